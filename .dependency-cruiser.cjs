@@ -1,0 +1,39 @@
+/** The direction of imports; docs/decisions/0002-layers.md says why. */
+const only = (name, from, to) => ({
+  name,
+  severity: 'error',
+  from: { path: from, pathNot: '\\.test\\.tsx?$' },
+  to: { path: '^(apps|packages)/', pathNot: to },
+})
+
+module.exports = {
+  forbidden: [
+    only('quantities-stands-alone', '^packages/quantities/', '^packages/quantities/'),
+    only('planner-knows-no-shops', '^packages/planner/', '^packages/planner/'),
+    only('contracts-stand-alone', '^packages/contracts/', '^packages/(contracts|quantities)/'),
+    only('cure-on-quantities', '^packages/cure/', '^packages/(cure|quantities)/'),
+    only('stock-on-quantities', '^packages/stock/', '^packages/(stock|quantities)/'),
+    only('dashboard-sees-no-server', '^apps/dashboard/', '^(apps/dashboard|packages/(contracts|quantities|cure))/'),
+    only('api-sees-no-screen', '^apps/api/', '^(apps/api|packages)/'),
+    {
+      name: 'packages-do-no-io',
+      comment: 'Pure packages read no clock, file, socket or database.',
+      severity: 'error',
+      from: { path: '^packages/', pathNot: '\\.test\\.ts$' },
+      to: { dependencyTypes: ['core'] },
+    },
+    { name: 'no-cycles', severity: 'error', from: {}, to: { circular: true } },
+    {
+      name: 'no-undeclared-packages',
+      severity: 'error',
+      from: {},
+      to: { dependencyTypes: ['npm-no-pkg', 'npm-unknown', 'unknown'] },
+    },
+  ],
+  options: {
+    doNotFollow: { path: 'node_modules' },
+    exclude: { path: '(^|/)dist/|/generated/' },
+    tsPreCompilationDeps: true,
+    enhancedResolveOptions: { exportsFields: ['exports'], conditionNames: ['import', 'types', 'default'], extensions: ['.ts', '.tsx', '.js', '.json'] },
+  },
+}
