@@ -1,1 +1,7 @@
-export {}
+export * from './calendar.ts'
+export * from './check.ts'
+export * from './duration.ts'
+export * from './length.ts'
+export * from './range.ts'
+export * from './temperature.ts'
+export * from './volume.ts'
