@@ -1,1 +1,51 @@
-export {}
+export { applicationFaults, type ApplicationConditions, type ApplicationFault } from './application.ts'
+export {
+  beadAmount,
+  beadAreaMm2,
+  cartridgeReach,
+  type BeadAmount,
+  type BeadPlan,
+  type BeadShape,
+  type CartridgeReach,
+} from './bead.ts'
+export { bondCurve, type BondCurveOptions, type BondCurvePoint } from './bond-curve.ts'
+export {
+  dataSheetFaults,
+  MILESTONES,
+  PLAUSIBLE_TEMPERATURE_C,
+  type DataSheet,
+  type DataSheetFault,
+  type Milestone,
+  type SheetPoint,
+} from './data-sheet.ts'
+export { DEW_POINT_MARGIN_C, dewPointC, relativeHumidityPercent } from './dew-point.ts'
+export {
+  estimateBond,
+  estimateFrom,
+  type BondEstimate,
+  type BondHistory,
+  type MilestoneEstimate,
+  type ReadyInstant,
+  type ThreeLines,
+} from './estimate.ts'
+export { fallbackBandC, forecastBayTemperature, type ForecastOptions, type HeatedHours } from './forecast.ts'
+export type { PastTemperature } from './forecast-grid.ts'
+export type { EstimateNote } from './notes.ts'
+export { addReading, addReadings, startProgress, type ProgressState } from './progress.ts'
+export {
+  rateAt,
+  rateCurve,
+  timeAtTemperature,
+  weakerBasis,
+  type Basis,
+  type RateCurve,
+  type TimeAtTemperature,
+} from './rate-curve.ts'
+export {
+  GAP_MARGIN_C,
+  GAP_MARGIN_PER_HOUR_C,
+  STALE_LIMIT_MINUTES,
+  type ForecastPoint,
+  type Reading,
+  type ReadingSource,
+} from './reading.ts'

@@ -1,0 +1,67 @@
+import type { Range } from '@clampclock/quantities'
+import type { Milestone } from './data-sheet.ts'
+import type { ReadingSource } from './reading.ts'
+
+/** What a reader must know beside the figures. Instants in ms, temperatures in degC. */
+export type EstimateNote =
+  /** No reading for longer than the source's stale limit: the cautious line took the colder end minus `marginC`. */
+  | {
+      readonly kind: 'gapBridged'
+      readonly fromMs: number
+      readonly toMs: number
+      readonly limitMinutes: number
+      readonly marginC: number
+    }
+  /** The last reading is older than its stale limit: the cautious line took it (or the forecast) minus `marginC`. */
+  | {
+      readonly kind: 'staleTemperature'
+      readonly fromMs: number
+      readonly toMs: number
+      readonly source: ReadingSource
+      readonly limitMinutes: number
+      readonly marginC: number
+    }
+  /** No reading at all by now: nothing is known, so nothing is promised. */
+  | { readonly kind: 'noTemperature' }
+  /** Nothing said about the time from now on: only what has been reached already is given. */
+  | { readonly kind: 'noForecast'; readonly fromMs: number }
+  /** The forecast ends before this milestone is reached on the line named. */
+  | { readonly kind: 'forecastEnds'; readonly toMs: number; readonly milestones: readonly Milestone[] }
+  /** Readings stamped later than now were left out. */
+  | { readonly kind: 'readingsAfterNow'; readonly count: number }
+  /** Bay air is taken for the panel's own temperature: no time constant was given. */
+  | { readonly kind: 'panelTakenAsBayAir' }
+  /** No metal reading to start from: the panel is taken to have been at bay temperature. */
+  | { readonly kind: 'panelStartAssumed'; readonly atMs: number; readonly temperatureC: number }
+  /** Colder than the lowest cure temperature on the cautious line: no credit between the two instants. */
+  | { readonly kind: 'stalled'; readonly fromMs: number; readonly toMs: number; readonly lowestCureC: number }
+  /** Warmer than the highest cure temperature as expected: no more credit than at it. */
+  | { readonly kind: 'capped'; readonly fromMs: number; readonly toMs: number; readonly highestCureC: number }
+  /** Temperatures outside the published points counted: that part of the curve is continued, not published. */
+  | {
+      readonly kind: 'extrapolated'
+      readonly milestones: readonly Milestone[]
+      readonly countedC: Range
+      readonly publishedC: Range
+    }
+  /** The sheet has one point: its slope is the rule that cure doubles in speed per 10 degC. */
+  | { readonly kind: 'estimatedFromDoublingRule'; readonly publishedC: number }
+  /** Warmer or colder than the cured joint is rated for, on the line that reaches furthest. */
+  | {
+      readonly kind: 'outsideServiceRange'
+      readonly atMs: number
+      readonly temperatureC: number
+      readonly serviceRangeC: Range
+    }
+
+type Interval = Extract<EstimateNote, { readonly kind: 'stalled' | 'capped' }>
+
+/** Adds an interval, or lengthens the last of its kind when it goes straight on. */
+export function withInterval(notes: readonly EstimateNote[], note: Interval): readonly EstimateNote[] {
+  const at = notes.findLastIndex((other) => other.kind === note.kind)
+  const last = notes[at]
+  if (last !== undefined && 'toMs' in last && last.toMs >= note.fromMs - 1) {
+    return notes.with(at, { ...note, fromMs: (last as Interval).fromMs })
+  }
+  return [...notes, note]
+}

@@ -1,0 +1,96 @@
+import { requireInRange, type Range } from '@clampclock/quantities'
+import { PLAUSIBLE_TEMPERATURE_C } from './data-sheet.ts'
+
+/** What was measured: the metal itself by a probe or an infrared spot, or the air of the bay. */
+export type ReadingSource = 'metalProbe' | 'infrared' | 'bayAir'
+
+export interface Reading {
+  readonly atMs: number
+  readonly temperatureC: number
+  /** The true value lies within this much of the reading, degC, 0 to 20. */
+  readonly accuracyC: number
+  readonly source: ReadingSource
+}
+
+/** One instant of a forecast of the bay's air, with a band that holds about nine times out of ten. */
+export interface ForecastPoint {
+  readonly atMs: number
+  readonly expectedC: number
+  readonly lowC: number
+  readonly highC: number
+}
+
+/** How long a reading speaks for the time around it, minutes. Common practice, no source; docs/decisions/0112. */
+export const STALE_LIMIT_MINUTES: Readonly<Record<ReadingSource, number>> = {
+  metalProbe: 30,
+  infrared: 30,
+  bayAir: 60,
+}
+
+/** Taken off the colder end of a gap at its stale limit, degC. Common practice, no source. */
+export const GAP_MARGIN_C = 2
+
+/** Taken off for each further hour of the gap, degC/h: an unheated shop's evening. Common practice, no source. */
+export const GAP_MARGIN_PER_HOUR_C = 1
+
+/** What is taken off the colder end (and added to the warmer) when a gap of `gapMinutes` is bridged, degC. */
+export function gapMarginC(gapMinutes: number, limitMinutes: number): number {
+  return GAP_MARGIN_C + (GAP_MARGIN_PER_HOUR_C * Math.max(0, gapMinutes - limitMinutes)) / 60
+}
+
+const ACCURACY_C: Range = { min: 0, max: 20 }
+
+/**
+ * @throws RangeError naming field, value and fix: an instant that is no number, a probe at 900 degC, a negative accuracy,
+ * a reading that is not later than the one before.
+ */
+export function requireReading(reading: Reading, field: string, previous: Reading | undefined): Reading {
+  requireInstant(`${field}.atMs`, reading.atMs)
+  const check = 'check the probe, and leave the reading out if it is broken'
+  requireInRange(`${field}.temperatureC`, reading.temperatureC, PLAUSIBLE_TEMPERATURE_C, 'degC', check)
+  requireInRange(
+    `${field}.accuracyC`,
+    reading.accuracyC,
+    ACCURACY_C,
+    'degC',
+    'give the accuracy of the sensor',
+  )
+  if (!(reading.source in STALE_LIMIT_MINUTES)) {
+    throw new RangeError(`${field}.source is '${reading.source}': give metalProbe, infrared or bayAir`)
+  }
+  if (previous !== undefined && reading.atMs <= previous.atMs) {
+    const fault = reading.atMs === previous.atMs ? 'the same instant as' : 'before'
+    throw new RangeError(
+      `${field}.atMs is ${reading.atMs}, ${fault} the reading before it (${previous.atMs}): sort readings by time and keep one for an instant`,
+    )
+  }
+  return reading
+}
+
+/** @throws RangeError when `value` is no finite number. */
+export function requireInstant(field: string, value: number): number {
+  if (Number.isFinite(value)) return value
+  throw new RangeError(`${field} is ${value}: give milliseconds since 1970-01-01T00:00Z`)
+}
+
+/** @throws RangeError naming the first point that is out of order, outside all reason or has its band upside down. */
+export function requireForecast(forecast: readonly ForecastPoint[]): void {
+  forecast.forEach((point, i) => {
+    const field = `forecast[${i}]`
+    requireInstant(`${field}.atMs`, point.atMs)
+    for (const name of ['lowC', 'expectedC', 'highC'] as const) {
+      requireInRange(`${field}.${name}`, point[name], PLAUSIBLE_TEMPERATURE_C, 'degC', 'check the forecast')
+    }
+    if (point.lowC > point.expectedC || point.expectedC > point.highC) {
+      throw new RangeError(
+        `${field} has lowC ${point.lowC}, expectedC ${point.expectedC}, highC ${point.highC}: they must not fall in that order`,
+      )
+    }
+    const before = forecast[i - 1]
+    if (before !== undefined && point.atMs <= before.atMs) {
+      throw new RangeError(
+        `${field}.atMs is ${point.atMs}, not after the point before it (${before.atMs}): sort the forecast by time`,
+      )
+    }
+  })
+}
