@@ -1,0 +1,37 @@
+export type CartridgeState = 'sealed' | 'opened' | 'empty' | 'discarded'
+
+export interface UsabilityQuestion {
+  readonly state: CartridgeState
+  readonly remainingMl: number
+  readonly neededMl: number
+  readonly effectiveExpiryMs: number
+  readonly expiryReason: string
+  readonly holdReason: string | null
+  readonly fitsDispenser: boolean
+  /** When it will be used. */
+  readonly atMs: number
+}
+
+export type UsabilityFault =
+  | { readonly kind: 'usedUp'; readonly state: 'empty' | 'discarded' }
+  | { readonly kind: 'expired'; readonly reason: string; readonly atMs: number }
+  | { readonly kind: 'onHold'; readonly reason: string }
+  | { readonly kind: 'noDispenserFits' }
+  | { readonly kind: 'tooLittle'; readonly remainingMl: number; readonly neededMl: number }
+
+/** Nothing overrides these: an expired or held cartridge is never used (rule 1). */
+export const NEVER_OVERRIDABLE: ReadonlySet<UsabilityFault['kind']> = new Set(['usedUp', 'expired', 'onHold'])
+
+/** Why a cartridge may not be used then; empty when it may. All reasons at once, the gravest first. */
+export function usabilityFaults(question: UsabilityQuestion): readonly UsabilityFault[] {
+  const { state, remainingMl, neededMl, holdReason } = question
+  const faults: UsabilityFault[] = []
+  if (state === 'empty' || state === 'discarded') faults.push({ kind: 'usedUp', state })
+  if (question.effectiveExpiryMs <= question.atMs)
+    faults.push({ kind: 'expired', reason: question.expiryReason, atMs: question.effectiveExpiryMs })
+  if (holdReason !== null) faults.push({ kind: 'onHold', reason: holdReason })
+  if (!question.fitsDispenser) faults.push({ kind: 'noDispenserFits' })
+  if (remainingMl < neededMl && faults[0]?.kind !== 'usedUp')
+    faults.push({ kind: 'tooLittle', remainingMl, neededMl })
+  return faults
+}
