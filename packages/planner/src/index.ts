@@ -1,1 +1,7 @@
-export {}
+export * from './model/problem.ts'
+export * from './model/plan.ts'
+export { ProblemError, type ProblemIssue } from './model/problem-error.ts'
+export { defineProblem } from './model/define-problem.ts'
+export { check, type Verdict, type Violation } from './check/check.ts'
+export type { Stop } from './search/budget.ts'
+export { solve, type SolveOptions } from './solve.ts'

@@ -1,0 +1,381 @@
+/**
+ * Judges a plan by the rules alone. It imports nothing but types: no line here is shared with the solver, so a
+ * mistake there can't hide itself here. Written to be read, not to be fast.
+ */
+import type { ObjectiveValues, Plan, PlannedHold, PlannedTask } from '../model/plan.ts'
+import type { Lag, Problem, Resource, Task } from '../model/problem.ts'
+
+export interface Violation {
+  readonly rule:
+    | 'unplanned'
+    | 'form'
+    | 'mode'
+    | 'fixed'
+    | 'window'
+    | 'duration'
+    | 'calendar'
+    | 'unavailable'
+    | 'capacity'
+    | 'batch'
+    | 'setup'
+    | 'lag'
+    | 'hold'
+  readonly taskIds: readonly string[]
+  readonly message: string
+}
+
+export interface Verdict {
+  readonly feasible: boolean
+  readonly violations: readonly Violation[]
+  /** Worked out from the plan by this file alone. */
+  readonly values: ObjectiveValues
+}
+
+/** A stay on a resource, by a task or by a hold. */
+interface Stay {
+  readonly name: string
+  readonly taskId: string
+  readonly family: string | null
+  readonly from: number
+  readonly until: number
+  readonly units: number
+  /** It has happened already, so no plan can be blamed for it. */
+  readonly fact: boolean
+  readonly isHold: boolean
+}
+
+/** Checks every rule of the problem against the plan; `baseline` is what the `change` term is measured from. */
+export function check(problem: Problem, plan: Plan, baseline: Plan | null = null): Verdict {
+  const violations: Violation[] = []
+  const report = (rule: Violation['rule'], taskIds: readonly string[], message: string): void => {
+    violations.push({ rule, taskIds, message })
+  }
+  const planned = new Map<string, PlannedTask>()
+  for (const entry of plan.tasks) {
+    if (planned.has(entry.taskId)) report('form', [entry.taskId], `${entry.taskId} is planned twice`)
+    planned.set(entry.taskId, entry)
+  }
+  const held = new Map(plan.holds.map((entry) => [entry.holdId, entry]))
+  const resources = new Map(problem.resources.map((resource) => [resource.id, resource]))
+  const calendars = new Map(problem.calendars.map((calendar) => [calendar.id, calendar]))
+  const isFact = (task: Task | undefined): boolean =>
+    task?.fixed?.state === 'running' || task?.fixed?.state === 'done'
+  const tasks = new Map(problem.tasks.map((task) => [task.id, task]))
+
+  for (const entry of plan.tasks) {
+    if (!tasks.has(entry.taskId)) report('form', [entry.taskId], `${entry.taskId} is no task of the problem`)
+  }
+  for (const task of problem.tasks) {
+    const entry = planned.get(task.id)
+    if (!entry) {
+      report('unplanned', [task.id], `${task.id} has no place in the plan`)
+      continue
+    }
+    checkTask(task, entry)
+  }
+
+  function checkTask(task: Task, entry: PlannedTask): void {
+    const id = [task.id]
+    const mode = task.modes[entry.mode]
+    const job = problem.jobs.find((candidate) => candidate.id === task.jobId)!
+    if (
+      !Number.isInteger(entry.start) ||
+      !Number.isInteger(entry.end) ||
+      entry.start < 0 ||
+      entry.end < entry.start
+    ) {
+      report('form', id, `${task.id} runs from ${entry.start} to ${entry.end}`)
+      return
+    }
+    if (!mode || entry.resources.length !== mode.demands.length) {
+      report('mode', id, `${task.id} has no mode ${entry.mode} with ${entry.resources.length} resources`)
+      return
+    }
+    mode.demands.forEach((demand, d) => {
+      const name = entry.resources[d]!
+      if (!demand.anyOf.includes(name)) report('mode', id, `${task.id} can't use ${name}`)
+    })
+    const { fixed } = task
+    if (fixed) {
+      const same =
+        fixed.start === entry.start &&
+        fixed.mode === entry.mode &&
+        fixed.resources.every((name, d) => name === entry.resources[d])
+      if (!same)
+        report(
+          'fixed',
+          id,
+          `${task.id} is ${fixed.state} at ${fixed.start} on ${fixed.resources.join(', ')}, not at ${entry.start}`,
+        )
+      if (fixed.end !== null && fixed.end !== entry.end)
+        report('fixed', id, `${task.id} ends at ${fixed.end}, not ${entry.end}`)
+    }
+    if (isFact(task)) return
+    const earliest = Math.max(job.releaseAt, task.earliestStart)
+    if (entry.start < earliest)
+      report('window', id, `${task.id} starts at ${entry.start}, before ${earliest}`)
+    const limits = [problem.horizonMinutes, task.latestEnd ?? Infinity, job.deadlineAt ?? Infinity]
+    if (entry.end > Math.min(...limits))
+      report('window', id, `${task.id} ends at ${entry.end}, after ${Math.min(...limits)}`)
+    if (fixed?.end === null || fixed === null) checkDuration(task, entry)
+  }
+
+  /** Adds up the work piece by piece, from one change of rate, shift or break to the next. */
+  function checkDuration(task: Task, entry: PlannedTask): void {
+    const mode = task.modes[entry.mode]!
+    const used = entry.resources
+      .map((name) => resources.get(name))
+      .filter((resource) => resource !== undefined)
+    const working = used
+      .map((resource) => calendars.get(resource.calendarId ?? ''))
+      .filter((calendar) => calendar !== undefined)
+      .map((calendar) => [...calendar.shifts, ...calendar.overtime].toSorted((a, b) => a[0] - b[0]))
+    const openAt = (minute: number): boolean =>
+      working.every((intervals) => intervals.some(([from, until]) => from <= minute && minute < until))
+    const onSite = [...entry.resources, ...jobHolds(task.jobId).map((hold) => hold.resourceId)]
+    const override = onSite.map((name) => mode.profileByResource[name]).find((name) => name !== undefined)
+    const profileId = override ?? mode.profileId
+    const points = problem.profiles.find((profile) => profile.id === profileId)?.points ?? [
+      { atMinute: 0, ratePerMinute: 1 },
+    ]
+    const rateAt = (minute: number): number =>
+      points.findLast((point) => point.atMinute <= minute)?.ratePerMinute ?? 0
+    const changes = [...points.map((point) => point.atMinute), ...working.flat(2), problem.horizonMinutes]
+      .filter((minute) => minute > entry.start)
+      .toSorted((a, b) => a - b)
+
+    let minute = entry.start
+    let left = mode.work
+    for (const change of changes) {
+      if (left <= 0) break
+      const rate = task.breaks === 'pause' && !openAt(minute) ? 0 : rateAt(minute)
+      const needed = rate > 0 ? Math.ceil(left / rate) : Infinity
+      if (minute + needed <= change) {
+        minute += needed
+        left = 0
+      } else {
+        left -= rate * (change - minute)
+        minute = change
+      }
+    }
+    if (left > 0) report('duration', [task.id], `${task.id} isn't done by the end of the horizon`)
+    else if (minute !== entry.end)
+      report('duration', [task.id], `${task.id} from ${entry.start} ends at ${minute}, not ${entry.end}`)
+    if (task.breaks === 'ignore' || mode.work === 0) return
+    if (!openAt(entry.start)) report('calendar', [task.id], `${task.id} starts at ${entry.start}, in a break`)
+    if (task.breaks === 'pause') return
+    const broken = changes.find((change) => change < entry.end && !openAt(change))
+    if (broken !== undefined) report('calendar', [task.id], `${task.id} may not span the break at ${broken}`)
+  }
+
+  function jobHolds(jobId: string): PlannedHold[] {
+    return problem.holds
+      .filter((hold) => tasks.get(hold.fromTask)?.jobId === jobId)
+      .map((hold) => held.get(hold.id))
+      .filter((entry) => entry !== undefined)
+  }
+
+  for (const lag of problem.lags) checkLag(lag)
+  function checkLag(lag: Lag): void {
+    const first = planned.get(lag.from)
+    const second = planned.get(lag.to)
+    if (!first || !second || (isFact(tasks.get(lag.from)) && isFact(tasks.get(lag.to)))) return
+    const anchor = lag.after === 'end' ? first.end : first.start
+    const wait = second.start - anchor
+    if (wait < lag.minMinutes)
+      report(
+        'lag',
+        [lag.from, lag.to],
+        `${lag.to} starts ${wait} min after ${lag.from}, at least ${lag.minMinutes} needed`,
+      )
+    if (lag.maxMinutes !== null && wait > lag.maxMinutes) {
+      report(
+        'lag',
+        [lag.from, lag.to],
+        `${lag.to} starts ${wait} min after ${lag.from}, at most ${lag.maxMinutes} allowed`,
+      )
+    }
+  }
+
+  const stays = new Map<string, Stay[]>(problem.resources.map((resource) => [resource.id, []]))
+  for (const entry of plan.tasks) {
+    const task = tasks.get(entry.taskId)
+    task?.modes[entry.mode]?.demands.forEach((demand, d) => {
+      stays.get(entry.resources[d] ?? '')?.push({
+        name: task.id,
+        taskId: task.id,
+        family: task.family,
+        from: entry.start,
+        until: entry.end,
+        units: demand.units,
+        fact: isFact(task),
+        isHold: false,
+      })
+    })
+  }
+  for (const hold of problem.holds) {
+    const first = planned.get(hold.fromTask)
+    const last = planned.get(hold.untilTask)
+    if (!first || !last) continue
+    const entry = held.get(hold.id)
+    const ids = [hold.fromTask, hold.untilTask]
+    if (!entry) {
+      report('hold', ids, `hold ${hold.id} is missing`)
+      continue
+    }
+    const until = hold.until === 'end' ? last.end : last.start
+    if (entry.from !== first.start || entry.until !== until) {
+      report(
+        'hold',
+        ids,
+        `hold ${hold.id} lasts from ${entry.from} to ${entry.until}, must be ${first.start} to ${until}`,
+      )
+    }
+    if (
+      !hold.anyOf.includes(entry.resourceId) ||
+      (hold.fixedResource ?? entry.resourceId) !== entry.resourceId
+    ) {
+      report('hold', ids, `hold ${hold.id} can't be on ${entry.resourceId}`)
+    }
+    stays.get(entry.resourceId)?.push({
+      name: `hold ${hold.id}`,
+      taskId: hold.fromTask,
+      family: null,
+      from: entry.from,
+      until: entry.until,
+      units: hold.units,
+      fact: isFact(tasks.get(hold.fromTask)),
+      isHold: true,
+    })
+  }
+  for (const resource of problem.resources) checkResource(resource, stays.get(resource.id)!)
+
+  function checkResource(resource: Resource, all: readonly Stay[]): void {
+    const list = all.filter((stay) => stay.from < stay.until).toSorted((a, b) => a.from - b.from)
+    const overlaps = (a: Stay, b: Stay): boolean => a.from < b.until && b.from < a.until
+    for (const stay of list) {
+      const closed = resource.unavailable.find(([from, until]) => from < stay.until && stay.from < until)
+      if (closed && !stay.fact) {
+        report(
+          'unavailable',
+          [stay.taskId],
+          `${stay.name} is on ${resource.id}, which is unavailable from ${closed[0]} to ${closed[1]}`,
+        )
+      }
+      // Usage only rises where a stay begins, so those are the instants to look at.
+      const present = list.filter((other) => other.from <= stay.from && stay.from < other.until)
+      const units = present.reduce((sum, other) => sum + other.units, 0)
+      if (units > resource.capacity && present.some((other) => !other.fact)) {
+        report(
+          'capacity',
+          present.map((other) => other.taskId),
+          `${resource.id} has ${resource.capacity}, ${units} in use at ${stay.from} by ${present.map((other) => other.name).join(', ')}`,
+        )
+      }
+      if (!resource.batch) continue
+      for (const other of list) {
+        if (other === stay || !overlaps(stay, other) || (stay.fact && other.fact)) continue
+        const together =
+          stay.from === other.from &&
+          stay.until === other.until &&
+          stay.family !== null &&
+          stay.family === other.family
+        if (!together)
+          report(
+            'batch',
+            [stay.taskId, other.taskId],
+            `${stay.name} and ${other.name} overlap on ${resource.id} but are no batch`,
+          )
+      }
+    }
+    list.forEach((stay, i) => {
+      const next = list[i + 1]
+      if (!next) return
+      const setup = resource.setups.find(
+        (entry) => entry.fromFamily === stay.family && entry.toFamily === next.family,
+      )
+      if (setup && next.from < stay.until + setup.minutes && !next.fact) {
+        report(
+          'setup',
+          [stay.taskId, next.taskId],
+          `${next.name} needs ${setup.minutes} min of set-up after ${stay.name} on ${resource.id}`,
+        )
+      }
+    })
+  }
+
+  return {
+    feasible: violations.length === 0,
+    violations,
+    values: valuesOf(problem, planned, plan.holds, baseline),
+  }
+}
+
+function valuesOf(
+  problem: Problem,
+  planned: ReadonlyMap<string, PlannedTask>,
+  holds: readonly PlannedHold[],
+  baseline: Plan | null,
+): ObjectiveValues {
+  const entries = problem.tasks.flatMap((task) => planned.get(task.id) ?? [])
+  let weightedTardiness = 0
+  for (const job of problem.jobs) {
+    const ends = problem.tasks
+      .filter((task) => task.jobId === job.id)
+      .map((task) => planned.get(task.id)?.end ?? 0)
+    if (job.dueAt !== null) weightedTardiness += job.weight * Math.max(0, Math.max(...ends, 0) - job.dueAt)
+  }
+  let overtime = 0
+  for (const task of problem.tasks) {
+    const entry = planned.get(task.id)
+    if (!entry || task.breaks === 'ignore') continue
+    entry.resources.forEach((name, d) => {
+      const resource = problem.resources.find((candidate) => candidate.id === name)
+      const intervals =
+        problem.calendars.find((calendar) => calendar.id === resource?.calendarId)?.overtime ?? []
+      const units = task.modes[entry.mode]?.demands[d]?.units ?? 0
+      for (const [from, until] of intervals) {
+        overtime +=
+          Math.max(0, Math.min(until, entry.end) - Math.max(from, entry.start)) *
+          units *
+          (resource?.overtimeCostPerMinute ?? 0)
+      }
+    })
+  }
+  const left = problem.stocks.map((stock) => stock.lots.map((lot) => ({ ...lot })))
+  let shortage = 0
+  const uses = problem.tasks
+    .flatMap((task) => task.uses.map((use) => ({ ...use, start: planned.get(task.id)?.start })))
+    .filter((use) => use.start !== undefined)
+    .toSorted((a, b) => a.start! - b.start!)
+  for (const use of uses) {
+    let needed = use.amount
+    const lots = left[problem.stocks.findIndex((stock) => stock.id === use.stockId)] ?? []
+    for (const lot of lots.toSorted((a, b) => (a.expiresAt ?? Infinity) - (b.expiresAt ?? Infinity) || 0)) {
+      if (lot.expiresAt !== null && lot.expiresAt <= use.start!) continue
+      const taken = Math.min(needed, lot.amount)
+      lot.amount -= taken
+      needed -= taken
+    }
+    shortage += needed
+  }
+  const waste = left
+    .flat()
+    .filter((lot) => lot.expiresAt !== null && lot.expiresAt <= problem.horizonMinutes)
+    .reduce((sum, lot) => sum + lot.amount, 0)
+  let change = 0
+  const { perMinuteMoved, perResourceChanged, fadesOutAt } = problem.stability
+  for (const before of baseline?.tasks ?? []) {
+    const now = planned.get(before.taskId)
+    if (!now) continue
+    const price = perMinuteMoved * (fadesOutAt === null ? 1 : Math.max(0, 1 - before.start / fadesOutAt))
+    change += price * Math.abs(now.start - before.start)
+    change += perResourceChanged * before.resources.filter((name, d) => now.resources[d] !== name).length
+  }
+  for (const before of baseline?.holds ?? []) {
+    const now = holds.find((hold) => hold.holdId === before.holdId)
+    if (now && now.resourceId !== before.resourceId) change += perResourceChanged
+  }
+  const makespan = entries.reduce((latest, entry) => Math.max(latest, entry.end), 0)
+  return { weightedTardiness, shortage, waste, overtime, change, makespan }
+}

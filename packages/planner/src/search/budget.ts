@@ -1,0 +1,75 @@
+/** When to stop, as values. The search ends at the first limit reached. */
+export interface Stop {
+  /** Moves, insertions or generations, whatever the engine counts as one step. */
+  readonly iterations?: number
+  /** Passes of a schedule generation scheme. */
+  readonly schedules?: number
+  /** Wall time; needs `nowMs`. Results then depend on the machine. */
+  readonly milliseconds?: number
+  /** Steps since the last improvement. */
+  readonly withoutImprovement?: number
+  /** A cost that is good enough. */
+  readonly target?: number
+}
+
+/** Counts what was spent and says when to stop. Engines ask `spent()` in their inner loops; it is cheap. */
+export class Budget {
+  iterations = 0
+  schedules = 0
+  private readonly stop: Stop
+  private readonly nowMs: (() => number) | null
+  private readonly shouldStop: (() => boolean) | null
+  private readonly startedMs: number
+  private improvedAt = 0
+  private nextPoll = 0
+  private ended = false
+  private readonly pollEvery: number
+
+  constructor(stop: Stop, nowMs: (() => number) | null, shouldStop: (() => boolean) | null, pollEvery = 16) {
+    if (stop.milliseconds !== undefined && nowMs === null) {
+      throw new TypeError(
+        'stop.milliseconds needs options.nowMs, a clock in milliseconds: this package reads none itself',
+      )
+    }
+    this.stop = stop
+    this.nowMs = nowMs
+    this.shouldStop = shouldStop
+    this.pollEvery = pollEvery
+    this.startedMs = nowMs?.() ?? 0
+  }
+
+  improved(cost: number): void {
+    this.improvedAt = this.iterations
+    if (this.stop.target !== undefined && cost <= this.stop.target) this.ended = true
+  }
+
+  end(): void {
+    this.ended = true
+  }
+
+  elapsedMs(): number {
+    return this.nowMs === null ? 0 : this.nowMs() - this.startedMs
+  }
+
+  /** Number of schedules that fit the budget, or null when it isn't counted in schedules. */
+  get scheduleLimit(): number | null {
+    return this.stop.schedules ?? null
+  }
+
+  spent(): boolean {
+    if (this.ended) return true
+    const { iterations, schedules, withoutImprovement, milliseconds } = this.stop
+    if (
+      this.iterations >= (iterations ?? Infinity) ||
+      this.schedules >= (schedules ?? Infinity) ||
+      this.iterations - this.improvedAt >= (withoutImprovement ?? Infinity)
+    ) {
+      this.ended = true
+    } else if (this.iterations + this.schedules >= this.nextPoll) {
+      this.nextPoll = this.iterations + this.schedules + this.pollEvery
+      if (milliseconds !== undefined && this.elapsedMs() >= milliseconds) this.ended = true
+      if (this.shouldStop?.()) this.ended = true
+    }
+    return this.ended
+  }
+}

@@ -1,0 +1,95 @@
+/** `npm run bench -- planner [DIR] [--ms N] [--seed S] [--schedules N]`: see docs/planner.md. */
+import { existsSync, readFileSync, readdirSync } from 'node:fs'
+import { basename, join } from 'node:path'
+import { parseArgs } from 'node:util'
+import { check, defineProblem, solve, type Problem, type Stop } from '../../packages/planner/src/index.ts'
+import { readBestKnown } from './planner/best-known.ts'
+import { readInstance, type Instance } from './planner/read-instance.ts'
+
+const { values: option, positionals } = parseArgs({
+  allowPositionals: true,
+  options: {
+    ms: { type: 'string' },
+    seed: { type: 'string', default: '1' },
+    schedules: { type: 'string' },
+    only: { type: 'string' },
+  },
+})
+const seed = Number(option.seed)
+const stop: Stop = {
+  ...(option.schedules === undefined ? {} : { schedules: Number(option.schedules) }),
+  ...(option.ms === undefined && option.schedules !== undefined
+    ? {}
+    : { milliseconds: Number(option.ms ?? 1000) }),
+}
+
+interface Row {
+  readonly gap: number | null
+  readonly overCriticalPath: number
+  readonly isOptimal: boolean
+  readonly isFeasible: boolean
+}
+
+function criticalPath(problem: Problem): number {
+  const end = new Map<string, number>()
+  const visit = (id: string): number => {
+    const known = end.get(id)
+    if (known !== undefined) return known
+    const task = problem.tasks.find((candidate) => candidate.id === id)!
+    const start = problem.lags
+      .filter((lag) => lag.to === id)
+      .reduce((at, lag) => Math.max(at, visit(lag.from)), 0)
+    const value = start + Math.min(...task.modes.map((mode) => mode.work))
+    end.set(id, value)
+    return value
+  }
+  return problem.tasks.reduce((longest, task) => Math.max(longest, visit(task.id)), 0)
+}
+
+function measure(instance: Instance, bestKnown: number | null): Row {
+  const problem = defineProblem(instance.input)
+  const begun = performance.now()
+  const result = solve(problem, { seed, stop, nowMs: () => performance.now() })
+  const ms = performance.now() - begun
+  const verdict = check(problem, result.plan)
+  const value = verdict.values.makespan
+  const isSound =
+    verdict.feasible && result.lowerBound <= value && (bestKnown === null || result.lowerBound <= bestKnown)
+  const gap = bestKnown === null ? null : value / bestKnown - 1
+  const percent = gap === null ? '-' : `${(100 * gap).toFixed(2)} %`
+  console.log(
+    `${instance.name.padEnd(12)} best ${value}  bound ${result.lowerBound}  known ${bestKnown ?? '-'}  gap ${percent}  ` +
+      `${ms.toFixed(0)} ms  ${result.iterations} it  ${result.schedules} schedules  ${isSound ? 'checked' : 'NOT FEASIBLE'}`,
+  )
+  for (const violation of verdict.violations.slice(0, 3)) console.log(`  ${violation.message}`)
+  return {
+    gap,
+    overCriticalPath: value / criticalPath(problem) - 1,
+    isOptimal: gap === 0 || result.status === 'optimal',
+    isFeasible: isSound,
+  }
+}
+
+const mean = (list: readonly number[]): number | null =>
+  list.length === 0 ? null : list.reduce((sum, value) => sum + value, 0) / list.length
+
+const directory = positionals[0]
+if (directory === undefined) throw new Error('give a folder of instances')
+const table = join(directory, 'best-known.csv')
+const bestKnown = existsSync(table) ? readBestKnown(readFileSync(table, 'utf8')) : new Map<string, number>()
+const wanted = new RegExp(option.only ?? '')
+const rows = readdirSync(directory)
+  .filter((file) => wanted.test(file))
+  .toSorted((a, b) => a.localeCompare(b, 'en', { numeric: true }))
+  .flatMap((file) => readInstance(file, readFileSync(join(directory, file), 'utf8')) ?? [])
+  .map((instance) => measure(instance, bestKnown.get(instance.name) ?? null))
+console.log(
+  JSON.stringify({
+    suite: basename(directory),
+    instances: rows.length,
+    meanGap: mean(rows.flatMap((row) => row.gap ?? [])),
+    meanOverCriticalPath: mean(rows.map((row) => row.overCriticalPath)),
+    optimal: rows.filter((row) => row.isOptimal).length,
+    infeasible: rows.filter((row) => !row.isFeasible).length,
+  }),
+)
