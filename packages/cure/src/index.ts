@@ -1,5 +1,13 @@
 export { applicationFaults, type ApplicationConditions, type ApplicationFault } from './application.ts'
 export {
+  fitArrhenius,
+  fittedTime,
+  GAS_CONSTANT,
+  type ArrheniusFit,
+  type FittedTime,
+  type MeasuredTime,
+} from './arrhenius-fit.ts'
+export {
   beadAmount,
   beadAreaMm2,
   cartridgeReach,
@@ -30,7 +38,29 @@ export {
 } from './estimate.ts'
 export { fallbackBandC, forecastBayTemperature, type ForecastOptions, type HeatedHours } from './forecast.ts'
 export type { PastTemperature } from './forecast-grid.ts'
+export { MATERIALS, type Material, type MaterialName } from './materials.ts'
 export type { EstimateNote } from './notes.ts'
+export {
+  bakeWindow,
+  type BakeCaution,
+  type BakeProgram,
+  type BakeRefusal,
+  type BakeRequest,
+  type BakeWindow,
+  type OvenBond,
+  type OvenPanel,
+} from './oven.ts'
+export {
+  HIGHEST_BIOT,
+  minutesToTemperature,
+  panelArcs,
+  panelTimeConstant,
+  peakC,
+  radiativeCoefficient,
+  type AirPoint,
+  type Panel,
+  type TimeConstant,
+} from './panel-heat.ts'
 export { addReading, addReadings, startProgress, type ProgressState } from './progress.ts'
 export {
   rateAt,
@@ -49,3 +79,6 @@ export {
   type Reading,
   type ReadingSource,
 } from './reading.ts'
+export { arcC, type TemperatureArc } from './temperature-arc.ts'
+export { fitTimeConstant, type FittedTimeConstant, type LoggedTemperature } from './time-constant-fit.ts'
+export { whatWouldHelp, type Help, type Warming, type WarmingLimit, type Wish } from './what-would-help.ts'
