@@ -119,6 +119,6 @@ function* stretchesOf(history: BondHistory): Generator<Stretch, void, void> {
   }
   const trail = upToNow(state, nowMs, forecast)
   if (trail === undefined) return
-  if (trail.stretch !== undefined) yield trail.stretch
+  yield* trail.stretches
   yield* alongForecast(forecast, nowMs, trail.panelC, panelTauMinutes)
 }

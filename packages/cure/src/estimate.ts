@@ -11,7 +11,7 @@ import {
 } from './progress.ts'
 import { basisOver, weakerBasis, type Basis } from './rate-curve.ts'
 import { requireForecast, requireInstant, type ForecastPoint, type Reading } from './reading.ts'
-import { alongForecast, LINES, trailOff, type Line, type Stretch, type Triple } from './temperature-line.ts'
+import { alongForecast, LINES, trailOff, type Line, type Trail } from './temperature-line.ts'
 
 /** All that is known of one bond. Instants in ms, temperatures in degC. */
 export interface BondHistory {
@@ -92,7 +92,7 @@ export function estimateFrom(
   const trail = upToNow(state, nowMs, forecast)
   if (trail === undefined) return nothingKnown()
   const running = runningFrom(state)
-  if (trail.stretch !== undefined) advance(running, trail.stretch)
+  for (const stretch of trail.stretches) advance(running, stretch)
   const atNow = [...running.progress]
   const lastMs = forecast.at(-1)?.atMs ?? -Infinity
   const reason = lastMs > nowMs ? 'beyondForecast' : 'noTemperature'
@@ -114,12 +114,12 @@ export function upToNow(
   state: LastKnown,
   nowMs: number,
   forecast: readonly ForecastPoint[],
-): { readonly stretch?: Stretch; readonly panelC: Triple } | undefined {
+): Trail | undefined {
   const first = forecast[0]
   const { lastReading } = state
   if (lastReading === null) {
     if (first === undefined || state.appliedAtMs < nowMs) return undefined
-    return { panelC: [first.lowC, first.expectedC, first.highC] }
+    return { stretches: [], panelC: [first.lowC, first.expectedC, first.highC] }
   }
   if (nowMs < lastReading.atMs) {
     throw new RangeError(

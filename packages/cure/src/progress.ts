@@ -126,7 +126,7 @@ export function stretchesTo(
     return [joinReadings(state.lastReading, state.panelC, reading, state.panelTauMinutes ?? undefined)]
   }
   if (reading.atMs <= state.appliedAtMs) return []
-  return [{ stretch: leadIn(state.appliedAtMs, reading), panelC: readingBand(reading) }]
+  return leadIn(state.appliedAtMs, reading).map((stretch) => ({ stretch, panelC: readingBand(reading) }))
 }
 
 function noteOnce(running: RunningProgress, note: EstimateNote): void {

@@ -82,47 +82,76 @@ export function joinReadings(
   return { stretch, panelC: follows ? endOf(arcs) : to }
 }
 
-/** Before the first reading: that reading, held; less a margin where it is too far away. */
-export function leadIn(fromMs: number, first: Reading): Stretch {
-  const minutes = (first.atMs - fromMs) / MS_PER_MINUTE
+/** Cold side less, warm side more by `marginC`. */
+const widened = (band: Triple, marginC: number): Triple => [band[0] - marginC, band[1], band[2] + marginC]
+
+/**
+ * Before the first reading: that reading, held; further away than its stale limit less a margin that grows with the distance. It
+ * depends on the distance alone, so that a later start never sees a warmer past.
+ */
+export function leadIn(fromMs: number, first: Reading): readonly Stretch[] {
   const limitMinutes = STALE_LIMIT_MINUTES[first.source]
   const band = readingBand(first)
+  const minutes = (first.atMs - fromMs) / MS_PER_MINUTE
   const span = { fromMs, toMs: first.atMs }
-  if (minutes <= limitMinutes)
-    return { ...span, arcs: each((line) => linearArc(minutes, band[line], band[line])) }
+  const held = (from: number): Stretch => {
+    const length = (first.atMs - from) / MS_PER_MINUTE
+    return { fromMs: from, toMs: first.atMs, arcs: each((line) => linearArc(length, band[line], band[line])) }
+  }
+  if (minutes <= limitMinutes) return [held(fromMs)]
   const marginC = gapMarginC(minutes, limitMinutes)
-  const arcs = each((line) => linearArc(minutes, ...bridged(line, band, band, marginC)))
-  return { ...span, arcs, note: { kind: 'gapBridged', ...span, limitMinutes, marginC } }
+  const limitMs = first.atMs - limitMinutes * MS_PER_MINUTE
+  const [far, near] = [widened(band, marginC), widened(band, gapMarginC(limitMinutes, limitMinutes))]
+  const arcs = each((line) => linearArc(minutes - limitMinutes, far[line], near[line]))
+  return [
+    { fromMs, toMs: limitMs, arcs, note: { kind: 'gapBridged', ...span, limitMinutes, marginC } },
+    held(limitMs),
+  ]
 }
 
-/** From the last reading to now: that reading, held; once stale, the colder of it and the forecast, less a margin. */
+/** What is known when a reading has grown old: stretches up to now, and the panel at their end. */
+export interface Trail {
+  readonly stretches: readonly Stretch[]
+  readonly panelC: Triple
+}
+
+/**
+ * From the last reading to now: that reading, held; once stale, the colder of it and the forecast, less a margin that grows with its
+ * age. It depends on the age alone, so that progress never falls while nothing new is known.
+ */
 export function trailOff(
   last: Reading,
   panelC: Triple,
   nowMs: number,
   firstForecast: ForecastPoint | undefined,
   tauMinutes: number | undefined,
-): Followed {
-  const minutes = (nowMs - last.atMs) / MS_PER_MINUTE
+): Trail {
   const limitMinutes = STALE_LIMIT_MINUTES[last.source]
-  const isStale = minutes > limitMinutes
-  const marginC = isStale ? gapMarginC(minutes, limitMinutes) : 0
   const follows = isFollowed(last, tauMinutes)
+  const age = (nowMs - last.atMs) / MS_PER_MINUTE
   const held = follows ? readingBand(last) : panelC
-  const ahead = isStale && firstForecast !== undefined ? bandOf(firstForecast) : held
-  const arcs = each((line) => {
-    const [c] = isStale ? bridged(line, held, ahead, marginC) : [held[line]]
-    return follows ? followingArc(minutes, panelC[line], c, c, tauMinutes!) : linearArc(minutes, c, c)
-  })
-  const span = { fromMs: last.atMs, toMs: nowMs }
-  const stretch: Stretch = isStale
-    ? {
-        ...span,
-        arcs,
-        note: { kind: 'staleTemperature', ...span, source: last.source, limitMinutes, marginC },
-      }
-    : { ...span, arcs }
-  return { stretch, panelC: endOf(arcs) }
+  const leg = (minutes: number, panel: Triple, from: Triple, to: Triple): Stretch['arcs'] =>
+    each((line) =>
+      follows
+        ? followingArc(minutes, panel[line], from[line], to[line], tauMinutes!)
+        : linearArc(minutes, from[line], to[line]),
+    )
+  const fresh = leg(Math.min(age, limitMinutes), panelC, held, held)
+  if (age <= limitMinutes)
+    return { stretches: [{ fromMs: last.atMs, toMs: nowMs, arcs: fresh }], panelC: endOf(fresh) }
+  const limitMs = last.atMs + limitMinutes * MS_PER_MINUTE
+  const ahead = firstForecast === undefined ? held : bandOf(firstForecast)
+  const outer: Triple = [Math.min(held[0], ahead[0]), held[1], Math.max(held[2], ahead[2])]
+  const marginC = gapMarginC(age, limitMinutes)
+  const start = widened(outer, gapMarginC(limitMinutes, limitMinutes))
+  const stale = leg(age - limitMinutes, endOf(fresh), start, widened(outer, marginC))
+  const span = { fromMs: limitMs, toMs: nowMs }
+  const note = { kind: 'staleTemperature', ...span, source: last.source, limitMinutes, marginC } as const
+  const stretches = [
+    { fromMs: last.atMs, toMs: limitMs, arcs: fresh },
+    { ...span, arcs: stale, note },
+  ]
+  return { stretches, panelC: endOf(stale) }
 }
 
 /** From now on: the forecast of the bay's air, followed by the panel. One stretch per step of the forecast. */

@@ -13,7 +13,9 @@ export interface Wish {
   /** The bay as it is forecast without any help. */
   readonly forecast: readonly ForecastPoint[]
   /** handlingStrength when not given. */
-  readonly milestone?: Milestone
+  readonly milestone?: Exclude<Milestone, 'workTime'>
+  /** Whether the joint is clamped already; while it may be open, heat takes work time away. False when not given. */
+  readonly isClosed?: boolean
   /** Wanted by this instant. */
   readonly byMs: number
   readonly warming: Warming
@@ -62,7 +64,7 @@ export function whatWouldHelp(wish: Wish): Help {
   const readyAt = unhelped[milestone].readyAt.conservative
   const warmer = estimateFrom(state, { nowMs, forecast: shifted(forecast, 1) })[milestone].readyAt
     .conservative
-  const limit = warmingLimit(wish, unhelped.workTime.progress.earliest < 1)
+  const limit = warmingLimit(wish, wish.isClosed !== true && unhelped.workTime.progress.earliest < 1)
   const isInTime = (ready: ReadyInstant): boolean => ready.kind === 'at' && ready.atMs <= byMs
   const helped = (c: number): ReadyInstant => readyWhenHeld(wish, milestone, c)
   const saved = readyAt.kind === 'at' && warmer.kind === 'at' ? (readyAt.atMs - warmer.atMs) / 60_000 : null

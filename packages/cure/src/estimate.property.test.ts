@@ -1,0 +1,214 @@
+import fc from 'fast-check'
+import { describe, expect, it } from 'vitest'
+import { bondCurve } from './bond-curve.ts'
+import {
+  estimateBond,
+  estimateFrom,
+  type BondEstimate,
+  type BondHistory,
+  type ReadyInstant,
+} from './estimate.ts'
+import { addReading, startProgress, type ProgressState } from './progress.ts'
+import type { Reading } from './reading.ts'
+import { anyHistory, MINUTE_MS, START_MS } from './testing.ts'
+
+const MILESTONES = ['workTime', 'handlingStrength', 'fullCure'] as const
+const LINES = ['earliest', 'expected', 'conservative'] as const
+const when = (ready: ReadyInstant): number => (ready.kind === 'at' ? ready.atMs : Infinity)
+
+/** Instants are whole milliseconds rounded up: rounding may tip one of them. */
+const TIPPED_MS = 2
+
+/** Every line on which `a` is later, or less far, than `b`; empty when it never is. */
+function later(a: BondEstimate, b: BondEstimate, lines: readonly (typeof LINES)[number][] = LINES): string[] {
+  return MILESTONES.flatMap((milestone) =>
+    lines.flatMap((line) => {
+      const [at, bt] = [when(a[milestone].readyAt[line]), when(b[milestone].readyAt[line])]
+      const [more, less] = [a[milestone].progress[line], b[milestone].progress[line]]
+      if (at <= bt + TIPPED_MS && more >= less - 1e-10 * (1 + less)) return []
+      return [`${milestone} ${line}: ${at} and ${bt}, ${more} and ${less}`]
+    }),
+  )
+}
+
+/** Every line on which the two differ by more than 1e-9. */
+function differences(a: BondEstimate, b: BondEstimate): string[] {
+  return MILESTONES.flatMap((milestone) =>
+    LINES.flatMap((line) => {
+      const [x, y] = [a[milestone].progress[line], b[milestone].progress[line]]
+      const [at, bt] = [when(a[milestone].readyAt[line]), when(b[milestone].readyAt[line])]
+      if (Math.abs(x - y) <= 1e-9 * (1 + Math.abs(y)) && (at === bt || Math.abs(at - bt) <= TIPPED_MS))
+        return []
+      return [`${milestone} ${line}: ${x} and ${y}, ${at} and ${bt}`]
+    }),
+  )
+}
+
+function warmedBy(history: BondHistory, byC: number): BondHistory {
+  return {
+    ...history,
+    readings: history.readings.map((reading) => ({ ...reading, temperatureC: reading.temperatureC + byC })),
+    forecast: history.forecast.map((point) => ({
+      atMs: point.atMs,
+      lowC: point.lowC + byC,
+      expectedC: point.expectedC + byC,
+      highC: point.highC + byC,
+    })),
+  }
+}
+
+const share = fc.double({ min: 0, max: 1, noNaN: true })
+
+describe('estimateBond, for any history', () => {
+  it('is never later when warmer', () => {
+    fc.assert(
+      fc.property(anyHistory, fc.double({ min: 0, max: 30, noNaN: true }), (history, byC) => {
+        expect(later(estimateBond(warmedBy(history, byC)), estimateBond(history))).toEqual([])
+      }),
+      { numRuns: 300 },
+    )
+  })
+
+  it('is never later when a single reading was warmer', () => {
+    fc.assert(
+      fc.property(anyHistory, fc.nat(), fc.double({ min: 0, max: 30, noNaN: true }), (history, pick, byC) => {
+        const i = pick % history.readings.length
+        const readings = history.readings.with(i, {
+          ...history.readings[i]!,
+          temperatureC: history.readings[i]!.temperatureC + byC,
+        })
+        expect(later(estimateBond({ ...history, readings }), estimateBond(history))).toEqual([])
+      }),
+      { numRuns: 300 },
+    )
+  })
+
+  it('has conservative after expected after earliest', () => {
+    fc.assert(
+      fc.property(anyHistory, (history) => {
+        const estimate = estimateBond(history)
+        for (const milestone of MILESTONES) {
+          const { readyAt, progress } = estimate[milestone]
+          expect(when(readyAt.conservative)).toBeGreaterThanOrEqual(when(readyAt.expected) - TIPPED_MS)
+          expect(when(readyAt.expected)).toBeGreaterThanOrEqual(when(readyAt.earliest) - TIPPED_MS)
+          expect(progress.conservative).toBeLessThanOrEqual(progress.expected * (1 + 1e-10) + 1e-15)
+          expect(progress.expected).toBeLessThanOrEqual(progress.earliest * (1 + 1e-10) + 1e-15)
+        }
+      }),
+      { numRuns: 300 },
+    )
+  })
+
+  it('never has a wider band or a later conservative time with a more accurate sensor', () => {
+    fc.assert(
+      fc.property(anyHistory, share, (history, factor) => {
+        const better = {
+          ...history,
+          readings: history.readings.map((reading) => ({
+            ...reading,
+            accuracyC: reading.accuracyC * factor,
+          })),
+        }
+        const [fine, coarse] = [estimateBond(better), estimateBond(history)]
+        expect(later(fine, coarse, ['conservative'])).toEqual([])
+        expect(later(coarse, fine, ['earliest'])).toEqual([])
+      }),
+      { numRuns: 300 },
+    )
+  })
+
+  it('never ends earlier when started later', () => {
+    fc.assert(
+      fc.property(anyHistory, fc.integer({ min: 0, max: 600 }), (history, minutes) => {
+        const delayed = { ...history, appliedAtMs: history.appliedAtMs + minutes * MINUTE_MS }
+        expect(later(estimateBond(history), estimateBond(delayed))).toEqual([])
+      }),
+      { numRuns: 300 },
+    )
+  })
+
+  it('is not changed by readings that lie on the line', () => {
+    fc.assert(
+      fc.property(anyHistory, share, fc.double({ min: 0, max: 3, noNaN: true }), (history, at, accuracyC) => {
+        const source = history.readings[0]!.source
+        const spaced = history.readings.map((reading, i) => {
+          return { ...reading, atMs: history.readings[0]!.atMs + i * 25 * MINUTE_MS, accuracyC, source }
+        })
+        const split: Reading[] = spaced.flatMap((reading, i) => {
+          const next = spaced[i + 1]
+          if (next === undefined) return [reading]
+          const mix = (a: number, b: number): number => a + (b - a) * (0.02 + 0.96 * at)
+          const atMs = mix(reading.atMs, next.atMs)
+          return [reading, { ...reading, atMs, temperatureC: mix(reading.temperatureC, next.temperatureC) }]
+        })
+        const nowMs = Math.max(spaced.at(-1)!.atMs, START_MS)
+        expect(
+          differences(
+            estimateBond({ ...history, readings: split, nowMs, forecast: [] }),
+            estimateBond({ ...history, readings: spaced, nowMs, forecast: [] }),
+          ),
+        ).toEqual([])
+      }),
+      { numRuns: 300 },
+    )
+  })
+
+  it('is the same, bit for bit, reading by reading, all at once, and from a state that was stored', () => {
+    fc.assert(
+      fc.property(anyHistory, (history) => {
+        let state = startProgress(history.sheet, history.appliedAtMs, history.panelTauMinutes)
+        for (const reading of history.readings) {
+          state = JSON.parse(JSON.stringify(addReading(state, reading))) as ProgressState
+        }
+        expect(estimateFrom(state, history)).toEqual(estimateBond(history))
+      }),
+    )
+  })
+
+  it('leaves the state it was given as it was', () => {
+    fc.assert(
+      fc.property(anyHistory, (history) => {
+        const state = addReading(startProgress(history.sheet, history.appliedAtMs), history.readings[0]!)
+        const before = JSON.stringify(state)
+        estimateFrom(state, { nowMs: history.nowMs, forecast: history.forecast })
+        for (const reading of history.readings.slice(1)) addReading(state, reading)
+        expect(JSON.stringify(state)).toBe(before)
+      }),
+    )
+  })
+
+  it('never takes progress back as time goes by without news', () => {
+    fc.assert(
+      fc.property(anyHistory, fc.integer({ min: 1, max: 600 }), (history, minutes) => {
+        const now = estimateBond({ ...history, forecast: [] })
+        const later = estimateBond({ ...history, forecast: [], nowMs: history.nowMs + minutes * MINUTE_MS })
+        for (const milestone of MILESTONES) {
+          for (const line of LINES) {
+            const [a, b] = [now[milestone].progress[line], later[milestone].progress[line]]
+            expect(b).toBeGreaterThanOrEqual(a * (1 - 1e-10))
+          }
+        }
+      }),
+    )
+  })
+})
+
+describe('bondCurve, for any history', () => {
+  it('has at now what the estimate says, and never falls', () => {
+    fc.assert(
+      fc.property(anyHistory, (history) => {
+        const estimate = estimateBond(history)
+        const points = bondCurve(history, { stepMinutes: 17 })
+        const atNow = points.findLast((point) => point.atMs === history.nowMs)!
+        for (const line of LINES) {
+          const wanted = estimate.handlingStrength.progress[line]
+          expect(Math.abs(atNow.progress[line] - wanted)).toBeLessThanOrEqual(1e-9 * (1 + wanted))
+          for (let i = 1; i < points.length; i++) {
+            expect(points[i]!.progress[line]).toBeGreaterThanOrEqual(points[i - 1]!.progress[line])
+            expect(points[i]!.atMs).toBeGreaterThanOrEqual(points[i - 1]!.atMs)
+          }
+        }
+      }),
+    )
+  })
+})

@@ -1,0 +1,94 @@
+/** Generators and one invented sheet for this package's tests; no part of its surface. */
+import fc from 'fast-check'
+import type { BondHistory } from './estimate.ts'
+import type { DataSheet, SheetPoint } from './data-sheet.ts'
+import type { ForecastPoint, Reading, ReadingSource } from './reading.ts'
+
+export const START_MS = Date.parse('2026-11-25T14:00:00Z')
+export const MINUTE_MS = 60_000
+
+/** An invented adhesive: doubles in speed about every 10 degC. */
+export const SHEET: DataSheet = {
+  points: [
+    { temperatureC: 10, workTimeMinutes: 95, handlingTimeMinutes: 600, fullCureMinutes: 2880 },
+    { temperatureC: 23, workTimeMinutes: 45, handlingTimeMinutes: 240, fullCureMinutes: 1440 },
+    { temperatureC: 60, workTimeMinutes: 4, handlingTimeMinutes: 30, fullCureMinutes: 90 },
+  ],
+  applicationRangeC: { min: 10, max: 35 },
+  lowestCureC: 5,
+  highestCureC: 90,
+  serviceRangeC: { min: -40, max: 176.7 },
+}
+
+const finite = (min: number, max: number): fc.Arbitrary<number> => fc.double({ min, max, noNaN: true })
+
+/** Good sheets of one to four points, from flat to steep. */
+export const anySheet: fc.Arbitrary<DataSheet> = fc
+  .record({
+    steps: fc.array(fc.record({ riseC: finite(3, 15), factor: finite(1.1, 3.5) }), { maxLength: 3 }),
+    coldestC: finite(5, 25),
+    workTimeMinutes: finite(5, 120),
+    handling: finite(1.2, 8),
+    full: finite(1.2, 8),
+    below: finite(0, 10),
+    above: finite(1, 60),
+  })
+  .map(({ steps, coldestC, workTimeMinutes, handling, full, below, above }) => {
+    const points: SheetPoint[] = []
+    let [temperatureC, work] = [coldestC, workTimeMinutes]
+    for (const step of [{ riseC: 0, factor: 1 }, ...steps]) {
+      temperatureC += step.riseC
+      work /= step.factor
+      const handlingTimeMinutes = work * handling
+      const fullCureMinutes = handlingTimeMinutes * full
+      points.push({ temperatureC, workTimeMinutes: work, handlingTimeMinutes, fullCureMinutes })
+    }
+    return {
+      points,
+      applicationRangeC: { min: 5, max: 40 },
+      lowestCureC: coldestC - below,
+      highestCureC: temperatureC + above,
+      serviceRangeC: { min: -40, max: 176.7 },
+    }
+  })
+
+export const anySource: fc.Arbitrary<ReadingSource> = fc.constantFrom('metalProbe', 'infrared', 'bayAir')
+
+/** Histories with gaps, cold spells, mixed sources, stale ends, with and without a forecast. */
+export const anyHistory: fc.Arbitrary<BondHistory> = fc
+  .record({
+    sheet: anySheet,
+    before: fc.integer({ min: -20, max: 120 }),
+    steps: fc.array(
+      fc.record({
+        minutes: fc.integer({ min: 1, max: 150 }),
+        temperatureC: finite(-5, 80),
+        accuracyC: finite(0, 3),
+        source: anySource,
+      }),
+      { minLength: 1, maxLength: 12 },
+    ),
+    age: fc.integer({ min: 0, max: 200 }),
+    hours: fc.array(fc.record({ expectedC: finite(-5, 60), below: finite(0, 5), above: finite(0, 5) }), {
+      maxLength: 30,
+    }),
+    tau: fc.option(finite(0.5, 60), { nil: undefined }),
+  })
+  .map(({ sheet, before, steps, age, hours, tau }) => {
+    let atMs = START_MS - before * MINUTE_MS
+    const readings: Reading[] = steps.map(({ minutes, temperatureC, accuracyC, source }, i) => {
+      if (i > 0) atMs += minutes * MINUTE_MS
+      return { atMs, temperatureC, accuracyC, source }
+    })
+    const nowMs = Math.max(atMs, START_MS) + age * MINUTE_MS
+    const forecast: ForecastPoint[] = hours.map(({ expectedC, below, above }, i) => {
+      return {
+        atMs: nowMs + i * 60 * MINUTE_MS,
+        expectedC,
+        lowC: expectedC - below,
+        highC: expectedC + above,
+      }
+    })
+    const history = { sheet, appliedAtMs: START_MS, readings, forecast, nowMs }
+    return tau === undefined ? history : { ...history, panelTauMinutes: tau }
+  })
