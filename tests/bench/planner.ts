@@ -4,6 +4,7 @@ import { basename, join } from 'node:path'
 import { parseArgs } from 'node:util'
 import { check, defineProblem, solve, type Problem, type Stop } from '../../packages/planner/src/index.ts'
 import { readBestKnown } from './planner/best-known.ts'
+import { benchShop } from './planner/shop-bench.ts'
 import { readInstance, type Instance } from './planner/read-instance.ts'
 
 const { values: option, positionals } = parseArgs({
@@ -13,6 +14,7 @@ const { values: option, positionals } = parseArgs({
     seed: { type: 'string', default: '1' },
     schedules: { type: 'string' },
     only: { type: 'string' },
+    shop: { type: 'string' },
   },
 })
 const seed = Number(option.seed)
@@ -73,23 +75,25 @@ function measure(instance: Instance, bestKnown: number | null): Row {
 const mean = (list: readonly number[]): number | null =>
   list.length === 0 ? null : list.reduce((sum, value) => sum + value, 0) / list.length
 
-const directory = positionals[0]
-if (directory === undefined) throw new Error('give a folder of instances')
-const table = join(directory, 'best-known.csv')
-const bestKnown = existsSync(table) ? readBestKnown(readFileSync(table, 'utf8')) : new Map<string, number>()
-const wanted = new RegExp(option.only ?? '')
-const rows = readdirSync(directory)
-  .filter((file) => wanted.test(file))
-  .toSorted((a, b) => a.localeCompare(b, 'en', { numeric: true }))
-  .flatMap((file) => readInstance(file, readFileSync(join(directory, file), 'utf8')) ?? [])
-  .map((instance) => measure(instance, bestKnown.get(instance.name) ?? null))
-console.log(
-  JSON.stringify({
+function benchFolder(directory: string): Record<string, unknown> {
+  const table = join(directory, 'best-known.csv')
+  const bestKnown = existsSync(table) ? readBestKnown(readFileSync(table, 'utf8')) : new Map<string, number>()
+  const wanted = new RegExp(option.only ?? '')
+  const rows = readdirSync(directory)
+    .filter((file) => wanted.test(file))
+    .toSorted((a, b) => a.localeCompare(b, 'en', { numeric: true }))
+    .flatMap((file) => readInstance(file, readFileSync(join(directory, file), 'utf8')) ?? [])
+    .map((instance) => measure(instance, bestKnown.get(instance.name) ?? null))
+  return {
     suite: basename(directory),
     instances: rows.length,
     meanGap: mean(rows.flatMap((row) => row.gap ?? [])),
     meanOverCriticalPath: mean(rows.map((row) => row.overCriticalPath)),
     optimal: rows.filter((row) => row.isOptimal).length,
     infeasible: rows.filter((row) => !row.isFeasible).length,
-  }),
-)
+  }
+}
+
+const summary =
+  option.shop === undefined ? benchFolder(positionals[0] ?? '.') : benchShop(Number(option.shop), seed, stop)
+console.log(JSON.stringify(summary))

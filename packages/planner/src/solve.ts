@@ -7,6 +7,7 @@ import { makespanWeight } from './model/structure.ts'
 import { solveProject } from './project/genetic.ts'
 import { asProject } from './project/instance.ts'
 import { projectPlan } from './project/plan.ts'
+import { solveShop } from './shop/solve.ts'
 import { Budget, type Stop } from './search/budget.ts'
 
 export interface SolveOptions {
@@ -40,7 +41,7 @@ export function solve(problem: Problem, options: SolveOptions): Result {
     schedules: budget.schedules,
     engine,
   })
-  if (shop) {
+  if (shop && !options.baseline) {
     const { best, bound, isOptimal } = solveJobShop(shop, seed, budget, (better) =>
       options.onImprovement?.(jobShopPlan(problem, better), better.makespan * weight),
     )
@@ -52,11 +53,17 @@ export function solve(problem: Problem, options: SolveOptions): Result {
     )
   }
   const project = asProject(problem)
-  if (project) {
+  if (project && !options.baseline) {
     const { start, makespan, bound } = solveProject(project, seed, budget, (better, value) =>
       options.onImprovement?.(projectPlan(problem, better), value * weight),
     )
     return finish(projectPlan(problem, start), makespan, bound, 'genetic-justification')
   }
-  throw new RangeError('solve: this problem is neither a job shop nor a project for makespan')
+  return solveShop(problem, {
+    seed,
+    budget,
+    progress: () => budget.progress(),
+    baseline: options.baseline ?? null,
+    onImprovement: options.onImprovement ?? null,
+  })
 }

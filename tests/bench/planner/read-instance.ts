@@ -20,7 +20,7 @@ interface Operation {
 }
 
 /** Job shop or flexible job shop from chains of operations. */
-function shopInput(jobs: readonly (readonly Operation[])[], machines: number): unknown {
+function shopInput(jobs: readonly (readonly Operation[])[], machines: number): object {
   const id = (j: number, k: number): string => `J${j + 1}.${k + 1}`
   const longest = jobs
     .flat()
@@ -47,7 +47,7 @@ function shopInput(jobs: readonly (readonly Operation[])[], machines: number): u
 }
 
 /** "jobs machines", then a line a job of pairs machine duration, machines from 0. Null when the text is not that. */
-export function readJobShop(text: string): unknown | null {
+export function readJobShop(text: string): object | null {
   const [first, ...rows] = rowsOf(text)
   const [jobs, machines] = first ?? []
   if (!jobs || !machines || rows.length < jobs) return null
@@ -66,7 +66,7 @@ export function readJobShop(text: string): unknown | null {
 }
 
 /** "jobs machines [mean]", then a line a job: operations, and for each the number of choices and its pairs, from 1. */
-export function readFlexibleJobShop(text: string): unknown | null {
+export function readFlexibleJobShop(text: string): object | null {
   const [first, ...rows] = rowsOf(text)
   const [jobs, machines] = first ?? []
   if (!jobs || !machines || rows.length < jobs) return null

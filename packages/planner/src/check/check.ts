@@ -129,10 +129,12 @@ export function check(problem: Problem, plan: Plan, baseline: Plan | null = null
     const working = used
       .map((resource) => calendars.get(resource.calendarId ?? ''))
       .filter((calendar) => calendar !== undefined)
-      .map((calendar) => [...calendar.shifts, ...calendar.overtime].toSorted((a, b) => a[0] - b[0]))
+      .map((calendar) =>
+        [...calendar.shifts, ...(entry.overtime ? calendar.overtime : [])].toSorted((a, b) => a[0] - b[0]),
+      )
     const openAt = (minute: number): boolean =>
       working.every((intervals) => intervals.some(([from, until]) => from <= minute && minute < until))
-    const onSite = [...entry.resources, ...jobHolds(task.jobId).map((hold) => hold.resourceId)]
+    const onSite = [...entry.resources, ...heldOver(task.id)]
     const override = onSite.map((name) => mode.profileByResource[name]).find((name) => name !== undefined)
     const profileId = override ?? mode.profileId
     const points = problem.profiles.find((profile) => profile.id === profileId)?.points ?? [
@@ -168,11 +170,20 @@ export function check(problem: Problem, plan: Plan, baseline: Plan | null = null
     if (broken !== undefined) report('calendar', [task.id], `${task.id} may not span the break at ${broken}`)
   }
 
-  function jobHolds(jobId: string): PlannedHold[] {
+  /** Resources held over the task: it lies between the first and the last task of the hold. */
+  function heldOver(taskId: string): string[] {
     return problem.holds
-      .filter((hold) => tasks.get(hold.fromTask)?.jobId === jobId)
-      .map((hold) => held.get(hold.id))
-      .filter((entry) => entry !== undefined)
+      .filter((hold) => {
+        if (taskId === hold.untilTask) return hold.until === 'end'
+        return (taskId === hold.fromTask || follows(hold.fromTask, taskId)) && follows(taskId, hold.untilTask)
+      })
+      .flatMap((hold) => held.get(hold.id)?.resourceId ?? [])
+  }
+
+  function follows(first: string, second: string): boolean {
+    const reached = new Set([first])
+    for (const id of reached) for (const lag of problem.lags) if (lag.from === id) reached.add(lag.to)
+    return first !== second && reached.has(second)
   }
 
   for (const lag of problem.lags) checkLag(lag)
@@ -328,7 +339,7 @@ function valuesOf(
   let overtime = 0
   for (const task of problem.tasks) {
     const entry = planned.get(task.id)
-    if (!entry || task.breaks === 'ignore') continue
+    if (!entry?.overtime || task.breaks === 'ignore') continue
     entry.resources.forEach((name, d) => {
       const resource = problem.resources.find((candidate) => candidate.id === name)
       const intervals =

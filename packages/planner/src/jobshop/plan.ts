@@ -12,6 +12,7 @@ export function jobShopPlan(problem: Problem, selection: Selection): Plan {
       end: selection.head[i]! + selection.duration[i]!,
       mode: choiceMode[selection.choice[i]!]!,
       resources: [problem.resources[selection.machine[i]!]!.id],
+      overtime: false,
     })),
     holds: [],
     unplannedJobs: [],

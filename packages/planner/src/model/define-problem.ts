@@ -212,13 +212,14 @@ function readTask(read: JsonReader, item: unknown, at: string): Problem['tasks']
 }
 
 function readFixed(read: JsonReader, value: unknown, at: string): Problem['tasks'][number]['fixed'] {
-  const f = read.record(value, at, ['state', 'start', 'end', 'mode', 'resources'])
+  const f = read.record(value, at, ['state', 'start', 'end', 'mode', 'resources', 'overtime'])
   return {
     state: read.oneOf(f['state'], `${at}.state`, ['locked', 'running', 'done'], 'locked'),
     start: read.whole(f['start'], `${at}.start`, { max: latest }),
     end: read.wholeOrNull(f['end'], `${at}.end`),
     mode: read.whole(f['mode'], `${at}.mode`, { otherwise: 0 }),
     resources: read.list(f['resources'], `${at}.resources`, (name, where) => read.text(name, where)),
+    overtime: read.flag(f['overtime'], `${at}.overtime`),
   }
 }
 

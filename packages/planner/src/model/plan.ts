@@ -7,6 +7,8 @@ export interface PlannedTask {
   readonly end: number
   readonly mode: number
   readonly resources: readonly string[]
+  /** Whether it works on in the overtime of its resources' calendars; otherwise overtime is a break for it. */
+  readonly overtime: boolean
 }
 
 /** Which resource is held from when until when. */

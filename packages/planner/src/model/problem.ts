@@ -21,7 +21,7 @@ export interface RateProfile {
 export interface Calendar {
   readonly id: string
   readonly shifts: readonly Interval[]
-  /** Also workable, at `Resource.overtimeCostPerMinute`. */
+  /** Also workable for tasks planned in overtime, at `Resource.overtimeCostPerMinute`. */
   readonly overtime: readonly Interval[]
 }
 
@@ -67,7 +67,7 @@ export interface Mode {
   readonly work: number
   /** null: one unit of work a minute, so that `work` is the duration. */
   readonly profileId: string | null
-  /** Overrides `profileId` when the task's job holds, or the task uses, one of these resources (bay temperature). */
+  /** Overrides `profileId` when the task uses one of these resources, or one is held over it (bay temperature). */
   readonly profileByResource: Readonly<Record<string, string>>
   readonly demands: readonly Demand[]
 }
@@ -88,6 +88,7 @@ export interface Fixed {
   readonly mode: number
   /** The resource taken by each demand of the mode, in order. */
   readonly resources: readonly string[]
+  readonly overtime: boolean
 }
 
 export interface Task {

@@ -10,6 +10,7 @@ export function projectPlan(problem: Problem, start: Int32Array): Plan {
       end: start[i]! + task.modes[0]!.work,
       mode: 0,
       resources: task.modes[0]!.demands.map((demand) => demand.anyOf[0]!),
+      overtime: false,
     })),
     holds: [],
     unplannedJobs: [],

@@ -22,6 +22,8 @@ export class Budget {
   private readonly startedMs: number
   private improvedAt = 0
   private nextPoll = 0
+  private nextProgress = 0
+  private lastProgress = 0
   private ended = false
   private readonly pollEvery: number
 
@@ -54,6 +56,25 @@ export class Budget {
   /** Number of schedules that fit the budget, or null when it isn't counted in schedules. */
   get scheduleLimit(): number | null {
     return this.stop.schedules ?? null
+  }
+
+  /**
+   * Share of the budget used, 0 to 1. In iterations when they are limited, so that annealing is the same on every
+   * machine; else in time; else in ever longer rounds.
+   */
+  progress(): number {
+    const { iterations, milliseconds } = this.stop
+    if (iterations !== undefined) return Math.min(1, this.iterations / iterations)
+    if (milliseconds !== undefined) {
+      if (this.iterations >= this.nextProgress) {
+        this.nextProgress = this.iterations + this.pollEvery
+        this.lastProgress = Math.min(1, this.elapsedMs() / milliseconds)
+      }
+      return this.lastProgress
+    }
+    const round = Math.floor(Math.log2(this.iterations / 2000 + 1))
+    const begun = 2000 * (2 ** round - 1)
+    return (this.iterations - begun) / (2000 * 2 ** round)
   }
 
   spent(): boolean {

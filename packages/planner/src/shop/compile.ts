@@ -1,0 +1,216 @@
+import type { BreakRule, Problem } from '../model/problem.ts'
+import { compileProfile, intervalsProfile, plainProfile, product, type Profile } from '../time/profile.ts'
+import { components, coveringHolds } from './components.ts'
+
+export interface CompiledDemand {
+  readonly resources: Int32Array
+  readonly units: number
+}
+
+export interface CompiledMode {
+  readonly work: number
+  /** Index into `profiles`; 0 is the plain one. */
+  readonly profile: number
+  readonly byResource: ReadonlyMap<number, number> | null
+  readonly demands: readonly CompiledDemand[]
+}
+
+/** A lag seen from one of its tasks. */
+export interface CompiledLag {
+  readonly other: number
+  readonly afterEnd: boolean
+  readonly min: number
+  /** `unlimited` when there is none. */
+  readonly max: number
+}
+
+export interface CompiledHold {
+  readonly from: number
+  readonly until: number
+  readonly untilEnd: boolean
+  readonly resources: Int32Array
+  readonly units: number
+  /** -1 while it may still be chosen. */
+  readonly fixedResource: number
+}
+
+export const unlimited = 2 ** 31 - 1
+
+/** Tasks that must be placed together: tied by maximum lags or holds, in topological order. */
+export interface Component {
+  readonly tasks: Int32Array
+  readonly holds: Int32Array
+}
+
+/** Jobs tied by lags or holds, removed and inserted as one. */
+export interface Group {
+  readonly jobs: Int32Array
+  readonly tasks: Int32Array
+  readonly holds: Int32Array
+  /** In an order that respects precedence. */
+  readonly components: readonly Component[]
+  /** Has begun: a task is fixed. Such groups are placed first. */
+  readonly isBegun: boolean
+}
+
+/** The problem in indices and arrays. */
+export interface Compiled {
+  readonly problem: Problem
+  readonly horizon: number
+  readonly profiles: readonly Profile[]
+  /** Calendar of each resource, -1 without. */
+  readonly calendarOf: Int32Array
+  /** Open minutes of each calendar: without overtime, and with. */
+  readonly open: readonly [readonly Profile[], readonly Profile[]]
+  readonly overtime: readonly (Profile | null)[]
+  readonly hasOvertime: boolean
+  readonly jobOf: Int32Array
+  readonly groupOf: Int32Array
+  readonly breaks: readonly BreakRule[]
+  readonly family: Int32Array
+  readonly earliest: Int32Array
+  readonly latestEnd: Int32Array
+  readonly modes: readonly (readonly CompiledMode[])[]
+  readonly lagsIn: readonly (readonly CompiledLag[])[]
+  readonly lagsOut: readonly (readonly CompiledLag[])[]
+  readonly holds: readonly CompiledHold[]
+  readonly holdsFrom: readonly Int32Array[]
+  readonly holdsUntil: readonly Int32Array[]
+  readonly holdsOver: readonly Int32Array[]
+  readonly isFixed: Uint8Array
+  readonly groups: readonly Group[]
+  /** Most demands of any mode. */
+  readonly width: number
+  readonly families: number
+  /** setups of each resource as families x families, null without. */
+  readonly setups: readonly (Int32Array | null)[]
+  readonly effective: (profile: number, calendars: readonly number[], level: 0 | 1) => Profile
+}
+
+export function compile(problem: Problem): Compiled {
+  const horizon = problem.horizonMinutes
+  const index = (items: readonly { readonly id: string }[]): Map<string, number> =>
+    new Map(items.map((item, i) => [item.id, i]))
+  const resourceIndex = index(problem.resources)
+  const taskIndex = index(problem.tasks)
+  const jobIndex = index(problem.jobs)
+  const profileIndex = index(problem.profiles)
+  const calendarIndex = index(problem.calendars)
+  const profiles = [plainProfile, ...problem.profiles.map((profile) => compileProfile(profile, horizon))]
+  const profileNumber = (id: string | null): number => (id === null ? 0 : profileIndex.get(id)! + 1)
+  const familyIndex = new Map<string, number>()
+  for (const task of problem.tasks)
+    if (task.family !== null && !familyIndex.has(task.family)) familyIndex.set(task.family, familyIndex.size)
+  const families = familyIndex.size
+  const open: [Profile[], Profile[]] = [
+    problem.calendars.map((calendar) => intervalsProfile(calendar.shifts, horizon)),
+    problem.calendars.map((calendar) =>
+      intervalsProfile([...calendar.shifts, ...calendar.overtime], horizon),
+    ),
+  ]
+  const calendarOf = Int32Array.from(problem.resources, (r) =>
+    r.calendarId === null ? -1 : calendarIndex.get(r.calendarId)!,
+  )
+  const numbers = (names: readonly string[]): Int32Array =>
+    Int32Array.from(names, (name) => resourceIndex.get(name)!)
+  const modes = problem.tasks.map((task) =>
+    task.modes.map((mode): CompiledMode => {
+      const entries = Object.entries(mode.profileByResource)
+      return {
+        work: mode.work,
+        profile: profileNumber(mode.profileId),
+        byResource:
+          entries.length === 0
+            ? null
+            : new Map(entries.map(([r, p]) => [resourceIndex.get(r)!, profileNumber(p)])),
+        demands: mode.demands.map((demand) => ({ resources: numbers(demand.anyOf), units: demand.units })),
+      }
+    }),
+  )
+  const lagsIn: CompiledLag[][] = problem.tasks.map(() => [])
+  const lagsOut: CompiledLag[][] = problem.tasks.map(() => [])
+  for (const lag of problem.lags) {
+    const entry = { afterEnd: lag.after === 'end', min: lag.minMinutes, max: lag.maxMinutes ?? unlimited }
+    const from = taskIndex.get(lag.from)!
+    const to = taskIndex.get(lag.to)!
+    lagsIn[to]!.push({ ...entry, other: from })
+    lagsOut[from]!.push({ ...entry, other: to })
+  }
+  const holds = problem.holds.map((hold): CompiledHold => ({
+    from: taskIndex.get(hold.fromTask)!,
+    until: taskIndex.get(hold.untilTask)!,
+    untilEnd: hold.until === 'end',
+    resources: numbers(hold.anyOf),
+    units: hold.units,
+    fixedResource: hold.fixedResource === null ? -1 : resourceIndex.get(hold.fixedResource)!,
+  }))
+  const holdsAt = (end: 'from' | 'until'): Int32Array[] =>
+    problem.tasks.map((_, i) => Int32Array.from(holds.flatMap((hold, h) => (hold[end] === i ? [h] : []))))
+  const jobOf = Int32Array.from(problem.tasks, (task) => jobIndex.get(task.jobId)!)
+  const jobs = problem.jobs
+  const isFixed = Uint8Array.from(problem.tasks, (task) => (task.fixed === null ? 0 : 1))
+  const latestEnd = Int32Array.from(problem.tasks, (task, i) =>
+    Math.min(horizon, task.latestEnd ?? unlimited, jobs[jobOf[i]!]!.deadlineAt ?? unlimited),
+  )
+  problem.tasks.forEach((task, i) => {
+    if (task.fixed === null) return
+    for (const lag of lagsIn[i]!)
+      if (lag.afterEnd) latestEnd[lag.other] = Math.min(latestEnd[lag.other]!, task.fixed.start - lag.min)
+  })
+  const { groups, groupOf } = components(problem.jobs.length, jobOf, lagsIn, lagsOut, holds, isFixed)
+
+  const cache = new Map<string, Profile>()
+  const effective = (profile: number, calendars: readonly number[], level: 0 | 1): Profile => {
+    const distinct = [...new Set(calendars)].sort((a, b) => a - b)
+    const key = `${profile}/${distinct.join(',')}/${level}`
+    let found = cache.get(key)
+    if (!found) {
+      found = product([profiles[profile]!, ...distinct.map((c) => open[level][c]!)], horizon)
+      cache.set(key, found)
+    }
+    return found
+  }
+  return {
+    problem,
+    horizon,
+    profiles,
+    calendarOf,
+    open,
+    overtime: problem.calendars.map((calendar) =>
+      calendar.overtime.length === 0 ? null : intervalsProfile(calendar.overtime, horizon),
+    ),
+    hasOvertime: problem.calendars.some((calendar) => calendar.overtime.length > 0),
+    jobOf,
+    groupOf,
+    breaks: problem.tasks.map((task) => task.breaks),
+    family: Int32Array.from(problem.tasks, (task) =>
+      task.family === null ? -1 : familyIndex.get(task.family)!,
+    ),
+    earliest: Int32Array.from(problem.tasks, (task, i) =>
+      Math.max(task.earliestStart, jobs[jobOf[i]!]!.releaseAt),
+    ),
+    latestEnd,
+    modes,
+    lagsIn,
+    lagsOut,
+    holds,
+    holdsFrom: holdsAt('from'),
+    holdsUntil: holdsAt('until'),
+    holdsOver: coveringHolds(lagsOut, holds),
+    isFixed,
+    groups,
+    width: Math.max(1, ...modes.flat().map((mode) => mode.demands.length)),
+    families,
+    setups: problem.resources.map((resource) => {
+      if (resource.setups.length === 0) return null
+      const table = new Int32Array(families * families)
+      for (const { fromFamily, toFamily, minutes } of resource.setups) {
+        const from = familyIndex.get(fromFamily)
+        const to = familyIndex.get(toFamily)
+        if (from !== undefined && to !== undefined) table[from * families + to] = minutes
+      }
+      return table
+    }),
+    effective,
+  }
+}

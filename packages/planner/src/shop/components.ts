@@ -1,0 +1,134 @@
+import type { CompiledHold, CompiledLag, Component, Group } from './compile.ts'
+import { unlimited } from './compile.ts'
+
+type Lags = readonly (readonly CompiledLag[])[]
+
+/**
+ * Splits the tasks into components and groups. A component is a strongly connected part of the graph that has an arc
+ * forward for each lag and one back for each maximum lag and hold: its tasks can't be placed one by one for good.
+ */
+export function components(
+  jobCount: number,
+  jobOf: Int32Array,
+  lagsIn: Lags,
+  lagsOut: Lags,
+  holds: readonly CompiledHold[],
+  isFixed: Uint8Array,
+): { groups: Group[]; groupOf: Int32Array } {
+  const n = jobOf.length
+  const forward = lagsOut.map((list) => list.map((lag) => lag.other))
+  const back: number[][] = lagsIn.map((list) =>
+    list.filter((lag) => lag.max !== unlimited).map((lag) => lag.other),
+  )
+  for (const hold of holds) if (hold.from !== hold.until) back[hold.until]!.push(hold.from)
+
+  const root = Int32Array.from({ length: jobCount }, (_, j) => j)
+  const find = (j: number): number => {
+    let top = j
+    while (root[top] !== top) top = root[top]!
+    root[j] = top
+    return top
+  }
+  const join = (a: number, b: number): void => {
+    root[find(jobOf[a]!)] = find(jobOf[b]!)
+  }
+  lagsOut.forEach((list, i) => list.forEach((lag) => join(i, lag.other)))
+  for (const hold of holds) join(hold.from, hold.until)
+
+  const topological = sortTasks(n, lagsIn, lagsOut)
+  const position = new Int32Array(n)
+  topological.forEach((task, at) => (position[task] = at))
+  const parts = stronglyConnected(n, (i) => [...forward[i]!, ...back[i]!])
+  // Tarjan yields parts after everything they lead to, so the reverse respects precedence.
+  const ordered = parts.toReversed().map((part): Component & { group: number } => {
+    const tasks = Int32Array.from(part).sort((a, b) => position[a]! - position[b]!)
+    const member = new Set(part)
+    const held = holds.flatMap((hold, h) => (member.has(hold.from) && member.has(hold.until) ? [h] : []))
+    return { tasks, holds: Int32Array.from(held), group: find(jobOf[part[0]!]!) }
+  })
+  const roots = [...new Set(Int32Array.from({ length: jobCount }, (_, j) => find(j)))]
+  const members = new Map(roots.map((top) => [top, { jobs: [] as number[], components: [] as Component[] }]))
+  for (let j = 0; j < jobCount; j++) members.get(find(j))!.jobs.push(j)
+  for (const { group, ...component } of ordered) members.get(group)!.components.push(component)
+  const groupOf = new Int32Array(n)
+  const groups = roots.map((top, g): Group => {
+    const { jobs, components: own } = members.get(top)!
+    const tasks = Int32Array.from(own.flatMap((component) => [...component.tasks]))
+    for (const task of tasks) groupOf[task] = g
+    return {
+      jobs: Int32Array.from(jobs),
+      tasks,
+      holds: Int32Array.from(own.flatMap((component) => [...component.holds])),
+      components: own,
+      isBegun: tasks.some((task) => isFixed[task] === 1),
+    }
+  })
+  return { groups, groupOf }
+}
+
+/** For each task the holds that lie over it. */
+export function coveringHolds(lagsOut: Lags, holds: readonly CompiledHold[]): Int32Array[] {
+  const reach = (from: number): Set<number> => {
+    const seen = new Set([from])
+    for (const i of seen) for (const lag of lagsOut[i]!) seen.add(lag.other)
+    return seen
+  }
+  const over: number[][] = lagsOut.map(() => [])
+  holds.forEach((hold, h) => {
+    for (const task of reach(hold.from)) {
+      const isInside = task === hold.until ? hold.untilEnd : reach(task).has(hold.until)
+      if (isInside) over[task]!.push(h)
+    }
+  })
+  return over.map((list) => Int32Array.from(list))
+}
+
+function sortTasks(n: number, lagsIn: Lags, lagsOut: Lags): number[] {
+  const degree = lagsIn.map((list) => list.length)
+  const order = Array.from({ length: n }, (_, i) => i).filter((i) => degree[i] === 0)
+  for (const i of order) for (const lag of lagsOut[i]!) if (--degree[lag.other]! === 0) order.push(lag.other)
+  return order
+}
+
+/** Tarjan's algorithm (1972, doi 10.1137/0201010), without recursion: a project may be a chain of thousands. */
+function stronglyConnected(n: number, successors: (i: number) => readonly number[]): number[][] {
+  const number = new Int32Array(n).fill(-1)
+  const low = new Int32Array(n)
+  const onStack = new Uint8Array(n)
+  const stack: number[] = []
+  const parts: number[][] = []
+  let counter = 0
+  for (let first = 0; first < n; first++) {
+    if (number[first] !== -1) continue
+    const calls: { node: number; next: number; list: readonly number[] }[] = []
+    const enter = (node: number): void => {
+      number[node] = low[node] = counter++
+      stack.push(node)
+      onStack[node] = 1
+      calls.push({ node, next: 0, list: successors(node) })
+    }
+    enter(first)
+    while (calls.length > 0) {
+      const call = calls.at(-1)!
+      if (call.next < call.list.length) {
+        const next = call.list[call.next++]!
+        if (number[next] === -1) enter(next)
+        else if (onStack[next]) low[call.node] = Math.min(low[call.node]!, number[next]!)
+        continue
+      }
+      calls.pop()
+      const parent = calls.at(-1)
+      if (parent) low[parent.node] = Math.min(low[parent.node]!, low[call.node]!)
+      if (low[call.node] !== number[call.node]) continue
+      const part: number[] = []
+      let node: number
+      do {
+        node = stack.pop()!
+        onStack[node] = 0
+        part.push(node)
+      } while (node !== call.node)
+      parts.push(part)
+    }
+  }
+  return parts
+}

@@ -1,0 +1,65 @@
+import type { ObjectiveValues, Plan, Result, Status } from '../model/plan.ts'
+import type { Problem } from '../model/problem.ts'
+import type { Budget } from '../search/budget.ts'
+import { Snapshot } from './board.ts'
+import { costBound, relax, shopBounds } from './bound.ts'
+import { compile } from './compile.ts'
+import { publishedFrom, shopPlan } from './plan.ts'
+import { ShopSearch } from './ruin-recreate.ts'
+
+export interface ShopOptions {
+  readonly seed: number
+  readonly budget: Budget
+  readonly progress: () => number
+  readonly baseline: Plan | null
+  readonly onImprovement: ((plan: Plan, cost: number) => void) | null
+}
+
+/** Weighted sum, or first level, of the objective: what `Result.cost` reports. */
+export function reportedCost(problem: Problem, values: ObjectiveValues): number {
+  const { objective } = problem
+  if (objective.kind === 'lexicographic') return values[objective.order[0]!]
+  return Object.entries(values).reduce(
+    (sum, [term, value]) => sum + value * (Reflect.get(objective.weights, term) ?? 0),
+    0,
+  )
+}
+
+/** Solves any problem of the model by insertion and ruin and recreate. */
+export function solveShop(problem: Problem, options: ShopOptions): Result {
+  const compiled = compile(problem)
+  const relaxation = relax(compiled)
+  const lowerBound = costBound(problem, shopBounds(compiled, relaxation))
+  const published = options.baseline === null ? null : publishedFrom(compiled, options.baseline)
+  // Only a bound on the whole objective may end the search; of a lexicographic one it bounds the first level alone.
+  const isWhole = problem.objective.kind === 'weighted' || problem.objective.order.length === 1
+  const search: ShopSearch = new ShopSearch(compiled, {
+    seed: options.seed,
+    budget: options.budget,
+    published,
+    lowerBound: isWhole ? lowerBound : -Infinity,
+    progress: options.progress,
+    onImprovement: () => options.onImprovement?.(shopPlan(compiled, search.best), search.bestCost),
+  })
+  if (relaxation.conflict === null || problem.tasks.length > 0) search.construct()
+  if (relaxation.conflict === null) search.improve()
+  search.goToBest()
+  const plan = shopPlan(compiled, new Snapshot(search.board))
+  const values = search.cost.values()
+  const cost = reportedCost(problem, values)
+  let status: Status = 'feasible'
+  if (relaxation.conflict !== null) status = 'infeasible'
+  else if (plan.unplannedJobs.length > 0) status = 'incomplete'
+  else if (isWhole && cost <= lowerBound + 1e-9) status = 'optimal'
+  return {
+    status,
+    plan,
+    values,
+    cost,
+    lowerBound,
+    gap: cost <= 0 ? 0 : Math.max(0, (cost - lowerBound) / cost),
+    iterations: options.budget.iterations,
+    schedules: options.budget.schedules,
+    engine: 'ruin-recreate',
+  }
+}
