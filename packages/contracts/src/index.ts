@@ -1,1 +1,40 @@
-export {}
+export * from './access.ts'
+export * from './alerts.ts'
+export * from './bonds.ts'
+export * from './bookings.ts'
+export * from './live.ts'
+export * from './overview.ts'
+export * from './permissions.ts'
+export * from './problems.ts'
+export * from './products.ts'
+export * from './repairs.ts'
+export * from './route.ts'
+export * from './shops.ts'
+export * from './stock.ts'
+export * from './temperature.ts'
+export * from './values.ts'
+
+import { accessRoutes } from './access.ts'
+import { alertRoutes } from './alerts.ts'
+import { bondRoutes } from './bonds.ts'
+import { bookingRoutes } from './bookings.ts'
+import { overviewRoutes } from './overview.ts'
+import { productRoutes } from './products.ts'
+import { repairRoutes } from './repairs.ts'
+import { shopRoutes } from './shops.ts'
+import { stockRoutes } from './stock.ts'
+import { temperatureRoutes } from './temperature.ts'
+
+/** Every route of the service, by operation. */
+export const ROUTES = {
+  ...accessRoutes,
+  ...shopRoutes,
+  ...productRoutes,
+  ...stockRoutes,
+  ...temperatureRoutes,
+  ...repairRoutes,
+  ...bondRoutes,
+  ...bookingRoutes,
+  ...alertRoutes,
+  ...overviewRoutes,
+}

@@ -1,0 +1,46 @@
+import type { FastifyInstance, FastifyReply, FastifyRequest } from 'fastify'
+import fp from 'fastify-plugin'
+import { checkAccess } from '../http/bind.ts'
+import { ProblemError } from '../http/problem-error.ts'
+import { SESSION_DAYS } from './sign-in.ts'
+import { actorOfSecret } from './store.ts'
+
+const COOKIE = 'clampclock_session'
+
+/** Finds out who asks, before anything of the request is read, and whether they may. */
+export const authenticate = fp(
+  async (app: FastifyInstance) => {
+    app.decorateRequest('actor', null)
+    app.addHook('onRequest', async (request) => {
+      const access = request.routeOptions.config.access
+      if (access === undefined || access === 'public') return
+      const secret = secretOf(request)
+      request.actor = secret ? await actorOfSecret(app.database, secret, app.clock()) : null
+      checkAccess(request)
+    })
+  },
+  { name: 'authenticate', dependencies: ['@fastify/cookie'] },
+)
+
+function secretOf(request: FastifyRequest): string | undefined {
+  const header = request.headers.authorization
+  if (header === undefined) return request.cookies[COOKIE]
+  const match = /^Bearer ([A-Za-z0-9_-]{20,200})$/i.exec(header)
+  if (!match) throw new ProblemError('not-signed-in', 'Authorization must be "Bearer" and a token')
+  return match[1]
+}
+
+/** Strict: the cookie never travels with a request that another site started. */
+export function setSessionCookie(reply: FastifyReply, token: string): void {
+  void reply.setCookie(COOKIE, token, {
+    path: '/',
+    httpOnly: true,
+    sameSite: 'strict',
+    secure: reply.server.config.secureCookies,
+    maxAge: SESSION_DAYS * 86_400,
+  })
+}
+
+export function clearSessionCookie(reply: FastifyReply): void {
+  void reply.clearCookie(COOKIE, { path: '/' })
+}

@@ -1,0 +1,44 @@
+import { accessRoutes as contracts } from '@clampclock/contracts'
+import type { App } from '../http/app-type.ts'
+import { bind, bindPublic } from '../http/bind.ts'
+import { clearSessionCookie, setSessionCookie } from './authenticate.ts'
+import { addPerson, editPerson, listPeople } from './people.ts'
+import { createFirstOwner, type SetUpCode } from './set-up.ts'
+import { meOf, signIn, startSession } from './sign-in.ts'
+import { addToken, listTokens, revokeToken } from './tokens.ts'
+
+export async function accessRoutes(app: App, { setUpCode }: { setUpCode: SetUpCode }): Promise<void> {
+  bindPublic(app, contracts.setUp, async ({ body, reply, now }) => {
+    const owner = await createFirstOwner(app.database, setUpCode, body)
+    const { me, token } = await startSession(app.database, owner, now)
+    setSessionCookie(reply, token)
+    return me
+  })
+  bindPublic(app, contracts.signIn, async ({ body, reply, now }) => {
+    const signedIn = await signIn(app.database, body.email, body.password, now)
+    setSessionCookie(reply, signedIn.token)
+    return signedIn
+  })
+  app.addHook('onSend', async (request, reply) => {
+    if (request.routeOptions.config.url === contracts.signOut.path && reply.statusCode === 204)
+      clearSessionCookie(reply)
+  })
+  bind(app, contracts.signOut, async ({ tx, actor }) => {
+    if (actor.sessionHash) await tx.signInSession.deleteMany({ where: { secretHash: actor.sessionHash } })
+    return null
+  })
+  bind(app, contracts.me, async ({ actor }) => meOf(actor))
+
+  bind(app, contracts.listPeople, async ({ tx }) => ({ items: await listPeople(tx) }))
+  bind(app, contracts.addPerson, ({ tx, actor, body }) => addPerson(tx, actor, body))
+  bind(app, contracts.editPerson, ({ tx, actor, params, body, now }) =>
+    editPerson(tx, actor, params.personId, body, now),
+  )
+
+  bind(app, contracts.listAccessTokens, async ({ tx }) => ({ items: await listTokens(tx) }))
+  bind(app, contracts.addAccessToken, ({ tx, actor, body, now }) => addToken(tx, actor, body, now))
+  bind(app, contracts.revokeAccessToken, async ({ tx, params, now }) => {
+    await revokeToken(tx, params.tokenId, now)
+    return null
+  })
+}

@@ -1,0 +1,50 @@
+import { createHash, randomBytes, scrypt, timingSafeEqual, type ScryptOptions } from 'node:crypto'
+
+/** OWASP Password Storage Cheat Sheet: scrypt with N = 2^17, r = 8, p = 1 (128 MiB). */
+const COST = { N: 2 ** 17, r: 8, p: 1 } as const
+const KEY_BYTES = 32
+
+/** `scrypt$N$r$p$salt$key`, so that the cost can be raised without locking anybody out. */
+export async function hashPassword(password: string): Promise<string> {
+  const salt = randomBytes(16)
+  const key = await derive(password, salt, COST)
+  return ['scrypt', COST.N, COST.r, COST.p, salt.toString('base64url'), key.toString('base64url')].join('$')
+}
+
+export async function verifyPassword(password: string, hash: string): Promise<boolean> {
+  const [scheme, N, r, p, salt, key] = hash.split('$')
+  if (scheme !== 'scrypt' || !salt || !key) return false
+  const wanted = Buffer.from(key, 'base64url')
+  const got = await derive(password, Buffer.from(salt, 'base64url'), {
+    N: Number(N),
+    r: Number(r),
+    p: Number(p),
+  })
+  return timingSafeEqual(wanted, got)
+}
+
+/** Takes as long as a real check, so that an unknown address is not told from a wrong password by the clock. */
+export async function verifyNothing(password: string): Promise<false> {
+  await derive(password, Buffer.alloc(16), COST)
+  return false
+}
+
+function derive(password: string, salt: Buffer, cost: { N: number; r: number; p: number }): Promise<Buffer> {
+  const options: ScryptOptions = { ...cost, maxmem: 256 * cost.N * cost.r }
+  return new Promise((resolve, reject) => {
+    // NFKC: the same password typed on two keyboards is the same password (NIST SP 800-63B, 5.1.1.2).
+    scrypt(password.normalize('NFKC'), salt, KEY_BYTES, options, (error, key) =>
+      error ? reject(error) : resolve(key),
+    )
+  })
+}
+
+/** A secret for a session or a token: 256 random bits after a prefix that says what it opens. */
+export function newSecret(prefix: 'session' | 'token'): string {
+  return `cc_${prefix}_${randomBytes(32).toString('base64url')}`
+}
+
+/** Secrets have full entropy, so one round of SHA-256 is enough to keep them from a reader of the database. */
+export function hashSecret(secret: string): string {
+  return createHash('sha256').update(secret).digest('hex')
+}

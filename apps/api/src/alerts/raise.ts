@@ -1,0 +1,65 @@
+import type { AlertKind } from '@clampclock/contracts'
+import type { Tx } from '../database/database.ts'
+import { announce } from '../live/hub.ts'
+
+type Severity = 'danger' | 'warning' | 'notice'
+
+/** How grave each kind is: danger may hurt somebody, a warning costs money or time, a notice is to be known. */
+export const SEVERITY: Record<AlertKind, Severity> = {
+  earlyRelease: 'danger',
+  clampedAfterWorkTime: 'danger',
+  plannedMoveBeforeReady: 'danger',
+  expiredOnShelf: 'warning',
+  openedPastOpenLife: 'warning',
+  bayClash: 'warning',
+  storageExcursion: 'warning',
+  lotOnHold: 'warning',
+  gateOverridden: 'notice',
+  expiresSoon: 'notice',
+  noDispenserFits: 'notice',
+  sensorSilent: 'notice',
+}
+
+/** These close only when a person disposes of the incident behind them. */
+const NEEDS_DISPOSITION: ReadonlySet<AlertKind> = new Set(['earlyRelease', 'clampedAfterWorkTime'])
+
+export interface NewAlert {
+  readonly organizationId: string
+  readonly shopId: string
+  readonly kind: AlertKind
+  readonly message: string
+  readonly subjectKind: 'cartridge' | 'lot' | 'bond' | 'booking' | 'sensor'
+  readonly subjectId: string
+  readonly repairOrderId?: string
+  readonly openedAt: Date
+}
+
+/** Opens an alert, unless the same thing is told already; its message is kept up to date. Answers whether it is new. */
+export async function raiseAlert(tx: Tx, alert: NewAlert): Promise<boolean> {
+  const severity = SEVERITY[alert.kind]
+  const needsDisposition = NEEDS_DISPOSITION.has(alert.kind)
+  const rows = await tx.$queryRaw<{ fresh: boolean }[]>`
+    insert into alert (organization_id, shop_id, kind, severity, message, subject_kind, subject_id, repair_order_id, needs_disposition, opened_at)
+    values (${alert.organizationId}::uuid, ${alert.shopId}::uuid, ${alert.kind}, ${severity}, ${alert.message}, ${alert.subjectKind},
+            ${alert.subjectId}::uuid, ${alert.repairOrderId ?? null}::uuid, ${needsDisposition}, ${alert.openedAt}::timestamptz)
+    on conflict (kind, subject_id, shop_id) where closed_at is null
+      do update set message = excluded.message where alert.message <> excluded.message
+    returning (xmax = 0) as fresh`
+  if (rows.length > 0) await announce(tx, { ...scopeOf(alert), topic: 'alerts' })
+  return rows[0]?.fresh ?? false
+}
+
+export async function closeAlert(
+  tx: Tx,
+  which: { organizationId: string; shopId: string; kind: string; subjectId: string; at: Date },
+): Promise<void> {
+  const { count } = await tx.alert.updateMany({
+    where: { shopId: which.shopId, kind: which.kind, subjectId: which.subjectId, closedAt: null },
+    data: { closedAt: which.at },
+  })
+  if (count > 0) await announce(tx, { ...scopeOf(which), topic: 'alerts' })
+}
+
+function scopeOf({ organizationId, shopId }: { organizationId: string; shopId: string }) {
+  return { organizationId, shopId }
+}

@@ -1,0 +1,48 @@
+import { runningBonds } from '../bonds/bond-store.ts'
+import { estimateOf } from '../bonds/history.ts'
+import { shopTime } from '../bonds/notes.ts'
+import type { Tx } from '../database/database.ts'
+import { keepBayBooked } from '../schedule/keep-bay.ts'
+import type { NewAlert } from './raise.ts'
+
+type Found = Omit<NewAlert, 'organizationId' | 'openedAt'>
+
+/**
+ * Vehicles that are booked to be elsewhere before their bonds are ready on the conservative estimate. Every bay is
+ * kept as long as its cure needs it on the way, since a colder night lengthens both.
+ */
+export async function plannedTooEarly(tx: Tx, organizationId: string, now: Date): Promise<Found[]> {
+  const found: Found[] = []
+  const zones = new Map((await tx.shop.findMany()).map(({ id, timeZone }) => [id, timeZone]))
+  for (const bond of await runningBonds(tx)) {
+    const timeZone = zones.get(bond.shopId) ?? 'UTC'
+    await keepBayBooked(tx, organizationId, bond, timeZone, now)
+    const ready = (await estimateOf(tx, bond, timeZone, now)).estimate.handlingStrength.readyAt.conservative
+    const elsewhere = await tx.booking.findFirst({
+      where: {
+        repairOrderId: bond.joint.repairOrderId,
+        cancelledAt: null,
+        endsAt: { gt: now },
+        startsAt:
+          ready.kind === 'at' ? { gt: bond.appliedAt, lt: new Date(ready.atMs) } : { gt: bond.appliedAt },
+        resource: { kind: { in: ['bay', 'oven'] } },
+        ...(bond.bayId ? { resourceId: { not: bond.bayId } } : {}),
+      },
+      include: { resource: true },
+      orderBy: { startsAt: 'asc' },
+    })
+    if (!elsewhere) continue
+    const when = ready.kind === 'at' ? `is ready ${shopTime(ready.atMs, timeZone)}` : 'has no ready time yet'
+    found.push({
+      shopId: bond.shopId,
+      kind: 'plannedMoveBeforeReady',
+      message:
+        `${bond.joint.repairOrder.number} is booked into ${elsewhere.resource.name} ${shopTime(elsewhere.startsAt.getTime(), timeZone)}; ` +
+        `${bond.joint.name} ${when} on the careful estimate`,
+      subjectKind: 'booking',
+      subjectId: elsewhere.id,
+      repairOrderId: bond.joint.repairOrderId,
+    })
+  }
+  return found
+}

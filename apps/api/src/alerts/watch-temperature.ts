@@ -1,0 +1,64 @@
+import type { Tx } from '../database/database.ts'
+import type { NewAlert } from './raise.ts'
+
+type Found = Omit<NewAlert, 'organizationId' | 'openedAt'>
+
+/** A thermometer that has said nothing for so long is broken, or its battery is empty. Common practice, no source. */
+const SILENT_HOURS = 3
+
+export async function silentSensors(tx: Tx, now: Date): Promise<Found[]> {
+  const since = new Date(now.getTime() - SILENT_HOURS * 3_600_000)
+  const rows = await tx.$queryRaw<{ id: string; shop_id: string; name: string; last: Date | null }[]>`
+    select s.id, s.shop_id, s.name, r.at as last
+      from sensor s left join lateral (select at from temperature_reading where sensor_id = s.id order by at desc limit 1) r on true
+     where r.at is null or r.at < ${since}::timestamptz`
+  return rows.map((row) => ({
+    shopId: row.shop_id,
+    kind: 'sensorSilent',
+    message: row.last
+      ? `${row.name}: no reading since ${row.last.toISOString().slice(0, 16)}Z`
+      : `${row.name}: has never sent a reading`,
+    subjectKind: 'sensor',
+    subjectId: row.id,
+  }))
+}
+
+/** How far back an excursion is told of: older ones have been dealt with, or the cartridges are gone. */
+const EXCURSION_DAYS = 7
+
+/** Lots that lay outside their storage range of late: frozen or cooked. */
+export async function storageExcursions(tx: Tx, now: Date): Promise<Found[]> {
+  const since = new Date(now.getTime() - EXCURSION_DAYS * 86_400_000)
+  const rows = await tx.$queryRaw<
+    {
+      lot_id: string
+      shop_id: string
+      lot_number: string
+      product_name: string
+      place: string
+      coldest: number
+      warmest: number
+      low: number
+      high: number
+    }[]
+  >`
+    select c.lot_id, c.shop_id, l.lot_number, p.name as product_name, place.name as place,
+           min(r.temperature_c) as coldest, max(r.temperature_c) as warmest, p.storage_min_c as low, p.storage_max_c as high
+      from cartridge c
+      join lot l on l.id = c.lot_id
+      join product p on p.id = l.product_id
+      join storage_location place on place.id = c.location_id
+      join sensor s on s.location_id = c.location_id
+      join temperature_reading r on r.sensor_id = s.id and r.at >= greatest(${since}::timestamptz, c.received_at)
+     where c.state in ('sealed', 'opened') and (r.temperature_c < p.storage_min_c or r.temperature_c > p.storage_max_c)
+     group by c.lot_id, c.shop_id, l.lot_number, p.name, place.name, p.storage_min_c, p.storage_max_c`
+  return rows.map((row) => ({
+    shopId: row.shop_id,
+    kind: 'storageExcursion',
+    message:
+      `${row.product_name}, lot ${row.lot_number} in ${row.place}: was at ` +
+      `${(row.coldest < row.low ? row.coldest : row.warmest).toFixed(1)} °C; its storage range is ${row.low} to ${row.high} °C`,
+    subjectKind: 'lot',
+    subjectId: row.lot_id,
+  }))
+}

@@ -1,0 +1,70 @@
+import type { AlertKind } from '@clampclock/contracts'
+import type { Database, Tx } from '../database/database.ts'
+import { inChain } from '../database/in-chain.ts'
+import { closeAlert, raiseAlert, type NewAlert } from './raise.ts'
+import { plannedTooEarly } from './watch-plan.ts'
+import { deadStock, heldStock, unfitStock } from './watch-stock.ts'
+import { silentSensors, storageExcursions } from './watch-temperature.ts'
+
+/** Alerts that hold while their condition does; the others are raised and closed by what people do. */
+const WATCHED: readonly AlertKind[] = [
+  'expiredOnShelf',
+  'openedPastOpenLife',
+  'expiresSoon',
+  'noDispenserFits',
+  'lotOnHold',
+  'storageExcursion',
+  'sensorSilent',
+  'plannedMoveBeforeReady',
+]
+
+/** Any number will do, as long as every process takes the same one. */
+const WATCH_LOCK = 7_246_003
+
+/**
+ * Looks at everything that time alone can bring about, in every chain: opens what has come true and closes what no longer
+ * is. Several processes may run it: one looks, the others see that it does and go on.
+ */
+export async function watchAll(database: Database, now: Date): Promise<void> {
+  const organizations = await database.prisma.organization.findMany({ select: { id: true } })
+  for (const { id } of organizations) await inChain(database, id, (tx) => watchChain(tx, id, now))
+}
+
+async function watchChain(tx: Tx, organizationId: string, now: Date): Promise<void> {
+  const [lock] = await tx.$queryRaw<[{ mine: boolean }]>`
+    select pg_try_advisory_xact_lock(${WATCH_LOCK}::int, hashtext(${organizationId})) as mine`
+  if (!lock.mine) return
+  const found = [
+    ...(await deadStock(tx, now)),
+    ...(await unfitStock(tx)),
+    ...(await heldStock(tx)),
+    ...(await silentSensors(tx, now)),
+    ...(await storageExcursions(tx, now)),
+    ...(await plannedTooEarly(tx, organizationId, now)),
+  ]
+  const open = await tx.alert.findMany({ where: { closedAt: null, kind: { in: [...WATCHED] } } })
+  const told = new Map(open.map((alert) => [keyOf(alert), alert]))
+  const standing = new Set(found.map(keyOf))
+  for (const alert of found) {
+    if (told.get(keyOf(alert))?.message !== alert.message)
+      await raiseAlert(tx, { ...alert, organizationId, openedAt: now })
+  }
+  for (const alert of open) {
+    if (standing.has(keyOf(alert))) continue
+    await closeAlert(tx, {
+      organizationId,
+      shopId: alert.shopId,
+      kind: alert.kind,
+      subjectId: alert.subjectId,
+      at: now,
+    })
+  }
+}
+
+function keyOf({
+  kind,
+  shopId,
+  subjectId,
+}: Pick<NewAlert, 'shopId' | 'subjectId'> & { kind: string }): string {
+  return `${kind} ${shopId} ${subjectId}`
+}

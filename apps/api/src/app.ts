@@ -1,0 +1,113 @@
+import compress from '@fastify/compress'
+import cookie from '@fastify/cookie'
+import helmet from '@fastify/helmet'
+import rateLimit from '@fastify/rate-limit'
+import underPressure from '@fastify/under-pressure'
+import fastify from 'fastify'
+import { serializerCompiler, validatorCompiler } from 'fastify-type-provider-zod'
+import { authenticate } from './access/authenticate.ts'
+import { accessRoutes } from './access/routes.ts'
+import { SetUpCode } from './access/set-up.ts'
+import { alertRoutes } from './alerts/routes.ts'
+import { bondRoutes } from './bonds/routes.ts'
+import { catalogueRoutes } from './catalogue/routes.ts'
+import type { Config } from './config.ts'
+import type { Database } from './database/database.ts'
+import { demoRoutes } from './demo/routes.ts'
+import type { App } from './http/app-type.ts'
+import { dashboard } from './http/dashboard.ts'
+import { errorHandler } from './http/error-handler.ts'
+import { health } from './http/health.ts'
+import { openApi } from './http/open-api.ts'
+import { LiveHub } from './live/hub.ts'
+import { liveRoutes } from './live/routes.ts'
+import { overviewRoutes } from './overview/routes.ts'
+import { repairRoutes } from './repairs/routes.ts'
+import { scheduleRoutes } from './schedule/routes.ts'
+import { shopRoutes } from './shops/routes.ts'
+import { stockRoutes } from './stock/routes.ts'
+import { temperatureRoutes } from './temperature/routes.ts'
+
+const BODY_LIMIT = 1024 * 1024
+/** A dashboard that is open in a busy shop asks a few times a second at most. */
+const REQUESTS_PER_MINUTE = 1200
+
+export interface AppParts {
+  readonly config: Config
+  readonly database: Database
+  readonly clock?: () => Date
+  readonly setUpCode?: SetUpCode
+  /** Folder of the built dashboard; without it only the API is served. */
+  readonly dashboardFolder?: string
+  readonly requestsPerMinute?: number
+}
+
+/** The application, knowing no port and no signal: `main.ts` serves it, tests inject into it. */
+export async function buildApp(parts: AppParts): Promise<App> {
+  const { config, database } = parts
+  const app = fastify({
+    logger: { level: config.logLevel, redact: ['req.headers.authorization', 'req.headers.cookie'] },
+    bodyLimit: BODY_LIMIT,
+    trustProxy: config.trustProxy,
+    requestTimeout: 60_000,
+    routerOptions: { maxParamLength: 200 },
+    // Ids of requests come from us: a caller's own would let one forge the log.
+    requestIdHeader: false,
+  })
+  const live = new LiveHub()
+  await live.start(database)
+  app.decorate('config', config)
+  app.decorate('database', database)
+  app.decorate('live', live)
+  app.decorate('clock', parts.clock ?? (() => new Date()))
+  app.setValidatorCompiler(validatorCompiler)
+  app.setSerializerCompiler(serializerCompiler)
+
+  await app.register(helmet, {
+    contentSecurityPolicy: CONTENT_SECURITY,
+    strictTransportSecurity: config.secureCookies,
+  })
+  await app.register(compress, { threshold: 1024 })
+  await app.register(cookie)
+  await app.register(rateLimit, {
+    max: parts.requestsPerMinute ?? REQUESTS_PER_MINUTE,
+    timeWindow: '1 minute',
+  })
+  await app.register(underPressure, { maxEventLoopDelay: 5000, exposeStatusRoute: false })
+  await app.register(errorHandler)
+  await app.register(openApi)
+  await app.register(authenticate)
+  app.addHook('onRequest', async (request, reply) => {
+    // What is told depends on who asks and on the minute: nothing between may keep it.
+    if (request.url.startsWith('/v1/')) reply.header('cache-control', 'no-store')
+  })
+
+  await app.register(health)
+  await app.register(accessRoutes, { setUpCode: parts.setUpCode ?? new SetUpCode() })
+  await app.register(shopRoutes)
+  await app.register(catalogueRoutes)
+  await app.register(stockRoutes)
+  await app.register(temperatureRoutes)
+  await app.register(repairRoutes)
+  await app.register(bondRoutes)
+  await app.register(scheduleRoutes)
+  await app.register(alertRoutes)
+  await app.register(overviewRoutes)
+  await app.register(liveRoutes)
+  await app.register(demoRoutes)
+  if (parts.dashboardFolder) await app.register(dashboard, { folder: parts.dashboardFolder })
+  return app
+}
+
+/** Everything comes from here; the component library sets styles from scripts, so those are allowed inline. */
+const CONTENT_SECURITY = {
+  directives: {
+    'default-src': ["'self'"],
+    'style-src': ["'self'", "'unsafe-inline'"],
+    'img-src': ["'self'", 'data:'],
+    'script-src': ["'self'"],
+    'connect-src': ["'self'"],
+    'frame-ancestors': ["'none'"],
+    'upgrade-insecure-requests': null,
+  },
+}

@@ -1,0 +1,257 @@
+import type { BodyOf, bondRoutes, ProblemReason } from '@clampclock/contracts'
+import { applicationFaults, dewPointC, type ApplicationFault } from '@clampclock/cure'
+import { NEVER_OVERRIDABLE, usabilityFaults } from '@clampclock/stock'
+import type { Tx } from '../database/database.ts'
+import { figuresOf, withPoints, type SheetWithPoints } from '../catalogue/sheets.ts'
+import { invalidField } from '../http/problem-error.ts'
+import { cartridgeRow, type CartridgeRow } from '../stock/cartridge-store.ts'
+import { faultSentence, usability } from '../stock/cartridges.ts'
+import type { JointRow } from './joint-store.ts'
+
+export type Application = BodyOf<typeof bondRoutes.startBond>
+
+export interface Gates {
+  readonly reasons: readonly ProblemReason[]
+  readonly dewPointC: number
+  /** Newest sheet of the product that really goes on; null: nothing can be computed, so nothing may start. */
+  readonly sheet: SheetWithPoints | null
+  readonly cartridges: readonly { readonly row: CartridgeRow; readonly amountMl: number }[]
+}
+
+/**
+ * Every gate of rule 1, all of them every time: whoever stands at the car wants the whole list at once.
+ *
+ * @throws {ProblemError} `invalid-request` for what is not a matter of judgement: a cartridge, dispenser or bay that
+ *   is not of this shop, one cartridge named twice.
+ */
+export async function checkGates(
+  tx: Tx,
+  joint: JointRow,
+  application: Application,
+  at: Date,
+  read = cartridgeRow,
+): Promise<Gates> {
+  const cartridges = await readCartridges(tx, joint, application, read)
+  const first = cartridges[0]!.row
+  const sheet = await newestSheet(tx, first.product_id)
+  const air = dewPointC(application.airTemperatureC, application.relativeHumidityPercent)
+  const reasons = [
+    ...procedureReasons(joint),
+    ...productReasons(
+      joint,
+      cartridges.map(({ row }) => row),
+    ),
+    ...(sheet
+      ? []
+      : [
+          {
+            code: 'no-data-sheet',
+            message: `No data sheet of ${first.product_name} is on file: no time can be computed`,
+            fix: 'Record the data sheet first',
+            overridable: false,
+          },
+        ]),
+    ...cartridges.flatMap(({ row, amountMl }) => cartridgeReasons(row, amountMl, at)),
+    ...(await dispenserReasons(
+      tx,
+      application.dispenserId,
+      cartridges.map(({ row }) => row),
+    )),
+    ...preparationReasons(application.prepared),
+    ...(sheet ? applicationReasons(sheet, application, air) : []),
+  ]
+  if (application.bayId) await requireBay(tx, application.bayId, first.shop_id)
+  return { reasons, dewPointC: air, sheet, cartridges }
+}
+
+async function readCartridges(
+  tx: Tx,
+  joint: JointRow,
+  application: Application,
+  read: typeof cartridgeRow,
+): Promise<Gates['cartridges']> {
+  const wanted = [
+    { cartridgeId: application.cartridgeId, amountMl: application.amountMl },
+    ...application.moreCartridges,
+  ]
+  if (new Set(wanted.map(({ cartridgeId }) => cartridgeId)).size < wanted.length) {
+    throw invalidField('body.moreCartridges', 'names a cartridge twice', 'Give its whole amount once')
+  }
+  const rows = new Map<string, CartridgeRow>()
+  // In one order for everybody, so that two people who reach for the same two cartridges cannot wait for each other.
+  for (const { cartridgeId } of wanted.toSorted((a, b) => a.cartridgeId.localeCompare(b.cartridgeId))) {
+    const row = await read(tx, cartridgeId)
+    if (row.shop_id !== joint.shopId) {
+      throw invalidField(
+        'body.cartridgeId',
+        `The cartridge ${row.code} is in another shop`,
+        'Take one of this shop',
+      )
+    }
+    rows.set(cartridgeId, row)
+  }
+  return wanted.map(({ cartridgeId, amountMl }) => ({ row: rows.get(cartridgeId)!, amountMl }))
+}
+
+function newestSheet(tx: Tx, productId: string): Promise<SheetWithPoints | null> {
+  return tx.productSheet.findFirst({
+    where: { productId },
+    include: withPoints,
+    orderBy: [{ issuedOn: 'desc' }, { recordedAt: 'desc' }],
+  })
+}
+
+async function requireBay(tx: Tx, bayId: string, shopId: string): Promise<void> {
+  if (!(await tx.resource.findFirst({ where: { id: bayId, shopId, kind: 'bay' } })))
+    throw invalidField('body.bayId', 'names no bay of this shop')
+}
+
+function procedureReasons(joint: JointRow): ProblemReason[] {
+  if (joint.procedureDocument) return []
+  return [
+    {
+      code: 'no-procedure',
+      message: `No procedure of the vehicle's maker is on record for ${joint.name}`,
+      fix: 'Look it up, and record document, revision and date',
+      overridable: true,
+    },
+  ]
+}
+
+function productReasons(joint: JointRow, cartridges: readonly CartridgeRow[]): ProblemReason[] {
+  const reasons: ProblemReason[] = []
+  if (cartridges[0]!.product_id !== joint.productId) {
+    reasons.push({
+      code: 'other-product',
+      field: 'body.cartridgeId',
+      message: `The cartridge holds ${cartridges[0]!.product_name}; the joint is planned with ${joint.product.name}`,
+      fix: `Take a cartridge of ${joint.product.name}`,
+      overridable: true,
+    })
+  }
+  if (cartridges.some((row) => row.product_id !== cartridges[0]!.product_id)) {
+    reasons.push({
+      code: 'mixed-products',
+      field: 'body.moreCartridges',
+      message:
+        'The cartridges are of different products: they do not cure alike, and may not bond to each other',
+      fix: 'Take cartridges of one product',
+      overridable: false,
+    })
+  }
+  return reasons
+}
+
+/** An expired, held or used-up cartridge, and one that does not hold enough: nothing overrides these. */
+function cartridgeReasons(row: CartridgeRow, neededMl: number, at: Date): ProblemReason[] {
+  const codes = {
+    usedUp: 'used-up',
+    expired: 'expired',
+    onHold: 'on-hold',
+    noDispenserFits: 'no-dispenser',
+    tooLittle: 'too-little',
+  } as const
+  return usabilityFaults({ ...usability(row), neededMl, atMs: at.getTime() })
+    .filter(({ kind }) => kind !== 'noDispenserFits') // The dispenser that is named is judged by itself.
+    .map((fault) => ({
+      code: codes[fault.kind],
+      field: 'body.cartridgeId',
+      message: faultSentence(fault, row),
+      fix: fault.kind === 'tooLittle' ? 'Name a further cartridge for the rest' : 'Take another cartridge',
+      overridable: !NEVER_OVERRIDABLE.has(fault.kind) && fault.kind !== 'tooLittle',
+    }))
+}
+
+async function dispenserReasons(
+  tx: Tx,
+  dispenserId: string,
+  cartridges: readonly CartridgeRow[],
+): Promise<ProblemReason[]> {
+  const shopId = cartridges[0]!.shop_id
+  const dispenser = await tx.dispenser.findFirst({ where: { id: dispenserId, shopId } })
+  if (!dispenser) throw invalidField('body.dispenserId', 'names no dispenser of this shop')
+  const misfit = cartridges.find((row) => !dispenser.cartridgeForms.includes(row.cartridge_form))
+  if (!misfit) return []
+  return [
+    {
+      code: 'dispenser-does-not-fit',
+      field: 'body.dispenserId',
+      message: `${dispenser.name} takes ${dispenser.cartridgeForms.join(', ')}; the cartridge is ${misfit.cartridge_form}`,
+      fix: 'Take a dispenser that fits: another one may not hold the mix ratio',
+      overridable: true,
+    },
+  ]
+}
+
+function preparationReasons(prepared: Application['prepared']): ProblemReason[] {
+  const steps = [
+    {
+      done: prepared.surfaces,
+      code: 'surfaces-not-prepared',
+      field: 'body.prepared.surfaces',
+      message: 'The surfaces are not prepared as the data sheet says',
+    },
+    {
+      done: prepared.dryFit,
+      code: 'no-dry-fit',
+      field: 'body.prepared.dryFit',
+      message: 'The dry fit is not done, or the clamps are not set out',
+    },
+    {
+      done: prepared.skimCoat,
+      code: 'no-skim-coat',
+      field: 'body.prepared.skimCoat',
+      message: 'Bared metal has no skim coat: it would corrode where nobody can reach',
+    },
+  ]
+  return steps
+    .filter(({ done }) => !done)
+    .map(({ code, field, message }) => ({
+      code,
+      field,
+      message,
+      fix: 'Do it first: the clock starts with the adhesive',
+      overridable: true,
+    }))
+}
+
+function applicationReasons(sheet: SheetWithPoints, application: Application, air: number): ProblemReason[] {
+  const { temperatureC, accuracyC } = application.panel
+  return applicationFaults({
+    sheet: figuresOf(sheet),
+    panelC: temperatureC,
+    panelAccuracyC: accuracyC,
+    dewPointC: air,
+  }).map(applicationReason)
+}
+
+function applicationReason(fault: ApplicationFault): ProblemReason {
+  const field = 'body.panel.temperatureC'
+  const panel = `The panel is at ${fault.panelC.toFixed(1)} °C (± ${fault.panelAccuracyC.toFixed(1)})`
+  switch (fault.kind) {
+    case 'tooCold':
+      return {
+        code: 'panel-too-cold',
+        field,
+        message: `${panel}, below the ${fault.rangeC.min} °C of the data sheet`,
+        fix: 'Warm the panel',
+        overridable: true,
+      }
+    case 'tooHot':
+      return {
+        code: 'panel-too-hot',
+        field,
+        message: `${panel}, above the ${fault.rangeC.max} °C of the data sheet`,
+        fix: 'Let the panel cool',
+        overridable: true,
+      }
+    case 'nearDewPoint':
+      return {
+        code: 'near-dew-point',
+        field,
+        message: `${panel}, only ${fault.marginC.toFixed(1)} °C above the dew point of ${fault.dewPointC.toFixed(1)} °C; ${fault.requiredMarginC} °C are needed`,
+        fix: 'Warm the panel, or dry the air',
+        overridable: true,
+      }
+  }
+}

@@ -1,0 +1,48 @@
+import { beadAmount } from '@clampclock/cure'
+import type { Tx } from '../database/database.ts'
+import { withPoints } from '../catalogue/sheets.ts'
+import type { Joint, Prisma, Product } from '../generated/prisma/client.ts'
+import { notFound } from '../http/problem-error.ts'
+import { toMl } from '../stock/volumes.ts'
+
+const newestSheet = {
+  productSheets: { include: withPoints, orderBy: [{ issuedOn: 'desc' }, { recordedAt: 'desc' }], take: 1 },
+} satisfies Prisma.ProductInclude
+
+const WHOLE_JOINT = {
+  product: { include: newestSheet },
+  repairOrder: true,
+  bonds: { select: { attempt: true, state: true } },
+} satisfies Prisma.JointInclude
+
+export type JointRow = Awaited<ReturnType<typeof jointRow>>
+
+export async function jointRow(tx: Tx, id: string) {
+  const row = await tx.joint.findUnique({ where: { id }, include: WHOLE_JOINT })
+  if (!row) throw notFound('joint', id)
+  return row
+}
+
+export async function lockedJoint(tx: Tx, id: string): Promise<JointRow> {
+  await tx.$queryRaw`select 1 from joint where id = ${id}::uuid for no key update`
+  return jointRow(tx, id)
+}
+
+/** Squeeze-out, purge and what stays in the bead's tail. Common practice, no source. */
+const WASTE_SHARE = 0.1
+
+/** What a joint takes, mL: bead, skim coat on the flange, nozzle and waste (packages/cure). */
+export function amountNeededMl(joint: Joint & { product: Product }): number {
+  return beadAmount({
+    shape: 'round',
+    diameterMm: joint.beadDiameterMm,
+    lengthMm: joint.lengthMm,
+    skimWidthMm: joint.flangeWidthMm,
+    skimFilmMm: joint.product.glassBeadMm,
+    nozzleHoldUpMl: toMl(joint.product.nozzleHoldUpUl),
+    wasteShare: WASTE_SHARE,
+    cartridgeMl: toMl(joint.product.cartridgeUl),
+    flangeWidthMm: joint.flangeWidthMm,
+    glassBeadMm: joint.product.glassBeadMm,
+  }).totalMl
+}

@@ -1,0 +1,223 @@
+import type { Bond, BodyOf, bondRoutes, MoveCheck } from '@clampclock/contracts'
+import { requireIn, type Actor } from '../access/actor.ts'
+import { closeAlert, raiseAlert } from '../alerts/raise.ts'
+import type { Tx } from '../database/database.ts'
+import { invalidField, notFound, ProblemError, wrongState } from '../http/problem-error.ts'
+import { announce } from '../live/hub.ts'
+import { keepBayBooked } from '../schedule/keep-bay.ts'
+import { shopById } from '../shops/shops.ts'
+import { bondRow, lockedBond, type BondRow } from './bond-store.ts'
+import { estimateOf } from './history.ts'
+import { moveCheckOf } from './move-check.ts'
+import { toBond } from './to-bond.ts'
+
+/** Who does what to which bond, where and when: what every step of a bond's life needs. */
+interface Step {
+  readonly tx: Tx
+  readonly actor: Actor
+  readonly now: Date
+}
+
+export async function addPanelReading(
+  step: Step,
+  bondId: string,
+  body: BodyOf<typeof bondRoutes.addPanelReading>,
+): Promise<Bond> {
+  const { tx, actor, now } = step
+  const bond = await runningBond(step, bondId, 'makeBonds')
+  const at = instantOf(body.at, bond.appliedAt, now)
+  const { temperatureC, accuracyC, source } = body
+  await tx.panelReading.create({
+    data: {
+      organizationId: bond.organizationId,
+      shopId: bond.shopId,
+      bondId,
+      at,
+      temperatureC,
+      accuracyC,
+      source,
+      recordedBy: actor.name,
+    },
+  })
+  return finish(step, bond)
+}
+
+export async function clampBond(
+  step: Step,
+  bondId: string,
+  body: BodyOf<typeof bondRoutes.clampBond>,
+): Promise<Bond> {
+  const { tx, actor, now } = step
+  const bond = await runningBond(step, bondId, 'makeBonds')
+  if (bond.state === 'clamped') throw wrongState(`${bond.joint.name} is clamped already`)
+  const at = instantOf(body.at, bond.appliedAt, now)
+  const { timeZone } = await shopById(tx, bond.shopId)
+  const { estimate } = await estimateOf(tx, bond, timeZone, at)
+  await tx.bond.update({
+    where: { id: bondId },
+    data: { state: 'clamped', clampedAt: at, clampedBy: actor.name },
+  })
+  // The cautious side of the work time is its earliest end.
+  if (estimate.workTime.progress.earliest >= 1) {
+    const late = 'Clamped after the work time had run out'
+    await recordIncident(step, bond, {
+      kind: 'clampedAfterWorkTime',
+      at,
+      reason: body.note ? `${late}: ${body.note}` : late,
+    })
+  }
+  return finish(step, bond)
+}
+
+export async function checkMove(step: Step, bondId: string): Promise<MoveCheck> {
+  const bond = await bondRow(step.tx, bondId)
+  requireIn(step.actor, 'readShop', bond.shopId)
+  const { timeZone } = await shopById(step.tx, bond.shopId)
+  return moveCheckOf(bond, await estimateOf(step.tx, bond, timeZone, step.now), timeZone)
+}
+
+export async function releaseBond(
+  step: Step,
+  bondId: string,
+  body: BodyOf<typeof bondRoutes.releaseBond>,
+): Promise<Bond> {
+  const bond = await runningBond(step, bondId, 'makeBonds')
+  await releaseLocked(step, bond, body)
+  return finish(step, bond)
+}
+
+/**
+ * Takes the clamps off a locked, running bond.
+ *
+ * @throws {ProblemError} `not-ready` unless it is ready, or it is said to have happened already: then it is an early release.
+ */
+export async function releaseLocked(
+  step: Step,
+  bond: BondRow,
+  body: BodyOf<typeof bondRoutes.releaseBond>,
+): Promise<void> {
+  const { tx, actor, now } = step
+  const at = instantOf(body.at, bond.clampedAt ?? bond.appliedAt, now)
+  const { timeZone } = await shopById(tx, bond.shopId)
+  const estimated = await estimateOf(tx, bond, timeZone, at)
+  const check = moveCheckOf(bond, estimated, timeZone)
+  if (!check.mayMove && !body.alreadyHappened) {
+    throw new ProblemError('not-ready', check.reasons.map(({ message }) => message).join('. '), check.reasons)
+  }
+  await tx.bond.update({
+    where: { id: bond.id },
+    data: { state: 'released', releasedAt: at, releasedBy: actor.name },
+  })
+  const { conservative } = estimated.estimate.handlingStrength.progress
+  if (conservative >= 1) return
+  await recordIncident(step, bond, {
+    kind: 'earlyRelease',
+    at,
+    reason: body.reason,
+    fractionReached: conservative,
+  })
+}
+
+export async function abandonBond(
+  step: Step,
+  bondId: string,
+  body: BodyOf<typeof bondRoutes.abandonBond>,
+): Promise<Bond> {
+  const { tx, actor, now } = step
+  const bond = await runningBond(step, bondId, 'makeBonds')
+  const at = instantOf(body.at, bond.appliedAt, now)
+  await tx.bond.update({
+    where: { id: bondId },
+    data: { state: 'abandoned', abandonedAt: at, abandonedBy: actor.name, abandonReason: body.reason },
+  })
+  // What was done wrong with an attempt that is scraped off no longer waits for anybody.
+  for (const incident of bond.incidents.filter(
+    ({ kind, disposition }) => kind === 'clampedAfterWorkTime' && !disposition,
+  )) {
+    await dispose(step, bond, incident.id, 'redone', `Abandoned: ${body.reason}`)
+  }
+  return finish(step, bond)
+}
+
+export async function disposeIncident(
+  step: Step,
+  incidentId: string,
+  body: BodyOf<typeof bondRoutes.disposeIncident>,
+): Promise<Bond> {
+  const incident = await step.tx.incident.findUnique({ where: { id: incidentId } })
+  if (!incident) throw notFound('incident', incidentId)
+  const bond = await lockedBond(step.tx, incident.bondId)
+  requireIn(step.actor, 'takeResponsibility', bond.shopId)
+  if (incident.kind === 'gateOverridden')
+    throw wrongState('Who overrode the gate took responsibility then: there is nothing to dispose of')
+  await dispose(step, bond, incidentId, body.kind, body.reason)
+  return finish(step, bond)
+}
+
+async function dispose(
+  { tx, actor, now }: Step,
+  bond: BondRow,
+  incidentId: string,
+  kind: string,
+  reason: string,
+): Promise<void> {
+  const { organizationId, shopId } = bond
+  await tx.disposition.create({
+    data: { incidentId, organizationId, shopId, kind, at: now, recordedBy: actor.name, reason },
+  })
+  const incident = bond.incidents.find(({ id }) => id === incidentId)
+  if (incident)
+    await closeAlert(tx, { organizationId, shopId, kind: incident.kind, subjectId: bond.id, at: now })
+}
+
+interface IncidentFacts {
+  readonly kind: 'earlyRelease' | 'clampedAfterWorkTime'
+  readonly at: Date
+  readonly reason: string
+  readonly fractionReached?: number
+}
+
+async function recordIncident({ tx, actor, now }: Step, bond: BondRow, facts: IncidentFacts): Promise<void> {
+  const scope = { organizationId: bond.organizationId, shopId: bond.shopId }
+  await tx.incident.create({ data: { ...scope, bondId: bond.id, recordedBy: actor.name, ...facts } })
+  const percent = Math.floor((facts.fractionReached ?? 0) * 100)
+  const what =
+    facts.kind === 'earlyRelease'
+      ? `moved at ${percent} % of handling strength`
+      : 'clamped after the work time had run out'
+  await raiseAlert(tx, {
+    ...scope,
+    kind: facts.kind,
+    message: `${bond.joint.repairOrder.number}, ${bond.joint.name}: ${what}`,
+    subjectKind: 'bond',
+    subjectId: bond.id,
+    repairOrderId: bond.joint.repairOrderId,
+    openedAt: now,
+  })
+}
+
+async function runningBond({ tx, actor }: Step, bondId: string, permission: 'makeBonds'): Promise<BondRow> {
+  const bond = await lockedBond(tx, bondId)
+  requireIn(actor, permission, bond.shopId)
+  if (bond.state === 'released' || bond.state === 'abandoned')
+    throw wrongState(`The bond on ${bond.joint.name} is ${bond.state} already`)
+  return bond
+}
+
+/** An instant of the request: now when left out, never in the future, never before what it follows. */
+function instantOf(at: Date | undefined, notBefore: Date, now: Date): Date {
+  const instant = at ?? now
+  if (instant > now) throw invalidField('body.at', 'is in the future')
+  if (instant < notBefore)
+    throw invalidField('body.at', `is before ${notBefore.toISOString()}, which it must follow`)
+  return instant
+}
+
+/** Tells everybody, keeps the bay as long as the bond now needs it, and answers the bond as it stands. */
+async function finish({ tx, now }: Step, { id, organizationId, shopId }: BondRow): Promise<Bond> {
+  await announce(tx, { organizationId, shopId, topic: 'bonds', subjectId: id })
+  const { timeZone } = await shopById(tx, shopId)
+  const bond = await bondRow(tx, id)
+  await keepBayBooked(tx, organizationId, bond, timeZone, now)
+  return toBond(tx, bond, timeZone, now)
+}

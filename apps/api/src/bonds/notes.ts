@@ -1,0 +1,49 @@
+import type { EstimateNote } from '@clampclock/cure'
+import { DateTime } from 'luxon'
+
+/** What a reader must know beside the figures, in one sentence each, in the shop's own time. */
+export function noteSentence(note: EstimateNote, timeZone: string): string {
+  const clock = (ms: number) => shopTime(ms, timeZone)
+  const degrees = (c: number) => `${c.toFixed(1)} °C`
+  switch (note.kind) {
+    case 'gapBridged':
+      return `No reading from ${clock(note.fromMs)} to ${clock(note.toMs)}: the careful estimate took the colder end less ${degrees(note.marginC)}.`
+    case 'staleTemperature':
+      return `The last reading is of ${clock(note.fromMs)}: the careful estimate takes off ${degrees(note.marginC)} since. A new panel reading would sharpen it.`
+    case 'noTemperature':
+      return 'No temperature has been read: nothing can be promised. Measure the panel.'
+    case 'noForecast':
+      return 'There is no forecast for this bay: only what has been reached already is given.'
+    case 'forecastEnds':
+      return `The forecast ends at ${clock(note.toMs)}, before ${note.milestones.map(milestoneName).join(' and ')}.`
+    case 'readingsAfterNow':
+      return `${note.count} readings are stamped later than now and were left out.`
+    case 'panelTakenAsBayAir':
+      return 'The panel is taken to be as warm as the air of the bay.'
+    case 'panelStartAssumed':
+      return `The panel is taken to have started at ${degrees(note.temperatureC)}, the air of the bay.`
+    case 'stalled':
+      return `Below ${degrees(note.lowestCureC)} from ${clock(note.fromMs)} to ${clock(note.toMs)} on the careful estimate: it does not cure there at all.`
+    case 'capped':
+      return `Above ${degrees(note.highestCureC)} from ${clock(note.fromMs)} to ${clock(note.toMs)}: no credit for more heat.`
+    case 'extrapolated':
+      return `Temperatures from ${degrees(note.countedC.min)} to ${degrees(note.countedC.max)} counted; the data sheet publishes ${degrees(note.publishedC.min)} to ${degrees(note.publishedC.max)}.`
+    case 'estimatedFromDoublingRule':
+      return `The data sheet gives one temperature only (${degrees(note.publishedC)}): the rest follows the rule that cure doubles in speed for each 10 °C.`
+    case 'outsideServiceRange':
+      return `${degrees(note.temperatureC)} at ${clock(note.atMs)} is outside the rated range of ${degrees(note.serviceRangeC.min)} to ${degrees(note.serviceRangeC.max)}.`
+  }
+}
+
+function milestoneName(milestone: 'workTime' | 'handlingStrength' | 'fullCure'): string {
+  return {
+    workTime: 'the end of the work time',
+    handlingStrength: 'handling strength',
+    fullCure: 'full cure',
+  }[milestone]
+}
+
+/** `Tue 14:05`: a bond lasts days, not weeks. */
+export function shopTime(ms: number, timeZone: string): string {
+  return DateTime.fromMillis(ms, { zone: timeZone, locale: 'en' }).toFormat('ccc HH:mm')
+}

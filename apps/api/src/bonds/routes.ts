@@ -1,0 +1,61 @@
+import { bondRoutes as contracts } from '@clampclock/contracts'
+import { requireIn, visibleShops } from '../access/actor.ts'
+import type { App } from '../http/app-type.ts'
+import { bind } from '../http/bind.ts'
+import { bondRow, bondsOfRepairOrder, runningBonds } from './bond-store.ts'
+import {
+  abandonBond,
+  addPanelReading,
+  checkMove,
+  clampBond,
+  disposeIncident,
+  releaseBond,
+} from './lifecycle.ts'
+import { checkBond, startBond } from './start.ts'
+import { toBond, toBonds } from './to-bond.ts'
+import { shopById } from '../shops/shops.ts'
+
+export async function bondRoutes(app: App): Promise<void> {
+  bind(app, contracts.checkBond, ({ tx, actor, params, body, now }) =>
+    checkBond(tx, actor, params.jointId, body, now),
+  )
+  bind(app, contracts.startBond, ({ tx, actor, params, body, now }) =>
+    startBond(tx, actor, params.jointId, body, now),
+  )
+  bind(app, contracts.listBonds, async ({ tx, actor, query, now }) => {
+    const shops = visibleShops(actor, query.shopId)
+    const rows = query.repairOrderId
+      ? await bondsOfRepairOrder(tx, query.repairOrderId)
+      : await runningBonds(tx, shops)
+    return {
+      items: await toBonds(
+        tx,
+        rows.filter((row) => !shops || shops.in.includes(row.shopId)),
+        now,
+      ),
+    }
+  })
+  bind(app, contracts.getBond, async ({ tx, actor, params, now }) => {
+    const row = await bondRow(tx, params.bondId)
+    requireIn(actor, 'readShop', row.shopId)
+    return toBond(tx, row, (await shopById(tx, row.shopId)).timeZone, now)
+  })
+  bind(app, contracts.addPanelReading, ({ tx, actor, params, body, now }) =>
+    addPanelReading({ tx, actor, now }, params.bondId, body),
+  )
+  bind(app, contracts.clampBond, ({ tx, actor, params, body, now }) =>
+    clampBond({ tx, actor, now }, params.bondId, body),
+  )
+  bind(app, contracts.getMoveCheck, ({ tx, actor, params, now }) =>
+    checkMove({ tx, actor, now }, params.bondId),
+  )
+  bind(app, contracts.releaseBond, ({ tx, actor, params, body, now }) =>
+    releaseBond({ tx, actor, now }, params.bondId, body),
+  )
+  bind(app, contracts.abandonBond, ({ tx, actor, params, body, now }) =>
+    abandonBond({ tx, actor, now }, params.bondId, body),
+  )
+  bind(app, contracts.disposeIncident, ({ tx, actor, params, body, now }) =>
+    disposeIncident({ tx, actor, now }, params.incidentId, body),
+  )
+}

@@ -1,0 +1,208 @@
+import type { Bond, BodyOf, bondRoutes, ResultOf } from '@clampclock/contracts'
+import { rateCurve, timeAtTemperature } from '@clampclock/cure'
+import { mayIn, requireIn, type Actor } from '../access/actor.ts'
+import { raiseAlert } from '../alerts/raise.ts'
+import { figuresOf } from '../catalogue/sheets.ts'
+import type { Tx } from '../database/database.ts'
+import { invalidField, ProblemError, wrongState } from '../http/problem-error.ts'
+import { announce } from '../live/hub.ts'
+import { keepBayBooked } from '../schedule/keep-bay.ts'
+import { shopById } from '../shops/shops.ts'
+import { lockedCartridge } from '../stock/cartridge-store.ts'
+import { openLocked, useLocked } from '../stock/cartridges.ts'
+import { toUl } from '../stock/volumes.ts'
+import { bondRow } from './bond-store.ts'
+import { checkGates, type Application, type Gates } from './gates.ts'
+import { amountNeededMl, jointRow, lockedJoint, type JointRow } from './joint-store.ts'
+import { panelTauMinutes } from './panel.ts'
+import { toBond } from './to-bond.ts'
+
+export async function checkBond(
+  tx: Tx,
+  actor: Actor,
+  jointId: string,
+  application: BodyOf<typeof bondRoutes.checkBond>,
+  now: Date,
+): Promise<ResultOf<typeof bondRoutes.checkBond>> {
+  const joint = await jointRow(tx, jointId)
+  requireIn(actor, 'makeBonds', joint.shopId)
+  const gates = await checkGates(tx, joint, application, application.appliedAt ?? now)
+  const panelC = application.panel.temperatureC
+  return {
+    mayStart: gates.reasons.length === 0,
+    dewPointC: gates.dewPointC,
+    workTimeMinutes: minutesAt(gates, 'workTime', panelC),
+    handlingTimeMinutes: minutesAt(gates, 'handlingStrength', panelC),
+    amountNeededMl: amountNeededMl(joint),
+    reasons: [...gates.reasons],
+  }
+}
+
+function minutesAt(
+  { sheet }: Gates,
+  milestone: 'workTime' | 'handlingStrength',
+  panelC: number,
+): number | null {
+  if (!sheet) return null
+  const { minutes } = timeAtTemperature(rateCurve(figuresOf(sheet), milestone), panelC)
+  return Number.isFinite(minutes) ? minutes : null
+}
+
+/**
+ * The adhesive has left the nozzle: the clocks start, the cartridges are opened and booked, the bay is kept.
+ *
+ * @throws {ProblemError} `bond-refused`, with every reason that is not overridden by somebody entitled.
+ */
+export async function startBond(
+  tx: Tx,
+  actor: Actor,
+  jointId: string,
+  application: Application,
+  now: Date,
+): Promise<Bond> {
+  const joint = await lockedJoint(tx, jointId)
+  requireIn(actor, 'makeBonds', joint.shopId)
+  if (joint.repairOrder.state !== 'open')
+    throw wrongState(`The repair order ${joint.repairOrder.number} is done`)
+  if (joint.bonds.some(({ state }) => state === 'applied' || state === 'clamped')) {
+    throw wrongState(
+      `A bond is running on ${joint.name} already`,
+      'Abandon it first: the clock starts again with a new attempt',
+    )
+  }
+  const appliedAt = application.appliedAt ?? now
+  if (appliedAt > now) throw invalidField('body.appliedAt', 'is in the future')
+
+  const gates = await checkGates(tx, joint, application, appliedAt, lockedCartridge)
+  const overridden = overriddenReasons(actor, joint, gates, application)
+  const bondId = await insertBond(tx, actor, joint, application, gates, appliedAt)
+  for (const { row, amountMl } of gates.cartridges) {
+    if (row.state === 'sealed')
+      await openLocked(
+        tx,
+        actor,
+        row,
+        appliedAt,
+        now,
+        `Opened for ${joint.repairOrder.number}, ${joint.name}`,
+      )
+    await useLocked(tx, actor, row, {
+      amountUl: toUl(amountMl),
+      at: appliedAt,
+      now,
+      reason: `${joint.repairOrder.number}, ${joint.name}`,
+      bondId,
+    })
+  }
+  await recordOverrides(tx, actor, joint, bondId, overridden, now)
+
+  const organizationId = actor.organization.id
+  await announce(tx, { organizationId, shopId: joint.shopId, topic: 'bonds', subjectId: bondId })
+  const { timeZone } = await shopById(tx, joint.shopId)
+  await keepBayBooked(tx, organizationId, await bondRow(tx, bondId), timeZone, now)
+  return toBond(tx, await bondRow(tx, bondId), timeZone, now)
+}
+
+interface Overridden {
+  readonly message: string
+  readonly reason: string
+}
+
+function overriddenReasons(
+  actor: Actor,
+  joint: JointRow,
+  gates: Gates,
+  application: Application,
+): Overridden[] {
+  const overrides = new Map(application.overrides.map(({ code, reason }) => [code, reason]))
+  if (overrides.size > 0 && !mayIn(actor, 'takeResponsibility', joint.shopId)) {
+    throw new ProblemError(
+      'not-permitted',
+      'Going on although a gate refuses needs the permission takeResponsibility',
+      [
+        {
+          code: 'takeResponsibility',
+          field: 'body.overrides',
+          message: 'Your role does not carry takeResponsibility in this shop',
+          fix: 'Ask a scheduler or an owner',
+        },
+      ],
+    )
+  }
+  const standing = gates.reasons.filter(({ code, overridable }) => !(overridable && overrides.has(code)))
+  if (standing.length > 0) {
+    throw new ProblemError('bond-refused', standing.map(({ message }) => message).join('. '), standing)
+  }
+  return gates.reasons.map(({ code, message }) => ({ message, reason: overrides.get(code) ?? '' }))
+}
+
+async function insertBond(
+  tx: Tx,
+  actor: Actor,
+  joint: JointRow,
+  application: Application,
+  gates: Gates,
+  appliedAt: Date,
+): Promise<string> {
+  if (!gates.sheet) throw new Error('a bond without a data sheet passed the gates')
+  const scope = { organizationId: actor.organization.id, shopId: joint.shopId }
+  const amountMl = gates.cartridges.reduce((sum, each) => sum + each.amountMl, 0)
+  const { id } = await tx.bond.create({
+    data: {
+      ...scope,
+      jointId: joint.id,
+      attempt: joint.bonds.length + 1,
+      cartridgeId: application.cartridgeId,
+      dispenserId: application.dispenserId,
+      sheetId: gates.sheet.id,
+      bayId: application.bayId,
+      amountUl: toUl(amountMl),
+      airTemperatureC: application.airTemperatureC,
+      relativeHumidityPercent: application.relativeHumidityPercent,
+      dewPointC: gates.dewPointC,
+      panelTauMinutes: panelTauMinutes(joint),
+      procedureDocument: joint.procedureDocument,
+      procedureRevision: joint.procedureRevision,
+      procedureLookedUpOn: joint.procedureLookedUpOn,
+      appliedAt,
+      appliedBy: actor.name,
+    },
+  })
+  await tx.panelReading.create({
+    data: { ...scope, bondId: id, at: appliedAt, ...application.panel, recordedBy: actor.name },
+  })
+  return id
+}
+
+async function recordOverrides(
+  tx: Tx,
+  actor: Actor,
+  joint: JointRow,
+  bondId: string,
+  overridden: readonly Overridden[],
+  now: Date,
+): Promise<void> {
+  const scope = { organizationId: actor.organization.id, shopId: joint.shopId }
+  for (const { message, reason } of overridden) {
+    await tx.incident.create({
+      data: {
+        ...scope,
+        bondId,
+        kind: 'gateOverridden',
+        at: now,
+        recordedBy: actor.name,
+        reason: `${message} — ${reason}`,
+      },
+    })
+  }
+  if (overridden.length === 0) return
+  await raiseAlert(tx, {
+    ...scope,
+    kind: 'gateOverridden',
+    message: `${joint.repairOrder.number}, ${joint.name}: started although ${overridden.length === 1 ? 'a gate' : `${overridden.length} gates`} refused`,
+    subjectKind: 'bond',
+    subjectId: bondId,
+    repairOrderId: joint.repairOrderId,
+    openedAt: now,
+  })
+}

@@ -1,0 +1,113 @@
+import type { Bond, BondState, Incident } from '@clampclock/contracts'
+import type { MilestoneEstimate } from '@clampclock/cure'
+import { toSheet } from '../catalogue/sheets.ts'
+import type { Tx } from '../database/database.ts'
+import { toMl } from '../stock/volumes.ts'
+import type { BondRow } from './bond-store.ts'
+import { estimateOf, type Estimated } from './history.ts'
+import { moveCheckOf, toReady } from './move-check.ts'
+import { noteSentence } from './notes.ts'
+
+/** A bond as it is told over HTTP, with its estimate as of `now`. */
+export async function toBond(tx: Tx, row: BondRow, timeZone: string, now: Date): Promise<Bond> {
+  const estimated = await estimateOf(tx, row, timeZone, now)
+  const { repairOrder } = row.joint
+  const [first, ...more] = row.stockMovements
+  return {
+    id: row.id,
+    shopId: row.shopId,
+    jointId: row.jointId,
+    jointName: row.joint.name,
+    repairOrderId: repairOrder.id,
+    repairOrderNumber: repairOrder.number,
+    vehicle: repairOrder.vehicle,
+    attempt: row.attempt,
+    state: row.state as BondState,
+    productName: row.sheet.product.name,
+    sheet: toSheet(row.sheet),
+    cartridgeId: row.cartridgeId,
+    cartridgeCode: row.cartridge.code,
+    lotNumber: row.cartridge.lot.lotNumber,
+    moreCartridges: (first ? more : []).map(({ cartridge, volumeChangeUl }) => ({
+      cartridgeId: cartridge.id,
+      cartridgeCode: cartridge.code,
+      lotNumber: cartridge.lot.lotNumber,
+      amountMl: toMl(-volumeChangeUl),
+    })),
+    bayId: row.bayId,
+    bayName: row.bay?.name ?? null,
+    amountMl: toMl(row.amountUl),
+    appliedAt: row.appliedAt,
+    appliedBy: row.appliedBy,
+    clampedAt: row.clampedAt,
+    clampedBy: row.clampedBy,
+    releasedAt: row.releasedAt,
+    releasedBy: row.releasedBy,
+    abandonedAt: row.abandonedAt,
+    abandonReason: row.abandonReason,
+    panelTauMinutes: row.panelTauMinutes,
+    readings: estimated.history.readings.map(({ atMs, temperatureC, accuracyC, source }) => ({
+      at: new Date(atMs),
+      temperatureC,
+      accuracyC,
+      source,
+      by:
+        row.panelReadings.find((reading) => reading.at.getTime() === atMs)?.recordedBy ??
+        'thermometer of the bay',
+    })),
+    forecast: estimated.history.forecast.map(({ atMs, ...band }) => ({ at: new Date(atMs), ...band })),
+    estimate: toEstimate(estimated, timeZone),
+    moveCheck: moveCheckOf(row, estimated, timeZone),
+    incidents: row.incidents.map(toIncident),
+  }
+}
+
+export function toEstimate({ estimate, asOf }: Estimated, timeZone: string): Bond['estimate'] {
+  return {
+    asOf,
+    workTime: toMilestone(estimate.workTime),
+    handlingStrength: toMilestone(estimate.handlingStrength),
+    fullCure: toMilestone(estimate.fullCure),
+    notes: estimate.notes.map((note) => ({ kind: note.kind, message: noteSentence(note, timeZone) })),
+  }
+}
+
+function toMilestone({ progress, readyAt, basis }: MilestoneEstimate): Bond['estimate']['workTime'] {
+  return {
+    progress,
+    readyAt: {
+      earliest: toReady(readyAt.earliest),
+      expected: toReady(readyAt.expected),
+      conservative: toReady(readyAt.conservative),
+    },
+    basis,
+  }
+}
+
+function toIncident(row: BondRow['incidents'][number]): Incident {
+  const { disposition } = row
+  return {
+    id: row.id,
+    kind: row.kind as Incident['kind'],
+    at: row.at,
+    by: row.recordedBy,
+    reason: row.reason,
+    fractionReached: row.fractionReached,
+    disposition: disposition && {
+      kind: disposition.kind as 'inspectedAndAccepted' | 'redone',
+      at: disposition.at,
+      by: disposition.recordedBy,
+      reason: disposition.reason,
+    },
+  }
+}
+
+/** Several bonds, each in the time of its shop. */
+export async function toBonds(tx: Tx, rows: readonly BondRow[], now: Date): Promise<Bond[]> {
+  const shops = await tx.shop.findMany({ where: { id: { in: [...new Set(rows.map((row) => row.shopId))] } } })
+  const zones = new Map(shops.map(({ id, timeZone }) => [id, timeZone]))
+  const bonds: Bond[] = []
+  // One after the other: the transaction has one connection.
+  for (const row of rows) bonds.push(await toBond(tx, row, zones.get(row.shopId) ?? 'UTC', now))
+  return bonds
+}

@@ -1,0 +1,95 @@
+import type { BodyOf, ProductSheet, productRoutes } from '@clampclock/contracts'
+import { dataSheetFaults, type DataSheet } from '@clampclock/cure'
+import { ProblemError } from '../http/problem-error.ts'
+import { dateOf, isoDate } from '../http/dates.ts'
+import type { Tx } from '../database/database.ts'
+import type { Prisma, ProductSheet as SheetRow, ProductSheetPoint } from '../generated/prisma/client.ts'
+
+export type SheetFigures = BodyOf<typeof productRoutes.addProductSheet>
+export type SheetWithPoints = SheetRow & { productSheetPoints: ProductSheetPoint[] }
+
+/** How a sheet is always read: with its points from cold to warm. */
+export const withPoints = {
+  productSheetPoints: { orderBy: { temperatureC: 'asc' } },
+} satisfies Prisma.ProductSheetInclude
+
+/**
+ * Stores a revision after the cure computation has found nothing wrong with it.
+ *
+ * @throws {ProblemError} `invalid-request`, with one reason a fault.
+ */
+export async function addSheet(
+  tx: Tx,
+  who: { organizationId: string; recordedBy: string | null },
+  productId: string,
+  figures: SheetFigures,
+  fieldPrefix: string,
+  now: Date,
+): Promise<void> {
+  const faults = dataSheetFaults(figures)
+  if (faults.length > 0) {
+    throw new ProblemError(
+      'invalid-request',
+      `The data sheet cannot be right: ${faults[0]?.message}`,
+      faults.map(({ field, message }) => ({
+        code: 'data-sheet',
+        field: `${fieldPrefix}${field}`,
+        message,
+        fix: 'Compare with the printed sheet',
+      })),
+    )
+  }
+  const sheet = await tx.productSheet.create({
+    data: {
+      organizationId: who.organizationId,
+      productId,
+      revision: figures.revision,
+      issuedOn: dateOf(figures.issuedOn),
+      applicationMinC: figures.applicationRangeC.min,
+      applicationMaxC: figures.applicationRangeC.max,
+      lowestCureC: figures.lowestCureC,
+      highestCureC: figures.highestCureC,
+      serviceMinC: figures.serviceRangeC.min,
+      serviceMaxC: figures.serviceRangeC.max,
+      recordedAt: now,
+      recordedBy: who.recordedBy,
+    },
+  })
+  await tx.productSheetPoint.createMany({
+    data: figures.points.map((point) => ({
+      ...point,
+      organizationId: who.organizationId,
+      sheetId: sheet.id,
+    })),
+  })
+}
+
+export function toSheet(row: SheetWithPoints): ProductSheet {
+  return {
+    id: row.id,
+    revision: row.revision,
+    issuedOn: isoDate(row.issuedOn),
+    recordedAt: row.recordedAt,
+    ...figuresOf(row),
+  }
+}
+
+/** The sheet as the cure computation takes it. */
+export function figuresOf(
+  row: SheetWithPoints,
+): DataSheet & Pick<ProductSheet, 'points' | 'applicationRangeC' | 'serviceRangeC'> {
+  return {
+    points: row.productSheetPoints.map(
+      ({ temperatureC, workTimeMinutes, handlingTimeMinutes, fullCureMinutes }) => ({
+        temperatureC,
+        workTimeMinutes,
+        handlingTimeMinutes,
+        fullCureMinutes,
+      }),
+    ),
+    applicationRangeC: { min: row.applicationMinC, max: row.applicationMaxC },
+    lowestCureC: row.lowestCureC,
+    highestCureC: row.highestCureC,
+    serviceRangeC: { min: row.serviceMinC, max: row.serviceMaxC },
+  }
+}

@@ -1,0 +1,70 @@
+import { homedir } from 'node:os'
+import { resolve } from 'node:path'
+import * as z from 'zod'
+
+/** Everything that can be set from outside, by environment or on the command line. */
+export interface Config {
+  readonly port: number
+  readonly host: string
+  readonly dataDir: string
+  readonly databaseUrl: string | undefined
+  /** Cookies only travel over TLS: set where a proxy in front of the service ends it. */
+  readonly secureCookies: boolean
+  /** Which addresses of proxies are believed when they name the caller. */
+  readonly trustProxy: boolean
+  readonly logLevel: string
+  readonly empty: boolean
+}
+
+const whole = (name: string, min: number, max: number) =>
+  z.coerce
+    .number({ error: `${name} must be a number` })
+    .int(`${name} must be a whole number`)
+    .min(min, `${name} must be at least ${min}`)
+    .max(max, `${name} must be at most ${max}`)
+
+const Environment = z.object({
+  PORT: whole('PORT', 0, 65_535).default(3000),
+  HOST: z.string().min(1).default('127.0.0.1'),
+  DATA_DIR: z.string().min(1).default('data'),
+  DATABASE_URL: z
+    .string()
+    .regex(/^postgres(ql)?:\/\//, 'DATABASE_URL must start with postgresql://')
+    .optional(),
+  SECURE_COOKIES: z
+    .enum(['true', 'false'], { error: 'SECURE_COOKIES must be true or false' })
+    .default('false'),
+  TRUST_PROXY: z.enum(['true', 'false'], { error: 'TRUST_PROXY must be true or false' }).default('false'),
+  LOG_LEVEL: z
+    .enum(['fatal', 'error', 'warn', 'info', 'debug', 'trace', 'silent'], {
+      error: 'LOG_LEVEL must be one of fatal, error, warn, info, debug, trace, silent',
+    })
+    .default('warn'),
+})
+
+/**
+ * Reads the configuration, and names every wrong variable at once.
+ *
+ * @throws {Error} With one line a wrong variable.
+ */
+export function readConfig(environment: NodeJS.ProcessEnv, argv: readonly string[]): Config {
+  const unknown = argv.filter((argument) => argument !== '--empty')
+  if (unknown.length > 0)
+    throw new Error(`Unknown option ${unknown.join(' ')}. There is one: --empty starts without demo data.`)
+
+  const present = Object.fromEntries(Object.entries(environment).filter(([, value]) => value !== ''))
+  const parsed = Environment.safeParse(present)
+  if (!parsed.success) throw new Error(parsed.error.issues.map((issue) => issue.message).join('\n'))
+
+  const { PORT, HOST, DATA_DIR, DATABASE_URL, SECURE_COOKIES, TRUST_PROXY, LOG_LEVEL } = parsed.data
+  return {
+    port: PORT,
+    host: HOST,
+    dataDir: resolve(DATA_DIR.replace(/^~(?=\/|$)/, homedir())),
+    databaseUrl: DATABASE_URL,
+    secureCookies: SECURE_COOKIES === 'true',
+    trustProxy: TRUST_PROXY === 'true',
+    logLevel: LOG_LEVEL,
+    empty: argv.includes('--empty'),
+  }
+}

@@ -1,0 +1,114 @@
+import { createHash, randomUUID } from 'node:crypto'
+import { readdir, readFile } from 'node:fs/promises'
+import { join } from 'node:path'
+import type { Database } from './database.ts'
+
+interface Migration {
+  readonly name: string
+  readonly sql: string
+  readonly checksum: string
+}
+
+/** Prisma's own bookkeeping table, so that `prisma migrate` can take over where its engine can be downloaded. */
+const BOOKKEEPING = `
+  create table if not exists _prisma_migrations (
+    id                  varchar(36) primary key not null,
+    checksum            varchar(64) not null,
+    finished_at         timestamptz,
+    migration_name      varchar(255) not null,
+    logs                text,
+    rolled_back_at      timestamptz,
+    started_at          timestamptz not null default now(),
+    applied_steps_count integer not null default 0
+  );`
+
+/** Any number will do, as long as every process takes the same one. */
+const MIGRATION_LOCK = 7_246_001
+
+/**
+ * Brings the database to the newest schema, and answers the names of the migrations it applied. All of them go in
+ * one transaction behind an advisory lock: of several processes that start at once one migrates and the others find it
+ * done, and a crash leaves the schema as it was.
+ *
+ * @throws {Error} When a migration that was applied has been edited since, or is not known to this program.
+ */
+export async function migrate(database: Database, folder: string): Promise<string[]> {
+  const migrations = await readMigrations(folder)
+  const statements = [
+    `select pg_advisory_xact_lock(${MIGRATION_LOCK});`,
+    BOOKKEEPING,
+    ...migrations.map((migration) => guarded(migration)),
+    unknownMigrationsRefused(migrations),
+  ]
+  const before = await appliedNames(database)
+  try {
+    await database.execute(`begin;\n${statements.join('\n')}\ncommit;`)
+  } catch (error) {
+    await database.execute('rollback').catch(() => undefined)
+    throw error
+  }
+  const after = await appliedNames(database)
+  return after.filter((name) => !before.includes(name))
+}
+
+async function readMigrations(folder: string): Promise<Migration[]> {
+  const entries = await readdir(folder, { withFileTypes: true })
+  const names = entries.filter((entry) => entry.isDirectory()).map((entry) => entry.name)
+  return Promise.all(
+    names.toSorted().map(async (name) => {
+      const sql = await readFile(join(folder, name, 'migration.sql'), 'utf8')
+      return { name, sql, checksum: createHash('sha256').update(sql).digest('hex') }
+    }),
+  )
+}
+
+/** The migration, wrapped so that the database itself decides, under the lock, whether it is still to be applied. */
+function guarded({ name, sql, checksum }: Migration): string {
+  const body = dollarQuoted(sql)
+  return `
+    do $guard$
+    declare
+      known varchar(64);
+    begin
+      select checksum into known from _prisma_migrations where migration_name = '${name}' and rolled_back_at is null;
+      if known is null then
+        execute ${body};
+        insert into _prisma_migrations (id, checksum, finished_at, migration_name, applied_steps_count)
+        values ('${randomUUID()}', '${checksum}', now(), '${name}', 1);
+      elsif known <> '${checksum}' then
+        raise exception 'Migration ${name} was edited after it had been applied: restore it, and add a new one instead';
+      end if;
+    end
+    $guard$;`
+}
+
+function unknownMigrationsRefused(migrations: readonly Migration[]): string {
+  const names = migrations.map(({ name }) => `'${name}'`).join(', ')
+  return `
+    do $guard$
+    declare
+      stranger text;
+    begin
+      select migration_name into stranger from _prisma_migrations where migration_name not in (${names}) and rolled_back_at is null limit 1;
+      if stranger is not null then
+        raise exception 'The database has migration %, which this program does not know: it belongs to a newer Clampclock', stranger;
+      end if;
+    end
+    $guard$;`
+}
+
+/** `execute` takes the whole file as one string; the tag is one that no file contains. */
+function dollarQuoted(sql: string): string {
+  const tag = `$m${createHash('sha256').update(sql).digest('hex').slice(0, 12)}$`
+  return `${tag}${sql}${tag}`
+}
+
+async function appliedNames(database: Database): Promise<string[]> {
+  const [row] = await database.prisma.$queryRaw<
+    [{ there: boolean }]
+  >`select to_regclass('_prisma_migrations') is not null as there`
+  if (!row.there) return []
+  const rows = await database.prisma.$queryRaw<{ migration_name: string }[]>`
+    select migration_name from _prisma_migrations where finished_at is not null and rolled_back_at is null order by migration_name`
+  return rows.map((each) => each.migration_name)
+}

@@ -1,0 +1,24 @@
+import type { Access } from '@clampclock/contracts'
+import type { FastifyInstance } from 'fastify'
+import type { Actor } from '../access/actor.ts'
+import type { Config } from '../config.ts'
+import type { Database } from '../database/database.ts'
+import type { LiveHub } from '../live/hub.ts'
+
+export type App = FastifyInstance
+
+declare module 'fastify' {
+  interface FastifyInstance {
+    readonly config: Config
+    readonly database: Database
+    readonly live: LiveHub
+    /** The one clock of the service; tests set it. */
+    readonly clock: () => Date
+  }
+  interface FastifyRequest {
+    actor: Actor | null
+  }
+  interface FastifyContextConfig {
+    access?: Access
+  }
+}

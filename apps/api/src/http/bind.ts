@@ -1,0 +1,179 @@
+import { createHash } from 'node:crypto'
+import {
+  Problem,
+  type BodyOf,
+  type ParamsOf,
+  type Permission,
+  type QueryOf,
+  type ResultOf,
+  type RouteContract,
+} from '@clampclock/contracts'
+import type { FastifyReply, FastifyRequest } from 'fastify'
+import * as z from 'zod'
+import { maySomewhere, type Actor } from '../access/actor.ts'
+import type { Tx } from '../database/database.ts'
+import { inChain } from '../database/in-chain.ts'
+import type { App } from './app-type.ts'
+import { claimKey, idempotencyKeyOf, keepAnswer } from './idempotency.ts'
+import { ProblemError } from './problem-error.ts'
+
+/** What a handler is given: the parsed request, who makes it, and the transaction that it runs in. */
+export interface Call<Contract extends RouteContract> {
+  readonly params: ParamsOf<Contract>
+  readonly query: QueryOf<Contract>
+  readonly body: BodyOf<Contract>
+  readonly actor: Actor
+  readonly tx: Tx
+  readonly now: Date
+  /** The version of If-Match; only on contracts that ask for it. */
+  readonly version: number
+}
+
+export type Handler<Contract extends RouteContract> = (call: Call<Contract>) => Promise<ResultOf<Contract>>
+
+/** What a handler of a public route is given: nobody is signed in, so no chain and no transaction yet. */
+export interface PublicCall<Contract extends RouteContract> {
+  readonly body: BodyOf<Contract>
+  readonly request: FastifyRequest
+  readonly reply: FastifyReply
+  readonly now: Date
+}
+
+/**
+ * Registers a route from its contract: validation, documentation, sign-in, permission, one transaction, one answer.
+ * The handler has no status codes and no `try`: what it throws rolls everything back and becomes a problem.
+ */
+export function bind<const Contract extends RouteContract>(
+  app: App,
+  contract: Contract,
+  handler: Handler<Contract>,
+): void {
+  app.route({
+    method: contract.method,
+    url: contract.path,
+    schema: schemaOf(contract),
+    config: { access: contract.access },
+    handler: async (request, reply) => {
+      const actor = signedInActor(request)
+      const call = {
+        params: request.params as ParamsOf<Contract>,
+        query: request.query as QueryOf<Contract>,
+        body: request.body as BodyOf<Contract>,
+        actor,
+        now: app.clock(),
+        version: contract.ifMatch ? versionOf(request) : 0,
+      }
+      const key =
+        contract.method === 'POST' && !contract.answerIsSecret ? idempotencyKeyOf(request) : undefined
+      const answer = await inChain(app.database, actor.organization.id, async (tx) => {
+        const fingerprint = key ? fingerprintOf(request) : ''
+        if (key) {
+          const kept = await claimKey(tx, actor, key, fingerprint)
+          if (kept !== undefined) return kept
+        }
+        const wire: unknown = z.encode(contract.response, await handler({ ...call, tx }))
+        if (key) await keepAnswer(tx, actor, key, contract.status, wire)
+        return wire
+      })
+      return send(reply, contract, answer)
+    },
+  })
+}
+
+export function bindPublic<const Contract extends RouteContract>(
+  app: App,
+  contract: Contract,
+  handler: (call: PublicCall<Contract>) => Promise<ResultOf<Contract>>,
+): void {
+  app.route({
+    method: contract.method,
+    url: contract.path,
+    schema: schemaOf(contract),
+    config: { access: contract.access, rateLimit: { max: 20, timeWindow: '1 minute' } },
+    handler: async (request, reply) => {
+      const result = await handler({
+        body: request.body as BodyOf<Contract>,
+        request,
+        reply,
+        now: app.clock(),
+      })
+      return send(reply, contract, z.encode(contract.response, result))
+    },
+  })
+}
+
+function send(reply: FastifyReply, contract: RouteContract, wire: unknown): FastifyReply {
+  reply.code(contract.status)
+  if (contract.status === 204) return reply.send()
+  const version = (wire as { version?: unknown } | null)?.version
+  if (typeof version === 'number') reply.header('etag', `"${version}"`)
+  return reply.type('application/json; charset=utf-8').send(JSON.stringify(wire))
+}
+
+function schemaOf(contract: RouteContract) {
+  return {
+    operationId: contract.operationId,
+    tags: [contract.tag],
+    summary: contract.summary,
+    ...(contract.description ? { description: contract.description } : {}),
+    ...(contract.params ? { params: contract.params } : {}),
+    ...(contract.query ? { querystring: contract.query } : {}),
+    ...(contract.body ? { body: contract.body } : {}),
+    security: contract.access === 'public' ? [] : [{ cookie: [] }, { bearer: [] }],
+    response: {
+      [contract.status]: contract.status === 204 ? z.null().describe('Done') : contract.response,
+      '4xx': {
+        description: 'Refused, with reasons',
+        content: { 'application/problem+json': { schema: Problem } },
+      },
+      '5xx': { description: 'Our fault', content: { 'application/problem+json': { schema: Problem } } },
+    },
+  }
+}
+
+function signedInActor(request: FastifyRequest): Actor {
+  if (!request.actor) throw new ProblemError('not-signed-in', 'Sign in, or send a bearer token')
+  return request.actor
+}
+
+/** Runs before a body is even read, so that a stranger learns nothing about the contract's insides. */
+export function checkAccess(request: FastifyRequest): void {
+  const access = request.routeOptions.config.access
+  if (access === undefined || access === 'public') return
+  const actor = signedInActor(request)
+  if (access === 'signedIn' || maySomewhere(actor, access)) return
+  throw new ProblemError('not-permitted', `This needs the permission ${access satisfies Permission}`, [
+    { code: access, message: `None of your roles carries ${access}`, fix: 'Ask an owner of the chain' },
+  ])
+}
+
+function versionOf(request: FastifyRequest): number {
+  const header = request.headers['if-match']
+  if (header === undefined) {
+    throw new ProblemError('version-required', 'Send If-Match with the version you read, such as "3"', [
+      {
+        code: 'version-required',
+        field: 'headers.if-match',
+        message: 'is missing',
+        fix: 'Send the version you read in double quotes',
+      },
+    ])
+  }
+  const match = /^"(\d{1,9})"$/.exec(header.trim())
+  if (!match) {
+    throw new ProblemError('invalid-request', 'If-Match must be one version in double quotes, such as "3"', [
+      {
+        code: 'invalid',
+        field: 'headers.if-match',
+        message: 'must be one version in double quotes, such as "3"',
+      },
+    ])
+  }
+  return Number(match[1])
+}
+
+function fingerprintOf(request: FastifyRequest): string {
+  return createHash('sha256')
+    .update(`${request.method} ${request.url}\n${JSON.stringify(request.body ?? null)}`)
+    .digest('hex')
+}

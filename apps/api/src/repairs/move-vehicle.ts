@@ -1,0 +1,58 @@
+import type { BodyOf, RepairOrderDetail, repairRoutes } from '@clampclock/contracts'
+import { requireIn, type Actor } from '../access/actor.ts'
+import { bondsOfRepairOrder, lockedBond } from '../bonds/bond-store.ts'
+import { releaseLocked } from '../bonds/lifecycle.ts'
+import { combinedMoveCheck } from '../bonds/move-check.ts'
+import { toBonds } from '../bonds/to-bond.ts'
+import { closeAlert } from '../alerts/raise.ts'
+import type { Tx } from '../database/database.ts'
+import { ProblemError } from '../http/problem-error.ts'
+import { announce } from '../live/hub.ts'
+import { orderRow, toDetail } from './repair-orders.ts'
+
+/**
+ * The vehicle leaves its bay: every running bond on it is released with it, and the bay is free from now.
+ *
+ * @throws {ProblemError} `not-ready` with the reasons of every bond, unless it is said to have happened already.
+ */
+export async function moveVehicle(
+  tx: Tx,
+  actor: Actor,
+  repairOrderId: string,
+  body: BodyOf<typeof repairRoutes.moveVehicle>,
+  now: Date,
+): Promise<RepairOrderDetail> {
+  await tx.$queryRaw`select 1 from repair_order where id = ${repairOrderId}::uuid for no key update`
+  const order = await orderRow(tx, repairOrderId, now)
+  requireIn(actor, 'makeBonds', order.shopId)
+  const running = (await bondsOfRepairOrder(tx, repairOrderId)).filter(
+    ({ state }) => state === 'applied' || state === 'clamped',
+  )
+  const checks = (await toBonds(tx, running, now)).map(({ moveCheck }) => moveCheck)
+  const check = combinedMoveCheck(checks, now)
+  if (!check.mayMove && !body.alreadyHappened) {
+    throw new ProblemError('not-ready', check.reasons.map(({ message }) => message).join('. '), check.reasons)
+  }
+  for (const { id } of running) await releaseLocked({ tx, actor, now }, await lockedBond(tx, id), body)
+  await freeBays(tx, repairOrderId, now)
+
+  const scope = { organizationId: actor.organization.id, shopId: order.shopId }
+  for (const { id } of running) await closeAlert(tx, { ...scope, kind: 'bayClash', subjectId: id, at: now })
+  await announce(tx, { ...scope, topic: 'bonds' })
+  await announce(tx, { ...scope, topic: 'bookings' })
+  await announce(tx, { ...scope, topic: 'repairs', subjectId: repairOrderId })
+  return toDetail(tx, await orderRow(tx, repairOrderId, now), now)
+}
+
+/** Ends the running bookings of bays at this minute; one that began this very moment is cancelled instead. */
+async function freeBays(tx: Tx, repairOrderId: string, now: Date): Promise<void> {
+  const standing = { repairOrderId, cancelledAt: null, endsAt: { gt: now }, resource: { kind: 'bay' } }
+  await tx.booking.updateMany({
+    where: { ...standing, startsAt: { lt: now } },
+    data: { endsAt: now, version: { increment: 1 } },
+  })
+  await tx.booking.updateMany({
+    where: { ...standing, startsAt: now },
+    data: { cancelledAt: now, version: { increment: 1 } },
+  })
+}

@@ -1,0 +1,206 @@
+import type {
+  BodyOf,
+  Joint,
+  QueryOf,
+  RepairOrder,
+  RepairOrderDetail,
+  repairRoutes,
+  ResultOf,
+} from '@clampclock/contracts'
+import { requireIn, visibleShops, type Actor } from '../access/actor.ts'
+import { bondsOfRepairOrder } from '../bonds/bond-store.ts'
+import { amountNeededMl } from '../bonds/joint-store.ts'
+import { combinedMoveCheck } from '../bonds/move-check.ts'
+import { toBonds } from '../bonds/to-bond.ts'
+import type { Tx } from '../database/database.ts'
+import type { Prisma } from '../generated/prisma/client.ts'
+import { toPage, unpackCursor } from '../http/pages.ts'
+import { invalidField, notFound, wrongState } from '../http/problem-error.ts'
+import { requireVersion } from '../http/versions.ts'
+import { announce } from '../live/hub.ts'
+import { procedureOf } from './procedure.ts'
+
+function summary(now: Date) {
+  return {
+    joints: {
+      include: { product: true, bonds: { select: { state: true } } },
+      orderBy: [{ name: 'asc' }, { id: 'asc' }],
+    },
+    bookings: {
+      where: {
+        cancelledAt: null,
+        startsAt: { lte: now },
+        endsAt: { gt: now },
+        resource: { kind: { in: ['bay', 'oven'] } },
+      },
+      include: { resource: true },
+      orderBy: { startsAt: 'desc' },
+      take: 1,
+    },
+  } satisfies Prisma.RepairOrderInclude
+}
+
+type OrderRow = NonNullable<Awaited<ReturnType<typeof findOrder>>>
+
+function findOrder(tx: Tx, id: string, now: Date) {
+  return tx.repairOrder.findUnique({ where: { id }, include: summary(now) })
+}
+
+export async function orderRow(tx: Tx, id: string, now: Date): Promise<OrderRow> {
+  const row = await findOrder(tx, id, now)
+  if (!row) throw notFound('repair order', id)
+  return row
+}
+
+/** Promised first is first; those without a promise come last. */
+const ORDER: Prisma.RepairOrderOrderByWithRelationInput[] = [
+  { promisedAt: { sort: 'asc', nulls: 'last' } },
+  { id: 'asc' },
+]
+
+export async function listRepairOrders(
+  tx: Tx,
+  actor: Actor,
+  query: QueryOf<typeof repairRoutes.listRepairOrders>,
+  now: Date,
+): Promise<ResultOf<typeof repairRoutes.listRepairOrders>> {
+  const shops = visibleShops(actor, query.shopId)
+  const rows = await tx.repairOrder.findMany({
+    where: {
+      AND: [
+        shops ? { shopId: shops } : {},
+        query.state ? { state: query.state } : {},
+        query.number ? { number: { contains: query.number, mode: 'insensitive' } } : {},
+        query.cursor ? afterCursor(query.cursor) : {},
+      ],
+    },
+    include: summary(now),
+    orderBy: ORDER,
+    take: query.limit + 1,
+  })
+  return toPage(rows, query.limit, toSummary, (row) => [row.promisedAt?.toISOString() ?? '', row.id])
+}
+
+function afterCursor(cursor: string) {
+  const [promised, id] = unpackCursor(cursor, 2).map(String)
+  if (!id || !/^[0-9a-f-]{36}$/.test(id)) throw invalidField('query.cursor', 'is not a cursor of this list')
+  if (promised === '') return { promisedAt: null, id: { gt: id } }
+  const at = new Date(String(promised))
+  if (Number.isNaN(at.getTime())) throw invalidField('query.cursor', 'is not a cursor of this list')
+  return { OR: [{ promisedAt: { gt: at } }, { promisedAt: at, id: { gt: id } }, { promisedAt: null }] }
+}
+
+export async function getRepairOrder(
+  tx: Tx,
+  actor: Actor,
+  id: string,
+  now: Date,
+): Promise<RepairOrderDetail> {
+  const row = await orderRow(tx, id, now)
+  requireIn(actor, 'readShop', row.shopId)
+  return toDetail(tx, row, now)
+}
+
+export async function addRepairOrder(
+  tx: Tx,
+  actor: Actor,
+  shopId: string,
+  body: BodyOf<typeof repairRoutes.addRepairOrder>,
+  now: Date,
+): Promise<RepairOrderDetail> {
+  requireIn(actor, 'planWork', shopId)
+  if (!(await tx.shop.findUnique({ where: { id: shopId } }))) throw notFound('shop', shopId)
+  const organizationId = actor.organization.id
+  const { id } = await tx.repairOrder.create({ data: { ...body, organizationId, shopId, createdAt: now } })
+  await announce(tx, { organizationId, shopId, topic: 'repairs', subjectId: id })
+  return toDetail(tx, await orderRow(tx, id, now), now)
+}
+
+export async function editRepairOrder(
+  tx: Tx,
+  actor: Actor,
+  id: string,
+  body: BodyOf<typeof repairRoutes.editRepairOrder>,
+  version: number,
+  now: Date,
+): Promise<RepairOrderDetail> {
+  const before = await orderRow(tx, id, now)
+  requireIn(actor, 'planWork', before.shopId)
+  const running = before.joints
+    .flatMap(({ bonds }) => bonds)
+    .filter(({ state }) => state === 'applied' || state === 'clamped')
+  if (body.state === 'done' && running.length > 0) {
+    throw wrongState(
+      `${running.length === 1 ? 'A bond is' : `${running.length} bonds are`} still curing on it`,
+      'Release or abandon them first',
+    )
+  }
+  const { count } = await tx.repairOrder.updateMany({
+    where: { id, version },
+    data: {
+      ...(body.vehicle === undefined ? {} : { vehicle: body.vehicle }),
+      ...(body.ovenLimitC === undefined ? {} : { ovenLimitC: body.ovenLimitC }),
+      ...(body.promisedAt === undefined ? {} : { promisedAt: body.promisedAt }),
+      ...(body.note === undefined ? {} : { note: body.note }),
+      ...(body.state === undefined ? {} : { state: body.state }),
+      version: { increment: 1 },
+    },
+  })
+  const row = await orderRow(tx, id, now)
+  requireVersion(count, row.version)
+  await announce(tx, {
+    organizationId: actor.organization.id,
+    shopId: row.shopId,
+    topic: 'repairs',
+    subjectId: id,
+  })
+  return toDetail(tx, row, now)
+}
+
+export async function toDetail(tx: Tx, row: OrderRow, now: Date): Promise<RepairOrderDetail> {
+  const bonds = await toBonds(tx, await bondsOfRepairOrder(tx, row.id), now)
+  const joints: Joint[] = row.joints.map((joint) => ({
+    id: joint.id,
+    repairOrderId: row.id,
+    name: joint.name,
+    panelMaterial: joint.panelMaterial as Joint['panelMaterial'],
+    panelThicknessMm: joint.panelThicknessMm,
+    safetyClass: joint.safetyClass as Joint['safetyClass'],
+    productId: joint.productId,
+    productName: joint.product.name,
+    lengthMm: joint.lengthMm,
+    flangeWidthMm: joint.flangeWidthMm,
+    beadDiameterMm: joint.beadDiameterMm,
+    procedure: procedureOf(joint),
+    amountNeededMl: amountNeededMl(joint),
+    bonds: bonds.filter((bond) => bond.jointId === joint.id),
+  }))
+  const running = bonds.filter(({ state }) => state === 'applied' || state === 'clamped')
+  return {
+    ...toSummary(row),
+    joints,
+    moveCheck: combinedMoveCheck(
+      running.map(({ moveCheck }) => moveCheck),
+      now,
+    ),
+  }
+}
+
+function toSummary(row: OrderRow): RepairOrder {
+  const [standing] = row.bookings
+  const states = row.joints.flatMap(({ bonds }) => bonds.map(({ state }) => state))
+  return {
+    id: row.id,
+    shopId: row.shopId,
+    number: row.number,
+    vehicle: row.vehicle,
+    ovenLimitC: row.ovenLimitC,
+    promisedAt: row.promisedAt,
+    note: row.note,
+    state: row.state as RepairOrder['state'],
+    bay: standing ? { id: standing.resource.id, name: standing.resource.name } : null,
+    jointCount: row.joints.length,
+    curingCount: states.filter((state) => state === 'applied' || state === 'clamped').length,
+    version: row.version,
+  }
+}

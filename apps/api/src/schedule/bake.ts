@@ -1,0 +1,53 @@
+import type { ProblemReason } from '@clampclock/contracts'
+import { bondsOfRepairOrder } from '../bonds/bond-store.ts'
+import { estimateOf } from '../bonds/history.ts'
+import { shopTime } from '../bonds/notes.ts'
+import type { Tx } from '../database/database.ts'
+import { shopById } from '../shops/shops.ts'
+
+/**
+ * Rule 4: why a vehicle must not go into the oven then; empty when it may. Each joint and each limit is named: handling strength by
+ * the start (conservatively), the rated range of every product on it, and the vehicle's own limit.
+ */
+export async function bakeReasons(
+  tx: Tx,
+  repairOrderId: string,
+  bake: { readonly startsAt: Date; readonly highestMetalC: number },
+  now: Date,
+): Promise<ProblemReason[]> {
+  const order = await tx.repairOrder.findUniqueOrThrow({ where: { id: repairOrderId } })
+  const { timeZone } = await shopById(tx, order.shopId)
+  const reasons: ProblemReason[] = []
+  const { highestMetalC, startsAt } = bake
+  if (order.ovenLimitC !== null && highestMetalC > order.ovenLimitC) {
+    reasons.push({
+      code: 'vehicle-limit',
+      field: 'body.highestMetalC',
+      message: `The metal would reach ${highestMetalC} °C; the vehicle's own limit is ${order.ovenLimitC} °C`,
+      fix: 'Bake cooler and longer, as the paint allows',
+    })
+  }
+  for (const bond of await bondsOfRepairOrder(tx, repairOrderId)) {
+    if (bond.state === 'abandoned') continue
+    if (highestMetalC > bond.sheet.serviceMaxC) {
+      reasons.push({
+        code: 'service-range',
+        field: 'body.highestMetalC',
+        message: `The metal would reach ${highestMetalC} °C; ${bond.sheet.product.name} on ${bond.joint.name} is rated to ${bond.sheet.serviceMaxC} °C`,
+        fix: 'Bake cooler',
+      })
+    }
+    if (bond.state === 'released') continue
+    const { estimate } = await estimateOf(tx, bond, timeZone, now)
+    const ready = estimate.handlingStrength.readyAt.conservative
+    if (ready.kind === 'at' && ready.atMs <= startsAt.getTime()) continue
+    const when = ready.kind === 'at' ? `only ${shopTime(ready.atMs, timeZone)}` : 'not within the forecast'
+    reasons.push({
+      code: 'handling-strength',
+      field: 'body.startsAt',
+      message: `${bond.joint.name} reaches handling strength ${when} on the careful estimate`,
+      fix: 'Bake later',
+    })
+  }
+  return reasons
+}

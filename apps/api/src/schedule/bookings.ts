@@ -1,0 +1,176 @@
+import type { BodyOf, Booking, bookingRoutes, QueryOf } from '@clampclock/contracts'
+import { requireIn, type Actor } from '../access/actor.ts'
+import { bondsOfRepairOrder, runningBonds, type BondRow } from '../bonds/bond-store.ts'
+import { estimateOf } from '../bonds/history.ts'
+import { shopTime } from '../bonds/notes.ts'
+import type { Tx } from '../database/database.ts'
+import { invalidField, ProblemError, wrongState } from '../http/problem-error.ts'
+import { requireVersion } from '../http/versions.ts'
+import { announce } from '../live/hub.ts'
+import { shopById } from '../shops/shops.ts'
+import { bakeReasons } from './bake.ts'
+import { bookingRow, bookingsBetween } from './booking-store.ts'
+import { curingOf, toBooking } from './to-booking.ts'
+
+const LONGEST_LOOK_MS = 100 * 86_400_000
+
+export async function listBookings(
+  tx: Tx,
+  actor: Actor,
+  query: QueryOf<typeof bookingRoutes.listBookings>,
+  now: Date,
+): Promise<Booking[]> {
+  requireIn(actor, 'readShop', query.shopId)
+  if (query.to <= query.from) throw invalidField('query.to', 'must be after from')
+  if (query.to.getTime() - query.from.getTime() > LONGEST_LOOK_MS)
+    throw invalidField('query.to', 'must be at most 100 days after from')
+  const { timeZone } = await shopById(tx, query.shopId)
+  const curing = await curingOf(tx, await runningBonds(tx, { in: [query.shopId] }), timeZone, now)
+  const bookings: Booking[] = []
+  for (const row of await bookingsBetween(tx, query.shopId, query.from, query.to))
+    bookings.push(await toBooking(tx, row, curing, timeZone, now))
+  return bookings
+}
+
+export async function addBooking(
+  tx: Tx,
+  actor: Actor,
+  body: BodyOf<typeof bookingRoutes.addBooking>,
+  now: Date,
+): Promise<Booking> {
+  const resource = await tx.resource.findUnique({ where: { id: body.resourceId } })
+  if (!resource) throw invalidField('body.resourceId', 'names nothing that can be booked here')
+  requireIn(actor, 'planWork', resource.shopId)
+  if (!resource.active) throw wrongState(`${resource.name} is out of use`)
+  const order = await tx.repairOrder.findFirst({ where: { id: body.repairOrderId, shopId: resource.shopId } })
+  if (!order) throw invalidField('body.repairOrderId', 'names no repair order of this shop')
+  if (order.state !== 'open') throw wrongState(`The repair order ${order.number} is done`)
+  if ((body.purpose === 'bake') !== (resource.kind === 'oven')) {
+    throw invalidField('body.purpose', 'must be bake in an oven, and work anywhere else')
+  }
+  if (body.purpose === 'bake')
+    await requireBakeFits(tx, order.id, { ...body, highestMetalC: body.highestMetalC! }, now)
+
+  const organizationId = actor.organization.id
+  const { id } = await tx.booking.create({ data: { ...body, organizationId, shopId: resource.shopId } })
+  await announce(tx, { organizationId, shopId: resource.shopId, topic: 'bookings', subjectId: id })
+  return oneBooking(tx, id, now)
+}
+
+export async function moveBooking(
+  tx: Tx,
+  actor: Actor,
+  id: string,
+  body: BodyOf<typeof bookingRoutes.moveBooking>,
+  version: number,
+  now: Date,
+): Promise<Booking> {
+  const before = await bookingRow(tx, id)
+  requireIn(actor, 'planWork', before.shopId)
+  const resourceId = body.resourceId ?? before.resourceId
+  const startsAt = body.startsAt ?? before.startsAt
+  const endsAt = body.endsAt ?? before.endsAt
+  if (endsAt <= startsAt)
+    throw invalidField(body.endsAt ? 'body.endsAt' : 'body.startsAt', 'the booking must end after it starts')
+  if (resourceId !== before.resourceId) {
+    const target = await tx.resource.findFirst({
+      where: { id: resourceId, shopId: before.shopId, kind: before.resource.kind, active: true },
+    })
+    if (!target)
+      throw invalidField('body.resourceId', `names no other ${before.resource.kind} in use of this shop`)
+  }
+  await requireBondsMayGo(tx, before, { resourceId, startsAt, endsAt }, now)
+  if (before.highestMetalC !== null) {
+    await requireBakeFits(
+      tx,
+      before.repairOrderId,
+      { startsAt, endsAt, highestMetalC: before.highestMetalC },
+      now,
+    )
+  }
+  const { count } = await tx.booking.updateMany({
+    where: { id, version, cancelledAt: null },
+    data: {
+      resourceId,
+      startsAt,
+      endsAt,
+      ...(body.note === undefined ? {} : { note: body.note }),
+      version: { increment: 1 },
+    },
+  })
+  requireVersion(count, (await bookingRow(tx, id)).version)
+  await announce(tx, {
+    organizationId: actor.organization.id,
+    shopId: before.shopId,
+    topic: 'bookings',
+    subjectId: id,
+  })
+  return oneBooking(tx, id, now)
+}
+
+export async function cancelBooking(tx: Tx, actor: Actor, id: string, now: Date): Promise<void> {
+  const booking = await bookingRow(tx, id)
+  requireIn(actor, 'planWork', booking.shopId)
+  await requireBondsMayGo(tx, booking, null, now)
+  await tx.booking.update({ where: { id }, data: { cancelledAt: now, version: { increment: 1 } } })
+  await announce(tx, {
+    organizationId: actor.organization.id,
+    shopId: booking.shopId,
+    topic: 'bookings',
+    subjectId: id,
+  })
+}
+
+async function oneBooking(tx: Tx, id: string, now: Date): Promise<Booking> {
+  const row = await bookingRow(tx, id)
+  const { timeZone } = await shopById(tx, row.shopId)
+  const bonds = (await bondsOfRepairOrder(tx, row.repairOrderId)).filter(isRunning)
+  return toBooking(tx, row, await curingOf(tx, bonds, timeZone, now), timeZone, now)
+}
+
+function isRunning({ state }: BondRow): boolean {
+  return state === 'applied' || state === 'clamped'
+}
+
+/** A booking that a curing vehicle stands in may not be given up, moved elsewhere or cut short of the conservative ready time. */
+async function requireBondsMayGo(
+  tx: Tx,
+  booking: Awaited<ReturnType<typeof bookingRow>>,
+  wish: { resourceId: string; startsAt: Date; endsAt: Date } | null,
+  now: Date,
+): Promise<void> {
+  if (booking.startsAt > now || booking.endsAt < now) return
+  const bonds = (await bondsOfRepairOrder(tx, booking.repairOrderId)).filter(
+    (bond) => isRunning(bond) && bond.bayId === booking.resourceId,
+  )
+  if (bonds.length === 0) return
+  const { timeZone } = await shopById(tx, booking.shopId)
+  for (const bond of bonds) {
+    const { estimate } = await estimateOf(tx, bond, timeZone, now)
+    const ready = estimate.handlingStrength.readyAt.conservative
+    const stays = wish !== null && wish.resourceId === booking.resourceId && wish.startsAt <= now
+    // Lengthening is always right, even when it is not yet long enough.
+    const longEnough =
+      stays && (wish.endsAt >= booking.endsAt || (ready.kind === 'at' && wish.endsAt.getTime() >= ready.atMs))
+    if (longEnough) continue
+    const when =
+      ready.kind === 'at'
+        ? `is ready ${shopTime(ready.atMs, timeZone)} on the careful estimate`
+        : 'has no ready time yet'
+    const message = `${bond.joint.name} is curing here and ${when}`
+    throw new ProblemError('not-ready', message, [
+      { code: 'handling-strength', field: 'body.endsAt', message, fix: 'Keep the bay until then' },
+    ])
+  }
+}
+
+async function requireBakeFits(
+  tx: Tx,
+  repairOrderId: string,
+  bake: { startsAt: Date; endsAt: Date; highestMetalC: number },
+  now: Date,
+): Promise<void> {
+  const reasons = await bakeReasons(tx, repairOrderId, bake, now)
+  if (reasons.length > 0)
+    throw new ProblemError('bake-refused', reasons.map(({ message }) => message).join('. '), reasons)
+}

@@ -1,0 +1,88 @@
+import type { BondRow } from '../bonds/bond-store.ts'
+import { estimateOf } from '../bonds/history.ts'
+import { shopTime } from '../bonds/notes.ts'
+import { closeAlert, raiseAlert } from '../alerts/raise.ts'
+import type { Tx } from '../database/database.ts'
+import { announce } from '../live/hub.ts'
+import { bookingOfVehicleIn, nextBookingIn, type BookingRow } from './booking-store.ts'
+import { proposalFor } from './proposal.ts'
+
+/**
+ * A bay stays booked until the bond on it is ready (conservatively). The booking is lengthened as far as the next one lets
+ * it; that one is never overwritten: what then overlaps is told as a clash, with a proposal (rule 7).
+ */
+export async function keepBayBooked(
+  tx: Tx,
+  organizationId: string,
+  bond: BondRow,
+  timeZone: string,
+  now: Date,
+): Promise<void> {
+  if (!bond.bayId) return
+  const running = bond.state === 'applied' || bond.state === 'clamped'
+  const { estimate } = await estimateOf(tx, bond, timeZone, now)
+  const ready = estimate.handlingStrength.readyAt.conservative
+  const until = running && ready.kind === 'at' ? wholeMinute(ready.atMs) : null
+
+  // One writer at a time decides how long this bay is kept.
+  await tx.$queryRaw`select 1 from resource where id = ${bond.bayId}::uuid for no key update`
+  const held = await bookingOfVehicleIn(tx, bond.bayId, bond.joint.repairOrderId, now)
+  const next = await nextBookingIn(tx, bond.bayId, held && held.endsAt > now ? held.startsAt : now, held?.id)
+  const scope = { organizationId, shopId: bond.shopId }
+
+  if (until && (!held || held.endsAt < until)) {
+    await lengthen(tx, bond, held, next, until, now)
+    await announce(tx, { ...scope, topic: 'bookings', subjectId: held?.id ?? null })
+  }
+  const clashes = running && next !== null && (ready.kind === 'never' || next.startsAt.getTime() < ready.atMs)
+  if (!clashes) {
+    await closeAlert(tx, { ...scope, kind: 'bayClash', subjectId: bond.id, at: now })
+    return
+  }
+  const when = ready.kind === 'at' ? `until ${shopTime(ready.atMs, timeZone)}` : 'with no end in sight'
+  await raiseAlert(tx, {
+    ...scope,
+    kind: 'bayClash',
+    message:
+      `${bond.bay?.name ?? 'The bay'}: ${bond.joint.repairOrder.number} cures ${when}, and ${next.repairOrder.number} is booked from ` +
+      `${shopTime(next.startsAt.getTime(), timeZone)}. ${await proposalFor(tx, next, until, timeZone)}`,
+    subjectKind: 'bond',
+    subjectId: bond.id,
+    repairOrderId: bond.joint.repairOrderId,
+    openedAt: now,
+  })
+}
+
+async function lengthen(
+  tx: Tx,
+  bond: BondRow,
+  held: BookingRow | null,
+  next: BookingRow | null,
+  until: Date,
+  now: Date,
+): Promise<void> {
+  const end = next && next.startsAt < until ? next.startsAt : until
+  if (held && held.endsAt >= now) {
+    if (end > held.endsAt)
+      await tx.booking.update({ where: { id: held.id }, data: { endsAt: end, version: { increment: 1 } } })
+    return
+  }
+  // The vehicle stands there without a booking: it gets one from now, if nobody else has the bay.
+  if (end <= now) return
+  await tx.booking.create({
+    data: {
+      organizationId: bond.organizationId,
+      shopId: bond.shopId,
+      resourceId: bond.bayId!,
+      repairOrderId: bond.joint.repairOrderId,
+      startsAt: now,
+      endsAt: end,
+      note: 'Kept for the cure',
+    },
+  })
+}
+
+/** Rounded up: a booking that ends a second early would be a promise broken. */
+function wholeMinute(ms: number): Date {
+  return new Date(Math.ceil(ms / 60_000) * 60_000)
+}

@@ -1,0 +1,24 @@
+import { bookingRoutes as contracts } from '@clampclock/contracts'
+import { requireIn } from '../access/actor.ts'
+import type { App } from '../http/app-type.ts'
+import { bind } from '../http/bind.ts'
+import { bayBoard } from './bay-board.ts'
+import { addBooking, cancelBooking, listBookings, moveBooking } from './bookings.ts'
+
+export async function scheduleRoutes(app: App): Promise<void> {
+  bind(app, contracts.listBookings, async ({ tx, actor, query, now }) => ({
+    items: await listBookings(tx, actor, query, now),
+  }))
+  bind(app, contracts.addBooking, ({ tx, actor, body, now }) => addBooking(tx, actor, body, now))
+  bind(app, contracts.moveBooking, ({ tx, actor, params, body, version, now }) =>
+    moveBooking(tx, actor, params.bookingId, body, version, now),
+  )
+  bind(app, contracts.cancelBooking, async ({ tx, actor, params, now }) => {
+    await cancelBooking(tx, actor, params.bookingId, now)
+    return null
+  })
+  bind(app, contracts.getBayBoard, async ({ tx, actor, params, now }) => {
+    requireIn(actor, 'readShop', params.shopId)
+    return bayBoard(tx, params.shopId, now)
+  })
+}

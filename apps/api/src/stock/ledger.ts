@@ -1,0 +1,39 @@
+import type { Actor } from '../access/actor.ts'
+import type { Tx } from '../database/database.ts'
+import { announce } from '../live/hub.ts'
+
+export type MovementKind =
+  'received' | 'opened' | 'used' | 'emptied' | 'discarded' | 'corrected' | 'sent' | 'arrived'
+
+export interface Movement {
+  readonly shopId: string
+  readonly lotId: string
+  readonly cartridgeId: string
+  readonly kind: MovementKind
+  readonly sealedChange: number
+  readonly openedChange: number
+  readonly volumeChangeUl: number
+  readonly at: Date
+  readonly reason: string
+  readonly bondId?: string
+}
+
+/**
+ * Adds movements to the ledger: the only way that stock changes. The database's trigger keeps the totals and what
+ * each cartridge holds in the same transaction, and refuses what would go below zero.
+ */
+export async function post(tx: Tx, actor: Actor, now: Date, movements: readonly Movement[]): Promise<void> {
+  const organizationId = actor.organization.id
+  await tx.stockMovement.createMany({
+    data: movements.map((movement) => ({
+      ...movement,
+      organizationId,
+      recordedAt: now,
+      recordedBy: actor.name,
+      actorId: actor.id,
+    })),
+  })
+  for (const shopId of new Set(movements.map((movement) => movement.shopId))) {
+    await announce(tx, { organizationId, shopId, topic: 'stock' })
+  }
+}

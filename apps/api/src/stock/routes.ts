@@ -1,0 +1,44 @@
+import { stockRoutes as contracts } from '@clampclock/contracts'
+import { requireIn } from '../access/actor.ts'
+import type { App } from '../http/app-type.ts'
+import { bind } from '../http/bind.ts'
+import {
+  correctCartridge,
+  discardCartridge,
+  getCartridge,
+  listCartridges,
+  openCartridge,
+} from './cartridges.ts'
+import { endLotHold, getLot, holdLot, listLots, receiveLot } from './lots.ts'
+import { listMovements } from './movements.ts'
+
+export async function stockRoutes(app: App): Promise<void> {
+  bind(app, contracts.listCartridges, ({ tx, actor, query, now }) => listCartridges(tx, actor, query, now))
+  bind(app, contracts.getCartridge, ({ tx, actor, params, now }) =>
+    getCartridge(tx, actor, params.cartridgeId, now),
+  )
+  bind(app, contracts.receiveLot, async ({ tx, actor, params, body, now }) => {
+    requireIn(actor, 'handleStock', params.shopId)
+    return receiveLot(tx, actor, params.shopId, body, now)
+  })
+  bind(app, contracts.openCartridge, ({ tx, actor, params, body, now }) =>
+    openCartridge(tx, actor, params.cartridgeId, body, now),
+  )
+  bind(app, contracts.discardCartridge, ({ tx, actor, params, body, now }) =>
+    discardCartridge(tx, actor, params.cartridgeId, body, now),
+  )
+  bind(app, contracts.correctCartridge, ({ tx, actor, params, body, now }) =>
+    correctCartridge(tx, actor, params.cartridgeId, body, now),
+  )
+
+  bind(app, contracts.listLots, ({ tx, actor, query }) => listLots(tx, actor, query))
+  bind(app, contracts.getLot, ({ tx, actor, params }) => getLot(tx, actor, params.lotId))
+  bind(app, contracts.holdLot, ({ tx, actor, params, body, now }) =>
+    holdLot(tx, actor, params.lotId, body.reason, now),
+  )
+  bind(app, contracts.endLotHold, ({ tx, actor, params, body, now }) =>
+    endLotHold(tx, actor, params.lotId, body.reason, now),
+  )
+
+  bind(app, contracts.listStockMovements, ({ tx, actor, query }) => listMovements(tx, actor, query))
+}

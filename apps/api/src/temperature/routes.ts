@@ -1,0 +1,37 @@
+import { temperatureRoutes as contracts } from '@clampclock/contracts'
+import { requireIn } from '../access/actor.ts'
+import type { App } from '../http/app-type.ts'
+import { bind } from '../http/bind.ts'
+import { resourceById } from '../shops/resources.ts'
+import { shopById } from '../shops/shops.ts'
+import { bayTemperature } from './bay-temperature.ts'
+import { addReadings, addSensor, listSensors } from './sensors.ts'
+
+export async function temperatureRoutes(app: App): Promise<void> {
+  bind(app, contracts.listSensors, async ({ tx, actor, params }) => {
+    requireIn(actor, 'readShop', params.shopId)
+    return { items: await listSensors(tx, params.shopId) }
+  })
+  bind(app, contracts.addSensor, async ({ tx, actor, params, body }) => {
+    requireIn(actor, 'manageChain', params.shopId)
+    return addSensor(tx, actor, params.shopId, body)
+  })
+  bind(app, contracts.addTemperatureReadings, ({ tx, actor, params, body, now }) =>
+    addReadings(tx, actor, params.sensorId, body, now),
+  )
+  bind(app, contracts.getBayTemperature, async ({ tx, actor, params, query, now }) => {
+    const resource = await resourceById(tx, params.resourceId)
+    requireIn(actor, 'readShop', resource.shopId)
+    const { timeZone } = await shopById(tx, resource.shopId)
+    const from = new Date(now.getTime() - query.hoursBack * 3_600_000)
+    const { sensor, readings, forecast } = await bayTemperature(tx, resource.id, timeZone, from, now)
+    const until = now.getTime() + query.hoursAhead * 3_600_000
+    return {
+      sensor,
+      readings: [...readings],
+      forecast: forecast
+        .filter(({ atMs }) => atMs <= until)
+        .map(({ atMs, ...band }) => ({ at: new Date(atMs), ...band })),
+    }
+  })
+}

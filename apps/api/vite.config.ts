@@ -1,0 +1,22 @@
+import { fileURLToPath } from 'node:url'
+import { defineConfig } from 'vite'
+
+const here = (path: string) => fileURLToPath(new URL(path, import.meta.url))
+
+/** The server as plain JavaScript: our own packages are compiled in, everything from the registry stays outside. */
+export default defineConfig({
+  root: here('.'),
+  logLevel: 'warn',
+  build: {
+    ssr: true,
+    outDir: here('dist'),
+    emptyOutDir: true,
+    target: 'node20',
+    sourcemap: true,
+    minify: false,
+    rollupOptions: {
+      input: { main: here('src/main.ts'), 'ledger-verify': here('src/stock/ledger-verify.ts') },
+    },
+  },
+  ssr: { noExternal: [/^@clampclock\//] },
+})

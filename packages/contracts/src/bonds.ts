@@ -1,0 +1,316 @@
+import * as z from 'zod'
+import { ProblemReason } from './problems.ts'
+import { ProductSheet } from './products.ts'
+import { defineRoute } from './route.ts'
+import { ForecastPoint } from './temperature.ts'
+import { AccuracyC, HumidityPercent, Id, Instant, Millilitres, Note, Reason, TemperatureC } from './values.ts'
+
+export const BondState = z.enum(['applied', 'clamped', 'released', 'abandoned']).meta({ id: 'BondState' })
+export type BondState = z.output<typeof BondState>
+
+export const ReadingSource = z.enum(['metalProbe', 'infrared', 'bayAir']).meta({ id: 'ReadingSource' })
+
+export const PanelReading = z
+  .object({
+    at: Instant,
+    temperatureC: z.number(),
+    accuracyC: z.number(),
+    source: ReadingSource,
+    by: z.string(),
+  })
+  .meta({ id: 'PanelReading' })
+
+/** When a milestone is reached on one of the three estimates; `never` says why no instant can be given. */
+export const ReadyInstant = z
+  .union([
+    z.object({ kind: z.literal('at'), at: Instant }),
+    z.object({ kind: z.literal('never'), reason: z.enum(['tooCold', 'beyondForecast', 'noTemperature']) }),
+  ])
+  .meta({ id: 'ReadyInstant' })
+export type ReadyInstant = z.output<typeof ReadyInstant>
+
+const three = <Value extends z.ZodType>(value: Value) =>
+  z.object({ earliest: value, expected: value, conservative: value })
+
+export const MilestoneEstimate = z
+  .object({
+    progress: three(z.number()).describe('Fraction reached now; 1 is reached'),
+    readyAt: three(ReadyInstant),
+    basis: z.enum(['dataSheet', 'interpolated', 'extrapolated', 'estimated']),
+  })
+  .meta({ id: 'MilestoneEstimate' })
+
+export const BondEstimate = z
+  .object({
+    asOf: Instant,
+    workTime: MilestoneEstimate,
+    handlingStrength: MilestoneEstimate,
+    fullCure: MilestoneEstimate,
+    notes: z.array(z.object({ kind: z.string(), message: z.string() })),
+  })
+  .meta({ id: 'BondEstimate' })
+
+export const MoveCheck = z
+  .object({
+    mayMove: z.boolean(),
+    asOf: Instant,
+    readyAt: ReadyInstant.describe('On the conservative estimate'),
+    reasons: z.array(ProblemReason).describe('Why not; empty when it may be moved'),
+  })
+  .meta({ id: 'MoveCheck' })
+export type MoveCheck = z.output<typeof MoveCheck>
+
+export const IncidentKind = z
+  .enum(['earlyRelease', 'clampedAfterWorkTime', 'gateOverridden'])
+  .meta({ id: 'IncidentKind' })
+
+/** What departed from the rules, kept for ever; open until somebody entitled disposes of it. */
+export const Incident = z
+  .object({
+    id: Id,
+    kind: IncidentKind,
+    at: Instant,
+    by: z.string(),
+    reason: z.string(),
+    fractionReached: z
+      .number()
+      .nullable()
+      .describe('Conservative fraction of handling strength at an early release'),
+    disposition: z
+      .object({
+        kind: z.enum(['inspectedAndAccepted', 'redone']),
+        at: Instant,
+        by: z.string(),
+        reason: z.string(),
+      })
+      .nullable(),
+  })
+  .meta({ id: 'Incident' })
+export type Incident = z.output<typeof Incident>
+
+export const Bond = z
+  .object({
+    id: Id,
+    shopId: Id,
+    jointId: Id,
+    jointName: z.string(),
+    repairOrderId: Id,
+    repairOrderNumber: z.string(),
+    vehicle: z.string(),
+    attempt: z.number().int(),
+    state: BondState,
+    productName: z.string(),
+    sheet: ProductSheet,
+    cartridgeId: Id,
+    cartridgeCode: z.string(),
+    lotNumber: z.string(),
+    moreCartridges: z
+      .array(z.object({ cartridgeId: Id, cartridgeCode: z.string(), lotNumber: z.string(), amountMl: z.number() }))
+      .describe('Beyond the first, where one did not suffice'),
+    bayId: Id.nullable(),
+    bayName: z.string().nullable(),
+    amountMl: z.number().describe('From all its cartridges'),
+    appliedAt: Instant,
+    appliedBy: z.string(),
+    clampedAt: Instant.nullable(),
+    clampedBy: z.string().nullable(),
+    releasedAt: Instant.nullable(),
+    releasedBy: z.string().nullable(),
+    abandonedAt: Instant.nullable(),
+    abandonReason: z.string().nullable(),
+    panelTauMinutes: z.number().nullable(),
+    readings: z.array(PanelReading),
+    forecast: z.array(ForecastPoint),
+    estimate: BondEstimate,
+    moveCheck: MoveCheck,
+    incidents: z.array(Incident),
+  })
+  .meta({ id: 'Bond' })
+export type Bond = z.output<typeof Bond>
+
+const bondParams = z.object({ bondId: Id })
+const jointParams = z.object({ jointId: Id })
+
+const Application = z.strictObject({
+  cartridgeId: Id,
+  dispenserId: Id,
+  bayId: Id.nullable().default(null).describe('The bay the vehicle stands in: the bond follows its air'),
+  panel: z
+    .strictObject({
+      temperatureC: TemperatureC,
+      accuracyC: AccuracyC.default(1),
+      source: z.enum(['metalProbe', 'infrared']).default('metalProbe'),
+    })
+    .describe('Metal temperature measured at the joint'),
+  airTemperatureC: TemperatureC,
+  relativeHumidityPercent: HumidityPercent,
+  amountMl: Millilitres.positive('must be above 0').describe('Out of this cartridge'),
+  moreCartridges: z
+    .array(z.strictObject({ cartridgeId: Id, amountMl: Millilitres.positive('must be above 0') }))
+    .max(9)
+    .default([])
+    .describe('Further cartridges of the same product, where one does not suffice'),
+  appliedAt: Instant.optional().describe(
+    'When the adhesive left the nozzle; now when left out, never in the future',
+  ),
+  prepared: z
+    .strictObject({
+      surfaces: z.boolean().describe('Both faces prepared as the data sheet says'),
+      dryFit: z.boolean().describe('Dry fit done, clamps set out'),
+      skimCoat: z.boolean().describe('All bared metal gets a thin coat'),
+    })
+    .describe("The technician's own word; what is false is refused"),
+  overrides: z
+    .array(z.strictObject({ code: z.string().max(60), reason: Reason }))
+    .max(20)
+    .default([])
+    .describe('Reasons to go on although a gate refuses; needs takeResponsibility'),
+})
+
+export const bondRoutes = {
+  checkBond: defineRoute({
+    method: 'POST',
+    path: '/v1/joints/:jointId/bondChecks',
+    operationId: 'checkBond',
+    tag: 'bonds',
+    summary: 'May I use this here and now? Every gate at once, nothing recorded',
+    access: 'makeBonds',
+    params: jointParams,
+    body: Application,
+    status: 200,
+    response: z.object({
+      mayStart: z.boolean(),
+      dewPointC: z.number(),
+      workTimeMinutes: z.number().nullable().describe("At the panel's temperature"),
+      handlingTimeMinutes: z.number().nullable(),
+      amountNeededMl: z.number(),
+      reasons: z.array(ProblemReason),
+    }),
+  }),
+  startBond: defineRoute({
+    method: 'POST',
+    path: '/v1/joints/:jointId/bonds',
+    operationId: 'startBond',
+    tag: 'bonds',
+    summary: 'Start a bond: the adhesive has left the nozzle',
+    description:
+      'Work time and handling time start. The cartridge is opened if it was sealed, and the amount is booked from it.',
+    access: 'makeBonds',
+    params: jointParams,
+    body: Application,
+    status: 201,
+    response: Bond,
+  }),
+  listBonds: defineRoute({
+    method: 'GET',
+    path: '/v1/bonds',
+    operationId: 'listBonds',
+    tag: 'bonds',
+    summary: 'Bonds that are curing, or of a repair order',
+    access: 'readShop',
+    query: z.strictObject({ shopId: Id.optional(), repairOrderId: Id.optional() }),
+    status: 200,
+    response: z.object({ items: z.array(Bond) }),
+  }),
+  getBond: defineRoute({
+    method: 'GET',
+    path: '/v1/bonds/:bondId',
+    operationId: 'getBond',
+    tag: 'bonds',
+    summary: 'One bond with its estimate',
+    access: 'readShop',
+    params: bondParams,
+    status: 200,
+    response: Bond,
+  }),
+  addPanelReading: defineRoute({
+    method: 'POST',
+    path: '/v1/bonds/:bondId/readings',
+    operationId: 'addPanelReading',
+    tag: 'bonds',
+    summary: 'Add a panel temperature',
+    access: 'makeBonds',
+    params: bondParams,
+    body: z.strictObject({
+      at: Instant.optional(),
+      temperatureC: TemperatureC,
+      accuracyC: AccuracyC.default(1),
+      source: z.enum(['metalProbe', 'infrared']).default('metalProbe'),
+    }),
+    status: 201,
+    response: Bond,
+  }),
+  clampBond: defineRoute({
+    method: 'POST',
+    path: '/v1/bonds/:bondId/clamping',
+    operationId: 'clampBond',
+    tag: 'bonds',
+    summary: 'The joint is closed and clamped',
+    description:
+      'After the work time has run out it is recorded all the same, raises an alert, and needs a disposition.',
+    access: 'makeBonds',
+    params: bondParams,
+    body: z.strictObject({ at: Instant.optional(), note: Note.default('') }),
+    status: 201,
+    response: Bond,
+  }),
+  getMoveCheck: defineRoute({
+    method: 'GET',
+    path: '/v1/bonds/:bondId/moveCheck',
+    operationId: 'getMoveCheck',
+    tag: 'bonds',
+    summary: 'May I move it now?',
+    access: 'readShop',
+    params: bondParams,
+    status: 200,
+    response: MoveCheck,
+  }),
+  releaseBond: defineRoute({
+    method: 'POST',
+    path: '/v1/bonds/:bondId/release',
+    operationId: 'releaseBond',
+    tag: 'bonds',
+    summary: 'Take the clamps off',
+    description:
+      'Refused until the conservative estimate has reached handling strength. If it happened on the floor all the same, ' +
+      'say so with `alreadyHappened` and a reason: it is stored as an early release, and stays open until disposed of.',
+    access: 'makeBonds',
+    params: bondParams,
+    body: z
+      .strictObject({
+        at: Instant.optional(),
+        alreadyHappened: z.boolean().default(false),
+        reason: Note.default(''),
+      })
+      .refine((r) => !r.alreadyHappened || r.reason.length >= 5, {
+        path: ['reason'],
+        error: 'write what happened (at least 5 characters)',
+      }),
+    status: 201,
+    response: Bond,
+  }),
+  abandonBond: defineRoute({
+    method: 'POST',
+    path: '/v1/bonds/:bondId/abandonment',
+    operationId: 'abandonBond',
+    tag: 'bonds',
+    summary: 'This attempt is over: scrape both sides and start again',
+    access: 'makeBonds',
+    params: bondParams,
+    body: z.strictObject({ at: Instant.optional(), reason: Reason }),
+    status: 201,
+    response: Bond,
+  }),
+  disposeIncident: defineRoute({
+    method: 'POST',
+    path: '/v1/incidents/:incidentId/disposition',
+    operationId: 'disposeIncident',
+    tag: 'bonds',
+    summary: 'Dispose of an incident: inspected and accepted, or redone',
+    access: 'takeResponsibility',
+    params: z.object({ incidentId: Id }),
+    body: z.strictObject({ kind: z.enum(['inspectedAndAccepted', 'redone']), reason: Reason }),
+    status: 201,
+    response: Bond,
+  }),
+}

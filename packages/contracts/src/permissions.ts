@@ -1,0 +1,36 @@
+import * as z from 'zod'
+
+export const Role = z
+  .enum(['owner', 'partsManager', 'scheduler', 'technician', 'viewer'])
+  .meta({ id: 'Role' })
+export type Role = z.output<typeof Role>
+
+/** What a token may do: a sensor only sends temperatures; an integration reads everything and plans work. */
+export const TokenScope = z.enum(['sensor', 'integration']).meta({ id: 'TokenScope' })
+export type TokenScope = z.output<typeof TokenScope>
+
+type Holder = Role | TokenScope
+
+/**
+ * Which role or token scope holds which permission. A role is held per shop (an owner's counts in every shop
+ * of the chain); the routes and services ask for a permission, never for a role.
+ */
+export const PERMISSIONS = {
+  readShop: ['owner', 'partsManager', 'scheduler', 'technician', 'viewer', 'integration'],
+  manageChain: ['owner'],
+  manageCatalogue: ['owner', 'partsManager'],
+  handleStock: ['owner', 'partsManager'],
+  useStock: ['owner', 'partsManager', 'technician'],
+  planWork: ['owner', 'scheduler', 'integration'],
+  makeBonds: ['owner', 'technician'],
+  recordTemperature: ['owner', 'partsManager', 'scheduler', 'technician', 'sensor', 'integration'],
+  /** Go on although a gate refuses, with a written reason (rule 1), and dispose of incidents (rules 2 and 3). */
+  takeResponsibility: ['owner', 'scheduler'],
+  handleAlerts: ['owner', 'partsManager', 'scheduler', 'technician'],
+} as const satisfies Record<string, readonly Holder[]>
+
+export type Permission = keyof typeof PERMISSIONS
+
+export function holds(holder: Holder, permission: Permission): boolean {
+  return (PERMISSIONS[permission] as readonly Holder[]).includes(holder)
+}

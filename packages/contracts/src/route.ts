@@ -1,0 +1,50 @@
+import type * as z from 'zod'
+import type { Permission } from './permissions.ts'
+
+/** Who may call a route. `public` needs no sign-in; `signedIn` needs any; else the permission, in some shop at least. */
+export type Access = 'public' | 'signedIn' | Permission
+
+/**
+ * The one description of a route: the server registers, validates and documents it from here, and the
+ * dashboard calls it through here. Paths carry Fastify's `:name` parameters.
+ */
+export interface RouteContract {
+  readonly method: 'GET' | 'POST' | 'PATCH' | 'PUT' | 'DELETE'
+  readonly path: `/${string}`
+  readonly operationId: string
+  readonly tag: string
+  readonly summary: string
+  readonly description?: string
+  readonly access: Access
+  readonly params?: z.ZodObject
+  readonly query?: z.ZodObject
+  readonly body?: z.ZodType
+  /** The status of success. */
+  readonly status: 200 | 201 | 202 | 204
+  readonly response: z.ZodType
+  /** The edit needs If-Match with the version that was read. */
+  readonly ifMatch?: true
+  /** The answer carries a secret that is kept nowhere, so it cannot be given again on a retry. */
+  readonly answerIsSecret?: true
+}
+
+/** Keeps the literal types of a contract, and checks its shape. */
+export function defineRoute<const Contract extends RouteContract>(contract: Contract): Contract {
+  return contract
+}
+
+type In<Schema> = Schema extends z.ZodType ? z.input<Schema> : undefined
+type Out<Schema> = Schema extends z.ZodType ? z.output<Schema> : undefined
+
+/** What the server's handler receives. */
+export type ParamsOf<C extends RouteContract> = Out<C['params']>
+export type QueryOf<C extends RouteContract> = Out<C['query']>
+export type BodyOf<C extends RouteContract> = Out<C['body']>
+/** What the server's handler returns: rich values, encoded to the wire by the contract. */
+export type ResultOf<C extends RouteContract> = z.output<C['response']>
+
+/** What a client sends and gets: JSON as it is on the wire. */
+export type WireParamsOf<C extends RouteContract> = In<C['params']>
+export type WireQueryOf<C extends RouteContract> = In<C['query']>
+export type WireBodyOf<C extends RouteContract> = In<C['body']>
+export type WireResultOf<C extends RouteContract> = z.input<C['response']>

@@ -1,0 +1,252 @@
+import * as z from 'zod'
+import { defineRoute } from './route.ts'
+import { CalendarDate, Id, Instant, Label, Millilitres, Note, pageOf, PageQuery, Reason } from './values.ts'
+
+export const CartridgeState = z
+  .enum(['sealed', 'opened', 'empty', 'discarded'])
+  .meta({ id: 'CartridgeState' })
+export type CartridgeState = z.output<typeof CartridgeState>
+
+/** Which of the limits of rule 5 comes first. */
+export const ExpiryLimit = z.enum(['printedExpiry', 'openLife', 'warmStorage']).meta({ id: 'ExpiryLimit' })
+
+/** How soon a person must act. `expired` counts opened cartridges past their open life too. */
+export const Urgency = z.enum(['expired', 'soon', 'good']).meta({ id: 'Urgency' })
+export type Urgency = z.output<typeof Urgency>
+
+export const Cartridge = z
+  .object({
+    id: Id,
+    code: z.string().describe('What the label on the cartridge says'),
+    shopId: Id,
+    lotId: Id,
+    lotNumber: z.string(),
+    productId: Id,
+    productName: z.string(),
+    cartridgeForm: z.string(),
+    locationId: Id.nullable(),
+    locationName: z.string().nullable(),
+    state: CartridgeState,
+    remainingMl: z.number(),
+    printedExpiry: CalendarDate.describe('The last day that counts'),
+    openedAt: Instant.nullable(),
+    receivedAt: Instant,
+    effectiveExpiryAt: Instant.describe('The first instant at which it no longer counts'),
+    expiryLimit: ExpiryLimit,
+    expiryReason: z.string(),
+    urgency: Urgency,
+    hold: z.object({ reason: z.string(), since: Instant }).nullable().describe('Of its lot: every cartridge of it is held'),
+    fitsDispenser: z.boolean().describe('Whether a dispenser of its shop takes it; if not it is no stock'),
+  })
+  .meta({ id: 'Cartridge' })
+export type Cartridge = z.output<typeof Cartridge>
+
+export const MovementKind = z
+  .enum(['received', 'opened', 'used', 'emptied', 'discarded', 'corrected', 'sent', 'arrived'])
+  .meta({ id: 'MovementKind' })
+
+export const StockMovement = z
+  .object({
+    id: z.string(),
+    at: Instant,
+    recordedAt: Instant,
+    kind: MovementKind,
+    shopId: Id,
+    lotId: Id,
+    lotNumber: z.string(),
+    cartridgeId: Id,
+    cartridgeCode: z.string(),
+    sealedChange: z.number().int(),
+    openedChange: z.number().int(),
+    volumeChangeMl: z.number(),
+    by: z.string(),
+    reason: z.string(),
+    bondId: Id.nullable(),
+  })
+  .meta({ id: 'StockMovement' })
+
+export const Lot = z
+  .object({
+    id: Id,
+    productId: Id,
+    productName: z.string(),
+    lotNumber: z.string(),
+    printedExpiry: CalendarDate,
+    expiryPrecision: z.enum(['day', 'month']),
+    hold: z.object({ reason: z.string(), since: Instant, by: z.string() }).nullable(),
+    onHand: z.array(
+      z.object({ shopId: Id, sealed: z.number().int(), opened: z.number().int(), volumeMl: z.number() }),
+    ),
+  })
+  .meta({ id: 'Lot' })
+export type Lot = z.output<typeof Lot>
+
+const lotParams = z.object({ lotId: Id })
+const cartridgeParams = z.object({ cartridgeId: Id })
+
+/** A printed expiry with a month only means the last day of that month. */
+const PrintedExpiry = z
+  .union(
+    [
+      z.strictObject({ date: CalendarDate }),
+      z.strictObject({
+        month: z.string().regex(/^\d{4}-(0[1-9]|1[0-2])$/, 'must be a month such as 2031-05'),
+      }),
+    ],
+    { error: 'must be {"date": "2031-05-31"}, or {"month": "2031-05"} where no day is printed' },
+  )
+  .meta({ id: 'PrintedExpiry' })
+
+export const stockRoutes = {
+  listCartridges: defineRoute({
+    method: 'GET',
+    path: '/v1/cartridges',
+    operationId: 'listCartridges',
+    tag: 'stock',
+    summary: 'Cartridges on hand, the soonest to die first',
+    access: 'readShop',
+    query: PageQuery.extend({
+      shopId: Id.optional(),
+      productId: Id.optional(),
+      lotId: Id.optional(),
+      code: Label.optional(),
+      urgency: Urgency.optional(),
+      state: CartridgeState.optional().describe('Sealed and opened ones when left out'),
+    }),
+    status: 200,
+    response: pageOf(Cartridge),
+  }),
+  getCartridge: defineRoute({
+    method: 'GET',
+    path: '/v1/cartridges/:cartridgeId',
+    operationId: 'getCartridge',
+    tag: 'stock',
+    summary: 'One cartridge: may it be used, until when, and why',
+    access: 'readShop',
+    params: cartridgeParams,
+    status: 200,
+    response: Cartridge,
+  }),
+  receiveLot: defineRoute({
+    method: 'POST',
+    path: '/v1/shops/:shopId/receipts',
+    operationId: 'receiveLot',
+    tag: 'stock',
+    summary: 'Receive cartridges of a lot',
+    description:
+      'A lot that is known keeps its printed expiry: a delivery of the same lot number with another one is refused. ' +
+      'Cartridges that fit no dispenser of the shop are received and marked: they are no stock until a gun takes them.',
+    access: 'handleStock',
+    params: z.object({ shopId: Id }),
+    body: z.strictObject({
+      productId: Id,
+      lotNumber: Label.max(20, 'must be at most 20 characters'),
+      printedExpiry: PrintedExpiry,
+      cartridges: z.number().int().min(1).max(500),
+      locationId: Id.nullable().default(null),
+      reason: Note.default('Delivery'),
+    }),
+    status: 201,
+    response: z.object({ lot: Lot, cartridges: z.array(Cartridge), warnings: z.array(z.string()) }),
+  }),
+  listLots: defineRoute({
+    method: 'GET',
+    path: '/v1/lots',
+    operationId: 'listLots',
+    tag: 'stock',
+    summary: 'Lots of the chain',
+    access: 'readShop',
+    query: PageQuery.extend({ productId: Id.optional(), lotNumber: Label.optional() }),
+    status: 200,
+    response: pageOf(Lot),
+  }),
+  getLot: defineRoute({
+    method: 'GET',
+    path: '/v1/lots/:lotId',
+    operationId: 'getLot',
+    tag: 'stock',
+    summary: 'One lot: where it is',
+    access: 'readShop',
+    params: lotParams,
+    status: 200,
+    response: Lot,
+  }),
+  holdLot: defineRoute({
+    method: 'POST',
+    path: '/v1/lots/:lotId/hold',
+    operationId: 'holdLot',
+    tag: 'stock',
+    summary: 'Put a lot on hold in every shop at once',
+    access: 'handleStock',
+    params: lotParams,
+    body: z.strictObject({ reason: Reason }),
+    status: 201,
+    response: Lot,
+  }),
+  endLotHold: defineRoute({
+    method: 'POST',
+    path: '/v1/lots/:lotId/holdEnd',
+    operationId: 'endLotHold',
+    tag: 'stock',
+    summary: 'End the hold of a lot',
+    access: 'handleStock',
+    params: lotParams,
+    body: z.strictObject({ reason: Reason }),
+    status: 201,
+    response: Lot,
+  }),
+  openCartridge: defineRoute({
+    method: 'POST',
+    path: '/v1/cartridges/:cartridgeId/opening',
+    operationId: 'openCartridge',
+    tag: 'stock',
+    summary: 'Open a cartridge: its open life starts',
+    access: 'useStock',
+    params: cartridgeParams,
+    body: z.strictObject({
+      openedAt: Instant.optional().describe('Now when left out; never in the future'),
+      reason: Note.default('Opened for a job'),
+    }),
+    status: 201,
+    response: Cartridge,
+  }),
+  discardCartridge: defineRoute({
+    method: 'POST',
+    path: '/v1/cartridges/:cartridgeId/discard',
+    operationId: 'discardCartridge',
+    tag: 'stock',
+    summary: 'Discard a cartridge',
+    access: 'useStock',
+    params: cartridgeParams,
+    body: z.strictObject({ reason: Reason }),
+    status: 201,
+    response: Cartridge,
+  }),
+  correctCartridge: defineRoute({
+    method: 'POST',
+    path: '/v1/cartridges/:cartridgeId/correction',
+    operationId: 'correctCartridge',
+    tag: 'stock',
+    summary: 'Correct what an opened cartridge still holds',
+    access: 'handleStock',
+    params: cartridgeParams,
+    body: z.strictObject({ remainingMl: Millilitres, reason: Reason }),
+    status: 201,
+    response: Cartridge,
+  }),
+  listStockMovements: defineRoute({
+    method: 'GET',
+    path: '/v1/stockMovements',
+    operationId: 'listStockMovements',
+    tag: 'stock',
+    summary: 'The ledger, newest first',
+    access: 'readShop',
+    query: PageQuery.extend({
+      shopId: Id.optional(),
+      lotId: Id.optional(),
+      cartridgeId: Id.optional(),
+    }),
+    status: 200,
+    response: pageOf(StockMovement),
+  }),
+}

@@ -1,0 +1,127 @@
+import * as z from 'zod'
+import { defineRoute } from './route.ts'
+import { AccuracyC, CalendarDate, HumidityPercent, Id, Instant, Label, TemperatureC } from './values.ts'
+
+export const SensorPlace = z.enum(['bay', 'storage']).meta({ id: 'SensorPlace' })
+
+export const Sensor = z
+  .object({
+    id: Id,
+    shopId: Id,
+    name: z.string(),
+    place: SensorPlace,
+    resourceId: Id.nullable().describe('The bay or oven it hangs in'),
+    locationId: Id.nullable().describe('The storage location it lies in'),
+    accuracyC: z.number(),
+    calibratedUntil: CalendarDate.nullable(),
+    latest: z
+      .object({ at: Instant, temperatureC: z.number(), relativeHumidityPercent: z.number().nullable() })
+      .nullable(),
+  })
+  .meta({ id: 'Sensor' })
+export type Sensor = z.output<typeof Sensor>
+
+export const TemperatureReading = z
+  .object({ at: Instant, temperatureC: z.number(), relativeHumidityPercent: z.number().nullable() })
+  .meta({ id: 'TemperatureReading' })
+
+export const ForecastPoint = z
+  .object({ at: Instant, expectedC: z.number(), lowC: z.number(), highC: z.number() })
+  .meta({ id: 'ForecastPoint' })
+
+export const temperatureRoutes = {
+  listSensors: defineRoute({
+    method: 'GET',
+    path: '/v1/shops/:shopId/sensors',
+    operationId: 'listSensors',
+    tag: 'temperature',
+    summary: 'Thermometers of a shop with their latest reading',
+    access: 'readShop',
+    params: z.object({ shopId: Id }),
+    status: 200,
+    response: z.object({ items: z.array(Sensor) }),
+  }),
+  addSensor: defineRoute({
+    method: 'POST',
+    path: '/v1/shops/:shopId/sensors',
+    operationId: 'addSensor',
+    tag: 'temperature',
+    summary: 'Add a thermometer to a bay or a storage location',
+    access: 'manageChain',
+    params: z.object({ shopId: Id }),
+    body: z
+      .strictObject({
+        name: Label,
+        place: SensorPlace,
+        resourceId: Id.nullable().default(null),
+        locationId: Id.nullable().default(null),
+        accuracyC: AccuracyC,
+        calibratedUntil: CalendarDate.nullable().default(null),
+      })
+      .refine(
+        (s) =>
+          s.place === 'bay'
+            ? s.resourceId !== null && s.locationId === null
+            : s.locationId !== null && s.resourceId === null,
+        {
+          path: ['place'],
+          error: 'a bay sensor names its resourceId, a storage sensor its locationId, and not the other',
+        },
+      ),
+    status: 201,
+    response: Sensor,
+  }),
+  addTemperatureReadings: defineRoute({
+    method: 'POST',
+    path: '/v1/sensors/:sensorId/readings',
+    operationId: 'addTemperatureReadings',
+    tag: 'temperature',
+    summary: 'Send readings of a thermometer, in any order, and again without harm',
+    description:
+      'A reading with the instant of one on file is not stored a second time; if it differs, the first one stays and the answer counts it as `differing`.',
+    access: 'recordTemperature',
+    params: z.object({ sensorId: Id }),
+    body: z.strictObject({
+      readings: z
+        .array(
+          z.strictObject({
+            at: Instant,
+            temperatureC: TemperatureC,
+            relativeHumidityPercent: HumidityPercent.nullable().default(null),
+          }),
+        )
+        .min(1)
+        .max(1000, 'send at most 1000 readings at once'),
+    }),
+    status: 201,
+    response: z.object({
+      stored: z.number().int(),
+      alreadyThere: z.number().int(),
+      differing: z.number().int(),
+    }),
+  }),
+  getBayTemperature: defineRoute({
+    method: 'GET',
+    path: '/v1/resources/:resourceId/temperature',
+    operationId: 'getBayTemperature',
+    tag: 'temperature',
+    summary: "A bay's readings and the forecast from them",
+    access: 'readShop',
+    params: z.object({ resourceId: Id }),
+    query: z.strictObject({
+      hoursBack: z.coerce
+        .number()
+        .int()
+        .min(1)
+        .max(24 * 28)
+        .default(24),
+      hoursAhead: z.coerce.number().int().min(1).max(96).default(24),
+    }),
+    status: 200,
+    response: z.object({
+      sensor: Sensor.nullable(),
+      readings: z.array(TemperatureReading),
+      forecast: z.array(ForecastPoint).describe('Empty when there are too few readings to forecast from'),
+    }),
+  }),
+}
