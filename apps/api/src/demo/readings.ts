@@ -1,0 +1,48 @@
+import { dateOf, isoDate } from '../http/dates.ts'
+import { hoursFrom, type World } from './world.ts'
+import { bayAir, storageAir, type DemoReading } from './temperatures.ts'
+
+/** Three weeks of temperatures: a thermometer in every bay, one in every storage place. */
+export async function addThermometers(world: World): Promise<void> {
+  const { tx, now, random } = world
+  for (const [i, shop] of world.shops.entries()) {
+    for (const [j, bay] of shop.bays.entries()) {
+      // One thermometer's battery died this morning.
+      const until = i === 2 && j === 2 ? hoursFrom(now, -9) : now
+      await addSensor(
+        world,
+        shop.id,
+        { name: `Air of ${bay.name}`, place: 'bay', resourceId: bay.id, locationId: null },
+        bayAir(shop.plan, (j - 1) * 0.6, random, until),
+      )
+    }
+    for (const [j, locationId] of shop.placeIds.entries()) {
+      // The second place of a shop is the warm one; one of them was cooked the day before yesterday.
+      const air = storageAir(j === 0 ? 0.5 : 5.5, i === 1 && j === 0, random, now)
+      await addSensor(
+        world,
+        shop.id,
+        { name: `Thermometer ${shop.plan.places[j]}`, place: 'storage', resourceId: null, locationId },
+        air,
+      )
+    }
+  }
+  await tx.$executeRaw`analyze temperature_reading`
+}
+
+async function addSensor(
+  { tx, organizationId, now }: World,
+  shopId: string,
+  sensor: { name: string; place: string; resourceId: string | null; locationId: string | null },
+  readings: readonly DemoReading[],
+): Promise<void> {
+  const calibratedUntil = dateOf(isoDate(hoursFrom(now, 24 * 200)))
+  const { id } = await tx.sensor.create({
+    data: { ...sensor, organizationId, shopId, accuracyC: 0.5, calibratedUntil },
+  })
+  await tx.$executeRaw`
+    insert into temperature_reading (organization_id, sensor_id, at, temperature_c, relative_humidity_percent)
+    select ${organizationId}::uuid, ${id}::uuid, r.at, r.temperature, r.humidity
+      from unnest(${readings.map(({ at }) => at)}::timestamptz[], ${readings.map((r) => r.temperatureC)}::float8[],
+                  ${readings.map((r) => r.relativeHumidityPercent)}::float8[]) as r (at, temperature, humidity)`
+}
