@@ -1,0 +1,43 @@
+import { describe, expect, it } from 'vitest'
+import { isWorthRetrying, sortReasons, toProblemError, UnreachableError } from './problem.ts'
+
+describe('toProblemError', () => {
+  it('takes the code from the type and keeps every reason', () => {
+    const error = toProblemError(409, {
+      type: '/problems/bond-refused',
+      title: 'The bond may not be started',
+      reasons: [{ code: 'tooCold', message: 'The panel is at 4 degC.' }],
+    })
+    expect(error.code).toBe('bond-refused')
+    expect(error.message).toBe('The bond may not be started')
+    expect(error.reasons).toHaveLength(1)
+  })
+
+  it('survives an answer that is no problem document', () => {
+    expect(toProblemError(502, 'Bad gateway').message).toContain('502')
+    expect(toProblemError(502, null).code).toBe('unknown')
+  })
+})
+
+describe('isWorthRetrying', () => {
+  it('retries silence and server faults, never a refusal', () => {
+    expect(isWorthRetrying(new UnreachableError('offline'))).toBe(true)
+    expect(isWorthRetrying(toProblemError(503, {}))).toBe(true)
+    expect(isWorthRetrying(toProblemError(409, {}))).toBe(false)
+  })
+})
+
+describe('sortReasons', () => {
+  it('puts a reason beside its field with its fix, and the rest apart', () => {
+    const sorted = sortReasons(
+      [
+        { code: 'a', message: 'Too many.', field: 'body.cartridges', fix: 'At most 500.' },
+        { code: 'b', message: 'Elsewhere.', field: 'body.other' },
+        { code: 'c', message: 'General.' },
+      ],
+      ['cartridges'],
+    )
+    expect(sorted.byField).toEqual({ cartridges: 'Too many. At most 500.' })
+    expect(sorted.others.map((reason) => reason.code)).toEqual(['b', 'c'])
+  })
+})

@@ -1,0 +1,77 @@
+import type { ProblemCode, ProblemReason } from '@clampclock/contracts'
+
+interface ProblemBody {
+  readonly type?: string
+  readonly title?: string
+  readonly status?: number
+  readonly detail?: string
+  readonly reasons?: readonly ProblemReason[]
+}
+
+/** The service answered with problem details (RFC 9457): it understood, and says why not. */
+export class ProblemError extends Error {
+  readonly code: ProblemCode | 'unknown'
+  readonly status: number
+  readonly reasons: readonly ProblemReason[]
+
+  constructor(
+    code: ProblemCode | 'unknown',
+    status: number,
+    message: string,
+    reasons: readonly ProblemReason[],
+  ) {
+    super(message)
+    this.name = 'ProblemError'
+    this.code = code
+    this.status = status
+    this.reasons = reasons
+  }
+}
+
+/** No answer came: whether the request was carried out is not known. */
+export class UnreachableError extends Error {
+  constructor(cause: unknown) {
+    super('The service cannot be reached. Nothing you typed is lost; try again.', { cause })
+    this.name = 'UnreachableError'
+  }
+}
+
+/** Reads a problem body, also one that a proxy on the way wrote in its own manner. */
+export function toProblemError(status: number, body: unknown): ProblemError {
+  const problem = isRecord(body) ? (body as ProblemBody) : {}
+  const code = (problem.type?.split('/').pop() ?? 'unknown') as ProblemCode | 'unknown'
+  const message = problem.detail ?? problem.title ?? `The service answered with status ${status}`
+  return new ProblemError(code, status, message, problem.reasons ?? [])
+}
+
+export function isProblem(error: unknown, code: ProblemCode): error is ProblemError {
+  return error instanceof ProblemError && error.code === code
+}
+
+/** True when the same request may succeed if it is sent once more as it is. */
+export function isWorthRetrying(error: unknown): boolean {
+  return error instanceof UnreachableError || (error instanceof ProblemError && error.status >= 500)
+}
+
+export interface SortedReasons {
+  /** By form field path, without the leading `body.`. */
+  readonly byField: Readonly<Record<string, string>>
+  readonly others: readonly ProblemReason[]
+}
+
+/** Puts each reason beside the field that it names, and keeps the rest for the top of the form. */
+export function sortReasons(reasons: readonly ProblemReason[], fields: readonly string[]): SortedReasons {
+  const byField: Record<string, string> = {}
+  const others: ProblemReason[] = []
+  for (const reason of reasons) {
+    const path = reason.field?.replace(/^body\./, '')
+    if (path !== undefined && fields.includes(path) && byField[path] === undefined) {
+      byField[path] = reason.fix === undefined ? reason.message : `${reason.message} ${reason.fix}`
+    } else others.push(reason)
+  }
+  return { byField, others }
+}
+
+function isRecord(value: unknown): value is Record<string, unknown> {
+  return typeof value === 'object' && value !== null
+}

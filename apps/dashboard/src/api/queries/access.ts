@@ -1,0 +1,25 @@
+import { ROUTES } from '@clampclock/contracts'
+import { queryOptions } from '@tanstack/react-query'
+import { call } from '../client.ts'
+
+export const accessQueries = {
+  me: () =>
+    queryOptions({
+      queryKey: ['me'],
+      queryFn: ({ signal }) => call(ROUTES.me, { signal }),
+      meta: { topics: ['people'] },
+      staleTime: 60_000,
+    }),
+  people: () =>
+    queryOptions({
+      queryKey: ['people'],
+      queryFn: ({ signal }) => call(ROUTES.listPeople, { signal }),
+      meta: { topics: ['people'] },
+    }),
+  tokens: () =>
+    queryOptions({
+      queryKey: ['accessTokens'],
+      queryFn: ({ signal }) => call(ROUTES.listAccessTokens, { signal }),
+      meta: { topics: ['people'] },
+    }),
+}

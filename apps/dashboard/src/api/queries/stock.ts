@@ -1,0 +1,58 @@
+import { ROUTES } from '@clampclock/contracts'
+import { infiniteQueryOptions, queryOptions } from '@tanstack/react-query'
+import { call } from '../client.ts'
+import { byCursor } from '../pages.ts'
+
+export interface CartridgeFilter {
+  readonly shopId?: string | undefined
+  readonly productId?: string | undefined
+  readonly lotId?: string | undefined
+  readonly code?: string | undefined
+  readonly urgency?: 'expired' | 'soon' | 'good' | undefined
+  readonly state?: 'sealed' | 'opened' | 'empty' | 'discarded' | undefined
+}
+
+export interface MovementFilter {
+  readonly shopId?: string | undefined
+  readonly lotId?: string | undefined
+  readonly cartridgeId?: string | undefined
+}
+
+export const stockQueries = {
+  cartridges: (filter: CartridgeFilter, limit = 200) =>
+    infiniteQueryOptions({
+      queryKey: ['stock', 'cartridges', filter, limit],
+      queryFn: ({ signal, pageParam }) =>
+        call(ROUTES.listCartridges, { query: { ...filter, limit, cursor: pageParam }, signal }),
+      ...byCursor,
+      meta: { topics: ['stock', 'products', 'shops'], shopId: filter.shopId },
+    }),
+  cartridge: (cartridgeId: string) =>
+    queryOptions({
+      queryKey: ['stock', 'cartridge', cartridgeId],
+      queryFn: ({ signal }) => call(ROUTES.getCartridge, { params: { cartridgeId }, signal }),
+      meta: { topics: ['stock'] },
+    }),
+  lots: (filter: { readonly productId?: string | undefined; readonly lotNumber?: string | undefined }) =>
+    infiniteQueryOptions({
+      queryKey: ['stock', 'lots', filter],
+      queryFn: ({ signal, pageParam }) =>
+        call(ROUTES.listLots, { query: { ...filter, limit: 100, cursor: pageParam }, signal }),
+      ...byCursor,
+      meta: { topics: ['stock'] },
+    }),
+  lot: (lotId: string) =>
+    queryOptions({
+      queryKey: ['stock', 'lot', lotId],
+      queryFn: ({ signal }) => call(ROUTES.getLot, { params: { lotId }, signal }),
+      meta: { topics: ['stock'] },
+    }),
+  movements: (filter: MovementFilter) =>
+    infiniteQueryOptions({
+      queryKey: ['stock', 'movements', filter],
+      queryFn: ({ signal, pageParam }) =>
+        call(ROUTES.listStockMovements, { query: { ...filter, limit: 100, cursor: pageParam }, signal }),
+      ...byCursor,
+      meta: { topics: ['stock'], shopId: filter.shopId },
+    }),
+}

@@ -1,0 +1,29 @@
+import type * as contracts from '@clampclock/contracts'
+import type { RouteContract, WireResultOf } from '@clampclock/contracts'
+import type * as z from 'zod'
+
+/** The contracts' things as they are on the wire: instants are ISO 8601 text. */
+export type Alert = z.input<typeof contracts.Alert>
+export type AccessToken = z.input<typeof contracts.AccessToken>
+export type BayBoardRow = z.input<typeof contracts.BayBoardRow>
+export type Bond = z.input<typeof contracts.Bond>
+export type Booking = z.input<typeof contracts.Booking>
+export type Cartridge = z.input<typeof contracts.Cartridge>
+export type Dispenser = z.input<typeof contracts.Dispenser>
+export type Incident = z.input<typeof contracts.Incident>
+export type Joint = z.input<typeof contracts.Joint>
+export type Lot = z.input<typeof contracts.Lot>
+export type Me = z.input<typeof contracts.Me>
+export type MoveCheck = z.input<typeof contracts.MoveCheck>
+export type Person = z.input<typeof contracts.Person>
+export type Product = z.input<typeof contracts.Product>
+export type ProductSheet = z.input<typeof contracts.ProductSheet>
+export type RepairOrder = z.input<typeof contracts.RepairOrder>
+export type RepairOrderDetail = z.input<typeof contracts.RepairOrderDetail>
+export type Resource = z.input<typeof contracts.Resource>
+export type Sensor = z.input<typeof contracts.Sensor>
+export type Shop = z.input<typeof contracts.Shop>
+export type ShopOverview = z.input<typeof contracts.ShopOverview>
+export type StockMovement = z.input<typeof contracts.StockMovement>
+
+export type ResultOf<C extends RouteContract> = WireResultOf<C>

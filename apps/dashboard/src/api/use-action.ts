@@ -1,0 +1,28 @@
+import type { LiveTopic, RouteContract, WireResultOf } from '@clampclock/contracts'
+import { useMutation, useQueryClient } from '@tanstack/react-query'
+import { useState } from 'react'
+import { createActionKey } from './action-key.ts'
+import { call, type InputOf } from './client.ts'
+import { invalidateTopics } from './live.ts'
+
+interface Options<C extends RouteContract> {
+  /** What the action changes: whatever shows it asks again at once, without waiting for the live event. */
+  readonly topics: readonly LiveTopic[]
+  readonly onDone?: (result: WireResultOf<C>) => void
+}
+
+/** One action of a person: sent once however often it is tried, its answer shown everywhere. */
+export function useAction<C extends RouteContract>(route: C, { topics, onDone }: Options<C>) {
+  const client = useQueryClient()
+  const [actionKey] = useState(createActionKey)
+  return useMutation({
+    mutationFn: (input: InputOf<C>) => call(route, { ...input, idempotencyKey: actionKey.keyFor(input) }),
+    onSuccess: (result) => {
+      void invalidateTopics(client, new Map(topics.map((topic) => [topic, null])))
+      onDone?.(result)
+    },
+    onSettled: (_result, error) => {
+      actionKey.settled(error)
+    },
+  })
+}

@@ -1,0 +1,29 @@
+import { useQuery } from '@tanstack/react-query'
+import { lazy, Suspense } from 'react'
+import { isProblem } from '../api/problem.ts'
+import { accessQueries } from '../api/queries/access.ts'
+import { ProblemPanel } from '../ui/problem-panel.tsx'
+import { Loading } from '../ui/waiting.tsx'
+import { Shell } from './shell/shell.tsx'
+
+const SignIn = lazy(() => import('../screens/sign-in/sign-in-screen.tsx'))
+
+/** Nobody gets past here unknown. The address is kept, so that a link opens after the sign-in. */
+export function Gate() {
+  const me = useQuery(accessQueries.me())
+  return (
+    <Suspense fallback={<Loading what="Clampclock" />}>
+      {me.data !== undefined ? (
+        <Shell />
+      ) : isProblem(me.error, 'not-signed-in') ? (
+        <SignIn />
+      ) : me.error !== null ? (
+        <main style={{ padding: '2rem' }}>
+          <ProblemPanel error={me.error} onRetry={() => void me.refetch()} />
+        </main>
+      ) : (
+        <Loading what="Clampclock" />
+      )}
+    </Suspense>
+  )
+}

@@ -1,0 +1,24 @@
+import { Button } from '@mantine/core'
+import { Link, type ErrorComponentProps } from '@tanstack/react-router'
+import { Page } from '../ui/page.tsx'
+import { ProblemPanel } from '../ui/problem-panel.tsx'
+import { Empty } from '../ui/waiting.tsx'
+
+export function NotFound() {
+  return (
+    <Page title="No such page">
+      <Empty title="There is nothing at this address." action={<Link to="/">Go to the overview</Link>}>
+        The link may be old, or a letter of it got lost.
+      </Empty>
+    </Page>
+  )
+}
+
+/** A screen that broke says so, and can be tried again; the rest goes on. */
+export function ScreenFault({ error, reset }: ErrorComponentProps) {
+  return (
+    <Page title="This screen stopped" actions={<Button onClick={reset}>Try again</Button>}>
+      <ProblemPanel error={error instanceof Error ? error : new Error(String(error))} />
+    </Page>
+  )
+}

@@ -1,0 +1,193 @@
+import {
+  createRootRoute,
+  createRoute,
+  createRouter,
+  lazyRouteComponent,
+  Outlet,
+  retainSearchParams,
+  type RouteComponent,
+} from '@tanstack/react-router'
+import { textOf, uuidOf } from '../lib/search.ts'
+import { readAlertSearch } from '../screens/alerts/search.ts'
+import { readRepairSearch } from '../screens/repairs/search.ts'
+import { readScheduleSearch } from '../screens/schedule/search.ts'
+import { readStockSearch } from '../screens/stock/search.ts'
+import { Loading } from '../ui/waiting.tsx'
+import { Gate } from './gate.tsx'
+import { NotFound, ScreenFault } from './not-found.tsx'
+
+/** Loads a screen when it is first shown. The declared types keep screens and router from inferring each other. */
+function screen(load: () => Promise<Record<string, unknown>>, name: string): RouteComponent {
+  return lazyRouteComponent(load as () => Promise<Record<string, RouteComponent>>, name)
+}
+
+const root = createRootRoute({ component: Outlet, notFoundComponent: NotFound })
+
+const setup = createRoute({
+  getParentRoute: () => root,
+  path: '/setup',
+  validateSearch: (raw: Record<string, unknown>): { code?: string | undefined } => ({
+    code: textOf(raw['code']),
+  }),
+  component: screen(() => import('../screens/setup/setup-screen.tsx'), 'SetupScreen'),
+})
+
+/** Everything behind the sign-in. The shop in view stands in the address and goes along from screen to screen. */
+const inside = createRoute({
+  getParentRoute: () => root,
+  id: 'in',
+  validateSearch: (raw: Record<string, unknown>): { shop?: string | undefined } => ({
+    shop: uuidOf(raw['shop']),
+  }),
+  search: { middlewares: [retainSearchParams(['shop'])] },
+  component: Gate,
+})
+
+const under = () => inside
+
+const screens = [
+  createRoute({
+    getParentRoute: under,
+    path: '/',
+    component: screen(() => import('../screens/overview/overview-screen.tsx'), 'OverviewScreen'),
+  }),
+  createRoute({
+    getParentRoute: under,
+    path: '/bays',
+    validateSearch: (raw: Record<string, unknown>): { wall?: true | undefined } => ({
+      wall: raw['wall'] === true ? true : undefined,
+    }),
+    component: screen(() => import('../screens/bays/bay-board-screen.tsx'), 'BayBoardScreen'),
+  }),
+  createRoute({
+    getParentRoute: under,
+    path: '/jobs',
+    validateSearch: readRepairSearch,
+    component: screen(() => import('../screens/repairs/repairs-screen.tsx'), 'RepairsScreen'),
+  }),
+  createRoute({
+    getParentRoute: under,
+    path: '/jobs/new',
+    component: screen(() => import('../screens/repairs/new-repair-screen.tsx'), 'NewRepairScreen'),
+  }),
+  createRoute({
+    getParentRoute: under,
+    path: '/jobs/$repairOrderId',
+    component: screen(() => import('../screens/job/job-screen.tsx'), 'JobScreen'),
+  }),
+  createRoute({
+    getParentRoute: under,
+    path: '/jobs/$repairOrderId/edit',
+    component: screen(() => import('../screens/repairs/edit-repair-screen.tsx'), 'EditRepairScreen'),
+  }),
+  createRoute({
+    getParentRoute: under,
+    path: '/jobs/$repairOrderId/joints/new',
+    component: screen(() => import('../screens/repairs/new-joint-screen.tsx'), 'NewJointScreen'),
+  }),
+  createRoute({
+    getParentRoute: under,
+    path: '/jobs/$repairOrderId/joints/$jointId/bond',
+    component: screen(() => import('../screens/start-bond/start-bond-screen.tsx'), 'StartBondScreen'),
+  }),
+  createRoute({
+    getParentRoute: under,
+    path: '/schedule',
+    validateSearch: readScheduleSearch,
+    component: screen(() => import('../screens/schedule/schedule-screen.tsx'), 'ScheduleScreen'),
+  }),
+  createRoute({
+    getParentRoute: under,
+    path: '/stock',
+    validateSearch: readStockSearch,
+    component: screen(() => import('../screens/stock/stock-screen.tsx'), 'StockScreen'),
+  }),
+  createRoute({
+    getParentRoute: under,
+    path: '/stock/receive',
+    component: screen(() => import('../screens/stock/receive-screen.tsx'), 'ReceiveScreen'),
+  }),
+  createRoute({
+    getParentRoute: under,
+    path: '/stock/lots',
+    validateSearch: (raw: Record<string, unknown>): { lot?: string | undefined } => ({
+      lot: textOf(raw['lot']),
+    }),
+    component: screen(() => import('../screens/stock/lots-screen.tsx'), 'LotsScreen'),
+  }),
+  createRoute({
+    getParentRoute: under,
+    path: '/stock/lots/$lotId',
+    component: screen(() => import('../screens/stock/lot-screen.tsx'), 'LotScreen'),
+  }),
+  createRoute({
+    getParentRoute: under,
+    path: '/stock/movements',
+    component: screen(() => import('../screens/stock/movements-screen.tsx'), 'MovementsScreen'),
+  }),
+  createRoute({
+    getParentRoute: under,
+    path: '/stock/cartridges/$cartridgeId',
+    component: screen(() => import('../screens/stock/cartridge-screen.tsx'), 'CartridgeScreen'),
+  }),
+  createRoute({
+    getParentRoute: under,
+    path: '/products',
+    component: screen(() => import('../screens/products/products-screen.tsx'), 'ProductsScreen'),
+  }),
+  createRoute({
+    getParentRoute: under,
+    path: '/products/new',
+    component: screen(() => import('../screens/products/new-product-screen.tsx'), 'NewProductScreen'),
+  }),
+  createRoute({
+    getParentRoute: under,
+    path: '/products/$productId',
+    component: screen(() => import('../screens/products/product-screen.tsx'), 'ProductScreen'),
+  }),
+  createRoute({
+    getParentRoute: under,
+    path: '/products/$productId/sheet',
+    component: screen(() => import('../screens/products/new-sheet-screen.tsx'), 'NewSheetScreen'),
+  }),
+  createRoute({
+    getParentRoute: under,
+    path: '/alerts',
+    validateSearch: readAlertSearch,
+    component: screen(() => import('../screens/alerts/alerts-screen.tsx'), 'AlertsScreen'),
+  }),
+  createRoute({
+    getParentRoute: under,
+    path: '/admin/people',
+    component: screen(() => import('../screens/admin/people-screen.tsx'), 'PeopleScreen'),
+  }),
+  createRoute({
+    getParentRoute: under,
+    path: '/admin/tokens',
+    component: screen(() => import('../screens/admin/tokens-screen.tsx'), 'TokensScreen'),
+  }),
+  createRoute({
+    getParentRoute: under,
+    path: '/admin/shops',
+    component: screen(() => import('../screens/admin/shops-screen.tsx'), 'ShopsScreen'),
+  }),
+  createRoute({
+    getParentRoute: under,
+    path: '/admin/equipment',
+    component: screen(() => import('../screens/admin/equipment-screen.tsx'), 'EquipmentScreen'),
+  }),
+] as const
+
+export const router = createRouter({
+  routeTree: root.addChildren([setup, inside.addChildren(screens)]),
+  defaultPreload: 'intent',
+  defaultPendingComponent: () => <Loading what="the screen" />,
+  defaultErrorComponent: ScreenFault,
+  scrollRestoration: true,
+})
+
+declare module '@tanstack/react-router' {
+  interface Register {
+    router: typeof router
+  }
+}

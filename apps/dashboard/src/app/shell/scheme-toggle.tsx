@@ -1,0 +1,18 @@
+import { ActionIcon, useComputedColorScheme, useMantineColorScheme } from '@mantine/core'
+import { Moon, Sun } from 'lucide-react'
+
+export function SchemeToggle() {
+  const { setColorScheme } = useMantineColorScheme()
+  const scheme = useComputedColorScheme('light')
+  const other = scheme === 'light' ? 'dark' : 'light'
+  return (
+    <ActionIcon
+      variant="default"
+      size="input-sm"
+      aria-label={`Switch to ${other} colours`}
+      onClick={() => setColorScheme(other)}
+    >
+      {scheme === 'light' ? <Moon size={18} aria-hidden /> : <Sun size={18} aria-hidden />}
+    </ActionIcon>
+  )
+}

@@ -1,0 +1,79 @@
+import { Link, Outlet, useSearch } from '@tanstack/react-router'
+import { Suspense } from 'react'
+import { useMay } from '../../api/use-me.ts'
+import { Loading } from '../../ui/waiting.tsx'
+import { useLiveUpdates } from '../use-live-updates.ts'
+import { AccountMenu } from './account-menu.tsx'
+import { BottomBar } from './bottom-bar.tsx'
+import { BrandMark } from './brand.tsx'
+import { LiveMark } from './live-mark.tsx'
+import { NAV } from './nav-items.ts'
+import { SchemeToggle } from './scheme-toggle.tsx'
+import styles from './shell.module.css'
+import { ShopClock } from './shop-clock.tsx'
+import { ShopSwitch } from './shop-switch.tsx'
+import { SignInAgain } from './sign-in-again.tsx'
+
+/** What is round every screen: where one can go, which shop is in view, whether the picture is live, who one is. */
+export function Shell() {
+  const may = useMay()
+  const live = useLiveUpdates()
+  const { wall } = useSearch({ strict: false })
+  const items = NAV.filter((item) => item.needs === undefined || may(item.needs))
+  const screen = (
+    <Suspense fallback={<Loading what="the screen" />}>
+      <Outlet />
+    </Suspense>
+  )
+  if (wall === true) {
+    return (
+      <main className={styles['content']} id="content">
+        {screen}
+      </main>
+    )
+  }
+  return (
+    <div className={styles['shell']}>
+      <a href="#content" className={styles['skip']}>
+        Skip to the content
+      </a>
+      <div className={styles['side']}>
+        <Link to="/" className={styles['brand']}>
+          <BrandMark />
+          Clampclock
+        </Link>
+        <nav className={styles['nav']} aria-label="Main">
+          {items.map(({ to, label, icon: Icon }) => (
+            <Link
+              key={to}
+              to={to}
+              className={styles['item']}
+              activeOptions={{ exact: to === '/', includeSearch: false }}
+            >
+              <Icon size={18} aria-hidden />
+              {label}
+            </Link>
+          ))}
+        </nav>
+        <div className={styles['foot']}>
+          <LiveMark state={live.state} onRetry={live.retry} />
+        </div>
+      </div>
+      <div className={styles['main']}>
+        <header className={styles['top']}>
+          <ShopSwitch />
+          <ShopClock />
+          <span className={styles['spacer']} />
+          <LiveMark state={live.state} onRetry={live.retry} onlyWhenNotLive />
+          <SchemeToggle />
+          <AccountMenu />
+        </header>
+        <main className={styles['content']} id="content">
+          {screen}
+        </main>
+      </div>
+      <BottomBar items={items} />
+      <SignInAgain />
+    </div>
+  )
+}

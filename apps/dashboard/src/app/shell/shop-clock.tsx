@@ -1,0 +1,16 @@
+import { formatInstant } from '../../lib/instants.ts'
+import { useShopScope } from '../../lib/shop-scope.ts'
+import { useNow } from '../../lib/use-now.ts'
+
+/** The time on the wall of the shop in view: every time on the screen is on this clock. */
+export function ShopClock() {
+  const { shop } = useShopScope()
+  const nowMs = useNow(10_000)
+  if (shop === undefined) return null
+  const now = new Date(nowMs).toISOString()
+  return (
+    <time dateTime={now} title={`Time in ${shop.name} (${shop.timeZone})`}>
+      {formatInstant(now, shop.timeZone, 'dayClock')}
+    </time>
+  )
+}

@@ -1,0 +1,55 @@
+import { ROUTES } from '@clampclock/contracts'
+import { Button } from '@mantine/core'
+import { Check } from 'lucide-react'
+import { useMay } from '../../api/use-me.ts'
+import type { Alert } from '../../api/types.ts'
+import { useAction } from '../../api/use-action.ts'
+import { formatNear } from '../../lib/instants.ts'
+import { useShop, zoneOf } from '../../lib/shop-scope.ts'
+import { useNow } from '../../lib/use-now.ts'
+import { ALERT } from '../../lib/words.ts'
+import { Mark } from '../../ui/mark.tsx'
+import { ProblemPanel } from '../../ui/problem-panel.tsx'
+import { AlertLink } from './alert-link.tsx'
+import styles from './alert-row.module.css'
+
+const TONE = { danger: 'danger', warning: 'warning', notice: 'quiet' } as const
+
+/** One alert: what, where, since when; a link to its subject, and 'I take care of it'. */
+export function AlertRow({ alert }: { readonly alert: Alert }) {
+  const shop = useShop(alert.shopId)
+  const may = useMay()
+  const nowMs = useNow(60_000)
+  const acknowledge = useAction(ROUTES.acknowledgeAlert, { topics: ['alerts'] })
+  const near = (at: string) => formatNear(at, zoneOf(shop), nowMs)
+  const mayTake = alert.acknowledged === null && alert.closedAt === null && may('handleAlerts', alert.shopId)
+  return (
+    <li className={styles['row']}>
+      <Mark tone={alert.closedAt === null ? TONE[alert.severity] : 'quiet'}>{ALERT[alert.kind]}</Mark>
+      <div>
+        <p className={styles['message']}>
+          <AlertLink alert={alert}>{alert.message}</AlertLink>
+        </p>
+        <p className={styles['meta']}>
+          {shop?.name} · <time dateTime={alert.openedAt}>{near(alert.openedAt)}</time>
+          {alert.acknowledged !== null &&
+            ` · taken by ${alert.acknowledged.by}, ${near(alert.acknowledged.at)}`}
+          {alert.closedAt !== null && ` · closed ${near(alert.closedAt)}`}
+          {alert.needsDisposition && alert.closedAt === null && ' · closes when the incident is disposed of'}
+        </p>
+        <ProblemPanel error={acknowledge.error} />
+      </div>
+      {mayTake && (
+        <Button
+          variant="default"
+          size="xs"
+          leftSection={<Check size={16} aria-hidden />}
+          loading={acknowledge.isPending}
+          onClick={() => acknowledge.mutate({ params: { alertId: alert.id } })}
+        >
+          I take care of it
+        </Button>
+      )}
+    </li>
+  )
+}

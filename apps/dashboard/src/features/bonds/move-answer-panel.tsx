@@ -1,0 +1,57 @@
+import type { ProblemReason } from '@clampclock/contracts'
+import type { ReactNode } from 'react'
+import { formatNear } from '../../lib/instants.ts'
+import { NEVER } from '../../lib/words.ts'
+import { Answer } from '../../ui/answer.tsx'
+import { Countdown } from '../../ui/countdown.tsx'
+import { ReasonList } from '../../ui/reason-list.tsx'
+import type { MoveAnswer } from './move-answer.ts'
+
+interface Props {
+  readonly question: string
+  readonly answer: MoveAnswer
+  readonly reasons: readonly ProblemReason[]
+  readonly nowMs: number
+  readonly zone: string
+  /** Whether any bond is on it that had to reach handling strength. */
+  readonly isBonded: boolean
+  readonly children?: ReactNode
+}
+
+/** The plain answer with when and why. */
+export function MoveAnswerPanel({ question, answer, reasons, nowMs, zone, isBonded, children }: Props) {
+  if (answer.kind === 'yes') {
+    return (
+      <Answer tone="ready" question={question} word="Yes, it may be moved">
+        <p>
+          {isBonded
+            ? 'Handling strength is reached on the careful estimate. Handling strength is not driving strength.'
+            : 'Nothing on it is curing.'}
+        </p>
+        {children}
+      </Answer>
+    )
+  }
+  if (answer.kind === 'notYet') {
+    const at = new Date(answer.atMs).toISOString()
+    return (
+      <Answer tone="curing" question={question} word={`No, not before ${formatNear(at, zone, nowMs)}`}>
+        <Countdown remainingMs={answer.atMs - nowMs} tone="curing" size="large" />
+        <ReasonList reasons={reasons} />
+        {children}
+      </Answer>
+    )
+  }
+  return (
+    <Answer tone={answer.kind === 'asking' ? 'curing' : 'warning'} question={question} word={wordOf(answer)}>
+      {answer.kind === 'no' && answer.reason !== null && <p>{NEVER[answer.reason]}.</p>}
+      <ReasonList reasons={reasons} />
+      {children}
+    </Answer>
+  )
+}
+
+function wordOf(answer: MoveAnswer): string {
+  if (answer.kind === 'asking') return 'Asking the service…'
+  return answer.kind === 'no' && answer.reason !== null ? 'No, and no time can be given' : 'No'
+}

@@ -1,0 +1,35 @@
+import type { ReadyInstant } from '@clampclock/cure'
+import type { MoveCheck } from '../../api/types.ts'
+import type { BondClock } from './bond-clock.ts'
+
+export type MoveAnswer =
+  | { readonly kind: 'yes' }
+  /** Time alone does it: from `atMs` on. */
+  | { readonly kind: 'notYet'; readonly atMs: number }
+  /** No time can be given, or something other than time is missing. */
+  | { readonly kind: 'no'; readonly reason: Extract<ReadyInstant, { kind: 'never' }>['reason'] | null }
+  /** By the clock here it is ready: the server is asked again, and its answer counts. */
+  | { readonly kind: 'asking' }
+
+/**
+ * May it be moved? Yes only when the server's gate says so and the clock here agrees: whichever of the two is more
+ * careful is believed.
+ */
+export function moveAnswer(
+  check: Pick<MoveCheck, 'mayMove' | 'readyAt'>,
+  clocks: readonly BondClock[],
+): MoveAnswer {
+  const holding = clocks.filter(({ phase }) => phase !== 'released' && phase !== 'abandoned')
+  if (holding.some(({ phase }) => phase === 'open' || phase === 'late')) return { kind: 'no', reason: null }
+  const curing = holding.filter(({ phase }) => phase === 'curing')
+  if (curing.length === 0) {
+    if (check.mayMove) return { kind: 'yes' }
+    return holding.length > 0 ? { kind: 'asking' } : { kind: 'no', reason: null }
+  }
+  let latestMs = -Infinity
+  for (const { readyAt } of curing) {
+    if (readyAt.kind === 'never') return { kind: 'no', reason: readyAt.reason }
+    latestMs = Math.max(latestMs, readyAt.atMs)
+  }
+  return { kind: 'notYet', atMs: latestMs }
+}

@@ -1,0 +1,72 @@
+import { useInfiniteQuery } from '@tanstack/react-query'
+import { Link } from '@tanstack/react-router'
+import { stockQueries, type MovementFilter } from '../../api/queries/stock.ts'
+import { useShops } from '../../api/use-me.ts'
+import type { StockMovement } from '../../api/types.ts'
+import { formatInstant } from '../../lib/instants.ts'
+import { MOVEMENT } from '../../lib/words.ts'
+import { MoreButton } from '../../ui/more-button.tsx'
+import { Table, type Column } from '../../ui/table.tsx'
+import { Answered, Empty } from '../../ui/waiting.tsx'
+import { signed } from './signed.ts'
+
+interface Props {
+  readonly filter: MovementFilter
+  /** Leave the cartridge's own column out on its page. */
+  readonly showCartridge?: boolean
+}
+
+/** The ledger, newest first: who, when, what, why. It is added to, never changed. */
+export function Ledger({ filter, showCartridge = true }: Props) {
+  const movements = useInfiniteQuery(stockQueries.movements(filter))
+  const shops = useShops()
+  const shopOf = (id: string) => shops.find((shop) => shop.id === id)
+  const columns: readonly Column<StockMovement>[] = [
+    {
+      head: 'When',
+      cell: (row) => (
+        <time dateTime={row.at} style={{ whiteSpace: 'nowrap' }}>
+          {formatInstant(row.at, shopOf(row.shopId)?.timeZone ?? 'utc', 'full')}
+        </time>
+      ),
+    },
+    { head: 'What', cell: (row) => <strong>{MOVEMENT[row.kind]}</strong> },
+    ...(showCartridge
+      ? [
+          {
+            head: 'Cartridge',
+            cell: (row: StockMovement) => (
+              <Link to="/stock/cartridges/$cartridgeId" params={{ cartridgeId: row.cartridgeId }}>
+                {row.cartridgeCode}
+              </Link>
+            ),
+          },
+          { head: 'Shop', cell: (row: StockMovement) => shopOf(row.shopId)?.name },
+        ]
+      : []),
+    { head: 'Sealed', number: true, cell: (row) => signed(row.sealedChange) },
+    { head: 'Opened', number: true, cell: (row) => signed(row.openedChange) },
+    { head: 'Volume, mL', number: true, cell: (row) => signed(Math.round(row.volumeChangeMl * 10) / 10) },
+    { head: 'Who', cell: (row) => row.by },
+    { head: 'Why', cell: (row) => row.reason },
+  ]
+  return (
+    <Answered query={movements} what="movements">
+      {({ pages }) => {
+        const rows = pages.flatMap((page) => page.items)
+        if (rows.length === 0) return <Empty title="No movements yet." />
+        return (
+          <>
+            <Table
+              caption="Stock movements, newest first"
+              columns={columns}
+              rows={rows}
+              rowKey={(row) => row.id}
+            />
+            <MoreButton query={movements} />
+          </>
+        )
+      }}
+    </Answered>
+  )
+}

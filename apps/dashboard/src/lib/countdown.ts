@@ -1,0 +1,30 @@
+/** A countdown in ms as a clock: '9:05' (m:ss), '2:09:05' (h:mm:ss), '3 d 04:09' from two days up. Never negative. */
+export function formatCountdown(remainingMs: number): string {
+  // Rounded up: a clock that shows 0:00 means it.
+  const seconds = Math.max(0, Math.ceil(remainingMs / 1000))
+  const two = (value: number) => String(value).padStart(2, '0')
+  const [hours, minutes, rest] = [Math.floor(seconds / 3600), Math.floor(seconds / 60) % 60, seconds % 60]
+  if (hours >= 48) return `${Math.floor(hours / 24)} d ${two(hours % 24)}:${two(minutes)}`
+  return hours > 0 ? `${hours}:${two(minutes)}:${two(rest)}` : `${minutes}:${two(rest)}`
+}
+
+/** The same for a screen reader: whole minutes, in words. */
+export function speakCountdown(remainingMs: number): string {
+  const minutes = Math.max(0, Math.ceil(remainingMs / 60_000))
+  if (minutes < 60) return `${minutes} minutes`
+  return `${Math.floor(minutes / 60)} hours ${minutes % 60} minutes`
+}
+
+/** How long ago or ahead, coarsely: 'in 3 days', '2 hours ago'. */
+export function formatDistance(toMs: number, nowMs: number): string {
+  const ahead = toMs >= nowMs
+  const minutes = Math.abs(toMs - nowMs) / 60_000
+  const [count, unit] =
+    minutes < 60
+      ? [Math.round(minutes), 'minute']
+      : minutes < 48 * 60
+        ? [Math.round(minutes / 60), 'hour']
+        : [Math.round(minutes / 1440), 'day']
+  const words = `${count} ${unit}${count === 1 ? '' : 's'}`
+  return ahead ? `in ${words}` : `${words} ago`
+}

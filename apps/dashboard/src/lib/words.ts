@@ -1,0 +1,110 @@
+import type {
+  Alert,
+  Booking,
+  Cartridge,
+  Incident,
+  Joint,
+  Product,
+  Resource,
+  StockMovement,
+} from '../api/types.ts'
+
+/** The trade's words for what the wire calls by a code. Written once, shown everywhere. */
+export const CHEMISTRY = {
+  acrylic: 'Acrylic',
+  epoxy: 'Epoxy',
+  polyurethane: 'Polyurethane',
+} as const satisfies Record<Product['chemistry'], string>
+
+export const MATERIAL = {
+  mildSteel: 'Mild steel',
+  highStrengthSteel: 'High-strength steel',
+  stainlessSteel: 'Stainless steel',
+  aluminium5xxx: 'Aluminium 5xxx',
+  aluminium6xxx: 'Aluminium 6xxx',
+  glassFibre: 'Glass fibre',
+  carbonFibre: 'Carbon fibre',
+} as const satisfies Record<Joint['panelMaterial'], string>
+
+export const SAFETY_CLASS = {
+  S1: 'S1: danger to life',
+  S2: 'S2: danger of injury or large loss',
+  S3: 'S3: discomfort or some loss',
+  S4: 'S4: nothing to speak of',
+} as const satisfies Record<Joint['safetyClass'], string>
+
+export const CARTRIDGE_STATE = {
+  sealed: 'Sealed',
+  opened: 'Opened',
+  empty: 'Empty',
+  discarded: 'Discarded',
+} as const satisfies Record<Cartridge['state'], string>
+
+export const EXPIRY_LIMIT = {
+  printedExpiry: 'Printed expiry',
+  openLife: 'Open life',
+  warmStorage: 'Warm storage',
+} as const satisfies Record<Cartridge['expiryLimit'], string>
+
+export const MOVEMENT = {
+  received: 'Received',
+  opened: 'Opened',
+  used: 'Used',
+  emptied: 'Emptied',
+  discarded: 'Discarded',
+  corrected: 'Corrected',
+  sent: 'Sent',
+  arrived: 'Arrived',
+} as const satisfies Record<StockMovement['kind'], string>
+
+export const INCIDENT = {
+  earlyRelease: 'Released before handling strength',
+  clampedAfterWorkTime: 'Clamped after the work time had run out',
+  gateOverridden: 'Started although a gate refused',
+} as const satisfies Record<Incident['kind'], string>
+
+export const ALERT = {
+  expiredOnShelf: 'Expired on the shelf',
+  openedPastOpenLife: 'Opened past open life',
+  expiresSoon: 'Expires soon',
+  noDispenserFits: 'No dispenser takes it',
+  lotOnHold: 'Lot on hold',
+  storageExcursion: 'Storage out of range',
+  earlyRelease: 'Moved before handling strength',
+  clampedAfterWorkTime: 'Clamped after work time',
+  gateOverridden: 'Gate overridden',
+  plannedMoveBeforeReady: 'Planned to move before ready',
+  bayClash: 'Bay clash',
+  sensorSilent: 'Thermometer silent',
+} as const satisfies Record<Alert['kind'], string>
+
+export const RESOURCE = {
+  bay: 'Bay',
+  oven: 'Oven',
+  clampSet: 'Clamp set',
+  technician: 'Technician',
+} as const satisfies Record<Resource['kind'], string>
+
+export const PURPOSE = { work: 'Work', bake: 'Bake' } as const satisfies Record<Booking['purpose'], string>
+
+export const READING_SOURCE = { metalProbe: 'Metal probe', infrared: 'Infrared', bayAir: 'Bay air' } as const
+
+export const BASIS = {
+  dataSheet: 'data sheet',
+  interpolated: 'interpolated between data-sheet points',
+  extrapolated: 'extrapolated beyond the data-sheet points',
+  estimated: 'estimated from the doubling rule',
+} as const
+
+export const NEVER = {
+  tooCold: 'Too cold to cure: no ready time while it stays so',
+  beyondForecast: 'Later than the temperature forecast reaches',
+  noTemperature: 'No temperature is known: add a panel reading',
+} as const
+
+/** Choices for a select, from a table of words. */
+export function choicesOf<Value extends string>(
+  words: Record<Value, string>,
+): { value: Value; label: string }[] {
+  return (Object.keys(words) as Value[]).map((value) => ({ value, label: words[value] }))
+}

@@ -1,0 +1,13 @@
+import '@mantine/core/styles.css'
+import './app/theme.css'
+import { StrictMode } from 'react'
+import { createRoot } from 'react-dom/client'
+import { App } from './app/app.tsx'
+
+const root = document.getElementById('root')
+if (root === null) throw new Error('index.html has no element with the id root')
+createRoot(root).render(
+  <StrictMode>
+    <App />
+  </StrictMode>,
+)

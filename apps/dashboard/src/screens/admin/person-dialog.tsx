@@ -1,0 +1,73 @@
+import { ROUTES } from '@clampclock/contracts'
+import { Fieldset, PasswordInput, Switch, TextInput } from '@mantine/core'
+import { useForm } from '@mantine/form'
+import type { Person, Shop } from '../../api/types.ts'
+import { useAction } from '../../api/use-action.ts'
+import { useFormReasons } from '../../lib/use-form-reasons.ts'
+import { FormDialog } from './form-dialog.tsx'
+import { MembershipFields } from './membership-fields.tsx'
+import type { PersonValues } from './person-values.ts'
+
+interface Props {
+  /** Left out for a new one. */
+  readonly person: Person | undefined
+  readonly shops: readonly Shop[]
+  readonly onClose: () => void
+}
+
+export function PersonDialog({ person, shops, onClose }: Props) {
+  const form = useForm<PersonValues>({
+    initialValues: {
+      name: person?.name ?? '',
+      email: person?.email ?? '',
+      password: '',
+      disabled: (person?.disabledAt ?? null) !== null,
+      memberships: person?.memberships.map(({ shopId, role }) => ({ shopId: shopId ?? '', role })) ?? [
+        { shopId: shops[0]?.id ?? '', role: 'technician' },
+      ],
+    },
+  })
+  const options = { topics: ['people'] as const, onDone: onClose }
+  const add = useAction(ROUTES.addPerson, options)
+  const edit = useAction(ROUTES.editPerson, options)
+  const error = add.error ?? edit.error
+  const others = useFormReasons(form, error)
+  const submit = form.onSubmit(({ name, email, password, disabled, memberships: roles }) => {
+    const memberships = roles.map(({ shopId, role }) => ({ shopId: shopId === '' ? null : shopId, role }))
+    if (person === undefined) {
+      add.mutate({ body: { name, email, password, memberships } })
+      return
+    }
+    const newPassword = password === '' ? {} : { password }
+    edit.mutate({ params: { personId: person.id }, body: { name, memberships, disabled, ...newPassword } })
+  })
+  return (
+    <FormDialog
+      title={person === undefined ? 'Add person' : `Change ${person.name}`}
+      onClose={onClose}
+      onSubmit={submit}
+      submitLabel={person === undefined ? 'Add' : 'Save'}
+      isPending={add.isPending || edit.isPending}
+      error={error}
+      reasons={others}
+    >
+      <TextInput label="Name" required data-autofocus {...form.getInputProps('name')} />
+      {person === undefined && (
+        <TextInput label="E-mail" type="email" required {...form.getInputProps('email')} />
+      )}
+      <PasswordInput
+        label={person === undefined ? 'First password' : 'New password'}
+        description={person === undefined ? 'At least 12 characters' : 'Empty: stays as it is'}
+        autoComplete="new-password"
+        required={person === undefined}
+        {...form.getInputProps('password')}
+      />
+      <Fieldset legend="Roles">
+        <MembershipFields form={form} shops={shops} />
+      </Fieldset>
+      {person !== undefined && (
+        <Switch label="Shut out: may not sign in" {...form.getInputProps('disabled', { type: 'checkbox' })} />
+      )}
+    </FormDialog>
+  )
+}

@@ -1,0 +1,70 @@
+import { ROUTES } from '@clampclock/contracts'
+import { Button } from '@mantine/core'
+import { useDisclosure } from '@mantine/hooks'
+import { useQuery } from '@tanstack/react-query'
+import { shopQueries } from '../../api/queries/shops.ts'
+import type { Resource } from '../../api/types.ts'
+import { useAction } from '../../api/use-action.ts'
+import { useMay } from '../../api/use-me.ts'
+import { RESOURCE } from '../../lib/words.ts'
+import { Mark } from '../../ui/mark.tsx'
+import { Section } from '../../ui/page.tsx'
+import { ProblemPanel } from '../../ui/problem-panel.tsx'
+import { Table, type Column } from '../../ui/table.tsx'
+import { Answered, Empty } from '../../ui/waiting.tsx'
+import { ResourceDialog } from './resource-dialog.tsx'
+import { SectionHead } from './section-head.tsx'
+
+/** What can be booked: bays, ovens, clamp sets and technicians. */
+export function ResourceSection({ shopId }: { readonly shopId: string }) {
+  const resources = useQuery(shopQueries.resources(shopId))
+  const mayManage = useMay()('manageChain')
+  const [adding, { open, close }] = useDisclosure()
+  const edit = useAction(ROUTES.editResource, { topics: ['shops'] })
+  const columns: readonly Column<Resource>[] = [
+    { head: 'Name', cell: ({ name }) => <strong>{name}</strong> },
+    { head: 'Kind', cell: ({ kind }) => RESOURCE[kind] },
+    { head: 'How many', number: true, cell: ({ capacity }) => capacity },
+    {
+      head: 'State',
+      cell: ({ active }) =>
+        active ? <Mark tone="ready">In use</Mark> : <Mark tone="quiet">Out of use</Mark>,
+    },
+    ...(mayManage
+      ? [
+          {
+            head: 'Change',
+            cell: ({ id, name, version, active }: Resource) => (
+              <Button
+                size="xs"
+                variant="default"
+                aria-label={`${active ? 'Take out of use' : 'Put into use'}: ${name}`}
+                loading={edit.isPending && edit.variables.params.resourceId === id}
+                onClick={() =>
+                  edit.mutate({ params: { resourceId: id }, ifMatch: version, body: { active: !active } })
+                }
+              >
+                {active ? 'Take out of use' : 'Put into use'}
+              </Button>
+            ),
+          },
+        ]
+      : []),
+  ]
+  return (
+    <Section title="Bays, ovens, clamp sets, technicians">
+      <SectionHead addLabel="Add" onAdd={mayManage ? open : undefined} />
+      <ProblemPanel error={edit.error} />
+      <Answered query={resources} what="resources">
+        {({ items }) =>
+          items.length === 0 ? (
+            <Empty title="None yet." />
+          ) : (
+            <Table caption="Resources" columns={columns} rows={items} rowKey={({ id }) => id} />
+          )
+        }
+      </Answered>
+      {adding && <ResourceDialog shopId={shopId} onClose={close} />}
+    </Section>
+  )
+}

@@ -1,0 +1,122 @@
+import { ROUTES } from '@clampclock/contracts'
+import { Button, CopyButton, NativeSelect, TextInput } from '@mantine/core'
+import { useForm } from '@mantine/form'
+import { useDisclosure } from '@mantine/hooks'
+import { useQuery } from '@tanstack/react-query'
+import { Copy, KeyRound } from 'lucide-react'
+import { useState } from 'react'
+import { accessQueries } from '../../api/queries/access.ts'
+import { useAction } from '../../api/use-action.ts'
+import { useShops } from '../../api/use-me.ts'
+import { useFormReasons } from '../../lib/use-form-reasons.ts'
+import { Page, Sheet } from '../../ui/page.tsx'
+import { Answered, Empty } from '../../ui/waiting.tsx'
+import { AdminNav } from './admin-nav.tsx'
+import styles from './admin.module.css'
+import { FormDialog } from './form-dialog.tsx'
+import { TokenTable } from './token-table.tsx'
+
+export function TokensScreen() {
+  const tokens = useQuery(accessQueries.tokens())
+  const [adding, { open, close }] = useDisclosure()
+  const [secret, setSecret] = useState<string>()
+  return (
+    <Page
+      title="Tokens"
+      lede="For thermometers and other programs"
+      actions={
+        <Button leftSection={<KeyRound size={16} aria-hidden />} onClick={open}>
+          Make token
+        </Button>
+      }
+    >
+      <AdminNav />
+      {secret !== undefined && <NewSecret secret={secret} />}
+      <Answered query={tokens} what="tokens">
+        {({ items }) =>
+          items.length === 0 ? <Empty title="No tokens yet." /> : <TokenTable tokens={items} />
+        }
+      </Answered>
+      {adding && (
+        <TokenDialog
+          onClose={close}
+          onMade={(made) => {
+            setSecret(made)
+            close()
+          }}
+        />
+      )}
+    </Page>
+  )
+}
+
+/** The one time that a token's secret is shown. */
+function NewSecret({ secret }: { readonly secret: string }) {
+  return (
+    <output style={{ display: 'block', marginBottom: '1rem' }}>
+      <Sheet padded>
+        <p style={{ marginTop: 0 }}>
+          <strong>Copy it now: it is shown this once.</strong>
+        </p>
+        <p className={styles['secret']}>{secret}</p>
+        <CopyButton value={secret}>
+          {({ copied, copy }) => (
+            <Button variant="default" leftSection={<Copy size={16} aria-hidden />} onClick={copy}>
+              {copied ? 'Copied' : 'Copy'}
+            </Button>
+          )}
+        </CopyButton>
+      </Sheet>
+    </output>
+  )
+}
+
+const SCOPES = [
+  { value: 'sensor', label: 'Sensor: sends temperatures' },
+  { value: 'integration', label: 'Integration: reads everything, plans work' },
+]
+
+interface DialogProps {
+  readonly onClose: () => void
+  readonly onMade: (secret: string) => void
+}
+
+function TokenDialog({ onClose, onMade }: DialogProps) {
+  const shops = useShops()
+  const form = useForm({
+    initialValues: { name: '', scope: 'sensor' as 'sensor' | 'integration', shopId: '' },
+  })
+  const add = useAction(ROUTES.addAccessToken, { topics: ['people'], onDone: ({ secret }) => onMade(secret) })
+  const others = useFormReasons(form, add.error)
+  const submit = form.onSubmit(({ name, scope, shopId }) =>
+    add.mutate({ body: { name, scope, shopId: shopId === '' ? null : shopId } }),
+  )
+  return (
+    <FormDialog
+      title="Make token"
+      onClose={onClose}
+      onSubmit={submit}
+      submitLabel="Make"
+      isPending={add.isPending}
+      error={add.error}
+      reasons={others}
+    >
+      <TextInput
+        label="Name"
+        description="What uses it"
+        required
+        data-autofocus
+        {...form.getInputProps('name')}
+      />
+      <NativeSelect label="May do" data={SCOPES} {...form.getInputProps('scope')} />
+      <NativeSelect
+        label="In"
+        data={[
+          { value: '', label: 'Every shop' },
+          ...shops.map(({ id, name }) => ({ value: id, label: name })),
+        ]}
+        {...form.getInputProps('shopId')}
+      />
+    </FormDialog>
+  )
+}

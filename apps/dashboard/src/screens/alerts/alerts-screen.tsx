@@ -1,0 +1,68 @@
+import { NativeSelect, Switch } from '@mantine/core'
+import { useInfiniteQuery } from '@tanstack/react-query'
+import { useNavigate, useSearch } from '@tanstack/react-router'
+import { alertQueries } from '../../api/queries/alerts.ts'
+import { useShopScope } from '../../lib/shop-scope.ts'
+import { ALERT, choicesOf } from '../../lib/words.ts'
+import { FilterBar } from '../../ui/filter-bar.tsx'
+import { MoreButton } from '../../ui/more-button.tsx'
+import { Page } from '../../ui/page.tsx'
+import { Answered, Empty } from '../../ui/waiting.tsx'
+import styles from './alert-list.module.css'
+import { AlertRow } from '../../features/alerts/alert-row.tsx'
+import { readAlertSearch } from './search.ts'
+
+export function AlertsScreen() {
+  const search = useSearch({ from: '/in/alerts' })
+  const { shop } = useShopScope()
+  const navigate = useNavigate({ from: '/alerts' })
+  const showsClosed = search.closed === 'yes'
+  const alerts = useInfiniteQuery(
+    alertQueries.list({ shopId: shop?.id, kind: search.kind, open: showsClosed ? 'false' : 'true' }),
+  )
+  return (
+    <Page title="Alerts" lede={shop?.name ?? 'All shops'}>
+      <FilterBar>
+        <NativeSelect
+          label="Kind"
+          value={search.kind ?? ''}
+          data={[{ value: '', label: 'Every kind' }, ...choicesOf(ALERT)]}
+          onChange={(event) => {
+            const { kind } = readAlertSearch({ kind: event.currentTarget.value })
+            void navigate({ search: (old) => ({ ...old, kind }), replace: true })
+          }}
+        />
+        <Switch
+          label="Closed ones"
+          checked={showsClosed}
+          onChange={(event) => {
+            const closed = event.currentTarget.checked ? ('yes' as const) : undefined
+            void navigate({ search: (old) => ({ ...old, closed }), replace: true })
+          }}
+        />
+      </FilterBar>
+      <Answered query={alerts} what="alerts">
+        {({ pages }) => {
+          const items = pages.flatMap((page) => page.items)
+          if (items.length === 0) {
+            return (
+              <Empty title={showsClosed ? 'No closed alerts.' : 'No open alerts.'}>
+                Nothing needs a person here.
+              </Empty>
+            )
+          }
+          return (
+            <>
+              <ul className={styles['alerts']} aria-label="Alerts">
+                {items.map((alert) => (
+                  <AlertRow key={alert.id} alert={alert} />
+                ))}
+              </ul>
+              <MoreButton query={alerts} />
+            </>
+          )
+        }}
+      </Answered>
+    </Page>
+  )
+}

@@ -1,0 +1,37 @@
+import { formatNear } from '../../lib/instants.ts'
+import { NEVER } from '../../lib/words.ts'
+import { Countdown } from '../../ui/countdown.tsx'
+import styles from './bays.module.css'
+import type { BayStanding } from './bay-standing.ts'
+
+interface Props {
+  readonly standing: BayStanding
+  readonly zone: string
+  readonly nowMs: number
+}
+
+/** The large clock of a bay, and beneath it the instants it is about. */
+export function BayClock({ standing, zone, nowMs }: Props) {
+  const { counting, governing } = standing
+  const near = (ms: number) => formatNear(new Date(ms).toISOString(), zone, nowMs)
+  if (counting === null) {
+    const ready = governing?.clock.readyAt
+    if (governing?.clock.phase !== 'curing' || ready?.kind !== 'never')
+      return <div className={styles['clock']} />
+    return <div className={styles['clock']}>{NEVER[ready.reason]}</div>
+  }
+  const expected = governing?.clock.expectedAt
+  const isCuring = governing?.clock.phase === 'curing'
+  return (
+    <div className={styles['clock']}>
+      <Countdown remainingMs={counting.toMs - nowMs} tone={standing.tone} />
+      <span className={styles['soft']}>{counting.label}</span>
+      {isCuring && (
+        <span>
+          <strong>{near(counting.toMs)}</strong> sure
+          {expected?.kind === 'at' && <> · {near(expected.atMs)} expected</>}
+        </span>
+      )}
+    </div>
+  )
+}

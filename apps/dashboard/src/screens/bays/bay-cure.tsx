@@ -1,0 +1,23 @@
+import { CureRule } from '../../ui/cure-rule.tsx'
+import styles from './bays.module.css'
+import type { ClockedBond } from './bay-standing.ts'
+
+/** How far each bond on the vehicle has come towards handling strength. */
+export function BayCure({ bonds }: { readonly bonds: readonly ClockedBond[] }) {
+  return (
+    <div className={styles['cure']}>
+      {bonds.map(({ bond, clock }) => (
+        <div key={bond.id}>
+          <p>
+            {bond.jointName} <span className={styles['soft']}>{bond.productName}</span>
+          </p>
+          <CureRule
+            label={`Cure of ${bond.jointName}`}
+            conservative={clock.estimate.handlingStrength.progress.conservative}
+            expected={clock.estimate.handlingStrength.progress.expected}
+          />
+        </div>
+      ))}
+    </div>
+  )
+}

@@ -1,0 +1,59 @@
+import type { BayBoardRow, Bond } from '../../api/types.ts'
+import { bondClock, governing, type BondClock } from '../../features/bonds/bond-clock.ts'
+import type { Tone } from '../../ui/tone.ts'
+
+export interface ClockedBond {
+  readonly bond: Bond
+  readonly clock: BondClock
+}
+
+export interface BayStanding {
+  readonly tone: Tone
+  readonly word: string
+  /** The bond that decides, and what its clock counts down to. */
+  readonly governing: ClockedBond | undefined
+  readonly counting: { readonly toMs: number; readonly label: string } | null
+  readonly bonds: readonly ClockedBond[]
+}
+
+/** What a bay says across the shop: an open joint before everything, then curing, ready, taken, free. */
+export function bayStanding(row: Pick<BayBoardRow, 'bonds' | 'current'>, nowMs: number): BayStanding {
+  const bonds = row.bonds.map((bond) => ({ bond, clock: bondClock(bond, nowMs) }))
+  const first = governing(bonds)
+  const say = (tone: Tone, word: string, counting: BayStanding['counting'] = null): BayStanding => ({
+    tone,
+    word,
+    governing: first,
+    counting,
+    bonds,
+  })
+  const clock = first?.clock
+  if (clock === undefined) return row.current === null ? say('quiet', 'Free') : say('quiet', 'In work')
+  if (clock.phase === 'late') return say('danger', 'Work time is over, joint not closed')
+  if (clock.phase === 'open') {
+    const counting =
+      clock.workTimeEndsMs === null ? null : { toMs: clock.workTimeEndsMs, label: 'to close the joint' }
+    return say('warning', 'Joint open', counting)
+  }
+  if (clock.phase === 'curing') {
+    const { readyAt } = clock
+    if (readyAt.kind === 'at')
+      return say('curing', 'Curing', { toMs: readyAt.atMs, label: 'until it may be moved' })
+    return say('warning', 'Curing, no ready time')
+  }
+  return say('ready', 'May be moved')
+}
+
+interface ForecastPoint {
+  readonly at: string
+  readonly expectedC: number
+  readonly lowC: number
+}
+
+/** The coldest that the bay is expected to get within the forecast: tonight's cold, and when. */
+export function coldestAhead(forecast: readonly ForecastPoint[]): ForecastPoint | undefined {
+  return forecast.reduce<ForecastPoint | undefined>(
+    (coldest, point) => (coldest === undefined || point.expectedC < coldest.expectedC ? point : coldest),
+    undefined,
+  )
+}

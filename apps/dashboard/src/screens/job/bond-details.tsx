@@ -1,0 +1,92 @@
+import { formatTemperature } from '@clampclock/quantities'
+import type { ReadyInstant } from '@clampclock/cure'
+import type { Bond } from '../../api/types.ts'
+import type { BondClock } from '../../features/bonds/bond-clock.ts'
+import type { Milestone } from '../../features/bonds/estimate.ts'
+import { formatInstant } from '../../lib/instants.ts'
+import { unitOf, useShop, zoneOf } from '../../lib/shop-scope.ts'
+import { BASIS, NEVER, READING_SOURCE } from '../../lib/words.ts'
+import { Facts } from '../../ui/facts.tsx'
+import { Table } from '../../ui/table.tsx'
+import styles from './job.module.css'
+
+interface Props {
+  readonly bond: Bond
+  readonly clock: BondClock
+}
+
+/** How the times were worked out: three estimates, their basis, every reading, and what went into the joint. */
+export function BondDetails({ bond, clock }: Props) {
+  const shop = useShop(bond.shopId)
+  const zone = zoneOf(shop)
+  const at = (instant: ReadyInstant) =>
+    instant.kind === 'at' ? formatInstant(new Date(instant.atMs).toISOString(), zone) : NEVER[instant.reason]
+  const { workTime, handlingStrength, fullCure } = clock.estimate
+  const rows: readonly (readonly [string, Milestone])[] = [
+    ['Work time ends', workTime],
+    ['Handling strength', handlingStrength],
+    ['Full cure', fullCure],
+  ]
+  return (
+    <details className={styles['details']}>
+      <summary>How this was worked out</summary>
+      <Table
+        caption={`Estimates for ${bond.jointName}`}
+        rows={rows}
+        rowKey={([name]) => name}
+        columns={[
+          { head: 'Milestone', cell: ([name]) => name },
+          { head: 'Earliest', cell: ([, milestone]) => at(milestone.readyAt.earliest) },
+          { head: 'Expected', cell: ([, milestone]) => at(milestone.readyAt.expected) },
+          { head: 'Careful', cell: ([, milestone]) => at(milestone.readyAt.conservative) },
+          { head: 'From', cell: ([, milestone]) => BASIS[milestone.basis] },
+        ]}
+      />
+      {bond.estimate.notes.map((note, index) => (
+        <p key={`${note.kind}-${index}`} className={styles['soft']}>
+          {note.message}
+        </p>
+      ))}
+      <div className={styles['facts']}>
+        <Facts
+          facts={[
+            ['Product', `${bond.productName}, sheet ${bond.sheet.revision}`],
+            [
+              'Cartridges',
+              [bond, ...bond.moreCartridges]
+                .map(({ cartridgeCode, lotNumber }) => `${cartridgeCode} (lot ${lotNumber})`)
+                .join(', '),
+            ],
+            ['Amount', `${Math.round(bond.amountMl)} mL`],
+            ['Applied', `${formatInstant(bond.appliedAt, zone)} by ${bond.appliedBy}`],
+            [
+              'Clamped',
+              bond.clampedAt === null ? null : `${formatInstant(bond.clampedAt, zone)} by ${bond.clampedBy}`,
+            ],
+            [
+              'Released',
+              bond.releasedAt === null
+                ? null
+                : `${formatInstant(bond.releasedAt, zone)} by ${bond.releasedBy}`,
+            ],
+          ]}
+        />
+      </div>
+      <Table
+        caption={`Temperatures of ${bond.jointName}`}
+        rows={[...bond.readings].reverse().slice(0, 60)}
+        rowKey={(reading) => `${reading.at}-${reading.source}`}
+        columns={[
+          { head: 'When', cell: (reading) => formatInstant(reading.at, zone) },
+          {
+            head: 'Metal or air',
+            number: true,
+            cell: (r) => formatTemperature(r.temperatureC, unitOf(shop)),
+          },
+          { head: 'Measured with', cell: (reading) => READING_SOURCE[reading.source] },
+          { head: 'By', cell: (reading) => reading.by },
+        ]}
+      />
+    </details>
+  )
+}

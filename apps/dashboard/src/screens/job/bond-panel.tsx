@@ -1,0 +1,100 @@
+import type { Bond } from '../../api/types.ts'
+import { bondClock, type BondClock } from '../../features/bonds/bond-clock.ts'
+import { formatNear } from '../../lib/instants.ts'
+import { useShop, zoneOf } from '../../lib/shop-scope.ts'
+import { useNow } from '../../lib/use-now.ts'
+import { NEVER } from '../../lib/words.ts'
+import { Countdown } from '../../ui/countdown.tsx'
+import { CureRule } from '../../ui/cure-rule.tsx'
+import { Mark } from '../../ui/mark.tsx'
+import { BondActions } from './bond-actions.tsx'
+import { BondDetails } from './bond-details.tsx'
+import { IncidentRow } from './incident-row.tsx'
+import styles from './job.module.css'
+
+/** The latest attempt at a joint: its clock, what may be done with it, what went wrong. */
+export function BondPanel({ bond }: { readonly bond: Bond }) {
+  const nowMs = useNow()
+  const zone = zoneOf(useShop(bond.shopId))
+  const clock = bondClock(bond, nowMs)
+  return (
+    <>
+      <BondState bond={bond} clock={clock} nowMs={nowMs} zone={zone} />
+      {bond.incidents.map((incident) => (
+        <IncidentRow key={incident.id} incident={incident} shopId={bond.shopId} nowMs={nowMs} zone={zone} />
+      ))}
+      <BondActions bond={bond} clock={clock} />
+      <BondDetails bond={bond} clock={clock} />
+    </>
+  )
+}
+
+interface StateProps {
+  readonly bond: Bond
+  readonly clock: BondClock
+  readonly nowMs: number
+  readonly zone: string
+}
+
+function BondState({ bond, clock, nowMs, zone }: StateProps) {
+  const near = (at: string | number) => formatNear(new Date(at).toISOString(), zone, nowMs)
+  const { handlingStrength } = clock.estimate
+  switch (clock.phase) {
+    case 'open':
+      return (
+        <div className={styles['clockLine']}>
+          <Mark tone="warning">Close and clamp the joint within</Mark>
+          {clock.workTimeEndsMs === null ? (
+            <p>The work time cannot be given: add a panel temperature.</p>
+          ) : (
+            <Countdown remainingMs={clock.workTimeEndsMs - nowMs} tone="warning" size="large" />
+          )}
+          <p className={styles['soft']}>
+            Applied {near(bond.appliedAt)}. Slide panels to align; never lift them apart.
+          </p>
+        </div>
+      )
+    case 'late':
+      return (
+        <div className={styles['clockLine']}>
+          <Mark tone="danger" filled>
+            The work time is over
+          </Mark>
+          <p className={styles['soft']}>
+            Applied {near(bond.appliedAt)}. Abandon this attempt, or record when it was clamped: a clamp after
+            the work time needs a disposition by somebody entitled.
+          </p>
+        </div>
+      )
+    case 'curing':
+    case 'ready':
+      return (
+        <div className={styles['clockLine']}>
+          {clock.phase === 'ready' ? (
+            <Mark tone="ready">Handling strength reached</Mark>
+          ) : (
+            <Mark tone="curing">{untilText(clock, near)}</Mark>
+          )}
+          <CureRule
+            label={`Cure of ${bond.jointName}`}
+            conservative={handlingStrength.progress.conservative}
+            expected={handlingStrength.progress.expected}
+          />
+        </div>
+      )
+    case 'released':
+      return <Mark tone="ready">{`Clamps off ${bond.releasedAt === null ? '' : near(bond.releasedAt)}`}</Mark>
+    case 'abandoned':
+      return (
+        <Mark tone="quiet">
+          {`Attempt ${bond.attempt} abandoned${bond.abandonReason === null ? '' : `: ${bond.abandonReason}`}`}
+        </Mark>
+      )
+  }
+}
+
+function untilText({ readyAt, expectedAt }: BondClock, near: (ms: number) => string): string {
+  if (readyAt.kind === 'never') return `Curing. ${NEVER[readyAt.reason]}`
+  const expected = expectedAt.kind === 'at' ? `, ${near(expectedAt.atMs)} expected` : ''
+  return `Curing: sure by ${near(readyAt.atMs)}${expected}`
+}

@@ -1,0 +1,86 @@
+import { formatTemperature } from '@clampclock/quantities'
+import { Button } from '@mantine/core'
+import { Link } from '@tanstack/react-router'
+import { Pencil, Plus } from 'lucide-react'
+import type { RepairOrderDetail } from '../../api/types.ts'
+import { useMay } from '../../api/use-me.ts'
+import { bondClock } from '../../features/bonds/bond-clock.ts'
+import { Cautions } from '../../features/bonds/cautions.tsx'
+import { unitOf, useShop, zoneOf } from '../../lib/shop-scope.ts'
+import { useNow } from '../../lib/use-now.ts'
+import { Facts } from '../../ui/facts.tsx'
+import { Page } from '../../ui/page.tsx'
+import { Empty } from '../../ui/waiting.tsx'
+import { When } from '../../ui/when.tsx'
+import { JointCard } from './joint-card.tsx'
+import styles from './job.module.css'
+import { MoveVehicle } from './move-vehicle.tsx'
+
+export function JobPage({ job }: { readonly job: RepairOrderDetail }) {
+  const may = useMay()
+  const shop = useShop(job.shopId)
+  const nowMs = useNow()
+  const clocks = job.joints.flatMap(({ bonds }) => bonds.map((bond) => bondClock(bond, nowMs)))
+  const params = { repairOrderId: job.id }
+  const mayPlan = may('planWork', job.shopId)
+  return (
+    <Page
+      title={job.vehicle}
+      lede={`${job.number} · ${job.bay?.name ?? 'in no bay'} · ${shop?.name ?? ''}`}
+      narrow
+      actions={
+        mayPlan && (
+          <>
+            <Button
+              variant="default"
+              leftSection={<Pencil size={16} aria-hidden />}
+              renderRoot={(props) => <Link {...props} to="/jobs/$repairOrderId/edit" params={params} />}
+            >
+              Edit
+            </Button>
+            {job.state === 'open' && (
+              <Button
+                variant="default"
+                leftSection={<Plus size={16} aria-hidden />}
+                renderRoot={(props) => (
+                  <Link {...props} to="/jobs/$repairOrderId/joints/new" params={params} />
+                )}
+              >
+                Add joint
+              </Button>
+            )}
+          </>
+        )
+      }
+    >
+      <MoveVehicle job={job} clocks={clocks} nowMs={nowMs} zone={zoneOf(shop)} />
+      <div className={styles['facts']}>
+        <Facts
+          facts={[
+            [
+              'Promised',
+              job.promisedAt === null ? null : <When key="p" at={job.promisedAt} zone={zoneOf(shop)} />,
+            ],
+            [
+              'Oven limit of the vehicle',
+              job.ovenLimitC === null ? null : formatTemperature(job.ovenLimitC, unitOf(shop), 0),
+            ],
+            ['Note', job.note === '' ? null : job.note],
+            ['State', job.state === 'done' ? 'Done' : null],
+          ]}
+        />
+      </div>
+      {job.joints.length === 0 && (
+        <Empty title="No joints yet.">
+          {mayPlan
+            ? 'Add each joint to be bonded, with the procedure it is made by.'
+            : 'The scheduler adds them.'}
+        </Empty>
+      )}
+      {job.joints.map((joint) => (
+        <JointCard key={joint.id} joint={joint} job={job} />
+      ))}
+      <Cautions about={['cure', 'joint']} />
+    </Page>
+  )
+}

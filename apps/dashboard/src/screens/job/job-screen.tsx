@@ -1,0 +1,16 @@
+import { useQuery } from '@tanstack/react-query'
+import { useParams } from '@tanstack/react-router'
+import { repairQueries } from '../../api/queries/repairs.ts'
+import { Answered } from '../../ui/waiting.tsx'
+import { JobPage } from './job-page.tsx'
+
+/** One repair order, for the person at the bay side. */
+export function JobScreen() {
+  const { repairOrderId } = useParams({ from: '/in/jobs/$repairOrderId' })
+  const job = useQuery(repairQueries.one(repairOrderId))
+  return (
+    <Answered query={job} what="the job">
+      {(data) => <JobPage job={data} />}
+    </Answered>
+  )
+}

@@ -1,0 +1,88 @@
+import { Button } from '@mantine/core'
+import { Link } from '@tanstack/react-router'
+import { Droplets } from 'lucide-react'
+import type { Joint, RepairOrderDetail } from '../../api/types.ts'
+import { useMay } from '../../api/use-me.ts'
+import { formatDate } from '../../lib/instants.ts'
+import { MATERIAL, SAFETY_CLASS } from '../../lib/words.ts'
+import { Facts } from '../../ui/facts.tsx'
+import { BondPanel } from './bond-panel.tsx'
+import styles from './job.module.css'
+import { ProcedureButton } from './procedure-button.tsx'
+
+interface Props {
+  readonly joint: Joint
+  readonly job: RepairOrderDetail
+}
+
+/** One joint: what it is made by, and its latest attempt. */
+export function JointCard({ joint, job }: Props) {
+  const may = useMay()
+  const latest = joint.bonds.at(-1)
+  const earlier = joint.bonds.slice(0, -1)
+  const mayStart = job.state === 'open' && may('makeBonds', job.shopId)
+  const isFree = latest === undefined || latest.state === 'abandoned'
+  return (
+    <section className={styles['joint']} aria-label={joint.name}>
+      <header className={styles['head']}>
+        <h2>{joint.name}</h2>
+        <p>
+          {joint.productName} · needs {Math.ceil(joint.amountNeededMl)} mL
+        </p>
+      </header>
+      <div className={styles['body']}>
+        {latest !== undefined && <BondPanel bond={latest} />}
+        {isFree && (
+          <p className={styles['soft']}>{latest === undefined ? 'Not bonded yet.' : 'To be bonded again.'}</p>
+        )}
+        {isFree && mayStart && (
+          <div className={styles['buttons']}>
+            <Button
+              size="lg"
+              leftSection={<Droplets size={20} aria-hidden />}
+              renderRoot={(props) => (
+                <Link
+                  {...props}
+                  to="/jobs/$repairOrderId/joints/$jointId/bond"
+                  params={{ repairOrderId: job.id, jointId: joint.id }}
+                />
+              )}
+            >
+              Start a bond
+            </Button>
+          </div>
+        )}
+        <details className={styles['details']}>
+          <summary>Procedure, material and size</summary>
+          <Facts
+            facts={[
+              ['Safety class', SAFETY_CLASS[joint.safetyClass]],
+              ['Panel', `${MATERIAL[joint.panelMaterial]}, ${joint.panelThicknessMm} mm`],
+              [
+                'Bond line',
+                `${joint.lengthMm} mm long, flange ${joint.flangeWidthMm} mm, bead ${joint.beadDiameterMm} mm`,
+              ],
+              [
+                'Procedure',
+                joint.procedure === null
+                  ? 'None recorded'
+                  : `${joint.procedure.document}, revision ${joint.procedure.revision}, looked up ${formatDate(joint.procedure.lookedUpOn)}`,
+              ],
+            ]}
+          />
+        </details>
+        <ProcedureButton joint={joint} shopId={job.shopId} isAsked={joint.procedure === null} />
+      </div>
+      {earlier.length > 0 && (
+        <ul className={styles['attempts']} aria-label="Earlier attempts">
+          {earlier.map((bond) => (
+            <li key={bond.id}>
+              Attempt {bond.attempt}: {bond.state}
+              {bond.abandonReason !== null && `, ${bond.abandonReason}`}
+            </li>
+          ))}
+        </ul>
+      )}
+    </section>
+  )
+}

@@ -1,0 +1,97 @@
+import { ROUTES } from '@clampclock/contracts'
+import { Button } from '@mantine/core'
+import { useDisclosure } from '@mantine/hooks'
+import { useQueryClient } from '@tanstack/react-query'
+import { Truck } from 'lucide-react'
+import { useEffect } from 'react'
+import { repairQueries } from '../../api/queries/repairs.ts'
+import type { RepairOrderDetail } from '../../api/types.ts'
+import { useAction } from '../../api/use-action.ts'
+import { useMay } from '../../api/use-me.ts'
+import type { BondClock } from '../../features/bonds/bond-clock.ts'
+import { MoveAnswerPanel } from '../../features/bonds/move-answer-panel.tsx'
+import { moveAnswer } from '../../features/bonds/move-answer.ts'
+import { ProblemPanel } from '../../ui/problem-panel.tsx'
+import { ReasonDialog } from '../../ui/reason-dialog.tsx'
+import styles from './job.module.css'
+
+interface Props {
+  readonly job: RepairOrderDetail
+  readonly clocks: readonly BondClock[]
+  readonly nowMs: number
+  readonly zone: string
+}
+
+/** 'May I move it?' for the whole vehicle, and the move itself. */
+export function MoveVehicle({ job, clocks, nowMs, zone }: Props) {
+  const may = useMay()
+  const client = useQueryClient()
+  const [telling, { open, close }] = useDisclosure()
+  const answer = moveAnswer(job.moveCheck, clocks)
+  const isAsking = answer.kind === 'asking'
+  useEffect(() => {
+    if (!isAsking) return undefined
+    const ask = () => void client.invalidateQueries({ queryKey: repairQueries.one(job.id).queryKey })
+    ask()
+    const timer = setInterval(ask, 5_000)
+    return () => clearInterval(timer)
+  }, [isAsking, client, job.id])
+  const move = useAction(ROUTES.moveVehicle, {
+    topics: ['repairs', 'bonds', 'bookings', 'alerts'],
+    onDone: close,
+  })
+  const params = { repairOrderId: job.id }
+  const isStanding = job.bay !== null
+  const mayMove = may('makeBonds', job.shopId) && isStanding
+  return (
+    <div>
+      <MoveAnswerPanel
+        question="May I move the vehicle?"
+        answer={answer}
+        reasons={job.moveCheck.reasons}
+        nowMs={nowMs}
+        zone={zone}
+        isBonded={clocks.some(({ phase }) => phase !== 'abandoned')}
+      >
+        {mayMove && (
+          <div className={styles['buttons']} style={{ marginTop: '0.75rem' }}>
+            {answer.kind === 'yes' ? (
+              <Button
+                size="lg"
+                leftSection={<Truck size={20} aria-hidden />}
+                loading={move.isPending}
+                onClick={() => move.mutate({ params, body: {} })}
+              >
+                Move it out of {job.bay?.name}
+              </Button>
+            ) : (
+              <Button variant="default" onClick={open}>
+                It was moved already…
+              </Button>
+            )}
+          </div>
+        )}
+      </MoveAnswerPanel>
+      {!telling && <ProblemPanel error={move.error} />}
+      {telling && (
+        <ReasonDialog
+          opened
+          onClose={close}
+          title="The vehicle was moved already"
+          reasonLabel="What happened, and why?"
+          confirmLabel="Record that it was moved"
+          isDanger
+          isPending={move.isPending}
+          error={move.error}
+          onConfirm={(reason) => move.mutate({ params, body: { alreadyHappened: true, reason } })}
+        >
+          <p style={{ margin: 0 }}>
+            Each bond short of handling strength is recorded as released early, and stays open until somebody
+            entitled has inspected it or had it redone. Record it all the same: what is known can be put
+            right.
+          </p>
+        </ReasonDialog>
+      )}
+    </div>
+  )
+}

@@ -1,0 +1,60 @@
+import { ROUTES } from '@clampclock/contracts'
+import { TextInput } from '@mantine/core'
+import { useState } from 'react'
+import type { Bond } from '../../api/types.ts'
+import { useAction } from '../../api/use-action.ts'
+import { fromWallClock } from '../../lib/instants.ts'
+import { useShop, zoneOf } from '../../lib/shop-scope.ts'
+import { ReasonDialog } from '../../ui/reason-dialog.tsx'
+
+interface Props {
+  readonly bond: Bond
+  readonly onClose: () => void
+}
+
+/** What happened on the floor and is recorded late: the clamps on, or off before their time. */
+export function ToldLaterDialog({ bond, onClose }: Props) {
+  const shop = useShop(bond.shopId)
+  const [at, setAt] = useState('')
+  const [fault, setFault] = useState<string>()
+  const isClamping = bond.state === 'applied'
+  const options = { topics: ['bonds', 'repairs', 'bookings', 'alerts'] as const, onDone: onClose }
+  const clamp = useAction(ROUTES.clampBond, options)
+  const release = useAction(ROUTES.releaseBond, options)
+  const confirm = (reason: string) => {
+    const when = at === '' ? undefined : fromWallClock(at, zoneOf(shop))
+    setFault(when !== undefined && 'fault' in when ? when.fault : undefined)
+    if (when !== undefined && 'fault' in when) return
+    const params = { bondId: bond.id }
+    const instant = when === undefined ? {} : { at: when.iso }
+    if (isClamping) clamp.mutate({ params, body: { ...instant, note: reason } })
+    else release.mutate({ params, body: { ...instant, alreadyHappened: true, reason } })
+  }
+  return (
+    <ReasonDialog
+      opened
+      onClose={onClose}
+      title={isClamping ? 'It was clamped earlier' : 'The clamps are off already'}
+      reasonLabel={isClamping ? 'Why is it recorded late?' : 'What happened, and why?'}
+      confirmLabel="Record it"
+      isDanger={!isClamping}
+      isPending={clamp.isPending || release.isPending}
+      error={clamp.error ?? release.error}
+      onConfirm={confirm}
+    >
+      <p style={{ margin: 0 }}>
+        {isClamping
+          ? 'A clamp after the work time is recorded all the same, and needs a disposition.'
+          : 'Before handling strength this is an early release: it stays open until somebody entitled has inspected it or had it redone.'}
+      </p>
+      <TextInput
+        label="When"
+        description={`Now when left empty; the clock of ${shop?.name ?? 'the shop'}`}
+        type="datetime-local"
+        value={at}
+        error={fault}
+        onChange={(event) => setAt(event.currentTarget.value)}
+      />
+    </ReasonDialog>
+  )
+}

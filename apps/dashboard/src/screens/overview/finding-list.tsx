@@ -1,0 +1,58 @@
+import { Link } from '@tanstack/react-router'
+import { CircleCheck, OctagonAlert, TriangleAlert } from 'lucide-react'
+import { Mark } from '../../ui/mark.tsx'
+import type { Finding, Findings } from './findings.ts'
+import styles from './overview.module.css'
+
+interface Props {
+  readonly findings: Findings
+  readonly showShops: boolean
+}
+
+export function FindingList({ findings, showShops }: Props) {
+  return (
+    <div className={styles['findings']}>
+      {findings.present.length === 0 && (
+        <p className={styles['allWell']}>
+          <CircleCheck size={28} aria-hidden />
+          Nothing needs a person now.
+        </p>
+      )}
+      <ol aria-label="What needs a person">
+        {findings.present.map((finding) => (
+          <FindingRow key={finding.key} finding={finding} showShops={showShops} />
+        ))}
+      </ol>
+      {findings.absent.length > 0 && (
+        <p className={styles['absent']}>
+          <Mark tone="ready">None</Mark> {findings.absent.join(' · ')}
+        </p>
+      )}
+    </div>
+  )
+}
+
+function FindingRow({ finding, showShops }: { readonly finding: Finding; readonly showShops: boolean }) {
+  const Icon = finding.tone === 'danger' ? OctagonAlert : TriangleAlert
+  return (
+    <li className={`${styles['finding']} ${styles[finding.tone]}`}>
+      <Link {...finding.target} className={styles['total']}>
+        <Icon size={20} aria-hidden />
+        <span className={styles['count']}>{finding.total}</span>
+        <span className={styles['words']}>{finding.words[finding.total === 1 ? 0 : 1]}</span>
+      </Link>
+      <span className={styles['consequence']}>{finding.consequence}</span>
+      {showShops && (
+        <ul className={styles['perShop']} aria-label="By shop">
+          {finding.perShop.map(({ shopId, name, count }) => (
+            <li key={shopId}>
+              <Link to={finding.target.to} search={{ ...finding.target.search, shop: shopId }}>
+                {name} <strong>{count}</strong>
+              </Link>
+            </li>
+          ))}
+        </ul>
+      )}
+    </li>
+  )
+}

@@ -1,0 +1,120 @@
+import type { AlertKind } from '../../api/queries/alerts.ts'
+import type { Alert, ShopOverview } from '../../api/types.ts'
+import type { StockSearch } from '../stock/search.ts'
+
+type Target =
+  | { readonly to: '/stock'; readonly search: StockSearch }
+  | { readonly to: '/alerts'; readonly search: { readonly kind: AlertKind } }
+
+export interface Finding {
+  readonly key: string
+  readonly tone: 'danger' | 'warning'
+  /** For one and for several. */
+  readonly words: readonly [one: string, several: string]
+  readonly consequence: string
+  readonly target: Target
+  readonly total: number
+  readonly perShop: readonly { readonly shopId: string; readonly name: string; readonly count: number }[]
+}
+
+interface Rule extends Omit<Finding, 'total' | 'perShop'> {
+  readonly count: (shop: ShopOverview, clashes: readonly Pick<Alert, 'shopId'>[]) => number
+}
+
+/** What may need a person, the gravest first: a joint in doubt, then a plan in doubt, then stock. */
+const RULES: readonly Rule[] = [
+  {
+    key: 'movedEarly',
+    tone: 'danger',
+    words: ['job moved before handling strength', 'jobs moved before handling strength'],
+    consequence: 'Inspect and accept, or redo',
+    target: { to: '/alerts', search: { kind: 'earlyRelease' } },
+    count: (shop) => shop.bonds.movedEarly,
+  },
+  {
+    key: 'plannedTooEarly',
+    tone: 'danger',
+    words: ['job planned to move before it is ready', 'jobs planned to move before they are ready'],
+    consequence: 'Move the booking, or warm the bay',
+    target: { to: '/alerts', search: { kind: 'plannedMoveBeforeReady' } },
+    count: (shop) => shop.bonds.plannedTooEarly,
+  },
+  {
+    key: 'bayClash',
+    tone: 'danger',
+    words: ['cure runs on into the next booking', 'cures run on into the next booking'],
+    consequence: 'Somebody must wait or go elsewhere',
+    target: { to: '/alerts', search: { kind: 'bayClash' } },
+    count: (shop, clashes) => clashes.filter((alert) => alert.shopId === shop.shop.id).length,
+  },
+  {
+    key: 'expired',
+    tone: 'danger',
+    words: ['expired cartridge on hand', 'expired cartridges on hand'],
+    consequence: 'Take off the shelf and discard',
+    target: { to: '/stock', search: { urgency: 'expired' } },
+    count: (shop) => shop.stock.expired,
+  },
+  {
+    key: 'openedPastOpenLife',
+    tone: 'danger',
+    words: ['opened cartridge past its open life', 'opened cartridges past their open life'],
+    consequence: 'Discard; it no longer counts',
+    target: { to: '/stock', search: { urgency: 'expired', state: 'opened' } },
+    count: (shop) => shop.stock.openedPastOpenLife,
+  },
+  {
+    key: 'openIncidents',
+    tone: 'warning',
+    words: ['incident waits for a disposition', 'incidents wait for a disposition'],
+    consequence: 'Each is listed on its job',
+    target: { to: '/alerts', search: { kind: 'clampedAfterWorkTime' } },
+    count: (shop) => Math.max(0, shop.bonds.openIncidents - shop.bonds.movedEarly),
+  },
+  {
+    key: 'expiresSoon',
+    tone: 'warning',
+    words: ['cartridge about to expire', 'cartridges about to expire'],
+    consequence: 'Use first, or send where it is needed',
+    target: { to: '/stock', search: { urgency: 'soon' } },
+    count: (shop) => shop.stock.expiresSoon,
+  },
+  {
+    key: 'onHold',
+    tone: 'warning',
+    words: ['cartridge on hold', 'cartridges on hold'],
+    consequence: 'Not to be used until the hold ends',
+    target: { to: '/alerts', search: { kind: 'lotOnHold' } },
+    count: (shop) => shop.stock.onHold,
+  },
+  {
+    key: 'noDispenserFits',
+    tone: 'warning',
+    words: ['cartridge that no dispenser takes', 'cartridges that no dispenser takes'],
+    consequence: 'Counts as no stock here',
+    target: { to: '/alerts', search: { kind: 'noDispenserFits' } },
+    count: (shop) => shop.stock.noDispenserFits,
+  },
+]
+
+export interface Findings {
+  readonly present: readonly Finding[]
+  /** What was looked for and not found. */
+  readonly absent: readonly string[]
+}
+
+export function findingsOf(
+  shops: readonly ShopOverview[],
+  clashes: readonly Pick<Alert, 'shopId'>[],
+): Findings {
+  const all = RULES.map(({ count, ...rule }): Finding => {
+    const perShop = shops
+      .map((shop) => ({ shopId: shop.shop.id, name: shop.shop.name, count: count(shop, clashes) }))
+      .filter((entry) => entry.count > 0)
+    return { ...rule, perShop, total: perShop.reduce((sum, entry) => sum + entry.count, 0) }
+  })
+  return {
+    present: all.filter((finding) => finding.total > 0),
+    absent: all.filter((finding) => finding.total === 0).map((finding) => finding.words[1]),
+  }
+}

@@ -1,0 +1,52 @@
+import { useInfiniteQuery, useQuery } from '@tanstack/react-query'
+import { Link } from '@tanstack/react-router'
+import { alertQueries } from '../../api/queries/alerts.ts'
+import { useShopScope } from '../../lib/shop-scope.ts'
+import { Page, Section } from '../../ui/page.tsx'
+import { Answered } from '../../ui/waiting.tsx'
+import { AlertRow } from '../../features/alerts/alert-row.tsx'
+import { findingsOf } from './findings.ts'
+import { FindingList } from './finding-list.tsx'
+import styles from './overview.module.css'
+import { ShopTable } from './shop-table.tsx'
+
+/** What needs a person now, in every shop or in one. */
+export function OverviewScreen() {
+  const { shop } = useShopScope()
+  const overview = useQuery(alertQueries.overview())
+  const clashes = useInfiniteQuery(alertQueries.list({ kind: 'bayClash', shopId: shop?.id }))
+  return (
+    <Page
+      title={shop === undefined ? 'All shops' : shop.name}
+      lede="What needs a person now, the gravest first"
+    >
+      <Answered query={overview} what="the overview">
+        {(data) => {
+          const shops = data.shops.filter((entry) => shop === undefined || entry.shop.id === shop.id)
+          const clashAlerts = clashes.data?.pages.flatMap((page) => page.items) ?? []
+          const alerts = shops.flatMap((entry) => entry.alerts)
+          return (
+            <>
+              <FindingList findings={findingsOf(shops, clashAlerts)} showShops={shops.length > 1} />
+              <Section title={shops.length > 1 ? 'Shops' : 'In the shop'}>
+                <ShopTable shops={shops} />
+              </Section>
+              {alerts.length > 0 && (
+                <Section title="Gravest alerts">
+                  <ul className={styles['alerts']}>
+                    {alerts.slice(0, 6).map((alert) => (
+                      <AlertRow key={alert.id} alert={alert} />
+                    ))}
+                  </ul>
+                  <p>
+                    <Link to="/alerts">All open alerts</Link>
+                  </p>
+                </Section>
+              )}
+            </>
+          )
+        }}
+      </Answered>
+    </Page>
+  )
+}

@@ -1,0 +1,82 @@
+import { ROUTES } from '@clampclock/contracts'
+import { Button } from '@mantine/core'
+import { useQuery } from '@tanstack/react-query'
+import { Link, useNavigate, useParams } from '@tanstack/react-router'
+import { isProblem } from '../../api/problem.ts'
+import { repairQueries } from '../../api/queries/repairs.ts'
+import type { RepairOrderDetail } from '../../api/types.ts'
+import { useAction } from '../../api/use-action.ts'
+import { useShops } from '../../api/use-me.ts'
+import { toWallClock } from '../../lib/instants.ts'
+import { Page } from '../../ui/page.tsx'
+import { Answered } from '../../ui/waiting.tsx'
+import { RepairForm } from './repair-form.tsx'
+
+export function EditRepairScreen() {
+  const { repairOrderId } = useParams({ from: '/in/jobs/$repairOrderId/edit' })
+  const job = useQuery(repairQueries.one(repairOrderId))
+  return (
+    <Answered query={job} what="the repair order">
+      {(data) => <Edit job={data} />}
+    </Answered>
+  )
+}
+
+function Edit({ job }: { readonly job: RepairOrderDetail }) {
+  const shops = useShops()
+  const navigate = useNavigate()
+  const params = { repairOrderId: job.id }
+  const edit = useAction(ROUTES.editRepairOrder, {
+    topics: ['repairs'],
+    onDone: () => void navigate({ to: '/jobs/$repairOrderId', params }),
+  })
+  const zone = shops.find(({ id }) => id === job.shopId)?.timeZone ?? 'utc'
+  const isOpen = job.state === 'open'
+  return (
+    <Page
+      title={`Edit ${job.number}`}
+      narrow
+      actions={
+        <Link to="/jobs/$repairOrderId" params={params}>
+          Back to the job
+        </Link>
+      }
+    >
+      {isProblem(edit.error, 'stale-version') && (
+        <p>Somebody changed it meanwhile. What you typed is kept: look at the job, then save again.</p>
+      )}
+      <RepairForm
+        shops={shops}
+        initial={{
+          shopId: job.shopId,
+          number: job.number,
+          vehicle: job.vehicle,
+          promisedAt: job.promisedAt === null ? '' : toWallClock(job.promisedAt, zone),
+          ovenLimitC: job.ovenLimitC ?? undefined,
+          note: job.note,
+        }}
+        isEdit
+        submitLabel="Save"
+        isPending={edit.isPending}
+        error={edit.error}
+        onSubmit={({ vehicle, ovenLimitC, note }, promisedAt) =>
+          edit.mutate({
+            params,
+            ifMatch: job.version,
+            body: { vehicle, note, promisedAt, ovenLimitC: ovenLimitC ?? null },
+          })
+        }
+      >
+        <Button
+          variant="default"
+          loading={edit.isPending}
+          onClick={() =>
+            edit.mutate({ params, ifMatch: job.version, body: { state: isOpen ? 'done' : 'open' } })
+          }
+        >
+          {isOpen ? 'Close the repair order' : 'Open it again'}
+        </Button>
+      </RepairForm>
+    </Page>
+  )
+}

@@ -1,0 +1,111 @@
+import { ROUTES } from '@clampclock/contracts'
+import { Button, Fieldset, NativeSelect, NumberInput, SimpleGrid, Stack, TextInput } from '@mantine/core'
+import { useForm } from '@mantine/form'
+import { useNavigate } from '@tanstack/react-router'
+import type { Product, RepairOrderDetail } from '../../api/types.ts'
+import { useAction } from '../../api/use-action.ts'
+import { choicesOf, MATERIAL, SAFETY_CLASS } from '../../lib/words.ts'
+import { useFormReasons } from '../../lib/use-form-reasons.ts'
+import { Sheet } from '../../ui/page.tsx'
+import { ProblemPanel } from '../../ui/problem-panel.tsx'
+import { initialJoint, jointBody } from './joint-values.ts'
+
+interface Props {
+  readonly job: RepairOrderDetail
+  readonly products: readonly Product[]
+}
+
+export function JointForm({ job, products }: Props) {
+  const navigate = useNavigate()
+  const form = useForm({ initialValues: initialJoint })
+  const add = useAction(ROUTES.addJoint, {
+    topics: ['repairs'],
+    onDone: () => void navigate({ to: '/jobs/$repairOrderId', params: { repairOrderId: job.id } }),
+  })
+  const others = useFormReasons(form, add.error)
+  return (
+    <Sheet padded>
+      <form
+        onSubmit={form.onSubmit((values) =>
+          add.mutate({ params: { repairOrderId: job.id }, body: jointBody(values) }),
+        )}
+      >
+        <Stack gap="md">
+          <TextInput
+            label="Joint"
+            description="Such as: outer sill, left"
+            required
+            {...form.getInputProps('name')}
+          />
+          <NativeSelect
+            label="Product"
+            required
+            data={[
+              { value: '', label: 'Choose…' },
+              ...products.map(({ id, name }) => ({ value: id, label: name })),
+            ]}
+            {...form.getInputProps('productId')}
+          />
+          <NativeSelect
+            label="What happens if it fails?"
+            data={choicesOf(SAFETY_CLASS)}
+            {...form.getInputProps('safetyClass')}
+          />
+          <SimpleGrid cols={{ base: 1, xs: 2 }}>
+            <NativeSelect label="Panel" data={choicesOf(MATERIAL)} {...form.getInputProps('panelMaterial')} />
+            <NumberInput
+              label="Panel thickness"
+              suffix=" mm"
+              min={0.3}
+              max={10}
+              step={0.1}
+              required
+              {...form.getInputProps('panelThicknessMm')}
+            />
+            <NumberInput
+              label="Length"
+              suffix=" mm"
+              min={1}
+              max={20000}
+              required
+              {...form.getInputProps('lengthMm')}
+            />
+            <NumberInput
+              label="Flange width"
+              suffix=" mm"
+              min={1}
+              max={200}
+              required
+              {...form.getInputProps('flangeWidthMm')}
+            />
+            <NumberInput
+              label="Bead diameter"
+              suffix=" mm"
+              min={0.5}
+              max={20}
+              required
+              {...form.getInputProps('beadDiameterMm')}
+            />
+          </SimpleGrid>
+          <Fieldset legend="Procedure of the vehicle maker">
+            <Stack gap="sm">
+              <TextInput
+                label="Document"
+                description="Empty if it isn't looked up yet; without it no bond is started."
+                {...form.getInputProps('procedure.document')}
+              />
+              <SimpleGrid cols={{ base: 1, xs: 2 }}>
+                <TextInput label="Revision" {...form.getInputProps('procedure.revision')} />
+                <TextInput label="Looked up on" type="date" {...form.getInputProps('procedure.lookedUpOn')} />
+              </SimpleGrid>
+            </Stack>
+          </Fieldset>
+          <ProblemPanel error={add.error} reasons={others} />
+          <Button type="submit" size="md" loading={add.isPending}>
+            Add joint
+          </Button>
+        </Stack>
+      </form>
+    </Sheet>
+  )
+}

@@ -1,0 +1,49 @@
+import { ROUTES } from '@clampclock/contracts'
+import { useNavigate } from '@tanstack/react-router'
+import { useAction } from '../../api/use-action.ts'
+import { useMay } from '../../api/use-me.ts'
+import { useOneShop } from '../../lib/shop-scope.ts'
+import { Page } from '../../ui/page.tsx'
+import { Empty } from '../../ui/waiting.tsx'
+import { RepairForm } from './repair-form.tsx'
+
+export function NewRepairScreen() {
+  const may = useMay()
+  const navigate = useNavigate()
+  const { shop, shops } = useOneShop()
+  const mine = shops.filter(({ id }) => may('planWork', id))
+  const first = mine.find(({ id }) => id === shop?.id) ?? mine[0]
+  const add = useAction(ROUTES.addRepairOrder, {
+    topics: ['repairs'],
+    onDone: ({ id }) => void navigate({ to: '/jobs/$repairOrderId', params: { repairOrderId: id } }),
+  })
+  return (
+    <Page title="New repair order" narrow>
+      {first === undefined ? (
+        <Empty title="You may not open repair orders in any shop." />
+      ) : (
+        <RepairForm
+          shops={mine}
+          initial={{
+            shopId: first.id,
+            number: '',
+            vehicle: '',
+            promisedAt: '',
+            ovenLimitC: undefined,
+            note: '',
+          }}
+          isEdit={false}
+          submitLabel="Open repair order"
+          isPending={add.isPending}
+          error={add.error}
+          onSubmit={({ shopId, number, vehicle, ovenLimitC, note }, promisedAt) =>
+            add.mutate({
+              params: { shopId },
+              body: { number, vehicle, note, promisedAt, ovenLimitC: ovenLimitC ?? null },
+            })
+          }
+        />
+      )}
+    </Page>
+  )
+}

@@ -1,0 +1,145 @@
+import { Button, Group, Modal, NativeSelect, NumberInput, Stack, Textarea, TextInput } from '@mantine/core'
+import { useQuery, useInfiniteQuery } from '@tanstack/react-query'
+import { Link } from '@tanstack/react-router'
+import { repairQueries } from '../../api/queries/repairs.ts'
+import type { Booking, Resource, Shop } from '../../api/types.ts'
+import { useMay } from '../../api/use-me.ts'
+import { choicesOf, PURPOSE } from '../../lib/words.ts'
+import { Mark } from '../../ui/mark.tsx'
+import { ProblemPanel } from '../../ui/problem-panel.tsx'
+import { TemperatureInput } from '../../ui/temperature-input.tsx'
+import { Loading } from '../../ui/waiting.tsx'
+import { CancelBooking } from './cancel-booking.tsx'
+import { useBookingForm } from './use-booking-form.ts'
+
+interface Props {
+  readonly shop: Shop
+  readonly places: readonly Resource[]
+  /** The booking to move; a new one is made when left out. */
+  readonly booking: Booking | undefined
+  readonly resourceId: string | undefined
+  readonly day: string
+  readonly onClose: () => void
+}
+
+/** Make, move or cancel a booking, all by keyboard. Whether the place is free, the service decides. */
+export function BookingDialog({ shop, places, booking, resourceId, day, onClose }: Props) {
+  const may = useMay()
+  const orders = useInfiniteQuery(repairQueries.list({ shopId: shop.id, state: 'open' }))
+  const newest = useQuery({
+    ...repairQueries.one(booking?.repairOrderId ?? ''),
+    enabled: booking !== undefined,
+  })
+  const { form, save, others } = useBookingForm({ shop, booking, resourceId, day, onClose })
+  const mayPlan = may('planWork', shop.id)
+  const isNew = booking === undefined
+  const clash = booking?.clash ?? null
+  const standsIn = newest.data?.bay ?? null
+  const title = isNew ? 'New booking' : `${booking.vehicle}, ${booking.repairOrderNumber}`
+  const resource = places.find(({ id }) => id === form.values.resourceId)
+  const orderChoices = orders.data?.pages.flatMap((page) => page.items) ?? []
+  if (isNew && orders.data === undefined) {
+    return (
+      <Modal opened onClose={onClose} title={title}>
+        <Loading what="repair orders" />
+      </Modal>
+    )
+  }
+  return (
+    <Modal opened onClose={onClose} title={title} size="md">
+      <form onSubmit={form.onSubmit(save.submit)}>
+        <Stack gap="md">
+          {clash !== null && (
+            <div>
+              <Mark tone="danger">{clash.message}</Mark>
+              <p style={{ margin: '0.25rem 0 0' }}>{clash.proposal}</p>
+            </div>
+          )}
+          {isNew ? (
+            <NativeSelect
+              label="Repair order"
+              required
+              data={[
+                { value: '', label: 'Choose…' },
+                ...orderChoices.map(({ id, number, vehicle }) => ({
+                  value: id,
+                  label: `${number}: ${vehicle}`,
+                })),
+              ]}
+              {...form.getInputProps('repairOrderId')}
+            />
+          ) : (
+            <Link to="/jobs/$repairOrderId" params={{ repairOrderId: booking.repairOrderId }}>
+              Open the job{standsIn !== null && `, now in ${standsIn.name}`}
+            </Link>
+          )}
+          <NativeSelect
+            label="Bay, oven, clamp set or technician"
+            required
+            disabled={!mayPlan}
+            data={[
+              { value: '', label: 'Choose…' },
+              ...places.map(({ id, name }) => ({ value: id, label: name })),
+            ]}
+            {...form.getInputProps('resourceId')}
+          />
+          {isNew && resource?.kind === 'oven' && (
+            <NativeSelect label="Purpose" data={choicesOf(PURPOSE)} {...form.getInputProps('purpose')} />
+          )}
+          {isNew && form.values.purpose === 'bake' && (
+            <TemperatureInput
+              label="Highest metal temperature"
+              unit={shop.temperatureUnit}
+              required
+              valueC={form.values.highestMetalC}
+              error={form.errors['highestMetalC']}
+              onChangeC={(value) => form.setFieldValue('highestMetalC', value)}
+            />
+          )}
+          {isNew && (resource?.capacity ?? 1) > 1 && (
+            <NumberInput
+              label="How many"
+              min={1}
+              max={resource?.capacity ?? 1}
+              {...form.getInputProps('units')}
+            />
+          )}
+          <TextInput
+            label="From"
+            description={`Clock of ${shop.name}`}
+            type="datetime-local"
+            required
+            disabled={!mayPlan}
+            {...form.getInputProps('startsAt')}
+          />
+          <TextInput
+            label="To"
+            type="datetime-local"
+            required
+            disabled={!mayPlan}
+            {...form.getInputProps('endsAt')}
+          />
+          <Textarea label="Note" autosize disabled={!mayPlan} {...form.getInputProps('note')} />
+          <ProblemPanel error={save.error} reasons={others} />
+          <Group justify="space-between">
+            {booking !== undefined && mayPlan ? (
+              <CancelBooking booking={booking} onDone={onClose} />
+            ) : (
+              <span />
+            )}
+            <Group>
+              <Button variant="default" onClick={onClose}>
+                Back
+              </Button>
+              {mayPlan && (
+                <Button type="submit" loading={save.isPending}>
+                  {isNew ? 'Book' : 'Save'}
+                </Button>
+              )}
+            </Group>
+          </Group>
+        </Stack>
+      </form>
+    </Modal>
+  )
+}

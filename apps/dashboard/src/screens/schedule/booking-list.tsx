@@ -1,0 +1,56 @@
+import { Flame } from 'lucide-react'
+import type { Booking, Resource, Shop } from '../../api/types.ts'
+import { formatInstant } from '../../lib/instants.ts'
+import { NEVER } from '../../lib/words.ts'
+import { Mark } from '../../ui/mark.tsx'
+import { Empty } from '../../ui/waiting.tsx'
+import styles from './booking-list.module.css'
+
+interface Props {
+  readonly bookings: readonly Booking[]
+  readonly places: readonly Resource[]
+  readonly shop: Shop
+  readonly onOpen: (booking: Booking) => void
+}
+
+/** The schedule for a phone: bay by bay, in order of time. */
+export function BookingList({ bookings, places, shop, onOpen }: Props) {
+  if (places.length === 0) return <Empty title="No bays or ovens yet." />
+  return (
+    <>
+      {places.map((place) => {
+        const own = bookings.filter(({ resourceId }) => resourceId === place.id)
+        return (
+          <section key={place.id} className={styles['place']} aria-label={place.name}>
+            <h2>{place.name}</h2>
+            {own.length === 0 && <p className={styles['soft']}>Free</p>}
+            <ul>
+              {own.map((booking) => (
+                <li key={booking.id}>
+                  <button type="button" onClick={() => onOpen(booking)}>
+                    <span>
+                      {booking.purpose === 'bake' && <Flame size={16} aria-hidden />}{' '}
+                      <strong>{booking.vehicle}</strong> {booking.repairOrderNumber}
+                    </span>
+                    <span>
+                      {formatInstant(booking.startsAt, shop.timeZone)} to{' '}
+                      {formatInstant(booking.endsAt, shop.timeZone)}
+                    </span>
+                    {booking.curingUntil !== null && (
+                      <Mark tone="curing">
+                        {booking.curingUntil.kind === 'at'
+                          ? `Cures until ${formatInstant(booking.curingUntil.at, shop.timeZone)}`
+                          : NEVER[booking.curingUntil.reason]}
+                      </Mark>
+                    )}
+                    {booking.clash !== null && <Mark tone="danger">{booking.clash.message}</Mark>}
+                  </button>
+                </li>
+              ))}
+            </ul>
+          </section>
+        )
+      })}
+    </>
+  )
+}

@@ -1,0 +1,111 @@
+import type { Booking, Resource, Shop } from '../../api/types.ts'
+import { useNow } from '../../lib/use-now.ts'
+import { Empty } from '../../ui/waiting.tsx'
+import { BookingBar } from './booking-bar.tsx'
+import { CureBand } from './cure-band.tsx'
+import { percent, placeIn, ticksOf, type Span } from './time-scale.ts'
+import styles from './timeline.module.css'
+
+interface Props {
+  readonly bookings: readonly Booking[]
+  readonly places: readonly Resource[]
+  readonly span: Span
+  readonly days: 1 | 3 | 7
+  readonly shop: Shop
+  readonly mayPlan: boolean
+  readonly onOpen: (booking: Booking) => void
+  readonly onNew: (resourceId: string) => void
+}
+
+const HOURS_PER_TICK = { 1: 2, 3: 6, 7: 12 } as const
+
+/** Rows by bay and oven. Each booking is a button; what of its cure is still to come lies beneath it. */
+export function Timeline({ bookings, places, span, days, shop, mayPlan, onOpen, onNew }: Props) {
+  const nowMs = useNow(60_000)
+  const ticks = ticksOf(span, HOURS_PER_TICK[days], shop.timeZone)
+  const now = placeIn(span, nowMs, nowMs + 1)
+  const left = (atMs: number) => percent((atMs - span.startMs) / (span.endMs - span.startMs))
+  if (places.length === 0) return <Empty title="No bays or ovens yet." />
+  return (
+    <div className={styles['scroll']}>
+      <div className={styles['timeline']}>
+        <div className={styles['axis']} aria-hidden>
+          {ticks.map((tick) => (
+            <span
+              key={tick.atMs}
+              className={tick.isDay ? styles['day'] : styles['hour']}
+              style={{ left: left(tick.atMs) }}
+            >
+              {tick.label}
+            </span>
+          ))}
+        </div>
+        {places.map((place) => {
+          const own = bookings.filter(({ resourceId }) => resourceId === place.id)
+          return (
+            <section key={place.id} className={styles['row']} aria-label={place.name}>
+              <h2 className={styles['place']}>
+                {mayPlan ? (
+                  <button
+                    type="button"
+                    onClick={() => onNew(place.id)}
+                    title={`New booking in ${place.name}`}
+                  >
+                    {place.name}
+                  </button>
+                ) : (
+                  place.name
+                )}
+              </h2>
+              <div className={styles['lane']}>
+                {ticks.map((tick) => (
+                  <i
+                    key={tick.atMs}
+                    className={tick.isDay ? styles['dayLine'] : styles['hourLine']}
+                    style={{ left: left(tick.atMs) }}
+                  />
+                ))}
+                {now !== undefined && <i className={styles['now']} style={{ left: percent(now.left) }} />}
+                {own.map((booking) => (
+                  <BookingBar
+                    key={booking.id}
+                    booking={booking}
+                    span={span}
+                    zone={shop.timeZone}
+                    onOpen={onOpen}
+                  />
+                ))}
+                {own.map((booking) => (
+                  <CureBand
+                    key={booking.id}
+                    booking={booking}
+                    span={span}
+                    nowMs={nowMs}
+                    zone={shop.timeZone}
+                  />
+                ))}
+              </div>
+            </section>
+          )
+        })}
+      </div>
+      <ul className={styles['legend']} aria-label="Legend">
+        <li>
+          <i className={styles['keyWork']} /> Work
+        </li>
+        <li>
+          <i className={styles['keyBake']} /> Bake
+        </li>
+        <li>
+          <i className={styles['keyCure']} /> Cure still to come, on the careful estimate
+        </li>
+        <li>
+          <i className={styles['keyOver']} /> Cure beyond the booking
+        </li>
+        <li>
+          <i className={styles['keyNow']} /> Now
+        </li>
+      </ul>
+    </div>
+  )
+}

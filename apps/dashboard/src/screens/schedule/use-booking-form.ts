@@ -1,0 +1,91 @@
+import { ROUTES } from '@clampclock/contracts'
+import { useForm } from '@mantine/form'
+import type { Booking, Shop } from '../../api/types.ts'
+import { useAction } from '../../api/use-action.ts'
+import { fromWallClock, toWallClock } from '../../lib/instants.ts'
+import { useFormReasons } from '../../lib/use-form-reasons.ts'
+
+interface Options {
+  readonly shop: Shop
+  readonly booking: Booking | undefined
+  readonly resourceId: string | undefined
+  readonly day: string
+  readonly onClose: () => void
+}
+
+interface Values {
+  repairOrderId: string
+  resourceId: string
+  purpose: 'work' | 'bake'
+  startsAt: string
+  endsAt: string
+  highestMetalC: number | undefined
+  units: number | string
+  note: string
+}
+
+/** The form of a booking on the shop's wall clock: a new one, or the one to be moved. */
+export function useBookingForm({ shop, booking, resourceId, day, onClose }: Options) {
+  const zone = shop.timeZone
+  const form = useForm<Values>({
+    initialValues: {
+      repairOrderId: booking?.repairOrderId ?? '',
+      resourceId: booking?.resourceId ?? resourceId ?? '',
+      purpose: booking?.purpose ?? 'work',
+      startsAt: booking === undefined ? `${day}T08:00` : toWallClock(booking.startsAt, zone),
+      endsAt: booking === undefined ? `${day}T17:00` : toWallClock(booking.endsAt, zone),
+      highestMetalC: booking?.highestMetalC ?? undefined,
+      units: booking?.units ?? 1,
+      note: booking?.note ?? '',
+    },
+    validate: {
+      startsAt: (text) => faultOf(text, zone),
+      endsAt: (text, { startsAt }) =>
+        faultOf(text, zone) ?? (text <= startsAt ? 'Must be after the start.' : null),
+    },
+  })
+  const options = { topics: ['bookings', 'alerts', 'repairs'] as const, onDone: onClose }
+  const add = useAction(ROUTES.addBooking, options)
+  const move = useAction(ROUTES.moveBooking, options)
+  const error = add.error ?? move.error
+  const others = useFormReasons(form, error)
+  const submit = (values: Values) => {
+    const startsAt = isoOf(values.startsAt, zone)
+    const endsAt = isoOf(values.endsAt, zone)
+    if (startsAt === undefined || endsAt === undefined) return
+    const { resourceId: place, note } = values
+    if (booking !== undefined) {
+      move.mutate({
+        params: { bookingId: booking.id },
+        ifMatch: booking.version,
+        body: { resourceId: place, startsAt, endsAt, note },
+      })
+      return
+    }
+    const highestMetalC = values.purpose === 'bake' ? (values.highestMetalC ?? null) : null
+    const { repairOrderId, purpose } = values
+    add.mutate({
+      body: {
+        resourceId: place,
+        repairOrderId,
+        purpose,
+        startsAt,
+        endsAt,
+        highestMetalC,
+        units: Number(values.units),
+        note,
+      },
+    })
+  }
+  return { form, others, save: { submit, error, isPending: add.isPending || move.isPending } }
+}
+
+function faultOf(text: string, zone: string): string | null {
+  const read = fromWallClock(text, zone)
+  return 'fault' in read ? read.fault : null
+}
+
+function isoOf(text: string, zone: string): string | undefined {
+  const read = fromWallClock(text, zone)
+  return 'iso' in read ? read.iso : undefined
+}

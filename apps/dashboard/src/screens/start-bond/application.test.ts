@@ -1,0 +1,81 @@
+import * as fc from 'fast-check'
+import { describe, expect, it } from 'vitest'
+import { allot, applicationOf, missingIn, type Draft } from './application.ts'
+
+const full: Draft = {
+  cartridgeIds: ['a', 'b'],
+  dispenserId: 'd',
+  bayId: '',
+  panelC: 21,
+  panelAccuracyC: undefined,
+  panelSource: 'infrared',
+  airC: 20,
+  humidityPercent: 55,
+  amountMl: 70,
+  prepared: { surfaces: true, dryFit: true, skimCoat: false },
+  overrides: { belowRange: 'Heated with a lamp', empty: '  ' },
+}
+const cartridges = [
+  { id: 'a', remainingMl: 40 },
+  { id: 'b', remainingMl: 200 },
+]
+
+describe('allot', () => {
+  it('empties the first before the next is begun', () => {
+    expect(allot(70, cartridges)).toEqual([
+      { cartridgeId: 'a', amountMl: 40 },
+      { cartridgeId: 'b', amountMl: 30 },
+    ])
+  })
+  it('leaves out a cartridge that is not needed', () => {
+    expect(allot(30, cartridges)).toHaveLength(1)
+  })
+  it('asks of the last what is short, so that the service can say so', () => {
+    expect(allot(300, cartridges).at(-1)).toEqual({ cartridgeId: 'b', amountMl: 260 })
+  })
+  it('shares out the whole amount whatever is chosen', () => {
+    fc.assert(
+      fc.property(
+        fc.integer({ min: 1, max: 400 }),
+        fc.array(fc.integer({ min: 0, max: 220 }), { minLength: 1, maxLength: 6 }),
+        (amountMl, held) => {
+          const shares = allot(
+            amountMl,
+            held.map((remainingMl, index) => ({ id: `${index}`, remainingMl })),
+          )
+          expect(shares.reduce((sum, share) => sum + share.amountMl, 0)).toBeCloseTo(amountMl, 6)
+        },
+      ),
+    )
+  })
+})
+
+describe('missingIn', () => {
+  it('names what is not filled in', () => {
+    expect(missingIn({ ...full, cartridgeIds: [], panelC: undefined }).map(({ field }) => field)).toEqual([
+      'cartridge',
+      'panel',
+    ])
+    expect(missingIn(full)).toEqual([])
+  })
+  it('takes nought degrees for an answer', () => {
+    expect(missingIn({ ...full, panelC: 0, airC: 0 })).toEqual([])
+  })
+})
+
+describe('applicationOf', () => {
+  it('writes the request, with overrides that have a reason', () => {
+    const body = applicationOf(full, cartridges, '2031-05-04T12:00:00Z')
+    expect(body).toMatchObject({
+      cartridgeId: 'a',
+      amountMl: 40,
+      moreCartridges: [{ cartridgeId: 'b', amountMl: 30 }],
+      bayId: null,
+      overrides: [{ code: 'belowRange', reason: 'Heated with a lamp' }],
+      appliedAt: '2031-05-04T12:00:00Z',
+    })
+  })
+  it('is none while something is missing', () => {
+    expect(applicationOf({ ...full, airC: undefined }, cartridges, undefined)).toBeUndefined()
+  })
+})

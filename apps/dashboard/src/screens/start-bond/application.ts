@@ -1,0 +1,96 @@
+import type { ROUTES } from '@clampclock/contracts'
+import type { InputOf } from '../../api/client.ts'
+
+export type Application = InputOf<typeof ROUTES.startBond>['body']
+
+/** What the technician has filled in so far; undefined where nothing is yet. */
+export interface Draft {
+  /** In the order in which they are used up. */
+  readonly cartridgeIds: readonly string[]
+  readonly dispenserId: string
+  readonly bayId: string
+  readonly panelC: number | undefined
+  readonly panelAccuracyC: number | undefined
+  readonly panelSource: 'metalProbe' | 'infrared'
+  readonly airC: number | undefined
+  readonly humidityPercent: number | undefined
+  readonly amountMl: number | undefined
+  readonly prepared: { readonly surfaces: boolean; readonly dryFit: boolean; readonly skimCoat: boolean }
+  /** Reasons written against gates that refuse, by the gate's code. */
+  readonly overrides: Readonly<Record<string, string>>
+}
+
+interface Holding {
+  readonly id: string
+  readonly remainingMl: number
+}
+
+/**
+ * Shares the amount among the chosen cartridges in order, each emptied before the next is begun. What none can give
+ * is asked of the last: the service then says by how much they fall short.
+ */
+export function allot(
+  amountMl: number,
+  chosen: readonly Holding[],
+): { cartridgeId: string; amountMl: number }[] {
+  const shares: { cartridgeId: string; amountMl: number }[] = []
+  let leftMl = amountMl
+  for (const [index, cartridge] of chosen.entries()) {
+    if (leftMl <= 0) break
+    const isLast = index === chosen.length - 1
+    const share = isLast ? leftMl : Math.min(leftMl, cartridge.remainingMl)
+    if (share > 0) shares.push({ cartridgeId: cartridge.id, amountMl: Math.round(share * 10) / 10 })
+    leftMl -= share
+  }
+  return shares
+}
+
+export interface Missing {
+  readonly field: string
+  readonly message: string
+}
+
+/** What is still to be filled in before anything can be asked. */
+export function missingIn(draft: Draft): readonly Missing[] {
+  const missing: Missing[] = []
+  const need = (isThere: boolean, field: string, message: string) => {
+    if (!isThere) missing.push({ field, message })
+  }
+  need(draft.cartridgeIds.length > 0, 'cartridge', 'Choose a cartridge.')
+  need(draft.dispenserId !== '', 'dispenser', 'Choose a dispenser.')
+  need(draft.panelC !== undefined, 'panel', 'Measure the metal at the joint.')
+  need(draft.airC !== undefined, 'air', 'Give the air temperature.')
+  need(draft.humidityPercent !== undefined, 'humidity', 'Give the relative humidity.')
+  need(draft.amountMl !== undefined && draft.amountMl > 0, 'amount', 'Give the amount.')
+  return missing
+}
+
+/** The request, from a draft with nothing missing; undefined otherwise. */
+export function applicationOf(
+  draft: Draft,
+  cartridges: readonly Holding[],
+  appliedAt: string | undefined,
+): Application | undefined {
+  const { panelC, airC, humidityPercent, amountMl } = draft
+  if (missingIn(draft).length > 0) return undefined
+  if (panelC === undefined || airC === undefined || humidityPercent === undefined || amountMl === undefined) {
+    return undefined
+  }
+  const chosen = draft.cartridgeIds.flatMap((id) => cartridges.filter((cartridge) => cartridge.id === id))
+  const [first, ...more] = allot(amountMl, chosen)
+  if (first === undefined) return undefined
+  return {
+    ...first,
+    moreCartridges: more,
+    dispenserId: draft.dispenserId,
+    bayId: draft.bayId === '' ? null : draft.bayId,
+    panel: { temperatureC: panelC, accuracyC: draft.panelAccuracyC ?? 1, source: draft.panelSource },
+    airTemperatureC: airC,
+    relativeHumidityPercent: humidityPercent,
+    prepared: draft.prepared,
+    overrides: Object.entries(draft.overrides)
+      .filter(([, reason]) => reason.trim() !== '')
+      .map(([code, reason]) => ({ code, reason })),
+    ...(appliedAt === undefined ? {} : { appliedAt }),
+  }
+}

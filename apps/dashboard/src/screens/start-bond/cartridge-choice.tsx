@@ -1,0 +1,94 @@
+import { Button } from '@mantine/core'
+import { useState } from 'react'
+import type { Cartridge } from '../../api/types.ts'
+import { standingOf } from '../../features/stock/standing.ts'
+import { formatDistance } from '../../lib/countdown.ts'
+import { useNow } from '../../lib/use-now.ts'
+import { CARTRIDGE_STATE } from '../../lib/words.ts'
+import { Mark } from '../../ui/mark.tsx'
+import styles from './start-bond.module.css'
+import { Step } from './step.tsx'
+
+interface Props {
+  /** The most useful first. */
+  readonly cartridges: readonly Cartridge[]
+  readonly chosen: readonly string[]
+  readonly needMl: number
+  readonly fault: string | undefined
+  readonly onChange: (chosen: readonly string[]) => void
+}
+
+const SHOWN_AT_FIRST = 5
+
+/** Which cartridge, or which several where one does not suffice. */
+export function CartridgeChoice({ cartridges, chosen, needMl, fault, onChange }: Props) {
+  const [showsAll, setShowsAll] = useState(false)
+  const held = cartridges
+    .filter(({ id }) => chosen.includes(id))
+    .reduce((sum, { remainingMl }) => sum + remainingMl, 0)
+  const isShort = chosen.length > 0 && held < needMl
+  const shown = showsAll ? cartridges : cartridges.slice(0, SHOWN_AT_FIRST)
+  const toggle = (id: string) =>
+    onChange(chosen.includes(id) ? chosen.filter((other) => other !== id) : [...chosen, id])
+  return (
+    <Step
+      title="1. Cartridge"
+      hint="The soonest to die first; an opened one that suffices before a sealed one."
+      fault={fault}
+    >
+      {cartridges.length === 0 && <Mark tone="danger">No cartridge of this product in the shop</Mark>}
+      <div className={styles['choices']}>
+        {shown.map((cartridge) => (
+          <Choice
+            key={cartridge.id}
+            cartridge={cartridge}
+            isChosen={chosen.includes(cartridge.id)}
+            onToggle={() => toggle(cartridge.id)}
+          />
+        ))}
+      </div>
+      {cartridges.length > SHOWN_AT_FIRST && !showsAll && (
+        <Button variant="subtle" mt="xs" onClick={() => setShowsAll(true)}>
+          Show all {cartridges.length}
+        </Button>
+      )}
+      {isShort && (
+        <p style={{ margin: '0.5rem 0 0' }}>
+          <Mark tone="warning">
+            {`${Math.round(held)} mL chosen, ${Math.ceil(needMl)} mL needed: choose one more`}
+          </Mark>
+        </p>
+      )}
+    </Step>
+  )
+}
+
+interface ChoiceProps {
+  readonly cartridge: Cartridge
+  readonly isChosen: boolean
+  readonly onToggle: () => void
+}
+
+function Choice({ cartridge, isChosen, onToggle }: ChoiceProps) {
+  const nowMs = useNow(60_000)
+  const standing = standingOf(cartridge, nowMs)
+  const expires = formatDistance(Date.parse(cartridge.effectiveExpiryAt), nowMs)
+  return (
+    <label className={styles['choice']}>
+      <input type="checkbox" checked={isChosen} onChange={onToggle} />
+      <span>
+        <strong>{cartridge.code}</strong>
+        <small>
+          {CARTRIDGE_STATE[cartridge.state]}, {Math.round(cartridge.remainingMl)} mL · lot{' '}
+          {cartridge.lotNumber}
+          {cartridge.locationName !== null && ` · ${cartridge.locationName}`}
+        </small>
+        {!standing.mayUse && <small>{standing.sentence}</small>}
+      </span>
+      <span>
+        <Mark tone={standing.tone}>{standing.word}</Mark>
+        {standing.mayUse && <small>dies {expires}</small>}
+      </span>
+    </label>
+  )
+}

@@ -1,0 +1,80 @@
+import { formatMinutes, formatTemperature } from '@clampclock/quantities'
+import { Textarea } from '@mantine/core'
+import { useMay } from '../../api/use-me.ts'
+import { Answer } from '../../ui/answer.tsx'
+import { Facts } from '../../ui/facts.tsx'
+import { Mark } from '../../ui/mark.tsx'
+import { ProblemPanel } from '../../ui/problem-panel.tsx'
+import styles from './start-bond.module.css'
+import type { Bonding } from './use-start-bond.ts'
+
+interface Props {
+  readonly bonding: Bonding
+  readonly unit: 'C' | 'F'
+  readonly shopId: string
+  readonly overrides: Readonly<Record<string, string>>
+  readonly onOverride: (code: string, reason: string) => void
+}
+
+/** Every gate's answer by name: what is refused, what would put it right, and whether somebody may go on all the same. */
+export function CheckResult({ bonding, unit, shopId, overrides, onOverride }: Props) {
+  const may = useMay()
+  const { answer, error, reasons } = bonding
+  if (answer === undefined && reasons.length === 0) {
+    return error === null ? null : <ProblemPanel error={error} />
+  }
+  const mayStart = answer?.mayStart === true
+  return (
+    <div className={styles['result']} aria-live="polite">
+      <Answer
+        tone={mayStart ? 'ready' : 'danger'}
+        question="May I use this here and now?"
+        word={mayStart ? 'Yes' : (error?.message ?? 'No')}
+      >
+        {answer !== undefined && (
+          <Facts
+            facts={[
+              [
+                'Work time at this metal',
+                answer.workTimeMinutes === null ? null : formatMinutes(answer.workTimeMinutes, 'down'),
+              ],
+              [
+                'Handling strength after about',
+                answer.handlingTimeMinutes === null ? null : formatMinutes(answer.handlingTimeMinutes, 'up'),
+              ],
+              ['Dew point', formatTemperature(answer.dewPointC, unit)],
+              ['Amount needed', `${Math.ceil(answer.amountNeededMl)} mL`],
+            ]}
+          />
+        )}
+        {reasons.length > 0 && (
+          <ul className={styles['refusals']}>
+            {reasons.map((reason, index) => (
+              <li key={`${reason.code}-${index}`}>
+                <p>
+                  <strong>{reason.message}</strong>
+                </p>
+                {reason.fix !== undefined && <p>{reason.fix}</p>}
+                {reason.overridable === true ? (
+                  may('takeResponsibility', shopId) ? (
+                    <Textarea
+                      label="Go on all the same, because"
+                      description="Your name and reason are kept with the bond for ever."
+                      autosize
+                      value={overrides[reason.code] ?? ''}
+                      onChange={(event) => onOverride(reason.code, event.currentTarget.value)}
+                    />
+                  ) : (
+                    <Mark tone="quiet">An owner or scheduler may go on with a written reason</Mark>
+                  )
+                ) : (
+                  <Mark tone="danger">Nothing overrides this</Mark>
+                )}
+              </li>
+            ))}
+          </ul>
+        )}
+      </Answer>
+    </div>
+  )
+}

@@ -1,0 +1,50 @@
+import { NativeSelect } from '@mantine/core'
+import type { Dispenser, Resource } from '../../api/types.ts'
+import type { Draft } from './application.ts'
+import styles from './start-bond.module.css'
+import { Step } from './step.tsx'
+
+interface Props {
+  readonly dispensers: readonly Dispenser[]
+  /** The form of the cartridge chosen: guns that take it come first. */
+  readonly form: string | undefined
+  readonly bays: readonly Resource[]
+  readonly draft: Draft
+  readonly fault: string | undefined
+  readonly onChange: (change: Partial<Draft>) => void
+}
+
+export function DispenserChoice({ dispensers, form, bays, draft, fault, onChange }: Props) {
+  const takes = ({ cartridgeForms }: Dispenser) => form === undefined || cartridgeForms.includes(form)
+  const sorted = [...dispensers].sort((a, b) => Number(takes(b)) - Number(takes(a)))
+  return (
+    <Step title="2. Dispenser and bay">
+      <div className={styles['pair']}>
+        <NativeSelect
+          label="Dispenser"
+          size="md"
+          value={draft.dispenserId}
+          error={fault}
+          data={[
+            { value: '', label: 'Choose…' },
+            ...sorted.map((dispenser) => ({
+              value: dispenser.id,
+              label: takes(dispenser) ? dispenser.name : `${dispenser.name} (does not take ${form})`,
+            })),
+          ]}
+          onChange={(event) => onChange({ dispenserId: event.currentTarget.value })}
+        />
+        <NativeSelect
+          label="Bay the vehicle stands in"
+          size="md"
+          value={draft.bayId}
+          data={[
+            { value: '', label: 'In no bay' },
+            ...bays.map(({ id, name }) => ({ value: id, label: name })),
+          ]}
+          onChange={(event) => onChange({ bayId: event.currentTarget.value })}
+        />
+      </div>
+    </Step>
+  )
+}

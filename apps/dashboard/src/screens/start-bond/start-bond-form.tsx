@@ -1,0 +1,124 @@
+import { Button } from '@mantine/core'
+import { useQuery } from '@tanstack/react-query'
+import { Droplets, ListChecks } from 'lucide-react'
+import { useState } from 'react'
+import { temperatureQueries } from '../../api/queries/temperature.ts'
+import type { Cartridge, Dispenser, Joint, RepairOrderDetail, Resource } from '../../api/types.ts'
+import { Cautions } from '../../features/bonds/cautions.tsx'
+import { byUsefulness } from '../../features/stock/standing.ts'
+import { unitOf, useShop } from '../../lib/shop-scope.ts'
+import { useNow } from '../../lib/use-now.ts'
+import { ProblemPanel } from '../../ui/problem-panel.tsx'
+import { Amount } from './amount.tsx'
+import { missingIn, type Draft } from './application.ts'
+import { CartridgeChoice } from './cartridge-choice.tsx'
+import { CheckResult } from './check-result.tsx'
+import { Conditions } from './conditions.tsx'
+import { DispenserChoice } from './dispenser-choice.tsx'
+import { Preparation } from './preparation.tsx'
+import styles from './start-bond.module.css'
+import { useStartBond } from './use-start-bond.ts'
+
+interface Props {
+  readonly job: RepairOrderDetail
+  readonly joint: Joint
+  readonly cartridges: readonly Cartridge[]
+  readonly dispensers: readonly Dispenser[]
+  readonly bays: readonly Resource[]
+}
+
+export function StartBondForm({ job, joint, cartridges, dispensers, bays }: Props) {
+  const unit = unitOf(useShop(job.shopId))
+  const nowMs = useNow(60_000)
+  const [isAsked, setAsked] = useState(false)
+  const [draft, setDraft] = useState<Draft>({
+    cartridgeIds: [],
+    dispenserId: '',
+    bayId: job.bay?.id ?? '',
+    panelC: undefined,
+    panelAccuracyC: 1,
+    panelSource: 'metalProbe',
+    airC: undefined,
+    humidityPercent: undefined,
+    amountMl: Math.ceil(joint.amountNeededMl),
+    prepared: { surfaces: false, dryFit: false, skimCoat: false },
+    overrides: {},
+  })
+  const air = useQuery({
+    ...temperatureQueries.bay(draft.bayId, job.shopId),
+    enabled: draft.bayId !== '',
+  }).data?.sensor?.latest
+  // The bay's own thermometer answers for the air until somebody types something else.
+  const filled: Draft = {
+    ...draft,
+    airC: draft.airC ?? air?.temperatureC,
+    humidityPercent: draft.humidityPercent ?? air?.relativeHumidityPercent ?? undefined,
+  }
+  const set = (change: Partial<Draft>) => setDraft((old) => ({ ...old, ...change }))
+  const sorted = [...cartridges].sort(byUsefulness(joint.amountNeededMl, nowMs))
+  const bonding = useStartBond(joint, job, cartridges)
+  const missing = isAsked ? missingIn(filled) : []
+  const faultOf = (field: string) => missing.find((entry) => entry.field === field)?.message
+  const ask = (act: (ready: Draft) => void) => () => {
+    setAsked(true)
+    if (missingIn(filled).length === 0) act(filled)
+  }
+  return (
+    <div>
+      <CartridgeChoice
+        cartridges={sorted}
+        chosen={draft.cartridgeIds}
+        needMl={draft.amountMl ?? joint.amountNeededMl}
+        fault={faultOf('cartridge')}
+        onChange={(cartridgeIds) => set({ cartridgeIds })}
+      />
+      <DispenserChoice
+        dispensers={dispensers}
+        form={cartridges.find(({ id }) => id === draft.cartridgeIds[0])?.cartridgeForm}
+        bays={bays}
+        draft={draft}
+        fault={faultOf('dispenser')}
+        onChange={set}
+      />
+      <Conditions
+        draft={filled}
+        unit={unit}
+        isAirFromBay={draft.airC === undefined && air !== null && air !== undefined}
+        faultOf={faultOf}
+        onChange={set}
+      />
+      <Amount draft={draft} neededMl={joint.amountNeededMl} fault={faultOf('amount')} onChange={set} />
+      <Preparation prepared={draft.prepared} onChange={(prepared) => set({ prepared })} />
+      <CheckResult
+        bonding={bonding}
+        unit={unit}
+        shopId={job.shopId}
+        overrides={draft.overrides}
+        onOverride={(code, reason) => set({ overrides: { ...draft.overrides, [code]: reason } })}
+      />
+      {missing.length > 0 && (
+        <ProblemPanel error={new Error(missing.map(({ message }) => message).join(' '))} />
+      )}
+      <div className={styles['bar']}>
+        <Button
+          size="lg"
+          variant="default"
+          leftSection={<ListChecks size={20} aria-hidden />}
+          loading={bonding.isChecking}
+          onClick={ask(bonding.check)}
+        >
+          Check
+        </Button>
+        <Button
+          size="lg"
+          leftSection={<Droplets size={20} aria-hidden />}
+          loading={bonding.isStarting}
+          onClick={ask(bonding.start)}
+        >
+          Adhesive is on
+        </Button>
+      </div>
+      <Cautions about={['apply', 'joint']} />
+    </div>
+  )
+}

@@ -1,0 +1,60 @@
+import { useInfiniteQuery, useQuery } from '@tanstack/react-query'
+import { Link, useParams } from '@tanstack/react-router'
+import { repairQueries } from '../../api/queries/repairs.ts'
+import { shopQueries } from '../../api/queries/shops.ts'
+import { stockQueries } from '../../api/queries/stock.ts'
+import type { Joint, RepairOrderDetail } from '../../api/types.ts'
+import { Page } from '../../ui/page.tsx'
+import { Answered, Empty, Loading } from '../../ui/waiting.tsx'
+import { StartBondForm } from './start-bond-form.tsx'
+
+/** From a clean joint to 'adhesive is on'. */
+export function StartBondScreen() {
+  const { repairOrderId, jointId } = useParams({ from: '/in/jobs/$repairOrderId/joints/$jointId/bond' })
+  const job = useQuery(repairQueries.one(repairOrderId))
+  return (
+    <Answered query={job} what="the joint">
+      {(data) => {
+        const joint = data.joints.find((candidate) => candidate.id === jointId)
+        if (joint === undefined) return <Empty title="This repair order has no such joint." />
+        return <JointReady job={data} joint={joint} />
+      }}
+    </Answered>
+  )
+}
+
+function JointReady({ job, joint }: { readonly job: RepairOrderDetail; readonly joint: Joint }) {
+  const { shopId } = job
+  const cartridges = useInfiniteQuery(stockQueries.cartridges({ shopId, productId: joint.productId }))
+  const dispensers = useQuery(shopQueries.dispensers(shopId))
+  const resources = useQuery(shopQueries.resources(shopId))
+  const back = (
+    <Link to="/jobs/$repairOrderId" params={{ repairOrderId: job.id }}>
+      Back to the job
+    </Link>
+  )
+  return (
+    <Page
+      title={`Bond ${joint.name}`}
+      lede={`${job.number}, ${job.vehicle} · ${joint.productName}`}
+      narrow
+      actions={back}
+    >
+      <Answered query={cartridges} what="cartridges">
+        {({ pages }) =>
+          dispensers.data === undefined || resources.data === undefined ? (
+            <Loading what="dispensers and bays" />
+          ) : (
+            <StartBondForm
+              job={job}
+              joint={joint}
+              cartridges={pages.flatMap((page) => page.items)}
+              dispensers={dispensers.data.items.filter(({ active }) => active)}
+              bays={resources.data.items.filter(({ kind, active }) => kind === 'bay' && active)}
+            />
+          )
+        }
+      </Answered>
+    </Page>
+  )
+}

@@ -1,0 +1,66 @@
+import { ROUTES } from '@clampclock/contracts'
+import { useNavigate } from '@tanstack/react-router'
+import { useRef } from 'react'
+import { happenedNow } from '../../api/client.ts'
+import { isWorthRetrying, ProblemError } from '../../api/problem.ts'
+import type { Joint, RepairOrderDetail, ResultOf } from '../../api/types.ts'
+import { useAction } from '../../api/use-action.ts'
+import { applicationOf, type Draft } from './application.ts'
+
+type Check = ResultOf<typeof ROUTES.checkBond>
+
+export interface Bonding {
+  readonly check: (draft: Draft) => void
+  readonly start: (draft: Draft) => void
+  readonly isChecking: boolean
+  readonly isStarting: boolean
+  /** The last answer of 'Check'; undefined once a start has been tried. */
+  readonly answer: Check | undefined
+  readonly error: Error | null
+  /** Every reason against it, from whichever was asked last. */
+  readonly reasons: readonly Check['reasons'][number][]
+}
+
+/** Checking and starting a bond, with the instant of the first press kept until the service has answered. */
+export function useStartBond(
+  joint: Joint,
+  job: RepairOrderDetail,
+  cartridges: readonly { readonly id: string; readonly remainingMl: number }[],
+): Bonding {
+  const navigate = useNavigate()
+  // Pressed again after silence, the adhesive has still been on since the first press.
+  const pressedAt = useRef<string>(undefined)
+  const checking = useAction(ROUTES.checkBond, { topics: [] })
+  const starting = useAction(ROUTES.startBond, {
+    topics: ['bonds', 'repairs', 'stock', 'bookings', 'alerts'],
+    onDone: () => void navigate({ to: '/jobs/$repairOrderId', params: { repairOrderId: job.id } }),
+  })
+  const params = { jointId: joint.id }
+  return {
+    check: (draft) => {
+      const body = applicationOf(draft, cartridges, undefined)
+      if (body === undefined) return
+      starting.reset()
+      checking.mutate({ params, body })
+    },
+    start: (draft) => {
+      pressedAt.current ??= happenedNow()
+      const body = applicationOf(draft, cartridges, pressedAt.current)
+      if (body === undefined) return
+      checking.reset()
+      starting.mutate(
+        { params, body },
+        {
+          onError: (error) => {
+            if (!isWorthRetrying(error)) pressedAt.current = undefined
+          },
+        },
+      )
+    },
+    isChecking: checking.isPending,
+    isStarting: starting.isPending,
+    answer: checking.data,
+    error: starting.error ?? checking.error,
+    reasons: starting.error instanceof ProblemError ? starting.error.reasons : (checking.data?.reasons ?? []),
+  }
+}

@@ -1,0 +1,48 @@
+import { Button } from '@mantine/core'
+import { useDisclosure } from '@mantine/hooks'
+import { PackageOpen, PencilRuler, Trash2 } from 'lucide-react'
+import { useMay } from '../../api/use-me.ts'
+import type { Cartridge } from '../../api/types.ts'
+import { CorrectDialog } from './correct-dialog.tsx'
+import { DiscardDialog } from './discard-dialog.tsx'
+import { OpenDialog } from './open-dialog.tsx'
+
+/** What may be done with a cartridge in its state, by this person. */
+export function CartridgeActions({ cartridge }: { readonly cartridge: Cartridge }) {
+  const may = useMay()
+  const [opening, openingSet] = useDisclosure()
+  const [discarding, discardingSet] = useDisclosure()
+  const [correcting, correctingSet] = useDisclosure()
+  const isOnHand = cartridge.state === 'sealed' || cartridge.state === 'opened'
+  const mayUse = may('useStock', cartridge.shopId)
+  return (
+    <>
+      {cartridge.state === 'sealed' && mayUse && (
+        <Button
+          variant="default"
+          leftSection={<PackageOpen size={16} aria-hidden />}
+          onClick={openingSet.open}
+        >
+          Open it
+        </Button>
+      )}
+      {cartridge.state === 'opened' && may('handleStock', cartridge.shopId) && (
+        <Button
+          variant="default"
+          leftSection={<PencilRuler size={16} aria-hidden />}
+          onClick={correctingSet.open}
+        >
+          Correct content
+        </Button>
+      )}
+      {isOnHand && mayUse && (
+        <Button variant="default" leftSection={<Trash2 size={16} aria-hidden />} onClick={discardingSet.open}>
+          Discard
+        </Button>
+      )}
+      {opening && <OpenDialog cartridge={cartridge} onClose={openingSet.close} />}
+      {discarding && <DiscardDialog cartridge={cartridge} onClose={discardingSet.close} />}
+      {correcting && <CorrectDialog cartridge={cartridge} onClose={correctingSet.close} />}
+    </>
+  )
+}

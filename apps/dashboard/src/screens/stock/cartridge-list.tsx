@@ -1,0 +1,65 @@
+/* oxlint-disable jsx-a11y/prefer-tag-over-role -- rows laid out by place: table elements with another display lose their meaning */
+import { useMediaQuery } from '@mantine/hooks'
+import { useEffect } from 'react'
+import type { Cartridge } from '../../api/types.ts'
+import { useWindow } from '../../ui/use-window.ts'
+import styles from './cartridge-list.module.css'
+import { CartridgeRow } from './cartridge-row.tsx'
+
+interface Props {
+  readonly items: readonly Cartridge[]
+  readonly query: {
+    readonly hasNextPage: boolean
+    readonly isFetchingNextPage: boolean
+    readonly fetchNextPage: () => unknown
+  }
+  readonly showShop: boolean
+}
+
+const HEADS = ['State', 'Code', 'Product and lot', 'Where', 'Content', 'Counts until'] as const
+
+/** Thousands of cartridges: only the rows on the screen are in the document, further pages come as one scrolls. */
+export function CartridgeList({ items, query, showShop }: Props) {
+  const isPhone = useMediaQuery('(max-width: 48em)') ?? false
+  const rowHeightPx = isPhone ? 104 : 56
+  const { list, first, end } = useWindow(items.length, rowHeightPx)
+  const { hasNextPage, isFetchingNextPage, fetchNextPage } = query
+  useEffect(() => {
+    if (hasNextPage && !isFetchingNextPage && end >= items.length - 20) void fetchNextPage()
+  }, [hasNextPage, isFetchingNextPage, fetchNextPage, end, items.length])
+  return (
+    <>
+      <output className={styles['count']}>
+        {items.length}
+        {hasNextPage ? ' shown, more as you scroll' : items.length === 1 ? ' cartridge' : ' cartridges'}
+      </output>
+      <div
+        role="table"
+        aria-label="Cartridges"
+        aria-rowcount={hasNextPage ? -1 : items.length + 1}
+        className={styles['table']}
+      >
+        <div role="rowgroup">
+          <div role="row" aria-rowindex={1} className={`${styles['row']} ${styles['head']}`}>
+            {HEADS.map((head) => (
+              <span key={head} role="columnheader">
+                {head}
+              </span>
+            ))}
+          </div>
+        </div>
+        <div role="rowgroup" ref={list} style={{ height: items.length * rowHeightPx, position: 'relative' }}>
+          {items.slice(first, end).map((cartridge, offset) => (
+            <CartridgeRow
+              key={cartridge.id}
+              cartridge={cartridge}
+              index={first + offset}
+              rowHeightPx={rowHeightPx}
+              showShop={showShop}
+            />
+          ))}
+        </div>
+      </div>
+    </>
+  )
+}

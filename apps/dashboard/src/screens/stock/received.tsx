@@ -1,0 +1,35 @@
+import { Link } from '@tanstack/react-router'
+import { Answer } from '../../ui/answer.tsx'
+import { Mark } from '../../ui/mark.tsx'
+import type { Receipt } from './receipt.ts'
+
+/** What came in: the codes to write on the labels, and what the service noticed about the delivery. */
+export function Received({ receipt }: { readonly receipt: Receipt }) {
+  const { lot, cartridges, warnings } = receipt
+  return (
+    <output style={{ display: 'block', marginBottom: '1.5rem' }}>
+      <Answer
+        tone={warnings.length === 0 ? 'ready' : 'warning'}
+        question={`Lot ${lot.lotNumber} of ${lot.productName}`}
+        word={`${cartridges.length} received`}
+      >
+        {warnings.map((warning) => (
+          <p key={warning}>
+            <Mark tone="warning">{warning}</Mark>
+          </p>
+        ))}
+        <p>
+          Codes:{' '}
+          {cartridges.map((cartridge, index) => (
+            <span key={cartridge.id}>
+              {index > 0 && ', '}
+              <Link to="/stock/cartridges/$cartridgeId" params={{ cartridgeId: cartridge.id }}>
+                {cartridge.code}
+              </Link>
+            </span>
+          ))}
+        </p>
+      </Answer>
+    </output>
+  )
+}

@@ -1,0 +1,68 @@
+import { Button } from '@mantine/core'
+import { useInfiniteQuery } from '@tanstack/react-query'
+import { Link, useSearch } from '@tanstack/react-router'
+import { History, PackagePlus, Layers } from 'lucide-react'
+import { stockQueries } from '../../api/queries/stock.ts'
+import { useMay } from '../../api/use-me.ts'
+import { useShopScope } from '../../lib/shop-scope.ts'
+import { Page } from '../../ui/page.tsx'
+import { Answered, Empty } from '../../ui/waiting.tsx'
+import { CartridgeList } from './cartridge-list.tsx'
+import { StockFilters } from './stock-filters.tsx'
+
+/** Cartridges on hand, the soonest to die first. */
+export function StockScreen() {
+  const { product, code, urgency, state } = useSearch({ from: '/in/stock' })
+  const { shop } = useShopScope()
+  const may = useMay()
+  const cartridges = useInfiniteQuery(
+    stockQueries.cartridges({ shopId: shop?.id, productId: product, code, urgency, state }),
+  )
+  return (
+    <Page
+      title="Stock"
+      lede={`${shop?.name ?? 'All shops'}, the soonest to die first`}
+      actions={
+        <>
+          <Button
+            variant="default"
+            leftSection={<Layers size={16} aria-hidden />}
+            renderRoot={(props) => <Link {...props} to="/stock/lots" />}
+          >
+            Lots
+          </Button>
+          <Button
+            variant="default"
+            leftSection={<History size={16} aria-hidden />}
+            renderRoot={(props) => <Link {...props} to="/stock/movements" />}
+          >
+            Movements
+          </Button>
+          {may('handleStock', shop?.id) && (
+            <Button
+              leftSection={<PackagePlus size={16} aria-hidden />}
+              renderRoot={(props) => <Link {...props} to="/stock/receive" />}
+            >
+              Receive
+            </Button>
+          )}
+        </>
+      }
+    >
+      <StockFilters />
+      <Answered query={cartridges} what="cartridges">
+        {({ pages }) => {
+          const items = pages.flatMap((page) => page.items)
+          if (items.length === 0) {
+            return (
+              <Empty title="No cartridge matches." action={<Link to="/stock">Show all that is on hand</Link>}>
+                Nothing on hand has these properties in {shop?.name ?? 'any shop'}.
+              </Empty>
+            )
+          }
+          return <CartridgeList items={items} query={cartridges} showShop={shop === undefined} />
+        }}
+      </Answered>
+    </Page>
+  )
+}

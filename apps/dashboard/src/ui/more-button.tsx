@@ -1,0 +1,24 @@
+import { Button } from '@mantine/core'
+
+interface Props {
+  readonly query: {
+    readonly hasNextPage: boolean
+    readonly isFetchingNextPage: boolean
+    readonly fetchNextPage: () => unknown
+  }
+}
+
+/** The next page of a list, where there is one. */
+export function MoreButton({ query }: Props) {
+  if (!query.hasNextPage) return null
+  return (
+    <Button
+      mt="md"
+      variant="default"
+      loading={query.isFetchingNextPage}
+      onClick={() => void query.fetchNextPage()}
+    >
+      Show more
+    </Button>
+  )
+}

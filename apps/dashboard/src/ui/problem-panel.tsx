@@ -1,0 +1,34 @@
+import { Button, Group } from '@mantine/core'
+import { OctagonAlert } from 'lucide-react'
+import { ProblemError } from '../api/problem.ts'
+import { ReasonList } from './reason-list.tsx'
+import styles from './reasons.module.css'
+
+interface Props {
+  readonly error: Error | null
+  readonly onRetry?: () => void
+  /** Reasons to show; those of the error when left out. A form shows the others beside its fields. */
+  readonly reasons?: ProblemError['reasons']
+}
+
+/** Why something was refused: the sentence, each reason, and its fix. Nothing when there is no error. */
+export function ProblemPanel({ error, onRetry, reasons }: Props) {
+  if (error === null) return null
+  const shown = reasons ?? (error instanceof ProblemError ? error.reasons : [])
+  return (
+    <div className={styles['panel']} role="alert">
+      <p className={styles['title']}>
+        <OctagonAlert size={18} aria-hidden />
+        {error.message}
+      </p>
+      <ReasonList reasons={shown} />
+      {onRetry !== undefined && (
+        <Group mt="sm">
+          <Button size="xs" variant="default" onClick={onRetry}>
+            Try again
+          </Button>
+        </Group>
+      )}
+    </div>
+  )
+}

@@ -1,0 +1,50 @@
+import type { ReactNode } from 'react'
+import styles from './table.module.css'
+
+export interface Column<Row> {
+  readonly head: string
+  readonly cell: (row: Row) => ReactNode
+  readonly number?: boolean
+}
+
+interface Props<Row> {
+  readonly caption: string
+  readonly columns: readonly Column<Row>[]
+  readonly rows: readonly Row[]
+  readonly rowKey: (row: Row) => string
+}
+
+/** A short table; long lists are windowed instead. It scrolls sideways on its own where the screen is narrow. */
+export function Table<Row>({ caption, columns, rows, rowKey }: Props<Row>) {
+  return (
+    // oxlint-disable-next-line jsx-a11y/no-noninteractive-tabindex -- a scrolled region must be reachable by keyboard
+    <section className={styles['scroll']} tabIndex={0} aria-label={caption}>
+      <table className={styles['table']} aria-label={caption}>
+        <thead>
+          <tr>
+            {columns.map((column) => (
+              <th
+                key={column.head}
+                scope="col"
+                className={column.number === true ? styles['number'] : undefined}
+              >
+                {column.head}
+              </th>
+            ))}
+          </tr>
+        </thead>
+        <tbody>
+          {rows.map((row) => (
+            <tr key={rowKey(row)}>
+              {columns.map((column) => (
+                <td key={column.head} className={column.number === true ? styles['number'] : undefined}>
+                  {column.cell(row)}
+                </td>
+              ))}
+            </tr>
+          ))}
+        </tbody>
+      </table>
+    </section>
+  )
+}

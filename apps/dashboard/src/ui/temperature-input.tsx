@@ -1,0 +1,69 @@
+import {
+  celsiusDifferenceToFahrenheit,
+  celsiusToFahrenheit,
+  fahrenheitDifferenceToCelsius,
+  fahrenheitToCelsius,
+} from '@clampclock/quantities'
+import { NumberInput } from '@mantine/core'
+import { useState, type ReactNode } from 'react'
+
+interface Props {
+  readonly label: string
+  readonly unit: 'C' | 'F'
+  readonly valueC: number | undefined
+  readonly onChangeC: (valueC: number | undefined) => void
+  /** A span of degrees, such as an accuracy: no offset between the scales. */
+  readonly isDifference?: boolean
+  readonly description?: ReactNode
+  readonly error?: ReactNode
+  readonly required?: boolean
+  /** Takes the focus when its dialog opens. */
+  readonly isFirst?: boolean
+}
+
+/** A temperature in the reader's unit; what is stored and sent is degC. */
+export function TemperatureInput({
+  unit,
+  valueC,
+  onChangeC,
+  isDifference = false,
+  isFirst = false,
+  ...rest
+}: Props) {
+  const shown = valueC === undefined ? '' : round(toShown(valueC, unit, isDifference))
+  // What is being typed is kept as typed: converting there and back at each key would move the digits about.
+  const [typed, setTyped] = useState<number | string>(shown)
+  const isSame = typed === '' ? valueC === undefined : round(Number(typed)) === shown
+  return (
+    <NumberInput
+      {...rest}
+      inputMode="decimal"
+      suffix={` °${unit}`}
+      decimalScale={1}
+      hideControls
+      {...(isFirst ? { 'data-autofocus': true } : {})}
+      value={isSame ? typed : shown}
+      onChange={(value) => {
+        setTyped(value)
+        const number = Number(value)
+        onChangeC(value === '' || Number.isNaN(number) ? undefined : toCelsius(number, unit, isDifference))
+      }}
+    />
+  )
+}
+
+function toShown(c: number, unit: 'C' | 'F', isDifference: boolean): number {
+  if (unit === 'C') return c
+  return isDifference ? celsiusDifferenceToFahrenheit(c) : celsiusToFahrenheit(c)
+}
+
+function toCelsius(shown: number, unit: 'C' | 'F', isDifference: boolean): number {
+  if (unit === 'C') return shown
+  // Two decimals: finer than any thermometer, and no 21.666666666666668 in the record.
+  const c = isDifference ? fahrenheitDifferenceToCelsius(shown) : fahrenheitToCelsius(shown)
+  return Math.round(c * 100) / 100
+}
+
+function round(value: number): number {
+  return Math.round(value * 10) / 10
+}

@@ -1,0 +1,14 @@
+import react from '@vitejs/plugin-react'
+import { defineConfig } from 'vite'
+
+/** The API serves the built files; while developing, the API's paths are passed on to it. */
+const api = process.env['CLAMPCLOCK_API'] ?? 'http://localhost:3000'
+
+export default defineConfig({
+  plugins: [react()],
+  server: {
+    port: 5173,
+    proxy: { '/v1': api, '/health': api, '/openapi.json': api, '/docs': api },
+  },
+  build: { outDir: 'dist', target: 'es2022' },
+})
