@@ -1,11 +1,25 @@
-import { MS_PER_MINUTE, requirePositive } from '@clampclock/quantities'
+import { celsiusToKelvin, MS_PER_MINUTE, requirePositive } from '@clampclock/quantities'
 import { MILESTONES, type DataSheet } from './data-sheet.ts'
-import { integrateArc, minutesToReach } from './integrate.ts'
+import { integrateArc, integrateStraight, minutesToReach } from './integrate.ts'
 import { withInterval, type EstimateNote } from './notes.ts'
 import { rateCurve, type RateCurve } from './rate-curve.ts'
-import { requireInstant, requireReading, type Reading } from './reading.ts'
+import {
+  requireInstant,
+  isGoodReading,
+  requireReading,
+  STALE_LIMIT_MINUTES,
+  type Reading,
+} from './reading.ts'
 import { arcC, crossingOf, turningPoint, type TemperatureArc } from './temperature-arc.ts'
-import { joinReadings, leadIn, LINES, readingBand, type Stretch, type Triple } from './temperature-line.ts'
+import {
+  joinReadings,
+  leadIn,
+  LINES,
+  readingBand,
+  type Line,
+  type Stretch,
+  type Triple,
+} from './temperature-line.ts'
 
 /** Nine figures: milestone by milestone, in each the cold, the expected and the warm line. */
 export type PerMilestoneAndLine<T> = readonly T[]
@@ -74,7 +88,9 @@ export function addReading(state: ProgressState, reading: Reading): ProgressStat
 export function addReadings(state: ProgressState, readings: readonly Reading[]): ProgressState {
   const running = runningFrom(state)
   for (const [i, reading] of readings.entries()) {
-    requireReading(reading, `readings[${i}]`, running.lastReading ?? undefined)
+    const previous = running.lastReading ?? undefined
+    // Names are only put together for a reading that is at fault: a week has thousands of good ones.
+    if (!isGoodReading(reading, previous)) requireReading(reading, `readings[${i}]`, previous)
     take(running, reading)
   }
   return running
@@ -101,17 +117,60 @@ export function runningFrom(state: ProgressState): RunningProgress {
 }
 
 function take(running: RunningProgress, reading: Reading): void {
-  const tau = running.panelTauMinutes ?? undefined
-  const stretches = stretchesTo(running, reading)
-  if (reading.source === 'bayAir' && tau === undefined) noteOnce(running, { kind: 'panelTakenAsBayAir' })
-  if (running.lastReading === null && reading.source === 'bayAir' && tau !== undefined) {
-    const { atMs, temperatureC } = reading
-    running.notes = [...running.notes, { kind: 'panelStartAssumed', atMs, temperatureC }]
+  noteSource(running, reading)
+  const { lastReading } = running
+  if (lastReading === null) {
+    for (const { stretch } of stretchesTo(running, reading)) advance(running, stretch)
+    running.panelC = readingBand(reading)
+  } else if (!plainStep(running, lastReading, reading)) {
+    const followed = joinReadings(lastReading, running.panelC, reading, running.panelTauMinutes ?? undefined)
+    advance(running, followed.stretch)
+    running.panelC = followed.panelC
   }
-  for (const { stretch } of stretches) advance(running, stretch)
-  running.panelC = stretches.at(-1)?.panelC ?? readingBand(reading)
   running.lastReading = reading
   running.readings += 1
+}
+
+/**
+ * A step from reading to reading on which nothing happens that is worth a word: a straight line, no gap, within all limits, inside
+ * one piece of the curves, no milestone passed. Nearly every step of a logged history is one, and this does without the objects
+ * that the general way makes.
+ *
+ * @returns false, with nothing changed, for any other step.
+ */
+function plainStep(running: RunningProgress, previous: Reading, next: Reading): boolean {
+  const { panelC, progress, reachedAtMs, sheet, curves } = running
+  const minutes = (next.atMs - previous.atMs) / MS_PER_MINUTE
+  if (next.source === 'bayAir' && running.panelTauMinutes !== null) return false
+  if (previous.atMs < running.appliedAtMs || minutes > STALE_LIMIT_MINUTES[previous.source]) return false
+  if (minutes > STALE_LIMIT_MINUTES[next.source]) return false
+  const to = readingBand(next)
+  const coldest = Math.min(panelC[0], to[0])
+  const warmest = Math.max(panelC[2], to[2])
+  if (coldest < sheet.lowestCureC || coldest < sheet.serviceRangeC.min) return false
+  if (warmest > sheet.highestCureC || warmest > sheet.serviceRangeC.max) return false
+  // A literal: a week of readings makes thousands of these, and Array.from takes as long as the integrals.
+  const gained = [0, 0, 0, 0, 0, 0, 0, 0, 0]
+  for (const line of LINES) {
+    const aK = celsiusToKelvin(panelC[line])
+    const bK = celsiusToKelvin(to[line])
+    if (!integrateStraight(curves, aK, bK, minutes, gained, line, LINES.length)) return false
+  }
+  for (let i = 0; i < gained.length; i++)
+    if (reachedAtMs[i] === null && progress[i]! + gained[i]! >= 1) return false
+  for (let i = 0; i < gained.length; i++) {
+    progress[i]! += gained[i]!
+    const line = i % LINES.length
+    if (reachedAtMs[i] === null) count(running, i, panelC[line]!, to[line]!)
+  }
+  running.panelC = to
+  return true
+}
+
+function noteSource(running: RunningProgress, { source, atMs, temperatureC }: Reading): void {
+  if (source !== 'bayAir') return
+  if (running.panelTauMinutes === null) noteOnce(running, { kind: 'panelTakenAsBayAir' })
+  else if (running.lastReading === null) noteOnce(running, { kind: 'panelStartAssumed', atMs, temperatureC })
 }
 
 /** As much of a state as the next stretch needs. */
@@ -138,78 +197,94 @@ function noteOnce(running: RunningProgress, note: EstimateNote): void {
 export function advance(running: RunningProgress, stretch: Stretch): void {
   if (stretch.toMs <= running.appliedAtMs) return
   const from = Math.max(0, (running.appliedAtMs - stretch.fromMs) / MS_PER_MINUTE)
-  for (const [m, curve] of running.curves.entries()) {
-    for (const line of LINES)
-      advanceOne(running, m * LINES.length + line, curve, stretch.arcs[line], stretch.fromMs, from)
+  for (const line of LINES) {
+    const arc = stretch.arcs[line]
+    for (const [m, curve] of running.curves.entries()) {
+      const gained = integrateArc(curve, arc, from, arc.minutes)
+      if (gained > 0) advanceOne(running, m, line, gained, arc, stretch.fromMs, from)
+    }
   }
   advanceNotes(running, stretch, from)
 }
 
 function advanceOne(
   running: RunningProgress,
-  i: number,
-  curve: RateCurve,
+  m: number,
+  line: Line,
+  gained: number,
   arc: TemperatureArc,
   fromMs: number,
   from: number,
 ): void {
-  const gained = integrateArc(curve, arc, from, arc.minutes)
-  if (gained === 0) return
+  const i = m * LINES.length + line
   const before = running.progress[i]!
   running.progress[i] = before + gained
   if (running.reachedAtMs[i] !== null) return
-  const [a, b] = [arcC(arc, from), arcC(arc, arc.minutes)]
-  const counted = running.countedC[i] ?? [Infinity, -Infinity]
-  running.countedC[i] = [Math.min(counted[0], a, b), Math.max(counted[1], a, b)]
+  count(running, i, arcC(arc, from), arcC(arc, arc.minutes))
   if (before + gained < 1) return
-  running.reachedAtMs[i] = Math.ceil(
-    fromMs + minutesToReach(curve, arc, from, arc.minutes, 1 - before) * MS_PER_MINUTE,
-  )
+  const minutes = minutesToReach(running.curves[m]!, arc, from, arc.minutes, 1 - before)
+  running.reachedAtMs[i] = Math.ceil(fromMs + minutes * MS_PER_MINUTE)
+}
+
+/** Widens the range of temperatures that have counted. */
+function count(running: RunningProgress, i: number, a: number, b: number): void {
+  const counted = running.countedC[i]
+  if (counted && a >= counted[0] && a <= counted[1] && b >= counted[0] && b <= counted[1]) return
+  running.countedC[i] = [Math.min(counted?.[0] ?? a, a, b), Math.max(counted?.[1] ?? a, a, b)]
 }
 
 /** Notes run until full cure is reached on the line they speak of. */
 function advanceNotes(running: RunningProgress, stretch: Stretch, from: number): void {
   if (stretch.note !== undefined) running.notes = [...running.notes, stretch.note]
-  const { lowestCureC, highestCureC, serviceRangeC } = running.sheet
-  const fullCure = (MILESTONES.length - 1) * LINES.length
-  const [cold, expected] = stretch.arcs
-  const at = (t: number): number => Math.round(stretch.fromMs + t * MS_PER_MINUTE)
-  if (running.reachedAtMs[fullCure] === null) {
-    for (const [a, b] of partsBeyond(cold, from, lowestCureC, -1)) {
-      running.notes = withInterval(running.notes, {
-        kind: 'stalled',
-        fromMs: at(a),
-        toMs: at(b),
-        lowestCureC,
-      })
+  const [cold, expected, warm] = stretch.arcs
+  const { lowestCureC, highestCureC } = running.sheet
+  if (mayPass(cold, from, lowestCureC, -1) && running.reachedAtMs[FULL_CURE_COLD] === null) {
+    for (const [fromMs, toMs] of partsBeyond(cold, stretch.fromMs, from, lowestCureC, -1)) {
+      running.notes = withInterval(running.notes, { kind: 'stalled', fromMs, toMs, lowestCureC })
     }
   }
-  for (const [a, b] of partsBeyond(expected, from, highestCureC, 1)) {
-    running.notes = withInterval(running.notes, { kind: 'capped', fromMs: at(a), toMs: at(b), highestCureC })
+  if (mayPass(expected, from, highestCureC, 1)) {
+    for (const [fromMs, toMs] of partsBeyond(expected, stretch.fromMs, from, highestCureC, 1)) {
+      running.notes = withInterval(running.notes, { kind: 'capped', fromMs, toMs, highestCureC })
+    }
   }
-  for (const temperatureC of [arcC(stretch.arcs[2], stretch.arcs[2].minutes), arcC(cold, cold.minutes)]) {
-    if (temperatureC >= serviceRangeC.min && temperatureC <= serviceRangeC.max) continue
-    noteOnce(running, { kind: 'outsideServiceRange', atMs: stretch.toMs, temperatureC, serviceRangeC })
-  }
+  noteService(running, stretch.toMs, arcC(warm, warm.minutes))
+  noteService(running, stretch.toMs, arcC(cold, cold.minutes))
 }
 
-/** The parts of an arc that lie below (`side` -1) or above (1) a limit, minutes into it. */
+const FULL_CURE_COLD = (MILESTONES.length - 1) * LINES.length
+
+function noteService(running: RunningProgress, atMs: number, temperatureC: number): void {
+  const { serviceRangeC } = running.sheet
+  if (temperatureC >= serviceRangeC.min && temperatureC <= serviceRangeC.max) return
+  noteOnce(running, { kind: 'outsideServiceRange', atMs, temperatureC, serviceRangeC })
+}
+
+/** False when a straight line stays on the good side of a limit from end to end. */
+function mayPass(arc: TemperatureArc, from: number, limitC: number, side: 1 | -1): boolean {
+  if (arc.transientC !== 0) return true
+  return side * (arcC(arc, from) - limitC) > 0 || side * (arcC(arc, arc.minutes) - limitC) > 0
+}
+
+/** The parts of an arc that lie below (`side` -1) or above (1) a limit, as instants. */
 function partsBeyond(
   arc: TemperatureArc,
+  fromMs: number,
   from: number,
   limitC: number,
   side: 1 | -1,
 ): readonly (readonly [number, number])[] {
   const turn = turningPoint(arc, from, arc.minutes)
   const cuts = turn === undefined ? [from, arc.minutes] : [from, turn, arc.minutes]
+  const at = (t: number): number => Math.round(fromMs + t * MS_PER_MINUTE)
   const parts: (readonly [number, number])[] = []
   for (let i = 1; i < cuts.length; i++) {
     const [start, end] = [cuts[i - 1]!, cuts[i]!]
     const [a, b] = [side * (arcC(arc, start) - limitC), side * (arcC(arc, end) - limitC)]
     if (a <= 0 && b <= 0) continue
-    if (a > 0 && b > 0) parts.push([start, end])
-    else if (a > 0) parts.push([start, crossingOf(arc, start, end, limitC)])
-    else parts.push([crossingOf(arc, start, end, limitC), end])
+    if (a > 0 && b > 0) parts.push([at(start), at(end)])
+    else if (a > 0) parts.push([at(start), at(crossingOf(arc, start, end, limitC))])
+    else parts.push([at(crossingOf(arc, start, end, limitC)), at(end)])
   }
   return parts
 }

@@ -31,6 +31,8 @@ export interface RateCurve {
   readonly edgesK: readonly number[]
   readonly lnRate: readonly number[]
   readonly slopeK: readonly number[]
+  /** lnRate + slopeK / edgeK: what is left of ln(rate) at 1/T = 0. */
+  readonly lnFactor: readonly number[]
   /** Published temperatures, cold to warm, degC. */
   readonly sheetC: readonly number[]
 }
@@ -69,6 +71,7 @@ export function rateCurve(sheet: DataSheet, milestone: Milestone): RateCurve {
     edgesK: [...pieces.map((piece) => piece.edgeK), highestK],
     lnRate: pieces.map((piece) => piece.lnRate),
     slopeK: pieces.map((piece) => piece.slopeK),
+    lnFactor: pieces.map((piece) => piece.lnRate + piece.slopeK / piece.edgeK),
     sheetC: points.map((point) => point.temperatureC),
   }
 }

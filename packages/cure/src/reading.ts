@@ -1,4 +1,4 @@
-import { requireInRange, type Range } from '@clampclock/quantities'
+import { isWithin, requireInRange, type Range } from '@clampclock/quantities'
 import { PLAUSIBLE_TEMPERATURE_C } from './data-sheet.ts'
 
 /** What was measured: the metal itself by a probe or an infrared spot, or the air of the bay. */
@@ -65,6 +65,18 @@ export function requireReading(reading: Reading, field: string, previous: Readin
     )
   }
   return reading
+}
+
+/** Whether `requireReading` would let it pass, without putting names together. */
+export function isGoodReading(reading: Reading, previous: Reading | undefined): boolean {
+  const { atMs, temperatureC, accuracyC, source } = reading
+  return (
+    Number.isFinite(atMs) &&
+    isWithin(PLAUSIBLE_TEMPERATURE_C, temperatureC) &&
+    isWithin(ACCURACY_C, accuracyC) &&
+    source in STALE_LIMIT_MINUTES &&
+    (previous === undefined || atMs > previous.atMs)
+  )
 }
 
 /** @throws RangeError when `value` is no finite number. */

@@ -37,6 +37,11 @@ function isFollowed(reading: Reading, tauMinutes: number | undefined): boolean {
 }
 
 const each = (value: (line: Line) => TemperatureArc): Stretch['arcs'] => [value(0), value(1), value(2)]
+const straight = (minutes: number, from: Triple, to: Triple): Stretch['arcs'] => [
+  linearArc(minutes, from[0], to[0]),
+  linearArc(minutes, from[1], to[1]),
+  linearArc(minutes, from[2], to[2]),
+]
 const endOf = (arcs: Stretch['arcs']): Triple => [end(arcs[0]), end(arcs[1]), end(arcs[2])]
 const end = (arc: TemperatureArc): number => arcC(arc, arc.minutes)
 
@@ -64,10 +69,13 @@ export function joinReadings(
 ): Followed {
   const minutes = (next.atMs - previous.atMs) / MS_PER_MINUTE
   const limitMinutes = Math.min(STALE_LIMIT_MINUTES[previous.source], STALE_LIMIT_MINUTES[next.source])
-  const marginC = gapMarginC(minutes, limitMinutes)
   const isGap = minutes > limitMinutes
   const to = readingBand(next)
   const follows = isFollowed(next, tauMinutes)
+  const span = { fromMs: previous.atMs, toMs: next.atMs }
+  // Nearly every step of a logged history ends here.
+  if (!isGap && !follows) return { stretch: { ...span, arcs: straight(minutes, panelC, to) }, panelC: to }
+  const marginC = gapMarginC(minutes, limitMinutes)
   const from = !follows ? panelC : previous.source === 'bayAir' ? readingBand(previous) : to
   const arcs = each((line) => {
     const [startC, endC] = isGap ? bridged(line, from, to, marginC) : [from[line], to[line]]
@@ -75,7 +83,6 @@ export function joinReadings(
       ? followingArc(minutes, panelC[line], startC, endC, tauMinutes!)
       : linearArc(minutes, startC, endC)
   })
-  const span = { fromMs: previous.atMs, toMs: next.atMs }
   const stretch: Stretch = isGap
     ? { ...span, arcs, note: { kind: 'gapBridged', ...span, limitMinutes, marginC } }
     : { ...span, arcs }
