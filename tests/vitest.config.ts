@@ -2,21 +2,24 @@ import { fileURLToPath } from 'node:url'
 import { defineConfig } from 'vitest/config'
 
 const root = fileURLToPath(new URL('..', import.meta.url))
+const databases = ['postgres', 'embedded-template'].map((name) =>
+  fileURLToPath(new URL(`support/${name}.ts`, import.meta.url)),
+)
 
-/** A suite that needs servers or a browser gets its own project, so that `--project unit` stays quick. */
+/** A suite that needs servers or a browser has its own project, so that `npm test -- --project unit` stays quick. */
+const suite = (name: string, include: string[], more: object = {}) => ({ test: { name, root, include, ...more } })
+const slow = { testTimeout: 60_000, hookTimeout: 120_000 }
+
 export default defineConfig({
   root,
   test: {
-    root,
+    // Two cores: more workers than that only wait for each other.
+    maxWorkers: 2,
     projects: [
-      {
-        test: {
-          name: 'unit',
-          root,
-          include: ['packages/**/*.test.ts', 'apps/**/*.test.{ts,tsx}'],
-        },
-      },
-      { test: { name: 'published', root, include: ['tests/published/**/*.test.ts'], testTimeout: 60_000 } },
+      suite('unit', ['packages/**/*.test.ts', 'apps/**/*.test.{ts,tsx}']),
+      suite('published', ['tests/published/**/*.test.ts'], slow),
+      suite('api', ['tests/api/**/*.test.ts'], { ...slow, globalSetup: databases }),
+      suite('database', ['tests/database/**/*.test.ts'], { ...slow, globalSetup: databases }),
     ],
   },
 })

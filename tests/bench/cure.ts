@@ -83,9 +83,6 @@ const incremental = timed(() =>
     estimateFrom(addReading(state, histories[i]!.readings.at(-1)!), { nowMs, forecast }),
   ),
 )
-const integrals = timed(() =>
-  histories.map((history) => addReadings(startProgress(sheet, 0), history.readings)),
-)
 
 interface Solver {
   absoluteTolerance: number

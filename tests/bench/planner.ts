@@ -4,6 +4,7 @@ import { basename, join } from 'node:path'
 import { parseArgs } from 'node:util'
 import { check, defineProblem, solve, type Problem, type Stop } from '../../packages/planner/src/index.ts'
 import { readBestKnown } from './planner/best-known.ts'
+import { clock } from './planner/clock.ts'
 import { benchShop } from './planner/shop-bench.ts'
 import { readInstance, type Instance } from './planner/read-instance.ts'
 
@@ -15,8 +16,10 @@ const { values: option, positionals } = parseArgs({
     schedules: { type: 'string' },
     only: { type: 'string' },
     shop: { type: 'string' },
+    cpu: { type: 'boolean', default: false },
   },
 })
+const nowMs = clock(option.cpu)
 const seed = Number(option.seed)
 const stop: Stop = {
   ...(option.schedules === undefined ? {} : { schedules: Number(option.schedules) }),
@@ -50,9 +53,9 @@ function criticalPath(problem: Problem): number {
 
 function measure(instance: Instance, bestKnown: number | null): Row {
   const problem = defineProblem(instance.input)
-  const begun = performance.now()
-  const result = solve(problem, { seed, stop, nowMs: () => performance.now() })
-  const ms = performance.now() - begun
+  const begun = nowMs()
+  const result = solve(problem, { seed, stop, nowMs })
+  const ms = nowMs() - begun
   const verdict = check(problem, result.plan)
   const value = verdict.values.makespan
   const isSound =
@@ -95,5 +98,5 @@ function benchFolder(directory: string): Record<string, unknown> {
 }
 
 const summary =
-  option.shop === undefined ? benchFolder(positionals[0] ?? '.') : benchShop(Number(option.shop), seed, stop)
+  option.shop === undefined ? benchFolder(positionals[0] ?? '.') : benchShop(Number(option.shop), seed, stop, nowMs)
 console.log(JSON.stringify(summary))

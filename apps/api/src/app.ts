@@ -73,7 +73,8 @@ export async function buildApp(parts: AppParts): Promise<App> {
     max: parts.requestsPerMinute ?? REQUESTS_PER_MINUTE,
     timeWindow: '1 minute',
   })
-  await app.register(underPressure, { maxEventLoopDelay: 5000, exposeStatusRoute: false })
+  // The embedded database works in this process, so there a long delay is its work and no reason to refuse more.
+  await app.register(underPressure, { maxEventLoopDelay: database.kind === 'server' ? 5000 : 0 })
   await app.register(errorHandler)
   await app.register(openApi)
   await app.register(authenticate)

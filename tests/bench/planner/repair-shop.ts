@@ -48,7 +48,7 @@ export function repairShop(vehicles: number, seed: number): unknown {
   const draw = generator(seed * 7919 + vehicles)
   const between = (low: number, high: number): number => Math.round((low + draw() * (high - low)) / 5) * 5
   const size = (per100: number, least: number): number =>
-    Math.max(least, Math.round((per100 * vehicles) / 100))
+    Math.max(least, Math.ceil((per100 * vehicles) / 100))
   const names = (word: string, count: number): string[] =>
     Array.from({ length: count }, (_, i) => `${word}-${i + 1}`)
   const bays = names('bay', size(12, 3))
@@ -89,14 +89,14 @@ export function repairShop(vehicles: number, seed: number): unknown {
     }
     const after = (from: string, to: string, rest: object = {}): void => void lags.push({ from, to, ...rest })
 
-    const strip = attended('strip', between(60, 180), body, 1, 'pause')
-    const prepare = attended('prepare', between(30, 90), body, 1, 'pause')
+    const strip = attended('strip', between(90, 240), body, 1, 'pause')
+    const prepare = attended('prepare', between(45, 120), body, 1, 'pause')
     const bond = attended('bond', between(30, 60), bonders, draw() < 0.25 ? 2 : 1, 'forbid')
     const cure = task('cure', 1000 * between(180, 360), {
       profileId: 'unheated',
       profileByResource: Object.fromEntries([...heated].map((bay) => [bay, 'heated'])),
     })
-    const dress = attended('dress', between(60, 210), body, 1, 'pause')
+    const dress = attended('dress', between(90, 270), body, 1, 'pause')
     after(strip, prepare)
     after(prepare, bond, { maxMinutes: 480 })
     after(bond, cure, { maxMinutes: 0 })
@@ -126,7 +126,7 @@ export function repairShop(vehicles: number, seed: number): unknown {
       after(paint, bake, { minMinutes: 15, maxMinutes: 120 })
       last = bake
     }
-    const fit = attended('fit', between(60, 240), body, 1, 'pause')
+    const fit = attended('fit', between(90, 330), body, 1, 'pause')
     const inspect = attended('inspect', between(15, 30), [...body, ...painters], 1, 'pause')
     after(last, fit)
     after(fit, inspect)
@@ -134,7 +134,7 @@ export function repairShop(vehicles: number, seed: number): unknown {
     return {
       id: job,
       releaseAt,
-      dueAt: releaseAt + between(5 * day, 9 * day),
+      dueAt: releaseAt + between(3 * day, 7 * day),
       weight: [1, 1, 2, 4][Math.floor(draw() * 4)]!,
     }
   })

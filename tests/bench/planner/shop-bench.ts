@@ -2,15 +2,15 @@ import { check, defineProblem, solve, type Stop } from '../../../packages/planne
 import { repairShop } from './repair-shop.ts'
 
 /** Plans one synthetic shop, prints what was reached when, and returns the line for the summary. */
-export function benchShop(vehicles: number, seed: number, stop: Stop): Record<string, unknown> {
+export function benchShop(vehicles: number, seed: number, stop: Stop, nowMs: () => number): Record<string, unknown> {
   const problem = defineProblem(repairShop(vehicles, seed))
-  const begun = performance.now()
+  const begun = nowMs()
   const reached: [ms: number, cost: number][] = []
   const result = solve(problem, {
     seed,
     stop,
-    nowMs: () => performance.now(),
-    onImprovement: (_, cost) => reached.push([performance.now() - begun, cost]),
+    nowMs,
+    onImprovement: (_, cost) => reached.push([nowMs() - begun, cost]),
   })
   const verdict = check(problem, result.plan)
   const at = (ms: number): number => reached.findLast(([when]) => when <= ms)?.[1] ?? Infinity

@@ -1,0 +1,55 @@
+import { afterAll, beforeAll, describe, expect, it } from 'vitest'
+import { KINDS } from '../support/databases.ts'
+import { makeShop, receive, type Shop } from '../support/fixtures.ts'
+import { startTestApp, type TestApp } from '../support/test-app.ts'
+
+describe.each(KINDS)('an Idempotency-Key, on the %s database', (kind) => {
+  let test: TestApp
+  let shop: Shop
+  beforeAll(async () => {
+    test = await startTestApp(kind)
+    shop = await makeShop(test.owner)
+  })
+  afterAll(() => test.end())
+
+  const order = (number: string) => ({ number, vehicle: 'Invented Estate' })
+  const path = () => `/v1/shops/${shop.shopId}/repairOrders`
+
+  it('answers a retry with what the first one did, and does it once', async () => {
+    const first = await test.owner.post(path(), order('K-1')).set('idempotency-key', '"one"')
+    const retry = await test.owner.post(path(), order('K-1')).set('idempotency-key', '"one"')
+    expect(retry.status).toBe(201)
+    expect(retry.body).toEqual(first.body)
+    const without = await test.owner.post(path(), order('K-1'))
+    expect(without.body).toMatchObject({ type: '/problems/already-exists', reasons: [{ field: 'body.number' }] })
+  })
+
+  it('refuses the key of another request', async () => {
+    await test.owner.post(path(), order('K-2')).set('idempotency-key', '"two"')
+    const other = await test.owner.post(path(), order('K-3')).set('idempotency-key', '"two"')
+    expect(other.body.type).toBe('/problems/key-reused')
+    expect(other.status).toBe(422)
+  })
+
+  it('keeps no key of what was refused, so that it can be put right', async () => {
+    const [piece] = await receive(test.owner, shop)
+    const discard = (reason: string) => test.owner.post(`/v1/cartridges/${piece!.id}/discard`, { reason }).set('idempotency-key', '"three"')
+    expect((await discard('no')).status).toBe(422)
+    expect((await discard('Nozzle set hard')).status).toBe(201)
+  })
+
+  it('does it once for twenty at the same moment', async () => {
+    const [piece] = await receive(test.owner, shop)
+    const answers = await Promise.all(
+      Array.from({ length: 20 }, () => test.owner.post(`/v1/cartridges/${piece!.id}/opening`).set('idempotency-key', `"burst ${piece!.id}"`)),
+    )
+    expect(new Set(answers.map(({ status }) => status))).toEqual(new Set([201]))
+    const { items } = await test.owner.read<{ items: object[] }>(`/v1/stockMovements?cartridgeId=${piece!.id}`)
+    expect(items).toHaveLength(2)
+  })
+
+  it('names a key that cannot be read', async () => {
+    const bad = await test.owner.post(path(), order('K-4')).set('idempotency-key', '"unclosed')
+    expect(bad.body).toMatchObject({ type: '/problems/invalid-key', reasons: [{ field: 'headers.idempotency-key' }] })
+  })
+})

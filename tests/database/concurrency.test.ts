@@ -1,0 +1,69 @@
+import { afterAll, beforeAll, describe, expect, it } from 'vitest'
+import { verifyLedger } from '../../apps/api/src/stock/verify.ts'
+import { KINDS } from '../support/databases.ts'
+import { application, makeJoint, makeShop, receive, steadyAir, type Shop } from '../support/fixtures.ts'
+import { NOON, startTestApp, type TestApp } from '../support/test-app.ts'
+
+const AT_ONCE = 50
+
+describe.each(KINDS)(`${AT_ONCE} at once, on the %s database`, (kind) => {
+  let test: TestApp
+  let shop: Shop
+  beforeAll(async () => {
+    test = await startTestApp(kind)
+    shop = await makeShop(test.owner)
+    await steadyAir(test.owner, shop.sensorId, 23, NOON)
+  })
+  afterAll(() => test.end())
+
+  const everybody = <Result>(act: (i: number) => Promise<Result>) => Promise.all(Array.from({ length: AT_ONCE }, (_, i) => act(i)))
+  const tally = (values: (number | string)[]) => values.reduce<Record<string, number>>((counts, value) => ({ ...counts, [value]: (counts[value] ?? 0) + 1 }), {})
+
+  it('book one bay: one gets it, the others are told that it is taken', async () => {
+    const { orderId } = await makeJoint(test.owner, shop)
+    const answers = await everybody((i) =>
+      test.owner.post('/v1/bookings', {
+        resourceId: shop.bayId,
+        repairOrderId: orderId,
+        startsAt: new Date(NOON.getTime() + 86_400_000 + i * 60_000).toISOString(),
+        endsAt: new Date(NOON.getTime() + 90_000_000 + i * 60_000).toISOString(),
+      }),
+    )
+    expect(tally(answers.map(({ status }) => status))).toEqual({ 201: 1, 409: AT_ONCE - 1 })
+    expect(tally(answers.filter(({ status }) => status === 409).map(({ body }) => body.type))).toEqual({ '/problems/booking-taken': AT_ONCE - 1 })
+  })
+
+  it('take counted clamp sets: never more than there are', async () => {
+    const { orderId } = await makeJoint(test.owner, shop)
+    const answers = await everybody(() =>
+      test.owner.post('/v1/bookings', {
+        resourceId: shop.clampSetId,
+        repairOrderId: orderId,
+        startsAt: '2031-05-09T08:00:00Z',
+        endsAt: '2031-05-09T10:00:00Z',
+      }),
+    )
+    expect(tally(answers.map(({ status }) => status))).toEqual({ 201: 3, 409: AT_ONCE - 3 })
+  })
+
+  it('squeeze one cartridge: what is handed out is what it held', async () => {
+    const [piece] = await receive(test.owner, shop)
+    const joints = []
+    for (let i = 0; i < AT_ONCE; i += 1) joints.push(await makeJoint(test.owner, shop))
+    // 200 mL at 30 mL each: six of them, and 20 mL left.
+    const answers = await Promise.all(
+      joints.map(({ jointId }) => test.owner.post(`/v1/joints/${jointId}/bonds`, application(shop, piece!.id, { amountMl: 30, bayId: null }))),
+    )
+    expect(tally(answers.map(({ status }) => status))).toEqual({ 201: 6, 409: AT_ONCE - 6 })
+    const losers = answers.filter(({ status }) => status === 409)
+    expect(tally(losers.flatMap(({ body }) => body.reasons.map(({ code }: { code: string }) => code)))).toEqual({ 'too-little': AT_ONCE - 6 })
+    expect(await test.owner.read(`/v1/cartridges/${piece!.id}`)).toMatchObject({ state: 'opened', remainingMl: 20 })
+    expect(await verifyLedger(test.database)).toEqual([])
+  })
+
+  it('edit one repair order from the same version: one does, the others are told', async () => {
+    const { orderId } = await makeJoint(test.owner, shop)
+    const answers = await everybody((i) => test.owner.patch(`/v1/repairOrders/${orderId}`, { note: `Note ${i}` }, 1))
+    expect(tally(answers.map(({ status }) => status))).toEqual({ 200: 1, 412: AT_ONCE - 1 })
+  })
+})

@@ -1,0 +1,127 @@
+import type { Client } from './test-app.ts'
+
+/** Invented, and small on purpose: one shop with a bay, an oven, a gun, a shelf, a thermometer and one product. */
+export interface Shop {
+  readonly shopId: string
+  readonly bayId: string
+  readonly otherBayId: string
+  readonly ovenId: string
+  readonly clampSetId: string
+  readonly dispenserId: string
+  readonly locationId: string
+  readonly sensorId: string
+  readonly storageSensorId: string
+  readonly productId: string
+}
+
+export const SHEET = {
+  revision: 'A',
+  issuedOn: '2030-01-01',
+  points: [
+    { temperatureC: 10, workTimeMinutes: 120, handlingTimeMinutes: 360, fullCureMinutes: 2880 },
+    { temperatureC: 23, workTimeMinutes: 60, handlingTimeMinutes: 180, fullCureMinutes: 1440 },
+    { temperatureC: 40, workTimeMinutes: 20, handlingTimeMinutes: 60, fullCureMinutes: 480 },
+  ],
+  applicationRangeC: { min: 10, max: 35 },
+  lowestCureC: 5,
+  highestCureC: 80,
+  serviceRangeC: { min: -40, max: 120 },
+}
+
+export const PRODUCT = {
+  name: 'Test adhesive',
+  chemistry: 'acrylic',
+  mixRatio: '10:1',
+  cartridgeForm: 'side-by-side 200',
+  cartridgeMl: 200,
+  openLifeDays: 30,
+  storageRangeC: { min: 5, max: 30 },
+  labelStorageC: 23,
+  nozzleHoldUpMl: 8,
+  glassBeadMm: 0.25,
+  toleratesPrimer: false,
+  sheet: SHEET,
+}
+
+let serial = 0
+
+export async function makeShop(owner: Client, timeZone = 'America/New_York'): Promise<Shop> {
+  serial += 1
+  const { id: shopId } = await owner.made('/v1/shops', { name: `Shop ${serial}`, timeZone, temperatureUnit: 'C' })
+  const resource = async (body: object) => (await owner.made(`/v1/shops/${shopId}/resources`, body)).id
+  const bayId = await resource({ kind: 'bay', name: 'Bay 1' })
+  const otherBayId = await resource({ kind: 'bay', name: 'Bay 2' })
+  const ovenId = await resource({ kind: 'oven', name: 'Oven' })
+  const clampSetId = await resource({ kind: 'clampSet', name: 'Clamps', capacity: 3 })
+  const { id: dispenserId } = await owner.made(`/v1/shops/${shopId}/dispensers`, { name: 'Gun', cartridgeForms: ['side-by-side 200'] })
+  const { id: locationId } = await owner.made(`/v1/shops/${shopId}/storageLocations`, { name: 'Cabinet' })
+  const sensor = async (body: object) => (await owner.made(`/v1/shops/${shopId}/sensors`, { accuracyC: 0.5, ...body })).id
+  const sensorId = await sensor({ name: 'Bay air', place: 'bay', resourceId: bayId })
+  const storageSensorId = await sensor({ name: 'Cabinet air', place: 'storage', locationId })
+  const { id: productId } = await owner.made('/v1/products', { ...PRODUCT, name: `${PRODUCT.name} ${serial}` })
+  return { shopId, bayId, otherBayId, ovenId, clampSetId, dispenserId, locationId, sensorId, storageSensorId, productId }
+}
+
+/** Steady bay air of the days before `now`, one reading a quarter of an hour. */
+export async function steadyAir(owner: Client, sensorId: string, temperatureC: number, now: Date, hours = 48): Promise<void> {
+  const readings = Array.from({ length: hours * 4 }, (_, i) => ({
+    at: new Date(now.getTime() - i * 900_000).toISOString(),
+    temperatureC,
+    relativeHumidityPercent: 40,
+  }))
+  await owner.made(`/v1/sensors/${sensorId}/readings`, { readings })
+}
+
+interface Cartridge {
+  readonly id: string
+  readonly code: string
+  readonly state: string
+  readonly remainingMl: number
+  readonly effectiveExpiryAt: string
+  readonly urgency: string
+}
+
+export async function receive(owner: Client, shop: Shop, options: { date?: string; cartridges?: number; lotNumber?: string } = {}): Promise<Cartridge[]> {
+  serial += 1
+  const { cartridges } = await owner.made<{ cartridges: Cartridge[] }>(`/v1/shops/${shop.shopId}/receipts`, {
+    productId: shop.productId,
+    lotNumber: options.lotNumber ?? `L${serial}`,
+    printedExpiry: { date: options.date ?? '2031-12-31' },
+    cartridges: options.cartridges ?? 1,
+    locationId: shop.locationId,
+  })
+  return cartridges
+}
+
+export async function makeJoint(owner: Client, shop: Shop, changes: object = {}): Promise<{ orderId: string; jointId: string }> {
+  serial += 1
+  const { id: orderId } = await owner.made(`/v1/shops/${shop.shopId}/repairOrders`, { number: `RO-${serial}`, vehicle: 'Invented Estate' })
+  const { id: jointId } = await owner.made(`/v1/repairOrders/${orderId}/joints`, {
+    name: 'Door skin, left',
+    panelMaterial: 'mildSteel',
+    panelThicknessMm: 0.8,
+    safetyClass: 'S3',
+    productId: shop.productId,
+    lengthMm: 2000,
+    flangeWidthMm: 12,
+    beadDiameterMm: 4,
+    procedure: { document: 'Body manual', revision: 'C', lookedUpOn: '2031-05-07' },
+    ...changes,
+  })
+  return { orderId, jointId }
+}
+
+/** A bond that nothing speaks against, at 23 degC. */
+export function application(shop: Shop, cartridgeId: string, changes: object = {}): object {
+  return {
+    cartridgeId,
+    dispenserId: shop.dispenserId,
+    bayId: shop.bayId,
+    panel: { temperatureC: 23, accuracyC: 0.5, source: 'metalProbe' },
+    airTemperatureC: 23,
+    relativeHumidityPercent: 40,
+    amountMl: 50,
+    prepared: { surfaces: true, dryFit: true, skimCoat: true },
+    ...changes,
+  }
+}
