@@ -2,7 +2,7 @@ import fc from 'fast-check'
 import { describe, expect, it } from 'vitest'
 import { applicationFaults } from './application.ts'
 import { DEW_POINT_MARGIN_C, dewPointC, relativeHumidityPercent } from './dew-point.ts'
-import { SHEET } from './testing.ts'
+import { between, SHEET } from './testing.ts'
 
 const kinds = (conditions: Omit<Parameters<typeof applicationFaults>[0], 'sheet'>): string[] =>
   applicationFaults({ sheet: SHEET, ...conditions }).map((fault) => fault.kind)
@@ -47,8 +47,8 @@ describe('applicationFaults', () => {
   })
 })
 
-const air = fc.double({ min: -40, max: 60, noNaN: true })
-const humidity = fc.double({ min: 1, max: 100, noNaN: true })
+const air = between(-40, 60)
+const humidity = between(1, 100)
 
 describe('dewPointC', () => {
   it('is the air itself at 100 %, and never above it', () => {

@@ -10,7 +10,7 @@ import {
 } from './estimate.ts'
 import { addReading, startProgress, type ProgressState } from './progress.ts'
 import type { Reading } from './reading.ts'
-import { anyHistory, MINUTE_MS, START_MS } from './testing.ts'
+import { between, anyHistory, MINUTE_MS, START_MS } from './testing.ts'
 
 const MILESTONES = ['workTime', 'handlingStrength', 'fullCure'] as const
 const LINES = ['earliest', 'expected', 'conservative'] as const
@@ -57,12 +57,12 @@ function warmedBy(history: BondHistory, byC: number): BondHistory {
   }
 }
 
-const share = fc.double({ min: 0, max: 1, noNaN: true })
+const share = between(0, 1)
 
 describe('estimateBond, for any history', () => {
   it('is never later when warmer', () => {
     fc.assert(
-      fc.property(anyHistory, fc.double({ min: 0, max: 30, noNaN: true }), (history, byC) => {
+      fc.property(anyHistory, between(0, 30), (history, byC) => {
         expect(later(estimateBond(warmedBy(history, byC)), estimateBond(history))).toEqual([])
       }),
       { numRuns: 300 },
@@ -71,7 +71,7 @@ describe('estimateBond, for any history', () => {
 
   it('is never later when a single reading was warmer', () => {
     fc.assert(
-      fc.property(anyHistory, fc.nat(), fc.double({ min: 0, max: 30, noNaN: true }), (history, pick, byC) => {
+      fc.property(anyHistory, fc.nat(), between(0, 30), (history, pick, byC) => {
         const i = pick % history.readings.length
         const readings = history.readings.with(i, {
           ...history.readings[i]!,
@@ -129,7 +129,7 @@ describe('estimateBond, for any history', () => {
 
   it('is not changed by readings that lie on the line', () => {
     fc.assert(
-      fc.property(anyHistory, share, fc.double({ min: 0, max: 3, noNaN: true }), (history, at, accuracyC) => {
+      fc.property(anyHistory, share, between(0, 3), (history, at, accuracyC) => {
         const source = history.readings[0]!.source
         const spaced = history.readings.map((reading, i) => {
           return { ...reading, atMs: history.readings[0]!.atMs + i * 25 * MINUTE_MS, accuracyC, source }

@@ -2,6 +2,7 @@ import fc from 'fast-check'
 import { describe, expect, it } from 'vitest'
 import { fallbackBandC, forecastBayTemperature } from './forecast.ts'
 import { hourlyGrid, localClock, weekdayAndHour, type PastTemperature } from './forecast-grid.ts'
+import { between } from './testing.ts'
 
 const HOUR_MS = 3_600_000
 /** A Monday at noon in Chicago. */
@@ -107,13 +108,13 @@ describe('forecastBayTemperature', () => {
   it('has its band around it, whatever it was given', () => {
     const past = fc.array(
       fc.record({
-        hours: fc.double({ min: 0.05, max: 9, noNaN: true }),
-        temperatureC: fc.double({ min: -20, max: 45, noNaN: true }),
+        hours: between(0.05, 9),
+        temperatureC: between(-20, 45),
       }),
       { minLength: 1, maxLength: 300 },
     )
     fc.assert(
-      fc.property(past, fc.double({ min: 0, max: 30, noNaN: true }), (steps, age) => {
+      fc.property(past, between(0, 30), (steps, age) => {
         let atMs = NOW_MS - steps.reduce((sum, step) => sum + step.hours, age) * HOUR_MS
         const readings = steps.map(({ hours, temperatureC }) => ({
           atMs: (atMs += hours * HOUR_MS),

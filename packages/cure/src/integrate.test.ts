@@ -1,8 +1,8 @@
 import fc from 'fast-check'
 import { describe, expect, it } from 'vitest'
-import type { DataSheet } from './data-sheet.ts'
+import { MILESTONES } from './data-sheet.ts'
 import { gaussLegendre } from './gauss.ts'
-import { integrateArc, minutesToReach } from './integrate.ts'
+import { integrateArc, integrateStraight, minutesToReach } from './integrate.ts'
 import { rateAtKelvin, rateCurve, type RateCurve } from './rate-curve.ts'
 import {
   arcC,
@@ -13,19 +13,9 @@ import {
   turningPoint,
   type TemperatureArc,
 } from './temperature-arc.ts'
+import { between, SHEET } from './testing.ts'
 
-const sheet: DataSheet = {
-  points: [
-    { temperatureC: 10, workTimeMinutes: 95, handlingTimeMinutes: 600, fullCureMinutes: 2880 },
-    { temperatureC: 23, workTimeMinutes: 45, handlingTimeMinutes: 240, fullCureMinutes: 1440 },
-    { temperatureC: 60, workTimeMinutes: 4, handlingTimeMinutes: 30, fullCureMinutes: 60 },
-  ],
-  applicationRangeC: { min: 10, max: 35 },
-  lowestCureC: 5,
-  highestCureC: 90,
-  serviceRangeC: { min: -40, max: 176.7 },
-}
-const curve = rateCurve(sheet, 'handlingStrength')
+const curve = rateCurve(SHEET, 'handlingStrength')
 
 /** A composite rule on slices so thin that its own error is far below 1e-13; splits at every edge of the curve. */
 function reference(c: RateCurve, arc: TemperatureArc, from: number, to: number): number {
@@ -56,8 +46,8 @@ function reference(c: RateCurve, arc: TemperatureArc, from: number, to: number):
   return sum
 }
 
-const temperatureC = fc.double({ min: -30, max: 150, noNaN: true })
-const minutes = fc.double({ min: 0.01, max: 600, noNaN: true })
+const temperatureC = between(-30, 150)
+const minutes = between(0.01, 600)
 const missOf = (value: number, wanted: number): number => Math.abs(value - wanted) / (Math.abs(wanted) + 1e-3)
 
 describe('integrateArc', () => {
@@ -87,7 +77,7 @@ describe('integrateArc', () => {
         temperatureC,
         temperatureC,
         minutes,
-        fc.double({ min: 0.3, max: 60, noNaN: true }),
+        between(0.3, 60),
         (panel, air, airEnd, length, tau) => {
           fc.pre(length / tau < 200)
           const arc = followingArc(length, panel, air, airEnd, tau)
@@ -102,18 +92,12 @@ describe('integrateArc', () => {
 
   it('is the sum of its parts', () => {
     fc.assert(
-      fc.property(
-        temperatureC,
-        temperatureC,
-        minutes,
-        fc.double({ min: 0, max: 1, noNaN: true }),
-        (a, b, length, part) => {
-          const arc = linearArc(length, a, b)
-          const cut = length * part
-          const parts = integrateArc(curve, arc, 0, cut) + integrateArc(curve, arc, cut, length)
-          expect(missOf(parts, integrateArc(curve, arc, 0, length))).toBeLessThan(1e-11)
-        },
-      ),
+      fc.property(temperatureC, temperatureC, minutes, between(0, 1), (a, b, length, part) => {
+        const arc = linearArc(length, a, b)
+        const cut = length * part
+        const parts = integrateArc(curve, arc, 0, cut) + integrateArc(curve, arc, cut, length)
+        expect(missOf(parts, integrateArc(curve, arc, 0, length))).toBeLessThan(1e-11)
+      }),
     )
   })
 
@@ -127,14 +111,52 @@ describe('integrateArc', () => {
   })
 })
 
+describe('integrateStraight', () => {
+  const three = MILESTONES.map((milestone) => rateCurve(SHEET, milestone))
+
+  it('is integrateArc to 1e-12 wherever it takes the line at all', () => {
+    let taken = 0
+    fc.assert(
+      fc.property(between(4, 92), between(-2, 2), minutes, (a, rise, length) => {
+        const into = [0, 0, 0, 0, 0, 0]
+        if (!integrateStraight(three, a + 273.15, a + rise + 273.15, length, into, 1, 2)) {
+          expect(into).toEqual([0, 0, 0, 0, 0, 0])
+          return
+        }
+        taken += 1
+        three.forEach((of, m) => {
+          expect(
+            missOf(into[1 + 2 * m]!, reference(of, linearArc(length, a, a + rise), 0, length)),
+          ).toBeLessThan(1e-12)
+        })
+      }),
+      { numRuns: 400 },
+    )
+    expect(taken).toBeGreaterThan(100)
+  })
+
+  it('leaves a line that passes an edge or goes too far to integrateArc', () => {
+    const take = (a: number, b: number): boolean =>
+      integrateStraight(three, a + 273.15, b + 273.15, 5, [0, 0, 0], 0, 1)
+    expect([
+      take(20, 20.5),
+      take(20, 20),
+      take(22.9, 23.1),
+      take(4, 4.5),
+      take(20, 22),
+      take(95, 95),
+    ]).toEqual([true, true, false, false, false, false])
+  })
+})
+
 describe('minutesToReach', () => {
   it('finds the instant to a millisecond', () => {
     fc.assert(
       fc.property(
         temperatureC,
         temperatureC,
-        fc.double({ min: 1, max: 600, noNaN: true }),
-        fc.double({ min: 0.001, max: 0.999, noNaN: true }),
+        between(1, 600),
+        between(0.001, 0.999),
         (a, b, length, part) => {
           const arc = linearArc(length, a, b)
           const whole = integrateArc(curve, arc, 0, length)

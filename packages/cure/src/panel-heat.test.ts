@@ -4,6 +4,7 @@ import { MATERIALS } from './materials.ts'
 import { minutesToTemperature, panelArcs, panelTimeConstant, peakC, type Panel } from './panel-heat.ts'
 import { arcC } from './temperature-arc.ts'
 import { fitTimeConstant } from './time-constant-fit.ts'
+import { between } from './testing.ts'
 
 const sheet: Panel = {
   layers: [{ material: MATERIALS.mildSteel, thicknessMm: 1 }],
@@ -70,10 +71,10 @@ describe('panelArcs', () => {
   })
 
   it('never lets a warmer panel or warmer air fall behind', () => {
-    const c = fc.double({ min: -20, max: 200, noNaN: true })
-    const more = fc.double({ min: 0, max: 50, noNaN: true })
+    const c = between(-20, 200)
+    const more = between(0, 50)
     fc.assert(
-      fc.property(c, c, c, more, fc.double({ min: 0.2, max: 60, noNaN: true }), (panel, a, b, byC, tau) => {
+      fc.property(c, c, c, more, between(0.2, 60), (panel, a, b, byC, tau) => {
         const air = (offset: number) => [
           { atMinutes: 0, airC: a + offset },
           { atMinutes: 30, airC: b + offset },
@@ -112,7 +113,7 @@ describe('fitTimeConstant', () => {
 
   it('finds the time constant of a clean run', () => {
     fc.assert(
-      fc.property(fc.double({ min: 0.5, max: 60, noNaN: true }), (tau) => {
+      fc.property(between(0.5, 60), (tau) => {
         const fit = fitTimeConstant(logged(tau, () => 0))
         expect(fit.tauMinutes / tau).toBeCloseTo(1, 5)
         expect(fit.residualC).toBeLessThan(1e-3)

@@ -2,7 +2,7 @@ import fc from 'fast-check'
 import { describe, expect, it } from 'vitest'
 import { MILESTONES, sheetMinutes, type DataSheet } from './data-sheet.ts'
 import { rateAt, rateCurve, timeAtTemperature, weakerBasis } from './rate-curve.ts'
-import { anySheet, SHEET } from './testing.ts'
+import { between, anySheet, SHEET } from './testing.ts'
 
 const onePoint: DataSheet = { ...SHEET, points: [SHEET.points[1]!] }
 
@@ -45,17 +45,12 @@ describe('rateCurve', () => {
 
   it('never cures slower when warmer', () => {
     fc.assert(
-      fc.property(
-        anySheet,
-        fc.double({ min: -20, max: 200, noNaN: true }),
-        fc.double({ min: 0, max: 50, noNaN: true }),
-        (sheet, c, more) => {
-          for (const milestone of MILESTONES) {
-            const curve = rateCurve(sheet, milestone)
-            expect(rateAt(curve, c + more)).toBeGreaterThanOrEqual(rateAt(curve, c) * (1 - 1e-12))
-          }
-        },
-      ),
+      fc.property(anySheet, between(-20, 200), between(0, 50), (sheet, c, more) => {
+        for (const milestone of MILESTONES) {
+          const curve = rateCurve(sheet, milestone)
+          expect(rateAt(curve, c + more)).toBeGreaterThanOrEqual(rateAt(curve, c) * (1 - 1e-12))
+        }
+      }),
     )
   })
 

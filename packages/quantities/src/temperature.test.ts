@@ -6,7 +6,9 @@ import { isWithin } from './range.ts'
 import * as temperature from './temperature.ts'
 import { formatVolume, mlToUsFluidOunces, usFluidOuncesToMl } from './volume.ts'
 
-const amount = fc.double({ min: -1e6, max: 1e6, noNaN: true })
+const amount = fc
+  .integer({ min: -1_000_000_000, max: 1_000_000_000 })
+  .map((thousandths) => thousandths / 1000)
 
 describe('conversions', () => {
   const pairs: readonly [string, (value: number) => number, (value: number) => number][] = [
