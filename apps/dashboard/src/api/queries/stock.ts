@@ -19,7 +19,7 @@ export interface MovementFilter {
 }
 
 export const stockQueries = {
-  cartridges: (filter: CartridgeFilter, limit = 200) =>
+  cartridges: (filter: CartridgeFilter, limit = 100) =>
     infiniteQueryOptions({
       queryKey: ['stock', 'cartridges', filter, limit],
       queryFn: ({ signal, pageParam }) =>

@@ -6,11 +6,11 @@ import styles from './shell.module.css'
 
 /** The phone's way about: four places and the rest behind 'More'. */
 export function BottomBar({ items }: { readonly items: typeof NAV }) {
-  const main = items.filter((item) => item.onPhone === true)
-  const more = items.filter((item) => item.onPhone !== true)
+  const main = items.filter((item) => item.onPhone !== undefined)
+  const more = items.filter((item) => item.onPhone === undefined)
   return (
     <nav className={styles['bottom']} aria-label="Main, phone">
-      {main.map(({ to, label, icon: Icon }) => (
+      {main.map(({ to, onPhone, icon: Icon }) => (
         <Link
           key={to}
           to={to}
@@ -18,7 +18,7 @@ export function BottomBar({ items }: { readonly items: typeof NAV }) {
           activeOptions={{ exact: to === '/', includeSearch: false }}
         >
           <Icon size={22} aria-hidden />
-          {label}
+          {onPhone}
         </Link>
       ))}
       <Menu position="top-end" width={220}>

@@ -17,16 +17,16 @@ interface NavItem {
   readonly icon: LucideIcon
   /** Shown to those who hold it somewhere. */
   readonly needs?: Permission
-  /** Has a place in the phone's bottom bar; the others are behind 'More'. */
-  readonly onPhone?: true
+  /** Its word in the phone's bottom bar; those without one are behind 'More'. */
+  readonly onPhone?: string
 }
 
 export const NAV: readonly NavItem[] = [
-  { to: '/', label: 'Overview', icon: Gauge, onPhone: true },
-  { to: '/bays', label: 'Bay board', icon: Warehouse, onPhone: true },
-  { to: '/jobs', label: 'Repair orders', icon: Car, onPhone: true },
+  { to: '/', label: 'Overview', icon: Gauge, onPhone: 'Overview' },
+  { to: '/bays', label: 'Bay board', icon: Warehouse, onPhone: 'Bays' },
+  { to: '/jobs', label: 'Repair orders', icon: Car, onPhone: 'Jobs' },
   { to: '/schedule', label: 'Schedule', icon: CalendarRange },
-  { to: '/stock', label: 'Stock', icon: Package, onPhone: true },
+  { to: '/stock', label: 'Stock', icon: Package, onPhone: 'Stock' },
   { to: '/products', label: 'Products', icon: FlaskConical },
   { to: '/alerts', label: 'Alerts', icon: Bell },
   { to: '/admin/people', label: 'Administration', icon: Building2, needs: 'manageChain' },

@@ -13,21 +13,17 @@ interface Props {
   readonly reasons: readonly ProblemReason[]
   readonly nowMs: number
   readonly zone: string
-  /** Whether any bond is on it that had to reach handling strength. */
-  readonly isBonded: boolean
+  /** What a yes rests on. */
+  readonly yesBecause: string
   readonly children?: ReactNode
 }
 
 /** The plain answer with when and why. */
-export function MoveAnswerPanel({ question, answer, reasons, nowMs, zone, isBonded, children }: Props) {
+export function MoveAnswerPanel({ question, answer, reasons, nowMs, zone, yesBecause, children }: Props) {
   if (answer.kind === 'yes') {
     return (
       <Answer tone="ready" question={question} word="Yes, it may be moved">
-        <p>
-          {isBonded
-            ? 'Handling strength is reached on the careful estimate. Handling strength is not driving strength.'
-            : 'Nothing on it is curing.'}
-        </p>
+        <p>{yesBecause}</p>
         {children}
       </Answer>
     )

@@ -16,9 +16,17 @@ export function BayClock({ standing, zone, nowMs }: Props) {
   const near = (ms: number) => formatNear(new Date(ms).toISOString(), zone, nowMs)
   if (counting === null) {
     const ready = governing?.clock.readyAt
-    if (governing?.clock.phase !== 'curing' || ready?.kind !== 'never')
-      return <div className={styles['clock']} />
-    return <div className={styles['clock']}>{NEVER[ready.reason]}</div>
+    const phase = governing?.clock.phase
+    return (
+      <div className={styles['clock']}>
+        {phase === 'curing' && ready?.kind === 'never' && NEVER[ready.reason]}
+        {phase === 'ready' && ready?.kind === 'at' && (
+          <span>
+            sure since <strong>{near(ready.atMs)}</strong>
+          </span>
+        )}
+      </div>
+    )
   }
   const expected = governing?.clock.expectedAt
   const isCuring = governing?.clock.phase === 'curing'

@@ -70,8 +70,9 @@ export function JointCard({ joint, job }: Props) {
               ],
             ]}
           />
+          {joint.procedure !== null && <ProcedureButton joint={joint} shopId={job.shopId} />}
         </details>
-        <ProcedureButton joint={joint} shopId={job.shopId} isAsked={joint.procedure === null} />
+        {joint.procedure === null && <ProcedureButton joint={joint} shopId={job.shopId} />}
       </div>
       {earlier.length > 0 && (
         <ul className={styles['attempts']} aria-label="Earlier attempts">

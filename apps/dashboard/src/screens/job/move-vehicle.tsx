@@ -51,7 +51,7 @@ export function MoveVehicle({ job, clocks, nowMs, zone }: Props) {
         reasons={job.moveCheck.reasons}
         nowMs={nowMs}
         zone={zone}
-        isBonded={clocks.some(({ phase }) => phase !== 'abandoned')}
+        yesBecause={yesBecause(job, clocks)}
       >
         {mayMove && (
           <div className={styles['buttons']} style={{ marginTop: '0.75rem' }}>
@@ -62,7 +62,7 @@ export function MoveVehicle({ job, clocks, nowMs, zone }: Props) {
                 loading={move.isPending}
                 onClick={() => move.mutate({ params, body: {} })}
               >
-                Move it out of {job.bay?.name}
+                Move the vehicle out
               </Button>
             ) : (
               <Button variant="default" onClick={open}>
@@ -94,4 +94,15 @@ export function MoveVehicle({ job, clocks, nowMs, zone }: Props) {
       )}
     </div>
   )
+}
+
+function yesBecause({ joints }: RepairOrderDetail, clocks: readonly BondClock[]): string {
+  const incidents = joints.flatMap(({ bonds }) => bonds.flatMap((bond) => bond.incidents))
+  if (incidents.some(({ disposition }) => disposition === null)) {
+    return 'Nothing is under clamps, but an incident on it is open: see below before you rely on the joint.'
+  }
+  if (clocks.some(({ phase }) => phase === 'ready')) {
+    return 'Handling strength is reached on the careful estimate. Handling strength is not driving strength.'
+  }
+  return 'Nothing on it is under clamps.'
 }

@@ -17,14 +17,14 @@ import styles from './job.module.css'
 interface Props {
   readonly joint: Joint
   readonly shopId: string
-  /** No procedure is on file: no bond can be started until there is one. */
-  readonly isAsked: boolean
 }
 
 /** Which document of the vehicle maker the joint is made by. */
-export function ProcedureButton({ joint, shopId, isAsked }: Props) {
+export function ProcedureButton({ joint, shopId }: Props) {
   const may = useMay()
   const [opened, { open, close }] = useDisclosure()
+  // Without one no bond can be started.
+  const isAsked = joint.procedure === null
   if (!may('makeBonds', shopId)) return isAsked ? <Mark tone="warning">No procedure recorded</Mark> : null
   return (
     <div className={styles['buttons']}>

@@ -2,6 +2,7 @@ import { formatMinutes, formatTemperature } from '@clampclock/quantities'
 import { CartesianGrid, Line, LineChart, ResponsiveContainer, Tooltip, XAxis, YAxis } from 'recharts'
 import type { ProductSheet } from '../../api/types.ts'
 import { plotRows } from './curve-points.ts'
+import { minutesRange, minuteTicks, shortMinutes } from './minute-axis.ts'
 import styles from './products.module.css'
 
 interface Props {
@@ -18,6 +19,7 @@ const SERIES = [
 /** Time against temperature through the published points; what is continued beyond them is dashed. */
 export function RatePlot({ sheet, unit }: Props) {
   const rows = plotRows(sheet)
+  const range = minutesRange(rows)
   const degrees = (c: number) => formatTemperature(c, unit, 0)
   return (
     <figure className={styles['plot']}>
@@ -39,10 +41,12 @@ export function RatePlot({ sheet, unit }: Props) {
           />
           <YAxis
             scale="log"
-            domain={['auto', 'auto']}
-            tickFormatter={(minutes: number) => formatMinutes(minutes)}
+            domain={[range.min, range.max]}
+            ticks={[...minuteTicks(range.min, range.max)]}
+            interval={0}
+            tickFormatter={shortMinutes}
             stroke="var(--ink-soft)"
-            width={84}
+            width={64}
           />
           <Tooltip
             labelFormatter={(label) => degrees(Number(label))}

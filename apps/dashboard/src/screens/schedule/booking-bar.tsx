@@ -9,17 +9,18 @@ import styles from './timeline.module.css'
 interface Props {
   readonly booking: Booking
   readonly span: Span
+  readonly nowMs: number
   readonly zone: string
   readonly onOpen: (booking: Booking) => void
 }
 
-export function BookingBar({ booking, span, zone, onOpen }: Props) {
+export function BookingBar({ booking, span, nowMs, zone, onOpen }: Props) {
   const place = placeIn(span, Date.parse(booking.startsAt), Date.parse(booking.endsAt))
   if (place === undefined) return null
   const period = `${formatInstant(booking.startsAt, zone)} to ${formatInstant(booking.endsAt, zone)}`
   const label = [
     `${PURPOSE[booking.purpose]}: ${booking.vehicle}, ${booking.repairOrderNumber}, ${period}`,
-    cureText(booking, zone),
+    cureText(booking, zone, nowMs),
     booking.clash === null ? '' : `Clash: ${booking.clash.message}`,
   ]
     .filter((part) => part !== '')

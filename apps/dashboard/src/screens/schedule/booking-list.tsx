@@ -1,10 +1,11 @@
 import { Flame } from 'lucide-react'
 import type { Booking, Resource, Shop } from '../../api/types.ts'
 import { formatInstant } from '../../lib/instants.ts'
-import { NEVER } from '../../lib/words.ts'
+import { useNow } from '../../lib/use-now.ts'
 import { Mark } from '../../ui/mark.tsx'
 import { Empty } from '../../ui/waiting.tsx'
 import styles from './booking-list.module.css'
+import { cureText } from './cure-overlay.ts'
 
 interface Props {
   readonly bookings: readonly Booking[]
@@ -15,6 +16,7 @@ interface Props {
 
 /** The schedule for a phone: bay by bay, in order of time. */
 export function BookingList({ bookings, places, shop, onOpen }: Props) {
+  const nowMs = useNow(60_000)
   if (places.length === 0) return <Empty title="No bays or ovens yet." />
   return (
     <>
@@ -37,10 +39,8 @@ export function BookingList({ bookings, places, shop, onOpen }: Props) {
                       {formatInstant(booking.endsAt, shop.timeZone)}
                     </span>
                     {booking.curingUntil !== null && (
-                      <Mark tone="curing">
-                        {booking.curingUntil.kind === 'at'
-                          ? `Cures until ${formatInstant(booking.curingUntil.at, shop.timeZone)}`
-                          : NEVER[booking.curingUntil.reason]}
+                      <Mark tone={isDone(booking, nowMs) ? 'ready' : 'curing'}>
+                        {cureText(booking, shop.timeZone, nowMs)}
                       </Mark>
                     )}
                     {booking.clash !== null && <Mark tone="danger">{booking.clash.message}</Mark>}
@@ -53,4 +53,8 @@ export function BookingList({ bookings, places, shop, onOpen }: Props) {
       })}
     </>
   )
+}
+
+function isDone({ curingUntil }: Booking, nowMs: number): boolean {
+  return curingUntil?.kind === 'at' && Date.parse(curingUntil.at) <= nowMs
 }

@@ -20,7 +20,7 @@ export function CureBand({ booking, span, nowMs, zone }: Props) {
   const overMs = isOpen ? Date.parse(booking.endsAt) : overlay.overrunFromMs
   const within = placeIn(span, fromMs, overMs === null ? endMs : Math.min(endMs, overMs))
   const over = overMs === null ? undefined : placeIn(span, Math.max(overMs, fromMs), endMs)
-  const text = cureText(booking, zone)
+  const text = cureText(booking, zone, nowMs)
   return (
     <>
       {within !== undefined && (

@@ -1,5 +1,5 @@
-import { expect, it } from 'vitest'
-import { cureOverlay } from './cure-overlay.ts'
+import { describe, expect, it } from 'vitest'
+import { cureOverlay, cureText } from './cure-overlay.ts'
 
 const ms = (hour: number) => Date.parse('2031-05-04T00:00:00Z') + hour * 3_600_000
 const at = (hour: number) => new Date(ms(hour)).toISOString()
@@ -27,4 +27,15 @@ it('is open-ended where no time can be given', () => {
   expect(cureOverlay({ ...booking, curingUntil: { kind: 'never', reason: 'tooCold' } }, ms(10)).kind).toBe(
     'open',
   )
+})
+
+describe('cureText', () => {
+  const until = (hour: number) => ({ ...booking, curingUntil: { kind: 'at' as const, at: at(hour) } })
+  it('says until when, and whether that is past the booking', () => {
+    expect(cureText(until(15), 'utc', ms(10))).toBe('Cures until Sun 4 May, 15:00')
+    expect(cureText(until(20), 'utc', ms(10))).toContain('past the end of its booking')
+  })
+  it('says since when, once it is over', () => {
+    expect(cureText(until(9), 'utc', ms(10))).toBe('Handling strength since Sun 4 May, 09:00')
+  })
 })

@@ -31,9 +31,12 @@ export function cureOverlay(
 export function cureText(
   { curingUntil, endsAt }: Pick<Booking, 'curingUntil' | 'endsAt'>,
   zone: string,
+  nowMs: number,
 ): string {
   if (curingUntil === null) return ''
   if (curingUntil.kind === 'never') return `Cures. ${NEVER[curingUntil.reason]}`
-  const isOver = Date.parse(curingUntil.at) > Date.parse(endsAt)
-  return `Cures until ${formatInstant(curingUntil.at, zone)}${isOver ? ', past the end of its booking' : ''}`
+  const at = formatInstant(curingUntil.at, zone)
+  const untilMs = Date.parse(curingUntil.at)
+  if (untilMs <= nowMs) return `Handling strength since ${at}`
+  return `Cures until ${at}${untilMs > Date.parse(endsAt) ? ', past the end of its booking' : ''}`
 }

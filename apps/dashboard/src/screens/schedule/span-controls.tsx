@@ -1,4 +1,4 @@
-import { ActionIcon, Button, SegmentedControl, TextInput } from '@mantine/core'
+import { Button, SegmentedControl, TextInput } from '@mantine/core'
 import { useNavigate } from '@tanstack/react-router'
 import { ChevronLeft, ChevronRight } from 'lucide-react'
 import { todayIn } from '../../lib/instants.ts'
@@ -29,25 +29,25 @@ export function SpanControls({ from, days, zone }: Props) {
   return (
     <FilterBar>
       <Button.Group>
-        <ActionIcon
+        <Button
           variant="default"
-          size="input-sm"
+          px="xs"
           aria-label="Earlier"
           onClick={() => set({ from: shiftDay(from, -days) })}
         >
           <ChevronLeft size={18} aria-hidden />
-        </ActionIcon>
+        </Button>
         <Button variant="default" onClick={() => set({ from: todayIn(zone, Date.now()) })}>
           Today
         </Button>
-        <ActionIcon
+        <Button
           variant="default"
-          size="input-sm"
+          px="xs"
           aria-label="Later"
           onClick={() => set({ from: shiftDay(from, days) })}
         >
           <ChevronRight size={18} aria-hidden />
-        </ActionIcon>
+        </Button>
       </Button.Group>
       <TextInput
         aria-label="First day"

@@ -68,6 +68,7 @@ export function Timeline({ bookings, places, span, days, shop, mayPlan, onOpen, 
                 {now !== undefined && <i className={styles['now']} style={{ left: percent(now.left) }} />}
                 {own.map((booking) => (
                   <BookingBar
+                    nowMs={nowMs}
                     key={booking.id}
                     booking={booking}
                     span={span}

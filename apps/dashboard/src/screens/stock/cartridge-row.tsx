@@ -2,8 +2,8 @@
 import { Link } from '@tanstack/react-router'
 import type { Cartridge } from '../../api/types.ts'
 import { standingOf } from '../../features/stock/standing.ts'
+import { lastDay } from '../../features/stock/until.ts'
 import { formatDistance } from '../../lib/countdown.ts'
-import { formatInstant } from '../../lib/instants.ts'
 import { useShop, zoneOf } from '../../lib/shop-scope.ts'
 import { useNow } from '../../lib/use-now.ts'
 import { CARTRIDGE_STATE, EXPIRY_LIMIT } from '../../lib/words.ts'
@@ -22,8 +22,6 @@ export function CartridgeRow({ cartridge, index, rowHeightPx, showShop }: Props)
   const shop = useShop(cartridge.shopId)
   const standing = standingOf(cartridge, nowMs)
   const { effectiveExpiryAt: until } = cartridge
-  // An expiry is the first instant that no longer counts: the last minute that does is what a person should read.
-  const lastMinute = new Date(Date.parse(until) - 60_000).toISOString()
   return (
     <div
       role="row"
@@ -52,7 +50,7 @@ export function CartridgeRow({ cartridge, index, rowHeightPx, showShop }: Props)
         <small>{Math.round(cartridge.remainingMl)} mL</small>
       </span>
       <span role="cell" className={styles['until']}>
-        <time dateTime={until}>{formatInstant(lastMinute, zoneOf(shop), 'date')}</time>
+        <time dateTime={until}>{lastDay(until, zoneOf(shop))}</time>
         <small title={cartridge.expiryReason}>
           {formatDistance(Date.parse(until), nowMs)} · {EXPIRY_LIMIT[cartridge.expiryLimit]}
         </small>

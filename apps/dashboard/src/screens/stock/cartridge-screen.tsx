@@ -4,8 +4,9 @@ import { stockQueries } from '../../api/queries/stock.ts'
 import type { Cartridge } from '../../api/types.ts'
 import { Ledger } from '../../features/stock/ledger.tsx'
 import { standingOf } from '../../features/stock/standing.ts'
+import { formatUntil } from '../../features/stock/until.ts'
 import { formatDistance } from '../../lib/countdown.ts'
-import { formatDate, formatInstant } from '../../lib/instants.ts'
+import { formatDate } from '../../lib/instants.ts'
 import { useShop, zoneOf } from '../../lib/shop-scope.ts'
 import { useNow } from '../../lib/use-now.ts'
 import { CARTRIDGE_STATE, EXPIRY_LIMIT } from '../../lib/words.ts'
@@ -50,7 +51,7 @@ function CartridgePage({ cartridge }: { readonly cartridge: Cartridge }) {
             {untilMs > nowMs ? 'It counts until ' : 'It counted until '}
             <strong>
               <time dateTime={cartridge.effectiveExpiryAt}>
-                {formatInstant(cartridge.effectiveExpiryAt, zone, 'full')}
+                {formatUntil(cartridge.effectiveExpiryAt, zone)}
               </time>
             </strong>{' '}
             ({formatDistance(untilMs, nowMs)}). Limit: {EXPIRY_LIMIT[cartridge.expiryLimit].toLowerCase()}.
