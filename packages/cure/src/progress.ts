@@ -1,6 +1,6 @@
 import { celsiusToKelvin, MS_PER_MINUTE, requirePositive } from '@clampclock/quantities'
 import { MILESTONES, type DataSheet } from './data-sheet.ts'
-import { integrateArc, integrateStraight, minutesToReach } from './integrate.ts'
+import { integrateArc, integrateLine, integrateStraight, minutesToReach, noNearRates } from './integrate.ts'
 import { withInterval, type EstimateNote } from './notes.ts'
 import { rateCurve, type RateCurve } from './rate-curve.ts'
 import {
@@ -132,8 +132,8 @@ function take(running: RunningProgress, reading: Reading): void {
 }
 
 /**
- * A step from reading to reading on which nothing happens that is worth a word: a straight line, no gap, within all limits, inside
- * one piece of the curves, no milestone passed. Nearly every step of a logged history is one, and this does without the objects
+ * A step from reading to reading on which nothing happens that is worth a word: a straight line, no gap, within all limits, no milestone
+ * passed. Nearly every step of a logged history is one, and this does without the objects
  * that the general way makes.
  *
  * @returns false, with nothing changed, for any other step.
@@ -151,17 +151,27 @@ function plainStep(running: RunningProgress, previous: Reading, next: Reading): 
   if (warmest > sheet.highestCureC || warmest > sheet.serviceRangeC.max) return false
   // A literal: a week of readings makes thousands of these, and Array.from takes as long as the integrals.
   const gained = [0, 0, 0, 0, 0, 0, 0, 0, 0]
+  const near = noNearRates()
   for (const line of LINES) {
     const aK = celsiusToKelvin(panelC[line])
     const bK = celsiusToKelvin(to[line])
-    if (!integrateStraight(curves, aK, bK, minutes, gained, line, LINES.length)) return false
+    if (integrateStraight(curves, aK, bK, minutes, gained, line, LINES.length, near)) continue
+    for (let m = 0; m < curves.length; m++)
+      gained[m * LINES.length + line] = integrateLine(curves[m]!, aK, bK, minutes)
   }
   for (let i = 0; i < gained.length; i++)
     if (reachedAtMs[i] === null && progress[i]! + gained[i]! >= 1) return false
-  for (let i = 0; i < gained.length; i++) {
-    progress[i]! += gained[i]!
-    const line = i % LINES.length
-    if (reachedAtMs[i] === null) count(running, i, panelC[line]!, to[line]!)
+  for (let i = 0; i < gained.length; i++) progress[i]! += gained[i]!
+  for (const line of LINES) {
+    // What has not been reached has counted the same temperatures as full cure: one look is enough on most steps.
+    const full =
+      reachedAtMs[FULL_CURE_COLD + line] === null ? running.countedC[FULL_CURE_COLD + line] : undefined
+    const [a, b] = [panelC[line], to[line]]
+    if (full && a >= full[0] && a <= full[1] && b >= full[0] && b <= full[1]) continue
+    for (let m = 0; m < MILESTONES.length; m++) {
+      const i = m * LINES.length + line
+      if (reachedAtMs[i] === null) count(running, i, a, b)
+    }
   }
   running.panelC = to
   return true
