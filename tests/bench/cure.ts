@@ -1,7 +1,8 @@
 /**
- * Ready times per second: 1,000 running bonds with 2,000 readings each (one every 5 minutes, a week), work time, handling strength
- * and full cure on three lines. Full: from the first reading. Incremental: one more reading to a state that was kept, and the
- * estimate from it. Against odex: the same nine integrals to the same 1e-12, on a few of the bonds.
+ * Ready times per second: 1,000 running bonds with 2,000 readings each (one every 5 minutes, a week), work
+ * time, handling strength and full cure on three lines. Full: from the first reading. Incremental: one more
+ * reading to a state that was kept, and the estimate from it. Against odex: the same nine integrals to the
+ * same 1e-12, on a few of the bonds.
  *
  * npm run bench -- cure [--bonds 1000] [--readings 2000] [--odex 9]
  */
@@ -151,7 +152,8 @@ function byOdex(readings: readonly Reading[]): number[] {
 const few = histories.slice(0, Number(values.odex))
 /** The clock runs over the same bond this often: once is too short to time. */
 const AGAIN = 50
-// The machine is shared: solver and clock take turns, and the ratio is the median of the turns' processor times.
+// The machine is shared: solver and clock take turns, and the ratio is the median of the turns' processor
+// times.
 const rounds = few.map((history) => {
   const solver = cpuTimed(() => byOdex(history.readings))
   const clock = cpuTimed(() => {

@@ -8,7 +8,10 @@ const LEADS = [1, 4, 12] as const
 /** What the forecast may look back on. */
 const PAST_HOURS = 45 * 24
 
-/** An unheated or a heated shop in that weather: the building follows it in half a day or so, the heater holds 19 degC. */
+/**
+ * An unheated or a heated shop in that weather: the building follows it in half a day or so, the heater holds
+ * 19 degC.
+ */
 function shopIn(weather: readonly HourlyTemperature[], isHeated: boolean): readonly HourlyTemperature[] {
   let inside = 15
   return weather.map(({ atMs, temperatureC }) => {
@@ -30,8 +33,8 @@ const seattle = hourlyWeather('Seattle')
 const newYork = hourlyWeather('New York')
 
 /**
- * Constants of the forecast were chosen on 2014; these are 2015, all origins later than anything it had seen. The normals have no
- * weather, so all of their year is asked for after the first two months.
+ * Constants of the forecast were chosen on 2014; these are 2015, all origins later than anything it had seen.
+ * The normals have no weather, so all of their year is asked for after the first two months.
  */
 const sets: readonly (readonly [string, readonly HourlyTemperature[], number, readonly HeatedHours[]])[] = [
   ['Seattle, hourly normals', hourlyNormals(), 0.17, []],
@@ -95,7 +98,10 @@ function measure(hours: readonly HourlyTemperature[], from: number, heating: rea
   return tally
 }
 
-/** For FORECAST_TABLE=1: mean absolute errors of ours, "as now" and "as yesterday", the share inside the band, promises kept. */
+/**
+ * For FORECAST_TABLE=1: mean absolute errors of ours, "as now" and "as yesterday", the share inside the band,
+ * promises kept.
+ */
 function tableRow(name: string, { leads, bonds, kept }: Tally): string {
   const mean = (sum: number, count: number): string => (sum / count).toFixed(2)
   const rows = leads.map(({ ours, asNow, asYesterday, inside, count }, i) => {

@@ -35,7 +35,8 @@ const secondsTo = (tauSeconds: number, startC: number, airC: number, targetC: nu
 const aluminium2024 = material(2770, 875, 177)
 
 describe('textbook bodies', () => {
-  // Incropera and DeWitt, example 5.1: thermocouple junction of 7.06e-4 m, Bi 2.35e-3, 25 to 199 degC in gas of 200 degC: 5.2 s.
+  // Incropera and DeWitt, example 5.1: thermocouple junction of 7.06e-4 m, Bi 2.35e-3, 25 to 199 degC in gas
+  // of 200 degC: 5.2 s.
   it('thermocouple junction', () => {
     const { tauSeconds, biot } = lumped(lump(material(8500, 400, 20), 0.705_88 / 6, 400))
     expect(tauSeconds).toBeCloseTo(1, 4)
@@ -51,7 +52,8 @@ describe('textbook bodies', () => {
     expect(secondsTo(tauSeconds, 0, 100, 99)).toBeCloseTo(9.94, 2)
   })
 
-  // Variant of it in problem collections: 1.2 mm; half way after 1.5209 s, 99 % after 10.1047 s (computed from the formula).
+  // Variant of it in problem collections: 1.2 mm; half way after 1.5209 s, 99 % after 10.1047 s (computed
+  // from the formula).
   it('thermocouple junction of 1.2 mm', () => {
     const { tauSeconds, biot } = lumped(lump(material(7950, 345, 40.5), 0.2, 250))
     expect(biot).toBeCloseTo(0.001_235, 6)
@@ -59,7 +61,8 @@ describe('textbook bodies', () => {
     expect(secondsTo(tauSeconds, 0, 100, 99)).toBeCloseTo(10.1047, 3)
   })
 
-  // Incropera and DeWitt, chapter 5, oil pipeline: AISI 1010 wall of 40 mm, h 500, one side: Bi 0.313, lumping not allowed.
+  // Incropera and DeWitt, chapter 5, oil pipeline: AISI 1010 wall of 40 mm, h 500, one side: Bi 0.313,
+  // lumping not allowed.
   it('refuses the pipeline wall', () => {
     const constant = panelTimeConstant(lump(MATERIALS.mildSteel, 40, 500))
     expect(constant.kind).toBe('notLumped')
@@ -86,7 +89,8 @@ describe('oven cure of a coated aluminium panel (Incropera and DeWitt, chapter 5
     expect(heat + 300 + cool).toBeCloseTo(1378.87, 1)
   })
 
-  // Radiative coefficient at 150 degC with walls of 175 degC and emissivity 0.8: 15 W/m2K; Bi with it 4.66e-4.
+  // Radiative coefficient at 150 degC with walls of 175 degC and emissivity 0.8: 15 W/m2K; Bi with it
+  // 4.66e-4.
   it('radiation adds 15 W/m2K at the end', () => {
     const h = radiativeCoefficient(0.8, 150, 175)
     expect(h).toBeCloseTo(15, 1)

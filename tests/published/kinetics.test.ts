@@ -3,10 +3,10 @@ import { describe, expect, it } from 'vitest'
 import { solveOde } from './outside.ts'
 
 /**
- * The clock never looks inside the chemistry: it reads times off a data sheet and adds up shares of them. For any cure whose rate is
- * a function of temperature times a function of conversion that is exact, whatever the second one is. Here sheets are made from
- * published kinetics, a temperature history is run, and the instant at which the clock strikes is compared with the conversion
- * that a solver finds then.
+ * The clock never looks inside the chemistry: it reads times off a data sheet and adds up shares of them. For
+ * any cure whose rate is a function of temperature times a function of conversion that is exact, whatever the
+ * second one is. Here sheets are made from published kinetics, a temperature history is run, and the instant
+ * at which the clock strikes is compared with the conversion that a solver finds then.
  */
 const KELVIN = 273.15
 const R = 8.314462618
@@ -70,7 +70,8 @@ const ramps = [
 ] as const
 
 describe('n-th order: time to a conversion in closed form', () => {
-  // k t = -ln(1 - a) for n = 1, else ((1 - a)^(1 - n) - 1) / (n - 1); values computed from these, as in any textbook.
+  // k t = -ln(1 - a) for n = 1, else ((1 - a)^(1 - n) - 1) / (n - 1); values computed from these, as in any
+  // textbook.
   it.each([
     [0.5, 0.585_786_44],
     [1, 0.693_147_18],
@@ -87,7 +88,8 @@ describe('n-th order: time to a conversion in closed form', () => {
 })
 
 describe('autocatalytic epoxy', () => {
-  // Aerospace carbon/epoxy prepreg, published parameters: A 7.0e4 1/s, E 65 kJ/mol, m 0.5, n 1.5, R 8.3145; diffusion C 30,
+  // Aerospace carbon/epoxy prepreg, published parameters: A 7.0e4 1/s, E 65 kJ/mol, m 0.5, n 1.5, R 8.3145;
+  // diffusion C 30,
   // critical conversion -1.5148 + 5.171e-3 T (two stored copies of the set agree). Start at conversion 1e-4.
   const k = (kelvin: number): number => 60 * 7e4 * Math.exp(-65_000 / (8.3145 * kelvin))
   const chemistry = (kelvin: number, a: number): number => k(kelvin) * a ** 0.5 * (1 - a) ** 1.5
@@ -105,7 +107,8 @@ describe('autocatalytic epoxy', () => {
   const isothermal = (rate: typeof chemistry, kelvin: number, wanted: number): number =>
     solveOde((a) => 1 / rate(kelvin, a), 1e-4, 0, wanted, 1e-12)
 
-  // Computed outside this project with two integrators: t(0.1) 2438.9 s and t(0.5) 7525.8 s at 130 degC, t(0.5) 2987.3 s at 150 degC.
+  // Computed outside this project with two integrators: t(0.1) 2438.9 s and t(0.5) 7525.8 s at 130 degC,
+  // t(0.5) 2987.3 s at 150 degC.
   it.each([
     [130, 0.1, 2438.9],
     [130, 0.5, 7525.8],
@@ -130,7 +133,8 @@ describe('autocatalytic epoxy', () => {
 })
 
 describe('two-branch epoxy', () => {
-  // Carbon/epoxy prepreg, published parameters (1/min, kJ/mol, R 8.314): three activation energies, so the clock is an approximation.
+  // Carbon/epoxy prepreg, published parameters (1/min, kJ/mol, R 8.314): three activation energies, so the
+  // clock is an approximation.
   const arrhenius = (a: number, e: number, kelvin: number): number =>
     a * Math.exp((-e * 1000) / (8.314 * kelvin))
   const rate = (kelvin: number, alpha: number): number => {

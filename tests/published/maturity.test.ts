@@ -12,7 +12,10 @@ import { hourlyNormals, solveOde } from './outside.ts'
 const HOUR_MS = 3_600_000
 const KELVIN = 273.15
 
-/** A sheet whose time at T is `hours` exp(q (1/T - 1/Tref)): constant activation energy, so that progress x hours is equivalent age. */
+/**
+ * A sheet whose time at T is `hours` exp(q (1/T - 1/Tref)): constant activation energy, so that progress x
+ * hours is equivalent age.
+ */
 function arrheniusSheet(q: number, referenceC: number, hours = 100): DataSheet {
   const minutes = (c: number): number =>
     60 * hours * Math.exp(q * (1 / (c + KELVIN) - 1 / (referenceC + KELVIN)))
@@ -33,7 +36,10 @@ function arrheniusSheet(q: number, referenceC: number, hours = 100): DataSheet {
   }
 }
 
-/** Equivalent age in hours of a history of spells at constant temperature; from one to the next within a millisecond. */
+/**
+ * Equivalent age in hours of a history of spells at constant temperature; from one to the next within a
+ * millisecond.
+ */
 function equivalentAge(
   sheet: DataSheet,
   spells: readonly (readonly [hours: number, temperatureC: number])[],
@@ -113,7 +119,8 @@ describe('rates relative to 23 degC at 50 kJ/mol', () => {
 })
 
 describe('EN 1992-1-1:2004 (B.10), fib Model Code 2010: exp(13.65 - 4000 / (273 + T))', () => {
-  // Reference temperature of that form: where the exponent is zero. Its kelvin start at 273, so temperatures move by 0.15.
+  // Reference temperature of that form: where the exponent is zero. Its kelvin start at 273, so temperatures
+  // move by 0.15.
   const referenceC = 4000 / 13.65 - KELVIN
   const sheet = arrheniusSheet(4000, referenceC)
   const days = (spells: readonly (readonly [days: number, c: number])[]): number =>
@@ -122,7 +129,8 @@ describe('EN 1992-1-1:2004 (B.10), fib Model Code 2010: exp(13.65 - 4000 / (273 
       spells.map(([length, c]) => [24 * length, c - 0.15] as const),
     ) / 24
 
-  // fib-international/structuralcodes, tests/test_ec2_2004/test_ec2_2004_shrinkage_and_creep.py, test_maturity.
+  // fib-international/structuralcodes, tests/test_ec2_2004/test_ec2_2004_shrinkage_and_creep.py,
+  // test_maturity.
   it('8.37986781 days for 19, 20, 20, 21, 22, 23 degC over 1, 2, 1, 1, 1, 2 days', () => {
     const spells = [
       [1, 19],
@@ -146,7 +154,8 @@ describe('EN 1992-1-1:2004 (B.10), fib Model Code 2010: exp(13.65 - 4000 / (273 
 })
 
 describe('activation energy from two times', () => {
-  // Levenspiel, Chemical Reaction Engineering, example 2.3: milk, 30 min at 336 K as good as 15 s at 347 K: 422 000 J/mol.
+  // Levenspiel, Chemical Reaction Engineering, example 2.3: milk, 30 min at 336 K as good as 15 s at 347 K:
+  // 422 000 J/mol.
   it('is 422 kJ/mol for milk that keeps', () => {
     const { activationEnergyJPerMol } = fitArrhenius([
       { temperatureC: 336 - KELVIN, minutes: 30 },
@@ -166,7 +175,8 @@ describe('the rule of thumb: twice as fast per 10 degC', () => {
     serviceRangeC: { min: -40, max: 176.7 },
   }
 
-  // Common practice, no source: 24 h at 23 degC is 48 h at 13, 33.94 h at 18, 12 h at 33, 6 h at 43, 1.85 h at 60 degC.
+  // Common practice, no source: 24 h at 23 degC is 48 h at 13, 33.94 h at 18, 12 h at 33, 6 h at 43, 1.85 h
+  // at 60 degC.
   it.each([
     [13, 48, 1.03],
     [18, 33.94, 1.01],

@@ -4,7 +4,8 @@ import { describe, expect, it } from 'vitest'
 import { psychrolib } from './outside.ts'
 
 describe('dew point by the Magnus form of Alduchov and Eskridge (1996)', () => {
-  // Computed from the published coefficients; WMO (Sonntag 1990) and Bolton (1980) give the same to 0.02 degC.
+  // Computed from the published coefficients; WMO (Sonntag 1990) and Bolton (1980) give the same to 0.02
+  // degC.
   it.each([
     [20, 50, 9.26],
     [25, 60, 16.7],
@@ -70,7 +71,8 @@ describe('dew point against ASHRAE Fundamentals 2017, chapter 1, by psychrolib',
 describe('the 3 degC rule (ISO 8502-4: surface at least 3 degC above the dew point)', () => {
   const sheet: Pick<DataSheet, 'applicationRangeC'> = { applicationRangeC: { min: 5, max: 40 } }
 
-  // A published inspection example: air 16 degC, 71 %, surface 13 degC: dew point 11 by chart, margin 2: not allowed.
+  // A published inspection example: air 16 degC, 71 %, surface 13 degC: dew point 11 by chart, margin 2: not
+  // allowed.
   it('does not allow 13 degC metal in air of 16 degC and 71 %', () => {
     const faults = applicationFaults({ sheet, panelC: 13, airC: 16, relativeHumidityPercent: 71 })
     expect(faults).toEqual([expect.objectContaining({ kind: 'nearDewPoint', requiredMarginC: 3 })])

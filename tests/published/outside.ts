@@ -1,6 +1,7 @@
 /**
- * What this suite checks against: an ODE solver, ASHRAE's psychrometrics and weather records, each a package of its own. Both
- * programs ship without usable types (one as TypeScript that is not strict), so they are loaded and typed here.
+ * What this suite checks against: an ODE solver, ASHRAE's psychrometrics and weather records, each a package
+ * of its own. Both programs ship without usable types (one as TypeScript that is not strict), so they are
+ * loaded and typed here.
  */
 import { readFileSync } from 'node:fs'
 import { createRequire } from 'node:module'
@@ -21,7 +22,9 @@ interface OdexSolver {
 
 const { Solver } = require('odex') as { readonly Solver: new (n: number) => OdexSolver }
 
-/** y(to) of y' = f(t, y), y(from) = y0, by ODEX (Hairer, Norsett, Wanner: extrapolation of the midpoint rule). */
+/**
+ * y(to) of y' = f(t, y), y(from) = y0, by ODEX (Hairer, Norsett, Wanner: extrapolation of the midpoint rule).
+ */
 export function solveOde(
   f: (t: number, y: number) => number,
   from: number,
@@ -60,8 +63,9 @@ export interface HourlyTemperature {
 }
 
 /**
- * A year of hourly temperatures at Seattle: NOAA's 1981-2010 normals (vega-datasets, seattle-weather-hourly-normals.csv). Three
- * decades are averaged, so there is no weather in it: the shape of days and seasons only.
+ * A year of hourly temperatures at Seattle: NOAA's 1981-2010 normals (vega-datasets,
+ * seattle-weather-hourly-normals.csv). Three decades are averaged, so there is no weather in it: the shape of
+ * days and seasons only.
  */
 export function hourlyNormals(): readonly HourlyTemperature[] {
   return data('seattle-weather-hourly-normals.csv').map(([date, , temperature]) => {
@@ -70,9 +74,10 @@ export function hourlyNormals(): readonly HourlyTemperature[] {
 }
 
 /**
- * Hourly temperatures with real weather, 2012 to 2015: NOAA's daily extremes of a city (vega-datasets, weather.csv), joined from
- * each minimum to the next maximum and back in the shape of that day's hourly normals. The hours between the extremes are
- * smoother than a thermometer's; from day to day all is as it was measured.
+ * Hourly temperatures with real weather, 2012 to 2015: NOAA's daily extremes of a city (vega-datasets,
+ * weather.csv), joined from each minimum to the next maximum and back in the shape of that day's hourly
+ * normals. The hours between the extremes are smoother than a thermometer's; from day to day all is as it was
+ * measured.
  */
 export function hourlyWeather(city: 'Seattle' | 'New York'): readonly HourlyTemperature[] {
   const normals = new Map<string, number>()

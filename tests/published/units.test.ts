@@ -9,7 +9,8 @@ import {
 import { describe, expect, it } from 'vitest'
 
 describe('temperature anchors', () => {
-  // Fahrenheit's scale by its definition since ITS-90: 0 degC = 32 degF, 100 degC = 212 degF; 0 degC = 273.15 K (SI brochure).
+  // Fahrenheit's scale by its definition since ITS-90: 0 degC = 32 degF, 100 degC = 212 degF; 0 degC = 273.15
+  // K (SI brochure).
   it.each([
     [-40, -40, 233.15],
     [0, -17.7778, 255.3722],

@@ -2,7 +2,10 @@ import { requireInRange, requireNotNegative, type Range } from '@clampclock/quan
 import { PLAUSIBLE_TEMPERATURE_C, type DataSheet } from './data-sheet.ts'
 import { DEW_POINT_MARGIN_C, dewPointC } from './dew-point.ts'
 
-/** What is measured at the panel before adhesive is applied. Humidity or dew point; both may be left out where not measured. */
+/**
+ * What is measured at the panel before adhesive is applied. Humidity or dew point; both may be left out where
+ * not measured.
+ */
 export interface ApplicationConditions {
   readonly sheet: Pick<DataSheet, 'applicationRangeC'>
   readonly panelC: number
@@ -31,14 +34,17 @@ export type ApplicationFault =
       readonly panelC: number
       readonly panelAccuracyC: number
       readonly dewPointC: number
-      /** By how much the metal is above the dew point with the accuracy taken off, degC; below `requiredMarginC`. */
+      /**
+       * By how much the metal is above the dew point with the accuracy taken off, degC; below
+       * `requiredMarginC`.
+       */
       readonly marginC: number
       readonly requiredMarginC: number
     }
 
 /**
- * Why adhesive must not go on this panel now; empty when it may. The panel's accuracy is counted against us at both ends.
- * Moisture is judged only when the dew point, or air temperature and humidity, are given.
+ * Why adhesive must not go on this panel now; empty when it may. The panel's accuracy is counted against us
+ * at both ends. Moisture is judged only when the dew point, or air temperature and humidity, are given.
  *
  * @throws RangeError for a figure that no instrument shows.
  */

@@ -26,10 +26,12 @@ export interface ArrheniusFit {
 }
 
 /**
- * Straight line through ln t over 1/T (Arrhenius). It does not pass through the points, unlike `rateCurve`: it shows how well they
- * obey one activation energy, and how far a figure between or beyond them can be trusted.
+ * Straight line through ln t over 1/T (Arrhenius). It does not pass through the points, unlike `rateCurve`:
+ * it shows how well they obey one activation energy, and how far a figure between or beyond them can be
+ * trusted.
  *
- * @throws RangeError with fewer than two temperatures, a time that is not above zero, or times that rise with temperature.
+ * @throws RangeError with fewer than two temperatures, a time that is not above zero, or times that rise with
+ * temperature.
  */
 export function fitArrhenius(points: readonly MeasuredTime[]): ArrheniusFit {
   points.forEach(({ temperatureC, minutes }, i) => {
@@ -77,7 +79,8 @@ export interface FittedTime {
 }
 
 /**
- * Time at a temperature by the fitted line, with the confidence band of the line (Student's t, n - 2 degrees of freedom).
+ * Time at a temperature by the fitted line, with the confidence band of the line (Student's t, n - 2 degrees
+ * of freedom).
  *
  * @throws RangeError for a temperature out of all reason or a confidence not between 0 and 1.
  */

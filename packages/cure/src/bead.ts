@@ -43,7 +43,10 @@ export interface BeadAmount {
   /** Share of the bead that is pressed out of the flange, 0 to 1, when the glass beads stop the panels. */
   readonly squeezeOutShare: number | null
   readonly dispensingMinutes: number | null
-  /** Whether bead and skim coat are out of the nozzle within the work time. Closing the joint takes time as well. */
+  /**
+   * Whether bead and skim coat are out of the nozzle within the work time. Closing the joint takes time as
+   * well.
+   */
   readonly isTimely: boolean | null
 }
 
@@ -144,7 +147,10 @@ export interface CartridgeReach {
   readonly lengthMm: number
 }
 
-/** How far one cartridge goes: every cartridge with every bead. Other figures as for `beadAmount`. @throws RangeError */
+/**
+ * How far one cartridge goes: every cartridge with every bead. Other figures as for `beadAmount`. @throws
+ * RangeError
+ */
 export function cartridgeReach(
   cartridgesMl: readonly number[],
   beads: readonly BeadShape[],

@@ -11,7 +11,10 @@ import { alongForecast, readingBand, type Stretch } from './temperature-line.ts'
 export interface BondCurveOptions {
   /** Whose progress is drawn; handling strength when not given. */
   readonly milestone?: Milestone
-  /** Distance of the points, minutes, above zero; 5 when not given. Readings and forecast points are drawn as well. */
+  /**
+   * Distance of the points, minutes, above zero; 5 when not given. Readings and forecast points are drawn as
+   * well.
+   */
   readonly stepMinutes?: number
   /** First instant; the application when not given. */
   readonly fromMs?: number
@@ -27,8 +30,9 @@ export interface BondCurvePoint {
 }
 
 /**
- * Points to draw a bond's temperature and progress from, by the same computation as `estimateBond`. Where a gap ends, two
- * points share an instant: the line jumps to what was measured. Empty when nothing is known of the temperature.
+ * Points to draw a bond's temperature and progress from, by the same computation as `estimateBond`. Where a
+ * gap ends, two points share an instant: the line jumps to what was measured. Empty when nothing is known of
+ * the temperature.
  *
  * @throws RangeError as `estimateBond`, and for a step that is not above zero.
  */

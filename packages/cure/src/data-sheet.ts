@@ -1,6 +1,9 @@
 import { isWithin, type Range } from '@clampclock/quantities'
 
-/** What a bond passes on its way: the joint can no longer be closed, the job may be moved, the adhesive is done. */
+/**
+ * What a bond passes on its way: the joint can no longer be closed, the job may be moved, the adhesive is
+ * done.
+ */
 export type Milestone = 'workTime' | 'handlingStrength' | 'fullCure'
 
 export const MILESTONES: readonly Milestone[] = ['workTime', 'handlingStrength', 'fullCure']
@@ -32,7 +35,9 @@ export interface DataSheetFault {
   readonly message: string
 }
 
-/** Temperatures outside this are typing errors or broken probes, not body shops. Common practice, no source. */
+/**
+ * Temperatures outside this are typing errors or broken probes, not body shops. Common practice, no source.
+ */
 export const PLAUSIBLE_TEMPERATURE_C: Range = { min: -60, max: 300 }
 
 const TIME_FIELD = {

@@ -8,7 +8,8 @@ const MAGNUS_B = 17.625
 const MAGNUS_C = 243.04
 
 /**
- * Dew point of air, degC, by the Magnus form; within 0.1 degC of ASHRAE's tables from 0 to 50 degC (tests/published).
+ * Dew point of air, degC, by the Magnus form; within 0.1 degC of ASHRAE's tables from 0 to 50 degC
+ * (tests/published).
  *
  * @param airC -40 to 60 degC.
  * @param relativeHumidityPercent above 0, up to 100.

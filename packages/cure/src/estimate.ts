@@ -23,13 +23,19 @@ export interface BondHistory {
   /** Bay air from `nowMs` on; may be empty. */
   readonly forecast: readonly ForecastPoint[]
   readonly nowMs: number
-  /** Time constant with which the panel follows bay air, minutes; without it the panel is taken to be at bay temperature. */
+  /**
+   * Time constant with which the panel follows bay air, minutes; without it the panel is taken to be at bay
+   * temperature.
+   */
   readonly panelTauMinutes?: number
 }
 
 export type ReadyInstant =
   | { readonly kind: 'at'; readonly atMs: number }
-  /** `tooCold`: no progress at all in sight. `beyondForecast`: later than the forecast reaches. `noTemperature`: nothing to go by. */
+  /**
+   * `tooCold`: no progress at all in sight. `beyondForecast`: later than the forecast reaches.
+   * `noTemperature`: nothing to go by.
+   */
   | { readonly kind: 'never'; readonly reason: 'tooCold' | 'beyondForecast' | 'noTemperature' }
 
 /** One value for each line: sensors and forecast on their warm side, as they are, on their cold side. */
@@ -58,8 +64,9 @@ export interface BondEstimate {
 }
 
 /**
- * When a bond passes its milestones: the integral of 1/t(T) over the temperature it has had and is forecast to have
- * (maturity method, equivalent age of ASTM C1074, applied to adhesive). Deterministic; reads no clock.
+ * When a bond passes its milestones: the integral of 1/t(T) over the temperature it has had and is forecast
+ * to have (maturity method, equivalent age of ASTM C1074, applied to adhesive). Deterministic; reads no
+ * clock.
  *
  * Readings later than `nowMs` are left out, so a history can be replayed as it was known at any instant.
  *
@@ -109,7 +116,10 @@ export function estimateFrom(
   }
 }
 
-/** From the last reading to now. With none, a bond yet to be made may start at the forecast; for any other nothing is known. */
+/**
+ * From the last reading to now. With none, a bond yet to be made may start at the forecast; for any other
+ * nothing is known.
+ */
 export function upToNow(
   state: LastKnown,
   nowMs: number,

@@ -12,8 +12,8 @@ export interface PastTemperature {
 export type LocalClock = (atMs: number) => number
 
 /**
- * Clock of a zone, asking the calendar once a day where the offset stays the same all day. Only as fast as it must be: a
- * history has thousands of readings.
+ * Clock of a zone, asking the calendar once a day where the offset stays the same all day. Only as fast as it
+ * must be: a history has thousands of readings.
  */
 export function localClock(timeZone: string): LocalClock {
   const offsets = new Map<number, number>()
@@ -34,8 +34,8 @@ export function localClock(timeZone: string): LocalClock {
 const LONGEST_JOIN_HOURS = 3
 
 /**
- * Temperatures by the shop's clock, one an hour, ending at the last reading: index `length - 1` is the origin of the forecast.
- * NaN where nothing is known (gaps, and the hour that is skipped when clocks go forward).
+ * Temperatures by the shop's clock, one an hour, ending at the last reading: index `length - 1` is the origin
+ * of the forecast. NaN where nothing is known (gaps, and the hour that is skipped when clocks go forward).
  */
 export interface HourlyGrid {
   readonly temperaturesC: Float64Array

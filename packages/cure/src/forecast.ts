@@ -11,7 +11,9 @@ import {
 import { quantile, solveNormal } from './least-squares.ts'
 import { requireInstant, type ForecastPoint } from './reading.ts'
 
-/** Hours in which a shop is heated: `fromHour` up to `toHour` by its own clock, on weekdays 1 (Monday) to 7. */
+/**
+ * Hours in which a shop is heated: `fromHour` up to `toHour` by its own clock, on weekdays 1 (Monday) to 7.
+ */
 export interface HeatedHours {
   readonly weekday: number
   readonly fromHour: number
@@ -34,21 +36,23 @@ const ENOUGH_HINDCASTS = 60
 /** What heating is first taken to do, degC; only scales the ridge on it. */
 const HEATED_C = 5
 /**
- * What the band leaves out at either end. The cold end decides when a job may be moved, so less is left out there: with 5 % at both
- * ends, heated shops missed one promised ready time in twenty in the year that the constants were chosen on; with 3 %, one in forty.
+ * What the band leaves out at either end. The cold end decides when a job may be moved, so less is left out
+ * there: with 5 % at both ends, heated shops missed one promised ready time in twenty in the year that the
+ * constants were chosen on; with 3 %, one in forty.
  */
 const COLD_TAIL_SHARE = 0.03
 const WARM_TAIL_SHARE = 0.06
 const DEFAULT_HISTORY_DAYS = 42
 
 /**
- * Forecast of a bay's air from its own readings: the daily pattern by hour (a mean over days that forgets), corrected by how far
- * the latest reading, the same hour of the day before and of the week before are off that pattern. How much of each deviation
- * carries over is learnt for each lead by least squares on the past (so it fades as the lead grows), and what was left over then
- * gives the band: from 3 % to 94 % of the errors the same forecast would have made.
+ * Forecast of a bay's air from its own readings: the daily pattern by hour (a mean over days that forgets),
+ * corrected by how far the latest reading, the same hour of the day before and of the week before are off
+ * that pattern. How much of each deviation carries over is learnt for each lead by least squares on the past
+ * (so it fades as the lead grows), and what was left over then gives the band: from 3 % to 94 % of the errors
+ * the same forecast would have made.
  *
- * One point at `nowMs` and one an hour up to the horizon. Empty when there is no reading at all. With less than about four days
- * of readings the latest one is held and the band is `fallbackBandC`.
+ * One point at `nowMs` and one an hour up to the horizon. Empty when there is no reading at all. With less
+ * than about four days of readings the latest one is held and the band is `fallbackBandC`.
  *
  * @param past sorted by time; readings after `nowMs` are left out.
  * @param horizonHours 0 to 336.
@@ -178,7 +182,10 @@ class LeadModel {
     return this.#heated === undefined ? 4 : 5
   }
 
-  /** Writes the deviations from the pattern that are known at `t` and may carry over to `t + lead`; false where one is missing. */
+  /**
+   * Writes the deviations from the pattern that are known at `t` and may carry over to `t + lead`; false
+   * where one is missing.
+   */
   #features(t: number, lead: number, into: Float64Array, at: number): boolean {
     const target = t + lead
     const base = this.#patternFor(target, lead)
@@ -226,7 +233,10 @@ function heatedGrid(grid: HourlyGrid, heating: readonly HeatedHours[], length: n
   })
 }
 
-/** Errors of neighbouring hours are alike: about one independent error for each lead or six hours, and the fit used up some. */
+/**
+ * Errors of neighbouring hours are alike: about one independent error for each lead or six hours, and the fit
+ * used up some.
+ */
 function bandAround(expectedC: number, errors: Float64Array, lead: number, coefficients: number): Band {
   const independent = Math.max(2, errors.length / Math.max(lead, 6))
   const tail = (share: number): number => Math.max(0, share - 0.5 / independent)

@@ -5,8 +5,8 @@ export interface GaussRule {
 }
 
 /**
- * Gauss-Legendre rule with `n` nodes, by Newton's method on the Legendre polynomial P_n from the usual cosine start
- * (Press et al., Numerical Recipes, section 4.6; formula: weights 2 / ((1 - x^2) P_n'(x)^2)).
+ * Gauss-Legendre rule with `n` nodes, by Newton's method on the Legendre polynomial P_n from the usual cosine
+ * start (Press et al., Numerical Recipes, section 4.6; formula: weights 2 / ((1 - x^2) P_n'(x)^2)).
  */
 export function gaussLegendre(n: number): GaussRule {
   const nodes: number[] = []

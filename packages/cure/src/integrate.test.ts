@@ -17,7 +17,10 @@ import { between, SHEET } from './testing.ts'
 
 const curve = rateCurve(SHEET, 'handlingStrength')
 
-/** A composite rule on slices so thin that its own error is far below 1e-13; splits at every edge of the curve. */
+/**
+ * A composite rule on slices so thin that its own error is far below 1e-13; splits at every edge of the
+ * curve.
+ */
 function reference(c: RateCurve, arc: TemperatureArc, from: number, to: number): number {
   const rule = gaussLegendre(5)
   const turn = turningPoint(arc, from, to)

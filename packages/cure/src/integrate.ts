@@ -5,8 +5,8 @@ import { arcC, arcK, crossingOf, turningPoint, type TemperatureArc } from './tem
 
 /**
  * Rules by the half-width z of ln(rate) over a piece. For exp(z s) on [-1, 1] the error of an n-node rule is
- * below z^2n 2^(2n+1) (n!)^4 / ((2n+1) (2n)!^3) relative to the value; each bound keeps that under 1e-13 with room for the
- * curvature of 1/T. Wider pieces use the closed form.
+ * below z^2n 2^(2n+1) (n!)^4 / ((2n+1) (2n)!^3) relative to the value; each bound keeps that under 1e-13 with
+ * room for the curvature of 1/T. Wider pieces use the closed form.
  */
 const RULES: readonly { readonly upTo: number; readonly rule: GaussRule }[] = [
   { upTo: 0.025, rule: gaussLegendre(3) },
@@ -17,8 +17,9 @@ const RULES: readonly { readonly upTo: number; readonly rule: GaussRule }[] = [
 const TRANSIENT_RULE = gaussLegendre(10)
 
 /**
- * Progress over part of an arc: the integral of the rate from `from` to `to` minutes into it, a fraction of the
- * curve's milestone. Relative error about 1e-12 (checked in integrate.test.ts against a fine composite rule).
+ * Progress over part of an arc: the integral of the rate from `from` to `to` minutes into it, a fraction of
+ * the curve's milestone. Relative error about 1e-12 (checked in integrate.test.ts against a fine composite
+ * rule).
  */
 export function integrateArc(curve: RateCurve, arc: TemperatureArc, from: number, to: number): number {
   if (!(to > from)) return 0
@@ -29,13 +30,14 @@ export function integrateArc(curve: RateCurve, arc: TemperatureArc, from: number
 }
 
 /**
- * As `integrateArc`, for the three curves of one sheet at once, along a short straight line inside one piece: they share their edges,
- * and the rate changes so little that a short series about its value half way does.
+ * As `integrateArc`, for the three curves of one sheet at once, along a short straight line inside one piece:
+ * they share their edges, and the rate changes so little that a short series about its value half way does.
  * Progress goes into `into[offset]`, `into[offset + step]` and `into[offset + 2 * step]`.
  *
  * @param curves the three of one sheet.
  * @param near of the line before; new ones are left in it. Start with `noNearRates()`.
- * @returns false, with nothing written, for a longer line or one that leaves its piece: then `integrateArc` it is.
+ * @returns false, with nothing written, for a longer line or one that leaves its piece: then `integrateArc`
+ * it is.
  */
 export function integrateStraight(
   curves: readonly RateCurve[],
@@ -80,8 +82,8 @@ export function integrateStraight(
 }
 
 /**
- * Rates half way along a line. The cold, expected and warm line of one step lie so close together that the rates of one follow from
- * those of the other by a short series, at a fraction of the cost of an exponential.
+ * Rates half way along a line. The cold, expected and warm line of one step lie so close together that the
+ * rates of one follow from those of the other by a short series, at a fraction of the cost of an exponential.
  */
 export interface NearRates {
   piece: number
@@ -102,9 +104,10 @@ function shortExp(x: number): number {
 }
 
 /**
- * Mean of exp(-slope/T) over a line from m (1 - e) to m (1 + e), as a multiple of its value at m; z = slope e / m. The exponent is
- * z (s - e s^2 + e^2 s^3 - ...) for s from -1 to 1; this is the mean of its exponential series, term by term (s^2, s^4, ... have the
- * means 1/3, 1/5, ...). What is left out is below 1e-13 for z to 0.1 and e to 0.003.
+ * Mean of exp(-slope/T) over a line from m (1 - e) to m (1 + e), as a multiple of its value at m; z = slope e
+ * / m. The exponent is z (s - e s^2 + e^2 s^3 - ...) for s from -1 to 1; this is the mean of its exponential
+ * series, term by term (s^2, s^4, ... have the means 1/3, 1/5, ...). What is left out is below 1e-13 for z to
+ * 0.1 and e to 0.003.
  */
 function meanRatio(z: number, e: number): number {
   const zz = z * z
@@ -134,14 +137,19 @@ function weightedRates(
   return sum
 }
 
-/** The cheapest rule that is good to 1e-13 between two temperatures of a piece; undefined where the closed form is due. */
+/**
+ * The cheapest rule that is good to 1e-13 between two temperatures of a piece; undefined where the closed
+ * form is due.
+ */
 function ruleFor(slope: number, lowK: number, highK: number): GaussRule | undefined {
   const z = (slope * (highK - lowK)) / (2 * lowK * highK)
   for (let i = 0; i < RULES.length; i++) if (z <= RULES[i]!.upTo) return RULES[i]!.rule
   return undefined
 }
 
-/** Integral of the rate over `minutes` during which the temperature goes linearly from `aK` to `bK`, kelvin. */
+/**
+ * Integral of the rate over `minutes` during which the temperature goes linearly from `aK` to `bK`, kelvin.
+ */
 export function integrateLine(curve: RateCurve, aK: number, bK: number, minutes: number): number {
   if (aK === bK) return minutes * rateAtKelvin(curve, aK)
   const [lowK, highK] = aK < bK ? [aK, bK] : [bK, aK]
@@ -170,8 +178,9 @@ function integrateOverPiece(curve: RateCurve, piece: number, lowK: number, highK
 }
 
 /**
- * Primitive over T of exp(base - slope/T): T exp(base) E2(slope/T), where E2 is the exponential integral, here by its
- * continued fraction (Abramowitz and Stegun 5.1.22). Only called where z > 1.6, so slope/T is well above 1.
+ * Primitive over T of exp(base - slope/T): T exp(base) E2(slope/T), where E2 is the exponential integral,
+ * here by its continued fraction (Abramowitz and Stegun 5.1.22). Only called where z > 1.6, so slope/T is
+ * well above 1.
  */
 function arrheniusPrimitive(base: number, slope: number, k: number): number {
   const x = slope / k
@@ -249,8 +258,8 @@ function panelMinutes(slopeK: number, arc: TemperatureArc, at: number): number {
 }
 
 /**
- * The instant, in minutes into the arc, at which the integral from `from` reaches `amount`; `to` when it never does.
- * Newton's method on the exact integral, kept inside a bracket; good to far less than a second.
+ * The instant, in minutes into the arc, at which the integral from `from` reaches `amount`; `to` when it
+ * never does. Newton's method on the exact integral, kept inside a bracket; good to far less than a second.
  */
 export function minutesToReach(
   curve: RateCurve,

@@ -1,6 +1,7 @@
 /**
- * Coefficients b that make X b closest to y in the least-squares sense, with a ridge that pulls towards zero as hard as
- * `ridge` observations of size one would; solved by Cholesky decomposition of the normal equations.
+ * Coefficients b that make X b closest to y in the least-squares sense, with a ridge that pulls towards zero
+ * as hard as `ridge` observations of size one would; solved by Cholesky decomposition of the normal
+ * equations.
  *
  * @param gram X'X, row by row; @param moment X'y. Both are of `n` features.
  */

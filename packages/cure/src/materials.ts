@@ -8,8 +8,8 @@ export interface Material {
 }
 
 /**
- * What body panels are made of. Within a family alloys differ by some 10 %, fibre composites by more: a time constant fitted to a
- * logged run (`fitTimeConstant`) beats any of these.
+ * What body panels are made of. Within a family alloys differ by some 10 %, fibre composites by more: a time
+ * constant fitted to a logged run (`fitTimeConstant`) beats any of these.
  */
 export const MATERIALS = {
   mildSteel: {

@@ -4,7 +4,10 @@ import type { ReadingSource } from './reading.ts'
 
 /** What a reader must know beside the figures. Instants in ms, temperatures in degC. */
 export type EstimateNote =
-  /** No reading for longer than the source's stale limit: the cautious line took the colder end minus `marginC`. */
+  /**
+   * No reading for longer than the source's stale limit: the cautious line took the colder end minus
+   * `marginC`.
+   */
   | {
       readonly kind: 'gapBridged'
       readonly fromMs: number
@@ -12,7 +15,10 @@ export type EstimateNote =
       readonly limitMinutes: number
       readonly marginC: number
     }
-  /** The last reading is older than its stale limit: the cautious line took it (or the forecast) minus `marginC`. */
+  /**
+   * The last reading is older than its stale limit: the cautious line took it (or the forecast) minus
+   * `marginC`.
+   */
   | {
       readonly kind: 'staleTemperature'
       readonly fromMs: number
@@ -37,7 +43,9 @@ export type EstimateNote =
   | { readonly kind: 'stalled'; readonly fromMs: number; readonly toMs: number; readonly lowestCureC: number }
   /** Warmer than the highest cure temperature as expected: no more credit than at it. */
   | { readonly kind: 'capped'; readonly fromMs: number; readonly toMs: number; readonly highestCureC: number }
-  /** Temperatures outside the published points counted: that part of the curve is continued, not published. */
+  /**
+   * Temperatures outside the published points counted: that part of the curve is continued, not published.
+   */
   | {
       readonly kind: 'extrapolated'
       readonly milestones: readonly Milestone[]

@@ -50,7 +50,9 @@ export interface BakeRequest {
   readonly metalStartC: number
   readonly panels: readonly OvenPanel[]
   readonly bonds: readonly OvenBond[]
-  /** The vehicle's own limit for its metal, degC, where it has one (battery vehicles: as their maker says). */
+  /**
+   * The vehicle's own limit for its metal, degC, where it has one (battery vehicles: as their maker says).
+   */
   readonly vehicleLimitC?: number
 }
 
@@ -82,7 +84,10 @@ export type BakeRefusal =
       readonly handlingReadyAt: ReadyInstant
     }
 
-/** A joint that is not fully cured gets warmer than its sheet's highest cure temperature: no credit for the excess. */
+/**
+ * A joint that is not fully cured gets warmer than its sheet's highest cure temperature: no credit for the
+ * excess.
+ */
 export interface BakeCaution {
   readonly kind: 'aboveHighestCure'
   readonly joint: string
@@ -114,8 +119,9 @@ export interface BakeWindow {
 }
 
 /**
- * Whether a bake may be booked, how long it takes and what it gives the bonds. Time counts from the metal at temperature. Limits are
- * checked against the warm side of the oven's air for as long as the bake takes on its cold side.
+ * Whether a bake may be booked, how long it takes and what it gives the bonds. Time counts from the metal at
+ * temperature. Limits are checked against the warm side of the oven's air for as long as the bake takes on
+ * its cold side.
  *
  * @throws RangeError naming the field at fault; a bond on a panel that is not listed.
  */
@@ -292,7 +298,10 @@ function windowMinutes(request: BakeRequest, heatUp: number, offsetC: number): n
   )
 }
 
-/** All three lines over the expected length of the bake, so that colder air never gives more credit by taking longer. */
+/**
+ * All three lines over the expected length of the bake, so that colder air never gives more credit by taking
+ * longer.
+ */
 function credit(
   request: BakeRequest,
   bond: OvenBond,

@@ -14,7 +14,9 @@ export interface Panel {
   readonly layers: readonly { readonly material: Material; readonly thicknessMm: number }[]
   /** Sides that the air reaches. */
   readonly sidesHeated: 1 | 2
-  /** Still air 2 to 25, moving air 25 to 250 W/(m2 K) (Cengel; Incropera table 1.1); radiation comes on top. */
+  /**
+   * Still air 2 to 25, moving air 25 to 250 W/(m2 K) (Cengel; Incropera table 1.1); radiation comes on top.
+   */
   readonly heatTransferWPerM2K: number
 }
 
@@ -26,10 +28,11 @@ export type TimeConstant =
 const COEFFICIENT: Range = { min: 0.1, max: 1000 }
 
 /**
- * Time constant of a panel in air: tau = sum(rho c s) / (n h), with the Biot number h sum(s/k) / n (characteristic length V/A).
- * Braces, clamps and hidden mass make a real panel slower: a lower bound.
+ * Time constant of a panel in air: tau = sum(rho c s) / (n h), with the Biot number h sum(s/k) / n
+ * (characteristic length V/A). Braces, clamps and hidden mass make a real panel slower: a lower bound.
  *
- * @throws RangeError for a thickness that is not above zero, no layers, or a coefficient outside 0.1 to 1000 W/(m2 K).
+ * @throws RangeError for a thickness that is not above zero, no layers, or a coefficient outside 0.1 to 1000
+ * W/(m2 K).
  */
 export function panelTimeConstant(panel: Panel): TimeConstant {
   const { layers, sidesHeated, heatTransferWPerM2K: h } = panel
@@ -51,8 +54,9 @@ export function panelTimeConstant(panel: Panel): TimeConstant {
 }
 
 /**
- * Radiation as a heat-transfer coefficient, W/(m2 K), to be added to that of the air: emissivity sigma (Ts + Tw) (Ts^2 + Tw^2).
- * It changes with the surface's temperature; taking it half way is good to about 1 % of the heating time.
+ * Radiation as a heat-transfer coefficient, W/(m2 K), to be added to that of the air: emissivity sigma (Ts +
+ * Tw) (Ts^2 + Tw^2). It changes with the surface's temperature; taking it half way is good to about 1 % of
+ * the heating time.
  *
  * @param emissivity 0 to 1. @throws RangeError
  */
@@ -73,7 +77,10 @@ export function radiativeCoefficient(emissivity: number, surfaceC: number, surro
   return emissivity * STEFAN_BOLTZMANN * (surfaceK + wallsK) * (surfaceK ** 2 + wallsK ** 2)
 }
 
-/** Air at an instant, minutes from the start; between points it goes in a straight line. Two points at one instant are a step. */
+/**
+ * Air at an instant, minutes from the start; between points it goes in a straight line. Two points at one
+ * instant are a step.
+ */
 export interface AirPoint {
   readonly atMinutes: number
   readonly airC: number
@@ -82,7 +89,8 @@ export interface AirPoint {
 /**
  * A panel's answer to air that goes in straight lines, exact: one arc for each leg.
  *
- * @throws RangeError for fewer than two points, points out of order, or a time constant that is not above zero.
+ * @throws RangeError for fewer than two points, points out of order, or a time constant that is not above
+ * zero.
  */
 export function panelArcs(
   tauMinutes: number,
@@ -112,7 +120,9 @@ export function panelArcs(
   return arcs
 }
 
-/** Minutes from the start until the panel first is at `targetC`; Infinity when the arcs never bring it there. */
+/**
+ * Minutes from the start until the panel first is at `targetC`; Infinity when the arcs never bring it there.
+ */
 export function minutesToTemperature(arcs: readonly TemperatureArc[], targetC: number): number {
   let start = 0
   for (const arc of arcs) {

@@ -25,8 +25,8 @@ import {
 export type PerMilestoneAndLine<T> = readonly T[]
 
 /**
- * Where a bond stood at its last reading: plain data, so it can be stored and taken up again. Adding a reading costs the same
- * however long the bond has been curing.
+ * Where a bond stood at its last reading: plain data, so it can be stored and taken up again. Adding a
+ * reading costs the same however long the bond has been curing.
  */
 export interface ProgressState {
   readonly sheet: DataSheet
@@ -51,7 +51,8 @@ const nine = <T>(value: T): T[] => Array.from({ length: MILESTONES.length * LINE
 /**
  * The clock of a bond at the moment the adhesive leaves the nozzle.
  *
- * @throws RangeError for a faulty sheet, an instant that is no number, a time constant that is not above zero.
+ * @throws RangeError for a faulty sheet, an instant that is no number, a time constant that is not above
+ * zero.
  */
 export function startProgress(
   sheet: DataSheet,
@@ -79,7 +80,10 @@ export function startProgress(
   }
 }
 
-/** The state with one more reading, which must be later than the last. The past is not computed again. @throws RangeError */
+/**
+ * The state with one more reading, which must be later than the last. The past is not computed again. @throws
+ * RangeError
+ */
 export function addReading(state: ProgressState, reading: Reading): ProgressState {
   return addReadings(state, [reading])
 }
@@ -132,9 +136,9 @@ function take(running: RunningProgress, reading: Reading): void {
 }
 
 /**
- * A step from reading to reading on which nothing happens that is worth a word: a straight line, no gap, within all limits, no milestone
- * passed. Nearly every step of a logged history is one, and this does without the objects
- * that the general way makes.
+ * A step from reading to reading on which nothing happens that is worth a word: a straight line, no gap,
+ * within all limits, no milestone passed. Nearly every step of a logged history is one, and this does without
+ * the objects that the general way makes.
  *
  * @returns false, with nothing changed, for any other step.
  */
@@ -163,7 +167,8 @@ function plainStep(running: RunningProgress, previous: Reading, next: Reading): 
     if (reachedAtMs[i] === null && progress[i]! + gained[i]! >= 1) return false
   for (let i = 0; i < gained.length; i++) progress[i]! += gained[i]!
   for (const line of LINES) {
-    // What has not been reached has counted the same temperatures as full cure: one look is enough on most steps.
+    // What has not been reached has counted the same temperatures as full cure: one look is enough on most
+    // steps.
     const full =
       reachedAtMs[FULL_CURE_COLD + line] === null ? running.countedC[FULL_CURE_COLD + line] : undefined
     const [a, b] = [panelC[line], to[line]]

@@ -22,9 +22,9 @@ export const DOUBLING_STEP_K = 10
 /**
  * Rate of cure over temperature for one milestone: 1/minutes, plain data, so it can be stored and sent.
  *
- * Piece i holds between `edgesK[i]` and `edgesK[i + 1]`, where
- * rate = exp(lnRate[i] + slopeK[i] (1/edgesK[i] - 1/T)): the Arrhenius form with slope E/R. Below the first edge
- * nothing cures; above the last the rate stays what it is there.
+ * Piece i holds between `edgesK[i]` and `edgesK[i + 1]`, where rate = exp(lnRate[i] + slopeK[i] (1/edgesK[i]
+ * - 1/T)): the Arrhenius form with slope E/R. Below the first edge nothing cures; above the last the rate
+ * stays what it is there.
  */
 export interface RateCurve {
   readonly milestone: Milestone
@@ -40,8 +40,8 @@ export interface RateCurve {
 /**
  * The curve of one milestone through every published point: between points ln t is linear in 1/T (Arrhenius),
  * outside them the nearest segment goes on, and with one point the slope is that of the doubling rule at that
- * temperature, d ln(rate)/dT = ln 2 / 10 K. An Arrhenius curve with that slope is never faster than the doubling
- * rule, on either side of the point.
+ * temperature, d ln(rate)/dT = ln 2 / 10 K. An Arrhenius curve with that slope is never faster than the
+ * doubling rule, on either side of the point.
  *
  * @throws RangeError listing every fault of the sheet.
  */
@@ -90,7 +90,10 @@ function segmentSlopes(kelvin: readonly number[], lnRates: readonly number[]): r
   return kelvin.slice(1).map((k, i) => (lnRates[i + 1]! - lnRates[i]!) / (1 / kelvin[i]! - 1 / k))
 }
 
-/** Index of the piece that holds at `k`: -1 below the lowest cure temperature, the number of pieces above the highest. */
+/**
+ * Index of the piece that holds at `k`: -1 below the lowest cure temperature, the number of pieces above the
+ * highest.
+ */
 export function pieceAt(curve: RateCurve, k: number): number {
   const { edgesK } = curve
   if (!(k >= edgesK[0]!)) return -1

@@ -20,7 +20,9 @@ export interface ForecastPoint {
   readonly highC: number
 }
 
-/** How long a reading speaks for the time around it, minutes. Common practice, no source; docs/decisions/0112. */
+/**
+ * How long a reading speaks for the time around it, minutes. Common practice, no source; docs/decisions/0112.
+ */
 export const STALE_LIMIT_MINUTES: Readonly<Record<ReadingSource, number>> = {
   metalProbe: 30,
   infrared: 30,
@@ -30,7 +32,9 @@ export const STALE_LIMIT_MINUTES: Readonly<Record<ReadingSource, number>> = {
 /** Taken off the colder end of a gap at its stale limit, degC. Common practice, no source. */
 export const GAP_MARGIN_C = 2
 
-/** Taken off for each further hour of the gap, degC/h: an unheated shop's evening. Common practice, no source. */
+/**
+ * Taken off for each further hour of the gap, degC/h: an unheated shop's evening. Common practice, no source.
+ */
 export const GAP_MARGIN_PER_HOUR_C = 1
 
 /** What is taken off the colder end (and added to the warmer) when a gap of `gapMinutes` is bridged, degC. */
@@ -41,8 +45,8 @@ export function gapMarginC(gapMinutes: number, limitMinutes: number): number {
 const ACCURACY_C: Range = { min: 0, max: 20 }
 
 /**
- * @throws RangeError naming field, value and fix: an instant that is no number, a probe at 900 degC, a negative accuracy,
- * a reading that is not later than the one before.
+ * @throws RangeError naming field, value and fix: an instant that is no number, a probe at 900 degC, a
+ * negative accuracy, a reading that is not later than the one before.
  */
 export function requireReading(reading: Reading, field: string, previous: Reading | undefined): Reading {
   requireInstant(`${field}.atMs`, reading.atMs)
@@ -85,7 +89,10 @@ export function requireInstant(field: string, value: number): number {
   throw new RangeError(`${field} is ${value}: give milliseconds since 1970-01-01T00:00Z`)
 }
 
-/** @throws RangeError naming the first point that is out of order, outside all reason or has its band upside down. */
+/**
+ * @throws RangeError naming the first point that is out of order, outside all reason or has its band upside
+ * down.
+ */
 export function requireForecast(forecast: readonly ForecastPoint[]): void {
   forecast.forEach((point, i) => {
     const field = `forecast[${i}]`

@@ -1,4 +1,7 @@
-/** Share of Student's t distribution between -t and t, for whole degrees of freedom (Abramowitz and Stegun 26.7.3, 26.7.4). */
+/**
+ * Share of Student's t distribution between -t and t, for whole degrees of freedom (Abramowitz and Stegun
+ * 26.7.3, 26.7.4).
+ */
 function centralShare(t: number, degreesOfFreedom: number): number {
   const angle = Math.atan2(t, Math.sqrt(degreesOfFreedom))
   const [sin, cos] = [Math.sin(angle), Math.cos(angle)]

@@ -1,10 +1,10 @@
 import { celsiusToKelvin } from '@clampclock/quantities'
 
 /**
- * The temperature of a bond over a stretch of time, t from 0 to `minutes`:
- * T(t) = startC + (endC - startC) t / minutes + transientC exp(-t / tauMinutes).
- * With no transient it is a straight line between two readings; with one it is the exact answer of a panel with
- * time constant tau to air that changes linearly (dT/dt = (T_air - T) / tau).
+ * The temperature of a bond over a stretch of time, t from 0 to `minutes`: T(t) = startC + (endC - startC) t
+ * / minutes + transientC exp(-t / tauMinutes). With no transient it is a straight line between two readings;
+ * with one it is the exact answer of a panel with time constant tau to air that changes linearly (dT/dt =
+ * (T_air - T) / tau).
  */
 export interface TemperatureArc {
   readonly minutes: number
@@ -56,7 +56,10 @@ export function turningPoint(arc: TemperatureArc, from: number, to: number): num
   return t > from && t < to ? t : undefined
 }
 
-/** Where an arc that only rises or only falls on [from, to] passes `c`, minutes. `c` must lie between its ends. */
+/**
+ * Where an arc that only rises or only falls on [from, to] passes `c`, minutes. `c` must lie between its
+ * ends.
+ */
 export function crossingOf(arc: TemperatureArc, from: number, to: number, c: number): number {
   const [a, b] = [arcC(arc, from), arcC(arc, to)]
   if (arc.transientC === 0) return from + ((to - from) * (c - a)) / (b - a)

@@ -45,7 +45,9 @@ const straight = (minutes: number, from: Triple, to: Triple): Stretch['arcs'] =>
 const endOf = (arcs: Stretch['arcs']): Triple => [end(arcs[0]), end(arcs[1]), end(arcs[2])]
 const end = (arc: TemperatureArc): number => arcC(arc, arc.minutes)
 
-/** Cold line: the colder end less the margin. Warm line: the warmer end and the margin. Expected: straight on. */
+/**
+ * Cold line: the colder end less the margin. Warm line: the warmer end and the margin. Expected: straight on.
+ */
 function bridged(
   line: Line,
   from: Triple,
@@ -58,8 +60,9 @@ function bridged(
 }
 
 /**
- * From one reading to the next. Metal readings are joined by a straight line; where the next reading is of bay air, the panel
- * follows the air from where it stands. A gap beyond the stale limit (the shorter of the two sources') is bridged.
+ * From one reading to the next. Metal readings are joined by a straight line; where the next reading is of
+ * bay air, the panel follows the air from where it stands. A gap beyond the stale limit (the shorter of the
+ * two sources') is bridged.
  */
 export function joinReadings(
   previous: Reading,
@@ -93,8 +96,8 @@ export function joinReadings(
 const widened = (band: Triple, marginC: number): Triple => [band[0] - marginC, band[1], band[2] + marginC]
 
 /**
- * Before the first reading: that reading, held; further away than its stale limit less a margin that grows with the distance. It
- * depends on the distance alone, so that a later start never sees a warmer past.
+ * Before the first reading: that reading, held; further away than its stale limit less a margin that grows
+ * with the distance. It depends on the distance alone, so that a later start never sees a warmer past.
  */
 export function leadIn(fromMs: number, first: Reading): readonly Stretch[] {
   const limitMinutes = STALE_LIMIT_MINUTES[first.source]
@@ -123,8 +126,9 @@ export interface Trail {
 }
 
 /**
- * From the last reading to now: that reading, held; once stale, the colder of it and the forecast, less a margin that grows with its
- * age. It depends on the age alone, so that progress never falls while nothing new is known.
+ * From the last reading to now: that reading, held; once stale, the colder of it and the forecast, less a
+ * margin that grows with its age. It depends on the age alone, so that progress never falls while nothing new
+ * is known.
  */
 export function trailOff(
   last: Reading,
@@ -161,7 +165,9 @@ export function trailOff(
   return { stretches, panelC: endOf(stale) }
 }
 
-/** From now on: the forecast of the bay's air, followed by the panel. One stretch per step of the forecast. */
+/**
+ * From now on: the forecast of the bay's air, followed by the panel. One stretch per step of the forecast.
+ */
 export function* alongForecast(
   forecast: readonly ForecastPoint[],
   fromMs: number,

@@ -21,8 +21,8 @@ export const SHEET: DataSheet = {
 }
 
 /**
- * Numbers spread evenly over a range, its ends among them. (fc.double spreads over bit patterns: of a range that holds zero,
- * nearly all it gives are next to nothing.)
+ * Numbers spread evenly over a range, its ends among them. (fc.double spreads over bit patterns: of a range
+ * that holds zero, nearly all it gives are next to nothing.)
  */
 export function between(min: number, max: number): fc.Arbitrary<number> {
   return fc.integer({ min: 0, max: 1_000_000 }).map((step) => min + ((max - min) * step) / 1_000_000)

@@ -22,11 +22,11 @@ const LONGEST_MINUTES = 1000
 const LEAST_DIFFERENCE_C = 2
 
 /**
- * Time constant of a panel from a logged run, least squares: the metal is computed from its first reading and the logged air,
- * and tau is chosen so that it runs closest to the logged metal.
+ * Time constant of a panel from a logged run, least squares: the metal is computed from its first reading and
+ * the logged air, and tau is chosen so that it runs closest to the logged metal.
  *
- * @throws RangeError for fewer than four lines, lines out of order, air that never differs from the metal by 2 degC, or a run that
- * no time constant from 0.05 to 1000 minutes explains best.
+ * @throws RangeError for fewer than four lines, lines out of order, air that never differs from the metal by
+ * 2 degC, or a run that no time constant from 0.05 to 1000 minutes explains best.
  */
 export function fitTimeConstant(run: readonly LoggedTemperature[]): FittedTimeConstant {
   requireRun(run)

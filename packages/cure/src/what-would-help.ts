@@ -14,7 +14,10 @@ export interface Wish {
   readonly forecast: readonly ForecastPoint[]
   /** handlingStrength when not given. */
   readonly milestone?: Exclude<Milestone, 'workTime'>
-  /** Whether the joint is clamped already; while it may be open, heat takes work time away. False when not given. */
+  /**
+   * Whether the joint is clamped already; while it may be open, heat takes work time away. False when not
+   * given.
+   */
   readonly isClosed?: boolean
   /** Wanted by this instant. */
   readonly byMs: number
@@ -36,21 +39,29 @@ export interface WarmingLimit {
 export interface Help {
   /** Conservative, if nothing is done. */
   readonly readyAt: ReadyInstant
-  /** `onTime`: nothing need be done. `warm`: hold `neededC` from now. `notPossible`: late even at the limit. */
+  /**
+   * `onTime`: nothing need be done. `warm`: hold `neededC` from now. `notPossible`: late even at the limit.
+   */
   readonly verdict: 'onTime' | 'warm' | 'notPossible'
-  /** Temperature to hold from now until the wish, rounded up to a tenth, degC; null unless the verdict is `warm`. */
+  /**
+   * Temperature to hold from now until the wish, rounded up to a tenth, degC; null unless the verdict is
+   * `warm`.
+   */
   readonly neededC: number | null
   /** Conservative, with `neededC`, or at the limit when that is not enough. */
   readonly readyAtWithHelp: ReadyInstant
   readonly limit: WarmingLimit
-  /** Minutes that the conservative ready time gains from the whole forecast being 1 degC warmer; null when either is unknown. */
+  /**
+   * Minutes that the conservative ready time gains from the whole forecast being 1 degC warmer; null when
+   * either is unknown.
+   */
   readonly minutesSavedPerDegreeC: number | null
 }
 
 /**
- * What must be done for a bond to be ready by a wished instant, at the least temperature that does it. Warmer is never later, so the
- * least is found by halving. No temperature is proposed that a product on the vehicle forbids, nor, while the joint may still be
- * open, above the application range.
+ * What must be done for a bond to be ready by a wished instant, at the least temperature that does it. Warmer
+ * is never later, so the least is found by halving. No temperature is proposed that a product on the vehicle
+ * forbids, nor, while the joint may still be open, above the application range.
  *
  * @throws RangeError naming the field at fault; a wish that is not after now.
  */

@@ -18,9 +18,9 @@ function dayIn(isoDate: string, timeZone: string): DateTime {
 }
 
 /**
- * End of a calendar day in a shop's zone: the first instant after it, so that days are half-open [start, end).
- * A day is 23 or 25 h long when clocks change; where midnight does not exist, the next day starts with its first
- * instant that does.
+ * End of a calendar day in a shop's zone: the first instant after it, so that days are half-open [start,
+ * end). A day is 23 or 25 h long when clocks change; where midnight does not exist, the next day starts with
+ * its first instant that does.
  *
  * @throws RangeError for a date that is not on the calendar or a zone that is not known.
  */

@@ -3,8 +3,9 @@ export const MINUTES_PER_HOUR = 60
 export const MINUTES_PER_DAY = 1440
 
 /**
- * Minutes for a reader: '45 min', '3 h 05 min', '2 d 4 h' (whole hours from one day up), 'never' for Infinity.
- * `rounding` 'up' never shows a wait shorter than it is, 'down' never shows more time left than there is.
+ * Minutes for a reader: '45 min', '3 h 05 min', '2 d 4 h' (whole hours from one day up), 'never' for
+ * Infinity. `rounding` 'up' never shows a wait shorter than it is, 'down' never shows more time left than
+ * there is.
  *
  * @throws RangeError for NaN.
  */

@@ -26,7 +26,9 @@ export function kelvinToCelsius(k: number): number {
   return k - ZERO_CELSIUS_K
 }
 
-/** A difference of temperatures, degC to degF: no offset. The 3 degC dew-point margin is 5.4 degF, not 37.4. */
+/**
+ * A difference of temperatures, degC to degF: no offset. The 3 degC dew-point margin is 5.4 degF, not 37.4.
+ */
 export function celsiusDifferenceToFahrenheit(differenceC: number): number {
   return differenceC * 1.8
 }
