@@ -98,5 +98,7 @@ function benchFolder(directory: string): Record<string, unknown> {
 }
 
 const summary =
-  option.shop === undefined ? benchFolder(positionals[0] ?? '.') : benchShop(Number(option.shop), seed, stop, nowMs)
+  option.shop === undefined
+    ? benchFolder(positionals[0] ?? '.')
+    : benchShop(Number(option.shop), seed, stop, nowMs)
 console.log(JSON.stringify(summary))

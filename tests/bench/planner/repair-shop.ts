@@ -43,10 +43,15 @@ function cureRates(
   })
 }
 
-/** A shop sized for the vehicles it takes in within four weeks, in the planner's JSON form. */
-export function repairShop(vehicles: number, seed: number): unknown {
+/**
+ * A shop sized for the vehicles it takes in within four weeks, in the planner's JSON form. `load` is the
+ * share of the body technicians' four weeks that the work takes (100 vehicles; rounding favours other sizes).
+ */
+export function repairShop(vehicles: number, seed: number, load = 0.85): unknown {
   const draw = generator(seed * 7919 + vehicles)
   const between = (low: number, high: number): number => Math.round((low + draw() * (high - low)) / 5) * 5
+  // The times below make up a load of 0.93.
+  const effort = (low: number, high: number): number => between((low * load) / 0.93, (high * load) / 0.93)
   const size = (per100: number, least: number): number =>
     Math.max(least, Math.ceil((per100 * vehicles) / 100))
   const names = (word: string, count: number): string[] =>
@@ -89,14 +94,14 @@ export function repairShop(vehicles: number, seed: number): unknown {
     }
     const after = (from: string, to: string, rest: object = {}): void => void lags.push({ from, to, ...rest })
 
-    const strip = attended('strip', between(90, 240), body, 1, 'pause')
-    const prepare = attended('prepare', between(45, 120), body, 1, 'pause')
-    const bond = attended('bond', between(30, 60), bonders, draw() < 0.25 ? 2 : 1, 'forbid')
+    const strip = attended('strip', effort(90, 240), body, 1, 'pause')
+    const prepare = attended('prepare', effort(45, 120), body, 1, 'pause')
+    const bond = attended('bond', effort(30, 60), bonders, draw() < 0.25 ? 2 : 1, 'forbid')
     const cure = task('cure', 1000 * between(180, 360), {
       profileId: 'unheated',
       profileByResource: Object.fromEntries([...heated].map((bay) => [bay, 'heated'])),
     })
-    const dress = attended('dress', between(90, 270), body, 1, 'pause')
+    const dress = attended('dress', effort(90, 270), body, 1, 'pause')
     after(strip, prepare)
     after(prepare, bond, { maxMinutes: 480 })
     after(bond, cure, { maxMinutes: 0 })
@@ -126,8 +131,8 @@ export function repairShop(vehicles: number, seed: number): unknown {
       after(paint, bake, { minMinutes: 15, maxMinutes: 120 })
       last = bake
     }
-    const fit = attended('fit', between(90, 330), body, 1, 'pause')
-    const inspect = attended('inspect', between(15, 30), [...body, ...painters], 1, 'pause')
+    const fit = attended('fit', effort(90, 330), body, 1, 'pause')
+    const inspect = attended('inspect', effort(15, 30), [...body, ...painters], 1, 'pause')
     after(last, fit)
     after(fit, inspect)
     holds.push({ id: `${job}/refit`, anyOf: bays, fromTask: fit, untilTask: inspect, until: 'end' })

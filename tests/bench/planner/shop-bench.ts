@@ -2,7 +2,12 @@ import { check, defineProblem, solve, type Stop } from '../../../packages/planne
 import { repairShop } from './repair-shop.ts'
 
 /** Plans one synthetic shop, prints what was reached when, and returns the line for the summary. */
-export function benchShop(vehicles: number, seed: number, stop: Stop, nowMs: () => number): Record<string, unknown> {
+export function benchShop(
+  vehicles: number,
+  seed: number,
+  stop: Stop,
+  nowMs: () => number,
+): Record<string, unknown> {
   const problem = defineProblem(repairShop(vehicles, seed))
   const begun = nowMs()
   const reached: [ms: number, cost: number][] = []

@@ -58,6 +58,8 @@ export function check(problem: Problem, plan: Plan, baseline: Plan | null = null
   const held = new Map(plan.holds.map((entry) => [entry.holdId, entry]))
   const resources = new Map(problem.resources.map((resource) => [resource.id, resource]))
   const calendars = new Map(problem.calendars.map((calendar) => [calendar.id, calendar]))
+  const jobs = new Map(problem.jobs.map((job) => [job.id, job]))
+  const holdsOver = findHoldsOver(problem)
   const isFact = (task: Task | undefined): boolean =>
     task?.fixed?.state === 'running' || task?.fixed?.state === 'done'
   const tasks = new Map(problem.tasks.map((task) => [task.id, task]))
@@ -77,7 +79,7 @@ export function check(problem: Problem, plan: Plan, baseline: Plan | null = null
   function checkTask(task: Task, entry: PlannedTask): void {
     const id = [task.id]
     const mode = task.modes[entry.mode]
-    const job = problem.jobs.find((candidate) => candidate.id === task.jobId)!
+    const job = jobs.get(task.jobId)!
     if (
       !Number.isInteger(entry.start) ||
       !Number.isInteger(entry.end) ||
@@ -132,8 +134,11 @@ export function check(problem: Problem, plan: Plan, baseline: Plan | null = null
       .map((calendar) =>
         [...calendar.shifts, ...(entry.overtime ? calendar.overtime : [])].toSorted((a, b) => a[0] - b[0]),
       )
+    const near = working.map((intervals) =>
+      intervals.filter(([from, until]) => from <= entry.end && until >= entry.start),
+    )
     const openAt = (minute: number): boolean =>
-      working.every((intervals) => intervals.some(([from, until]) => from <= minute && minute < until))
+      near.every((intervals) => intervals.some(([from, until]) => from <= minute && minute < until))
     const onSite = [...entry.resources, ...heldOver(task.id)]
     const override = onSite.map((name) => mode.profileByResource[name]).find((name) => name !== undefined)
     const profileId = override ?? mode.profileId
@@ -142,8 +147,9 @@ export function check(problem: Problem, plan: Plan, baseline: Plan | null = null
     ]
     const rateAt = (minute: number): number =>
       points.findLast((point) => point.atMinute <= minute)?.ratePerMinute ?? 0
-    const changes = [...points.map((point) => point.atMinute), ...working.flat(2), problem.horizonMinutes]
-      .filter((minute) => minute > entry.start)
+    // Past the planned end one change is enough to see that the task isn't done in time.
+    const changes = [...points.map((point) => point.atMinute), ...near.flat(2), entry.end + 1]
+      .filter((minute) => minute > entry.start && minute <= entry.end + 1)
       .toSorted((a, b) => a - b)
 
     let minute = entry.start
@@ -160,7 +166,8 @@ export function check(problem: Problem, plan: Plan, baseline: Plan | null = null
         minute = change
       }
     }
-    if (left > 0) report('duration', [task.id], `${task.id} isn't done by the end of the horizon`)
+    if (left > 0)
+      report('duration', [task.id], `${task.id} needs longer than from ${entry.start} to ${entry.end}`)
     else if (minute !== entry.end)
       report('duration', [task.id], `${task.id} from ${entry.start} ends at ${minute}, not ${entry.end}`)
     if (task.breaks === 'ignore' || mode.work === 0) return
@@ -172,18 +179,7 @@ export function check(problem: Problem, plan: Plan, baseline: Plan | null = null
 
   /** Resources held over the task: it lies between the first and the last task of the hold. */
   function heldOver(taskId: string): string[] {
-    return problem.holds
-      .filter((hold) => {
-        if (taskId === hold.untilTask) return hold.until === 'end'
-        return (taskId === hold.fromTask || follows(hold.fromTask, taskId)) && follows(taskId, hold.untilTask)
-      })
-      .flatMap((hold) => held.get(hold.id)?.resourceId ?? [])
-  }
-
-  function follows(first: string, second: string): boolean {
-    const reached = new Set([first])
-    for (const id of reached) for (const lag of problem.lags) if (lag.from === id) reached.add(lag.to)
-    return first !== second && reached.has(second)
+    return (holdsOver.get(taskId) ?? []).flatMap((id) => held.get(id)?.resourceId ?? [])
   }
 
   for (const lag of problem.lags) checkLag(lag)
@@ -322,6 +318,30 @@ export function check(problem: Problem, plan: Plan, baseline: Plan | null = null
   }
 }
 
+/** For each task the holds between whose first and last task it lies. */
+function findHoldsOver(problem: Problem): Map<string, string[]> {
+  const after = new Map<string, string[]>()
+  const before = new Map<string, string[]>()
+  for (const lag of problem.lags) {
+    after.set(lag.from, [...(after.get(lag.from) ?? []), lag.to])
+    before.set(lag.to, [...(before.get(lag.to) ?? []), lag.from])
+  }
+  const reach = (from: string, links: ReadonlyMap<string, string[]>): Set<string> => {
+    const seen = new Set([from])
+    for (const id of seen) for (const next of links.get(id) ?? []) seen.add(next)
+    return seen
+  }
+  const over = new Map<string, string[]>()
+  for (const hold of problem.holds) {
+    const back = reach(hold.untilTask, before)
+    for (const id of reach(hold.fromTask, after)) {
+      if (id === hold.untilTask ? hold.until === 'end' : back.has(id))
+        over.set(id, [...(over.get(id) ?? []), hold.id])
+    }
+  }
+  return over
+}
+
 function valuesOf(
   problem: Problem,
   planned: ReadonlyMap<string, PlannedTask>,
@@ -383,8 +403,9 @@ function valuesOf(
     change += price * Math.abs(now.start - before.start)
     change += perResourceChanged * before.resources.filter((name, d) => now.resources[d] !== name).length
   }
+  const holdNow = new Map(holds.map((hold) => [hold.holdId, hold]))
   for (const before of baseline?.holds ?? []) {
-    const now = holds.find((hold) => hold.holdId === before.holdId)
+    const now = holdNow.get(before.holdId)
     if (now && now.resourceId !== before.resourceId) change += perResourceChanged
   }
   const makespan = entries.reduce((latest, entry) => Math.max(latest, entry.end), 0)

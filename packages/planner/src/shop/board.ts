@@ -112,12 +112,12 @@ export class Board {
   }
 
   /** Profile number of a task on given resources: the first override among what it uses and what is held over it. */
-  profileOf(i: number, mode: number, used: readonly number[]): number {
+  profileOf(i: number, mode: number, used: ArrayLike<number>): number {
     const { modes, holdsOver } = this.compiled
     const { byResource, profile } = modes[i]![mode]!
     if (byResource === null) return profile
-    for (const r of used) {
-      const found = byResource.get(r)
+    for (let k = 0; k < used.length; k++) {
+      const found = byResource.get(used[k]!)
       if (found !== undefined) return found
     }
     for (const h of holdsOver[i]!) {
@@ -155,42 +155,47 @@ export class Board {
     this.holdStart[h] = from
     this.holdEnd[h] = until
     const { units } = this.compiled.holds[h]!
-    for (const [a, b] of this.pieces(h, resource, from, until))
-      this.timelines[resource]!.add(a, b, units, -1, this.holdOwner(h))
+    const owner = this.holdOwner(h)
+    if (!this.isBroken(h, resource)) this.timelines[resource]!.add(from, until, units, -1, owner)
+    else
+      for (const [a, b] of this.pieces(resource, from, until))
+        this.timelines[resource]!.add(a, b, units, -1, owner)
   }
 
   unbookHold(h: number): void {
-    if (this.holdStart[h]! < 0) return
+    const from = this.holdStart[h]!
+    if (from < 0) return
     const resource = this.holdResource[h]!
     const { units } = this.compiled.holds[h]!
-    for (const [a, b] of this.pieces(h, resource, this.holdStart[h]!, this.holdEnd[h]!)) {
-      this.timelines[resource]!.remove(a, b, units, this.holdOwner(h))
-    }
+    const owner = this.holdOwner(h)
+    const until = this.holdEnd[h]!
+    if (!this.isBroken(h, resource)) this.timelines[resource]!.remove(from, until, units, owner)
+    else
+      for (const [a, b] of this.pieces(resource, from, until))
+        this.timelines[resource]!.remove(a, b, units, owner)
     this.holdStart[h] = -1
   }
 
   /** As `Timeline.conflict` for a hold. */
   holdConflict(h: number, resource: number, from: number, until: number): number {
     const { units } = this.compiled.holds[h]!
+    if (!this.isBroken(h, resource)) return this.timelines[resource]!.conflict(from, until, units, -1)
     let next = -1
-    for (const [a, b] of this.pieces(h, resource, from, until))
+    for (const [a, b] of this.pieces(resource, from, until))
       next = Math.max(next, this.timelines[resource]!.conflict(a, b, units, -1))
     return next
   }
 
   /** A hold that has begun stays where it is even while its resource is unavailable: only the rest needs booking. */
-  private pieces(
-    h: number,
-    resource: number,
-    from: number,
-    until: number,
-  ): readonly (readonly [number, number])[] {
-    const { unavailable } = this.compiled.problem.resources[resource]!
-    if (unavailable.length === 0 || this.compiled.isFixed[this.compiled.holds[h]!.from] === 0)
-      return [[from, until]]
+  private isBroken(h: number, resource: number): boolean {
+    const { isFixed, holds, problem } = this.compiled
+    return isFixed[holds[h]!.from] === 1 && problem.resources[resource]!.unavailable.length > 0
+  }
+
+  private pieces(resource: number, from: number, until: number): [number, number][] {
     const pieces: [number, number][] = []
     let at = from
-    for (const [a, b] of unavailable) {
+    for (const [a, b] of this.compiled.problem.resources[resource]!.unavailable) {
       if (b <= at || a >= until) continue
       if (a > at) pieces.push([at, a])
       at = b

@@ -1,6 +1,6 @@
-import type { Problem } from '../model/problem.ts'
+import type { BreakRule, Problem } from '../model/problem.ts'
 import { never } from '../time/profile.ts'
-import { unlimited, type Compiled } from './compile.ts'
+import { unlimited, type Compiled, type CompiledMode } from './compile.ts'
 
 export interface Relaxation {
   /** Earliest start and end of each task with all resources to itself. */
@@ -47,7 +47,8 @@ export function relax(compiled: Compiled): Relaxation {
         for (const lag of lagsOut[i]!) {
           if (lag.max === unlimited || isFixed[i] === 1) continue
           const needed = start[lag.other]! - lag.max
-          if ((lag.afterEnd ? end[i]! : start[i]!) >= needed) continue
+          // Some choice may end late enough from the same start, though the quickest doesn't.
+          if ((lag.afterEnd ? quickest(i, start[i]!).latest : start[i]!) >= needed) continue
           let low = start[i]! + 1
           if (!lag.afterEnd) low = needed
           else {
@@ -80,37 +81,43 @@ function quickestEnds(
   compiled: Compiled,
 ): (i: number, from: number) => { start: number; end: number; latest: number } {
   const { modes, breaks, calendarOf, open, effective, problem } = compiled
-  const level = 1
+  const calendarsOf = (mode: CompiledMode, rule: BreakRule): number[] => {
+    // Calendars of one demand whose resources all have one stand for the rest: fewer rules can't end later.
+    const first =
+      rule === 'ignore'
+        ? undefined
+        : mode.demands.find(({ resources }) => resources.every((r) => calendarOf[r]! >= 0))
+    return first ? [...new Set(Array.from(first.resources, (r) => calendarOf[r]!))] : [-1]
+  }
+  const choices = modes.map((list, i) =>
+    list.flatMap((mode) =>
+      [...new Set([mode.profile, ...(mode.byResource?.values() ?? [])])].flatMap((p) =>
+        calendarsOf(mode, breaks[i]!).map((calendar) => ({
+          work: mode.work,
+          profile: effective(p, breaks[i] === 'pause' && calendar >= 0 ? [calendar] : [], 1),
+          window: calendar >= 0 && mode.work > 0 ? open[1][calendar]! : null,
+        })),
+      ),
+    ),
+  )
   return (i, from) => {
     let start = never
     let end = never
     let latest = 0
-    for (const mode of modes[i]!) {
-      const profiles = new Set([mode.profile, ...(mode.byResource?.values() ?? [])])
-      // Calendars of the first demand that has any stand for all: fewer rules can't end later.
-      const first = mode.demands.find(({ resources }) => resources.every((r) => calendarOf[r]! >= 0))
-      const calendars =
-        breaks[i] === 'ignore' || !first
-          ? [-1]
-          : [...new Set(Array.from(first.resources, (r) => calendarOf[r]!))]
-      for (const p of profiles) {
-        for (const calendar of calendars) {
-          const profile = effective(p, breaks[i] === 'pause' && calendar >= 0 ? [calendar] : [], level)
-          let at = from
-          let done: number
-          for (;;) {
-            if (calendar >= 0 && mode.work > 0) at = open[level][calendar]!.nextWorking(at)
-            done = at >= problem.horizonMinutes ? never : profile.finish(at, mode.work)
-            if (breaks[i] !== 'forbid' || calendar < 0 || mode.work === 0 || done === never) break
-            const stop = open[level][calendar]!.nextBreak(at)
-            if (stop >= done) break
-            at = stop
-          }
-          start = Math.min(start, at)
-          end = Math.min(end, done)
-          latest = Math.max(latest, done)
-        }
+    for (const { work, profile, window } of choices[i]!) {
+      let at = from
+      let done: number
+      for (;;) {
+        if (window !== null) at = window.nextWorking(at)
+        done = at >= problem.horizonMinutes ? never : profile.finish(at, work)
+        if (breaks[i] !== 'forbid' || window === null || done === never) break
+        const stop = window.nextBreak(at)
+        if (stop >= done) break
+        at = stop
       }
+      start = Math.min(start, at)
+      end = Math.min(end, done)
+      latest = Math.max(latest, done)
     }
     return { start, end, latest }
   }
@@ -132,38 +139,34 @@ export function shopBounds(
     (sum, job, j) => (job.dueAt === null ? sum : sum + job.weight * Math.max(0, last[j]! - job.dueAt)),
     0,
   )
-  for (let r = 0; r < problem.resources.length; r++)
-    makespan = Math.max(makespan, workBound(compiled, relaxation, r))
+  // Tasks that can go to one resource only.
+  const bound: number[][] = problem.resources.map(() => [])
+  compiled.modes.forEach((list, i) => {
+    if (list.length !== 1 || compiled.isFixed[i] === 1) return
+    for (const { resources } of list[0]!.demands) if (resources.length === 1) bound[resources[0]!]!.push(i)
+  })
+  bound.forEach((tasks, r) => (makespan = Math.max(makespan, workBound(compiled, relaxation, r, tasks))))
   return { makespan, weightedTardiness }
 }
 
 /** When a resource is done at the earliest with the tasks that can go nowhere else. */
-function workBound(compiled: Compiled, relaxation: Relaxation, r: number): number {
-  const { modes, breaks, calendarOf, open, profiles, isFixed, problem } = compiled
+function workBound(compiled: Compiled, relaxation: Relaxation, r: number, tasks: readonly number[]): number {
+  const { modes, breaks, calendarOf, open, fastest, problem } = compiled
   const resource = problem.resources[r]!
-  if (resource.batch) return 0
+  if (resource.batch || tasks.length === 0) return 0
   let work = 0
   let begin = never
-  const keepsCalendar: boolean[] = []
-  modes.forEach((list, i) => {
-    const demand =
-      list.length === 1
-        ? list[0]!.demands.find(({ resources }) => resources.length === 1 && resources[0] === r)
-        : undefined
-    if (!demand || isFixed[i] === 1) return
-    const mode = list[0]!
+  for (const i of tasks) {
+    const mode = modes[i]![0]!
+    const { units } = mode.demands.find(({ resources }) => resources.length === 1 && resources[0] === r)!
     const numbers = [mode.profile, ...(mode.byResource?.values() ?? [])]
-    const fastest = Math.max(1, ...numbers.flatMap((p) => [...profiles[p]!.rate]))
-    work += Math.ceil(mode.work / fastest) * demand.units
+    work += Math.ceil(mode.work / Math.max(...numbers.map((p) => fastest[p]!))) * units
     begin = Math.min(begin, relaxation.start[i]!)
-    keepsCalendar.push(breaks[i] !== 'ignore')
-  })
-  if (work === 0) return 0
+  }
   const minutes = Math.ceil(work / resource.capacity)
   const calendar = calendarOf[r]!
-  return calendar >= 0 && keepsCalendar.every(Boolean)
-    ? Math.min(open[1][calendar]!.finish(begin, minutes), never)
-    : begin + minutes
+  const keepsCalendar = calendar >= 0 && tasks.every((i) => breaks[i] !== 'ignore')
+  return keepsCalendar ? Math.min(open[1][calendar]!.finish(begin, minutes), never) : begin + minutes
 }
 
 /** Bound of the cost that `Result` reports: the weighted sum, or the first level of a lexicographic objective. */
@@ -177,4 +180,22 @@ export function costBound(problem: Problem, bounds: { makespan: number; weighted
   }
   const first = objective.order[0]
   return first === 'makespan' ? bounds.makespan : first === 'weightedTardiness' ? bounds.weightedTardiness : 0
+}
+
+/** What each group costs at least in the annealer's terms: the tardiness it would have alone in the shop. */
+export function groupBounds(compiled: Compiled, relaxation: Relaxation): Float64Array {
+  const { problem, groups, jobOf } = compiled
+  const { objective } = problem
+  const isFirst = objective.kind === 'lexicographic' && objective.order[0] === 'weightedTardiness'
+  const weight = objective.kind === 'weighted' ? (objective.weights.weightedTardiness ?? 0) : isFirst ? 1 : 0
+  return Float64Array.from(groups, (group) => {
+    let sum = 0
+    for (const j of group.jobs) {
+      const job = problem.jobs[j]!
+      let end = 0
+      for (const i of group.tasks) if (jobOf[i] === j) end = Math.max(end, relaxation.end[i]!)
+      if (job.dueAt !== null) sum += job.weight * Math.max(0, end - job.dueAt)
+    }
+    return sum * weight
+  })
 }

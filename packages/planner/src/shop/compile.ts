@@ -58,6 +58,10 @@ export interface Compiled {
   readonly problem: Problem
   readonly horizon: number
   readonly profiles: readonly Profile[]
+  /** Highest rate of each profile, at least 1. */
+  readonly fastest: Float64Array
+  /** 1 for batching machines. */
+  readonly batches: Uint8Array
   /** Calendar of each resource, -1 without. */
   readonly calendarOf: Int32Array
   /** Open minutes of each calendar: without overtime, and with. */
@@ -144,8 +148,11 @@ export function compile(problem: Problem): Compiled {
     units: hold.units,
     fixedResource: hold.fixedResource === null ? -1 : resourceIndex.get(hold.fixedResource)!,
   }))
-  const holdsAt = (end: 'from' | 'until'): Int32Array[] =>
-    problem.tasks.map((_, i) => Int32Array.from(holds.flatMap((hold, h) => (hold[end] === i ? [h] : []))))
+  const holdsAt = (end: 'from' | 'until'): Int32Array[] => {
+    const lists: number[][] = problem.tasks.map(() => [])
+    holds.forEach((hold, h) => lists[hold[end]]!.push(h))
+    return lists.map((list) => Int32Array.from(list))
+  }
   const jobOf = Int32Array.from(problem.tasks, (task) => jobIndex.get(task.jobId)!)
   const jobs = problem.jobs
   const isFixed = Uint8Array.from(problem.tasks, (task) => (task.fixed === null ? 0 : 1))
@@ -159,8 +166,13 @@ export function compile(problem: Problem): Compiled {
   })
   const { groups, groupOf } = components(problem.jobs.length, jobOf, lagsIn, lagsOut, holds, isFixed)
 
+  const single: (Profile | undefined)[] = []
   const cache = new Map<string, Profile>()
   const effective = (profile: number, calendars: readonly number[], level: 0 | 1): Profile => {
+    if (calendars.length <= 1) {
+      const at = (profile * (problem.calendars.length + 1) + 1 + (calendars[0] ?? -1)) * 2 + level
+      return (single[at] ??= product([profiles[profile]!, ...calendars.map((c) => open[level][c]!)], horizon))
+    }
     const distinct = [...new Set(calendars)].sort((a, b) => a - b)
     const key = `${profile}/${distinct.join(',')}/${level}`
     let found = cache.get(key)
@@ -174,6 +186,10 @@ export function compile(problem: Problem): Compiled {
     problem,
     horizon,
     profiles,
+    fastest: Float64Array.from(profiles, (profile) =>
+      profile.rate.reduce((most, rate) => Math.max(most, rate), 1),
+    ),
+    batches: Uint8Array.from(problem.resources, (resource) => (resource.batch ? 1 : 0)),
     calendarOf,
     open,
     overtime: problem.calendars.map((calendar) =>

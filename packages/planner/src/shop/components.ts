@@ -40,12 +40,20 @@ export function components(
   topological.forEach((task, at) => (position[task] = at))
   const parts = stronglyConnected(n, (i) => [...forward[i]!, ...back[i]!])
   // Tarjan yields parts after everything they lead to, so the reverse respects precedence.
-  const ordered = parts.toReversed().map((part): Component & { group: number } => {
-    const tasks = Int32Array.from(part).sort((a, b) => position[a]! - position[b]!)
-    const member = new Set(part)
-    const held = holds.flatMap((hold, h) => (member.has(hold.from) && member.has(hold.until) ? [h] : []))
-    return { tasks, holds: Int32Array.from(held), group: find(jobOf[part[0]!]!) }
+  const partOf = new Int32Array(n)
+  parts.forEach((part, p) => part.forEach((i) => (partOf[i] = p)))
+  const heldIn: number[][] = parts.map(() => [])
+  holds.forEach((hold, h) => {
+    if (partOf[hold.from] === partOf[hold.until]) heldIn[partOf[hold.from]!]!.push(h)
   })
+  // Tarjan yields parts after everything they lead to, so the reverse respects precedence.
+  const ordered = parts
+    .map((part, p): Component & { group: number } => ({
+      tasks: Int32Array.from(part).sort((x, y) => position[x]! - position[y]!),
+      holds: Int32Array.from(heldIn[p]!),
+      group: find(jobOf[part[0]!]!),
+    }))
+    .toReversed()
   const roots = [...new Set(Int32Array.from({ length: jobCount }, (_, j) => find(j)))]
   const members = new Map(roots.map((top) => [top, { jobs: [] as number[], components: [] as Component[] }]))
   for (let j = 0; j < jobCount; j++) members.get(find(j))!.jobs.push(j)

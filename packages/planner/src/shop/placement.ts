@@ -27,6 +27,8 @@ export class Placement {
   private readonly low: Int32Array
   private readonly need: Int32Array
   private readonly leastSpan: Int32Array
+  /** Shortest span that a hold turned out to need in this placement, its least possible one before. */
+  private readonly seenSpan: Int32Array
   private readonly position: Int32Array
   private readonly published: Published | null
   private readonly preferred: Int32Array
@@ -43,14 +45,14 @@ export class Placement {
     for (const group of this.compiled.groups)
       for (const { tasks } of group.components) tasks.forEach((task, k) => (this.position[task] = k))
     this.leastSpan = this.leastSpans()
+    this.seenSpan = new Int32Array(this.compiled.holds.length)
     this.published = published
     this.preferred = new Int32Array(this.compiled.width)
   }
 
   /** Shortest time each hold can last: the longest path between its ends, each task at its quickest. */
   private leastSpans(): Int32Array {
-    const { holds, lagsIn, modes, profiles, groups, isFixed } = this.compiled
-    const fastest = profiles.map((profile) => profile.rate.reduce((most, rate) => Math.max(most, rate), 1))
+    const { holds, lagsIn, modes, fastest, groups, isFixed } = this.compiled
     const shortest = modes.map((list, i) =>
       isFixed[i]
         ? 0
@@ -97,9 +99,18 @@ export class Placement {
 
   private placeComponent(component: Component, level: 0 | 1, sticky: boolean): boolean {
     const { tasks, holds } = component
-    const { isFixed, earliest } = this.compiled
+    const { earliest } = this.compiled
     for (let k = 0; k < tasks.length; k++) this.low[tasks[k]!] = earliest[tasks[k]!]!
-    for (let k = 0; k < holds.length; k++) this.need[holds[k]!] = this.leastSpan[holds[k]!]!
+    for (let k = 0; k < holds.length; k++) {
+      this.need[holds[k]!] = this.leastSpan[holds[k]!]!
+      this.seenSpan[holds[k]!] = 0
+    }
+    return this.placeTasks(component, level, sticky)
+  }
+
+  private placeTasks(component: Component, level: 0 | 1, sticky: boolean): boolean {
+    const { tasks } = component
+    const { isFixed } = this.compiled
     let tries = triesPerTask * (tasks.length + 1)
     for (let k = 0; k < tasks.length;) {
       if (--tries < 0) return false
@@ -216,7 +227,10 @@ export class Placement {
         continue
       }
       if (isFixed[hold.from] === 1) return -2
-      this.need[h] = Math.max(until - from, this.need[h]! + 1)
+      const span = Math.max(until - from, this.need[h]! + 1)
+      this.need[h] = span
+      const seen = this.seenSpan[h]!
+      this.seenSpan[h] = seen === 0 ? span : Math.min(seen, span)
       return this.position[hold.from]!
     }
     return -1
@@ -225,6 +239,7 @@ export class Placement {
   /** Picks a resource for each hold from `start` on; -1 when done, else the next start worth trying. */
   private chooseHolds(starting: Int32Array, start: number): number {
     const { board, need, published } = this
+    const { batches } = this.compiled
     for (let k = 0; k < starting.length; k++) {
       const h = starting[k]!
       const { resources, units, fixedResource } = this.compiled.holds[h]!
@@ -234,8 +249,11 @@ export class Placement {
       for (let c = 0; c < resources.length; c++) {
         const r = resources[c]!
         if (fixedResource >= 0 && r !== fixedResource) continue
-        const later = board.timelines[r]!.conflict(start, start + need[h]!, units, -1)
-        if (later >= 0) {
+        const later =
+          batches[r] === 1
+            ? board.timelines[r]!.conflict(start, start + need[h]!, units, -1)
+            : board.timelines[r]!.gap(start, need[h]!, units)
+        if (later > start) {
           if (later < next) next = later
           continue
         }
@@ -248,7 +266,8 @@ export class Placement {
         }
       }
       if (best < 0) {
-        need[h] = this.leastSpan[h]!
+        // Spans differ little from start to start; the shortest seen saves trying gaps that are too small.
+        need[h] = Math.max(this.leastSpan[h]!, this.seenSpan[h]!)
         return next
       }
       board.holdResource[h] = best

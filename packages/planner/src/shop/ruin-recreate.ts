@@ -16,13 +16,12 @@ export interface ShopSearchOptions {
   readonly seed: number
   readonly budget: Budget
   readonly published: Published | null
-  readonly lowerBound: number
   /** Share of the budget spent, 0 to 1; drives the temperature. */
   readonly progress: () => number
   readonly onImprovement: () => void
 }
 
-const moveOrders = 7
+const moveOrders = 12
 
 export class ShopSearch {
   readonly board: Board
@@ -30,6 +29,10 @@ export class ShopSearch {
   /** The best plan so far, while the board moves on. */
   readonly best: Snapshot
   bestCost = Infinity
+  /** Proved bound of the cost; reaching it ends the search. */
+  private lowerBound = -Infinity
+  /** What each group costs at least. */
+  private groupBound: Float64Array
   private readonly compiled: Compiled
   private readonly random: Random
   private readonly options: ShopSearchOptions
@@ -51,28 +54,69 @@ export class ShopSearch {
     this.cost = new Cost(this.board, options.published)
     this.orders = new ComponentOrder(compiled)
     this.facts = groupFacts(compiled)
+    this.groupBound = new Float64Array(compiled.groups.length)
     this.best = new Snapshot(this.board)
     this.undo = new Snapshot(this.board)
     this.key = new Float64Array(compiled.groups.length)
     this.isOff = new Uint8Array(compiled.groups.length)
   }
 
-  /** Builds a plan by each priority rule and goes on from the best. */
-  construct(): void {
+  /** Bounds are worked out after a first plan is there, which matters more. */
+  setBounds(lowerBound: number, groupBound: Float64Array): void {
+    this.lowerBound = lowerBound
+    this.groupBound = groupBound
+  }
+
+  /** Builds a plan by priority rule number `first`, and by those after it up to `last`; the board ends at the best. */
+  construct(first: number, last = rules.length - 1): void {
     const { groups } = this.compiled
-    for (const rule of rules) {
+    for (let r = first; r <= last && this.bestCost > this.lowerBound; r++) {
       if (this.bestCost < Infinity && this.options.budget.spent()) break
       this.clear()
-      groups.forEach((_, g) => (this.key[g] = rule(this.facts[g]!)))
-      this.insert(
-        groups.map((_, g) => g),
-        false,
-        false,
-      )
+      groups.forEach((_, g) => (this.key[g] = rules[r]!(this.facts[g]!)))
+      const all = groups.map((_, g) => g)
+      this.insert(all, false, Infinity)
       this.options.budget.iterations++
       this.current = this.cost.updateAll()
       this.noteBest()
-      if (this.bestCost <= this.options.lowerBound) return
+    }
+    if (this.current > this.bestCost) this.goToBest()
+  }
+
+  /**
+   * Squeaky wheel optimisation (Joslin & Clements 1999, doi 10.1613/jair.561): insert all again, the groups that came
+   * out late the sooner the more they cost; a few rounds repair most of what a priority rule gets wrong.
+   */
+  squeak(rounds: number): void {
+    const { groups } = this.compiled
+    const { random, cost, key, board } = this
+    const count = groups.length
+    const rank = new Float64Array(count)
+    const order = groups.map((_, g) => g)
+    const startOf = (g: number): number => board.start[groups[g]!.tasks[0] ?? 0]!
+    order.sort((a, b) => startOf(a) - startOf(b) || a - b).forEach((g, at) => (rank[g] = at))
+    for (
+      let round = 0;
+      round < rounds &&
+      this.options.progress() < 0.25 &&
+      !this.options.budget.spent() &&
+      this.bestCost > this.lowerBound + 1e-9;
+      round++
+    ) {
+      let worst = 1e-9
+      for (let g = 0; g < count; g++)
+        worst = Math.max(worst, Math.min(cost.perGroup[g]! - this.groupBound[g]!, 1e11))
+      for (let g = 0; g < count; g++) {
+        const blame = Math.min(1, (cost.perGroup[g]! - this.groupBound[g]!) / worst)
+        rank[g]! -= blame <= 0 ? 0 : (0.3 + Math.sqrt(blame)) * (0.5 + random.unit()) * 0.02 * count
+      }
+      order.sort((a, b) => rank[a]! - rank[b]! || a - b).forEach((g, at) => (rank[g] = at))
+      this.clear()
+      for (let g = 0; g < count; g++) key[g] = rank[g]!
+      this.insert([...order], false, Infinity)
+      this.options.budget.iterations++
+      this.current = cost.updateAll()
+      this.noteBest()
     }
     this.goToBest()
   }
@@ -81,7 +125,7 @@ export class ShopSearch {
   followPublished(order: readonly number[], sticky: boolean): void {
     this.clear()
     order.forEach((g, at) => (this.key[g] = at))
-    this.insert([...order], sticky, false)
+    this.insert([...order], sticky, Infinity)
     this.current = this.cost.updateAll()
     this.noteBest()
   }
@@ -94,13 +138,13 @@ export class ShopSearch {
 
   /** Searches until the budget is spent or the bound is met. `among`: only these groups may move. */
   improve(among: readonly number[] | null = null): void {
-    const { budget, lowerBound, progress } = this.options
+    const { budget, progress } = this.options
     const count = this.compiled.groups.length
     if (count === 0) return
     const scale = Math.max(1, this.bestCost < 1e11 ? this.bestCost : 1) / count
-    const hot = 0.25 * scale
+    const hot = 0.1 * scale
     const cold = 0.002 * scale
-    while (!budget.spent() && this.bestCost > lowerBound + 1e-9) {
+    while (!budget.spent() && this.bestCost > this.lowerBound + 1e-9) {
       budget.iterations++
       const temperature = hot * (cold / hot) ** progress()
       this.step(temperature, among)
@@ -118,10 +162,10 @@ export class ShopSearch {
     }
     this.setKeys(list)
     const sticky = this.options.published !== null && random.below(2) === 0
-    this.insert(list, sticky, true)
-    for (const g of list) cost.updateGroup(g)
-    const after = cost.total()
-    if (after <= before - temperature * Math.log(1 - random.unit())) {
+    const limit = before - temperature * Math.log(1 - random.unit())
+    const isPlaced = this.insert(list, sticky, limit)
+    const after = isPlaced ? cost.total() : Infinity
+    if (after <= limit) {
       this.current = after
       for (const g of list) if (orders.isOpen[g]) orders.keep(g)
       if (after < this.bestCost - 1e-9) this.noteBest()
@@ -147,21 +191,28 @@ export class ShopSearch {
     for (let g = 0; g < this.compiled.groups.length; g++) this.board.removeGroup(g)
   }
 
-  /** Inserts the groups in the order of their keys, those that have begun first. */
-  private insert(list: number[], sticky: boolean, isSearch: boolean): void {
+  /**
+   * Inserts the groups in the order of their keys, those that have begun first. Gives up, answering false, as soon as
+   * the plan is sure to cost more than `limit`.
+   */
+  private insert(list: number[], sticky: boolean, limit: number): boolean {
     const { groups, hasOvertime } = this.compiled
-    const { key, placement, random, orders } = this
+    const { key, placement, random, orders, cost, groupBound } = this
     list.sort((a, b) => Number(groups[b]!.isBegun) - Number(groups[a]!.isBegun) || key[a]! - key[b]! || a - b)
-    placement.fit.blink = isSearch && random.below(4) === 0 ? 16 : 0
+    placement.fit.blink = limit < Infinity && random.below(4) === 0 ? 16 : 0
+    let sure = 0
+    if (limit < Infinity) {
+      for (const g of list) cost.perGroup[g] = groupBound[g]!
+      for (let g = 0; g < groups.length; g++) sure += cost.perGroup[g]!
+    }
     for (const g of list) {
       const order = orders.order(g)
-      if (!hasOvertime) {
-        placement.placeGroup(g, 0, sticky, order)
-        continue
-      }
-      this.placeCheaper(g, sticky, order)
+      if (hasOvertime) this.placeCheaper(g, sticky, order)
+      else placement.placeGroup(g, 0, sticky, order)
+      sure += cost.updateGroup(g) - groupBound[g]!
+      if (sure > limit + 1e-6) return false
     }
-    placement.fit.blink = 0
+    return true
   }
 
   /** Regular hours, and overtime where that is cheaper for the group. */
@@ -192,7 +243,7 @@ export class ShopSearch {
         if (cost.perGroup[other]! > cost.perGroup[first]!) first = other
       }
     }
-    const wanted = Math.min(count, 2 + random.below(Math.min(12, 2 + (count >> 1))))
+    const wanted = Math.min(count, 2 + random.below(Math.min(4, 2 + (count >> 1))))
     const list = [first]
     const off = this.isOff
     off[first] = 1
@@ -247,14 +298,19 @@ export class ShopSearch {
     return list
   }
 
+  /** The order of insertion: mostly the costly seed first and the others as before, else by one of the rules. */
   private setKeys(list: readonly number[]): void {
     const { random, key, facts, undo, cost, compiled } = this
     const pick = random.below(moveOrders)
-    for (const g of list) {
+    for (let k = 0; k < list.length; k++) {
+      const g = list[k]!
       const fact = facts[g]!
       if (pick < rules.length) key[g] = rules[pick]!(fact) * (0.9 + 0.2 * random.unit())
       else if (pick === rules.length) key[g] = random.unit()
-      else key[g] = undo.start[compiled.groups[g]!.tasks[0] ?? 0]! * (0.9 + 0.2 * random.unit())
+      else {
+        key[g] = undo.start[compiled.groups[g]!.tasks[0] ?? 0]! * (0.95 + 0.1 * random.unit())
+        if (k === 0 && pick > rules.length + 1) key[g] = -1e8
+      }
       if (cost.perGroup[g]! >= 1e11 && random.below(2) === 0) key[g]! -= 1e9
     }
   }

@@ -10,8 +10,7 @@ export interface GroupFacts {
 }
 
 export function groupFacts(compiled: Compiled): GroupFacts[] {
-  const { groups, problem, modes, profiles, earliest } = compiled
-  const fastest = profiles.map((profile) => profile.rate.reduce((most, rate) => Math.max(most, rate), 1))
+  const { groups, problem, modes, fastest, earliest } = compiled
   return groups.map((group) => {
     const jobs = Array.from(group.jobs, (j) => problem.jobs[j]!)
     return {

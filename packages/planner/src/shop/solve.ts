@@ -2,7 +2,7 @@ import type { ObjectiveValues, Plan, Result, Status } from '../model/plan.ts'
 import type { Problem } from '../model/problem.ts'
 import type { Budget } from '../search/budget.ts'
 import { Snapshot } from './board.ts'
-import { costBound, relax, shopBounds } from './bound.ts'
+import { costBound, groupBounds, relax, shopBounds } from './bound.ts'
 import { compile } from './compile.ts'
 import { publishedFrom, shopPlan } from './plan.ts'
 import { ShopSearch } from './ruin-recreate.ts'
@@ -28,21 +28,25 @@ export function reportedCost(problem: Problem, values: ObjectiveValues): number 
 /** Solves any problem of the model by insertion and ruin and recreate. */
 export function solveShop(problem: Problem, options: ShopOptions): Result {
   const compiled = compile(problem)
-  const relaxation = relax(compiled)
-  const lowerBound = costBound(problem, shopBounds(compiled, relaxation))
   const published = options.baseline === null ? null : publishedFrom(compiled, options.baseline)
-  // Only a bound on the whole objective may end the search; of a lexicographic one it bounds the first level alone.
-  const isWhole = problem.objective.kind === 'weighted' || problem.objective.order.length === 1
   const search: ShopSearch = new ShopSearch(compiled, {
     seed: options.seed,
     budget: options.budget,
     published,
-    lowerBound: isWhole ? lowerBound : -Infinity,
     progress: options.progress,
     onImprovement: () => options.onImprovement?.(shopPlan(compiled, search.best), search.bestCost),
   })
-  if (relaxation.conflict === null || problem.tasks.length > 0) search.construct()
-  if (relaxation.conflict === null) search.improve()
+  search.construct(0, 0)
+  const relaxation = relax(compiled)
+  const lowerBound = costBound(problem, shopBounds(compiled, relaxation))
+  // Only a bound on the whole objective may end the search; of a lexicographic one it bounds the first level alone.
+  const isWhole = problem.objective.kind === 'weighted' || problem.objective.order.length === 1
+  search.setBounds(isWhole ? lowerBound : -Infinity, groupBounds(compiled, relaxation))
+  if (relaxation.conflict === null) {
+    search.construct(1)
+    search.squeak(100)
+    search.improve()
+  }
   search.goToBest()
   const plan = shopPlan(compiled, new Snapshot(search.board))
   const values = search.cost.values()

@@ -9,6 +9,7 @@ import type { Compiled, CompiledMode } from './compile.ts'
 
 /** Combinations of alternatives tried when durations depend on who is chosen. */
 const mostCombinations = 36
+const nothing = new Int32Array(0)
 
 export class TaskFit {
   /** The place found by `find`. */
@@ -33,7 +34,7 @@ export class TaskFit {
     this.resources = new Int32Array(this.compiled.width)
     this.trial = new Int32Array(this.compiled.width)
     this.calendars = this.compiled.problem.calendars.length + 1
-    this.single = new Array<Profile | undefined>(this.compiled.profiles.length * this.calendars * 2)
+    this.single = Array.from({ length: this.compiled.profiles.length * this.calendars * 2 })
   }
 
   /** Profile under one calendar (-1 for none). */
@@ -60,7 +61,7 @@ export class TaskFit {
   }
 
   private findFree(i: number, m: number, from: number): boolean {
-    const profile = this.compiled.profiles[this.board.profileOf(i, m, [])]!
+    const profile = this.compiled.profiles[this.board.profileOf(i, m, nothing)]!
     const end = profile.finish(from, this.compiled.modes[i]![m]!.work)
     if (end >= this.end) return false
     this.mode = m
@@ -78,7 +79,7 @@ export class TaskFit {
     preferred: Int32Array | null,
   ): boolean {
     const { compiled, board } = this
-    const { calendarOf, open, family } = compiled
+    const { calendarOf, open, family, fastest, batches } = compiled
     const breaks = compiled.breaks[i]!
     const { resources, units } = mode.demands[0]!
     const { work } = mode
@@ -98,7 +99,9 @@ export class TaskFit {
       const window = breaks === 'forbid' && calendar >= 0 ? open[level][calendar]! : null
       const waits = breaks === 'pause' && calendar >= 0 && work > 0
       const timeline = board.timelines[r]!
-      let t = from
+      // No stay is shorter than this, so smaller gaps need no closer look.
+      const least = batches[r] === 1 ? 0 : Math.floor(work / fastest[base]!)
+      let t = least > 0 ? timeline.gap(from, least, units) : from
       for (;;) {
         if (waits) t = open[level][calendar]!.nextWorking(t)
         else if (window !== null && work > 0) t = window.nextWorking(t)
@@ -114,7 +117,7 @@ export class TaskFit {
         }
         const next = timeline.conflict(t, end, units, own)
         if (next >= 0) {
-          t = next
+          t = least > 0 ? timeline.gap(next, least, units) : next
           continue
         }
         let tight = timeline.freeSince(t)

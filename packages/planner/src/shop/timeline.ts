@@ -4,6 +4,8 @@
  */
 export interface Timeline {
   conflict(from: number, until: number, units: number, family: number): number
+  /** First minute from `from` on after which `length` minutes are free, set-up and batches left aside. */
+  gap(from: number, length: number, units: number): number
   add(from: number, until: number, units: number, family: number, owner: number): void
   remove(from: number, until: number, units: number, owner: number): void
   /** End of the last booking that ends by `minute`, 0 without one: how tight a stay from then on would fit. */
@@ -65,6 +67,16 @@ export class UnaryTimeline implements Timeline {
     if (next < this.size && until + this.setupBetween(family, this.family[next]!) > this.from[next]!)
       return this.until[next]!
     return -1
+  }
+
+  gap(from: number, length: number): number {
+    const { size } = this
+    const starts = this.from
+    const ends = this.until
+    let next = this.lastBefore(from + 1)
+    let at = next >= 0 && ends[next]! > from ? ends[next]! : from
+    for (next++; next < size && starts[next]! - at < length; next++) at = ends[next]!
+    return at
   }
 
   add(from: number, until: number, _units: number, family: number, owner: number): void {
@@ -155,6 +167,17 @@ export class CumulativeTimeline implements Timeline {
     return -1
   }
 
+  gap(from: number, length: number, units: number): number {
+    const limit = this.capacity - units
+    const { at, used, size } = this
+    let free = from
+    for (let i = this.step(from); i < size; i++) {
+      if (at[i]! - free >= length) return free
+      if (used[i]! > limit) free = i + 1 < size ? at[i + 1]! : 2 ** 30
+    }
+    return free
+  }
+
   private split(minute: number): number {
     const i = this.step(minute)
     if (this.at[i] === minute) return i
@@ -237,6 +260,10 @@ export class BatchTimeline implements Timeline {
         free = stay.from
     }
     return free
+  }
+
+  gap(from: number): number {
+    return from
   }
 
   private room(start: number): number {
