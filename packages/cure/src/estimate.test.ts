@@ -196,6 +196,13 @@ describe('estimateBond', () => {
     })
   })
 
+  it('rests a figure on the temperatures up to its milestone, not on what came after', () => {
+    const readings = [probe(0, 23), probe(25, 23), probe(50, 23), probe(75, 70)]
+    const { workTime, handlingStrength } = estimateBond({ ...base, readings, nowMs: after(75) })
+    expect(workTime.basis).toBe('dataSheet')
+    expect(handlingStrength.basis).toBe('extrapolated')
+  })
+
   it('says when all rests on the doubling rule', () => {
     const sheet = { ...SHEET, points: [SHEET.points[1]!] }
     const { notes, workTime } = estimateBond({

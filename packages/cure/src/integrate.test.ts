@@ -123,17 +123,12 @@ describe('integrateStraight', () => {
     const near = noNearRates()
     fc.assert(
       fc.property(between(4, 92), between(-2, 2), minutes, (a, rise, length) => {
-        const into = [0, 0, 0, 0, 0, 0]
-        if (!integrateStraight(three, a + 273.15, a + rise + 273.15, length, into, 1, 2, near)) {
-          expect(into).toEqual([0, 0, 0, 0, 0, 0])
-          return
-        }
-        taken += 1
-        three.forEach((of, m) => {
-          expect(
-            missOf(into[1 + 2 * m]!, reference(of, linearArc(length, a, a + rise), 0, length)),
-          ).toBeLessThan(1e-12)
-        })
+        const into = [0, 0, 0]
+        const isTaken = integrateStraight(three, a + 273.15, a + rise + 273.15, length, into, 0, 1, near)
+        const arc = linearArc(length, a, a + rise)
+        const wanted = three.map((of) => (isTaken ? reference(of, arc, 0, length) : 0))
+        expect(Math.max(...into.map((value, m) => missOf(value, wanted[m]!)))).toBeLessThan(1e-12)
+        taken += isTaken ? 1 : 0
       }),
       { numRuns: 400 },
     )

@@ -1,6 +1,13 @@
 import { celsiusToKelvin, MS_PER_MINUTE, requirePositive } from '@clampclock/quantities'
 import { MILESTONES, type DataSheet } from './data-sheet.ts'
-import { integrateArc, integrateLine, integrateStraight, minutesToReach, noNearRates } from './integrate.ts'
+import {
+  integrateArc,
+  integrateLine,
+  integrateStraight,
+  minutesToReach,
+  noNearRates,
+  type NearRates,
+} from './integrate.ts'
 import { withInterval, type EstimateNote } from './notes.ts'
 import { rateCurve, type RateCurve } from './rate-curve.ts'
 import {
@@ -91,11 +98,13 @@ export function addReading(state: ProgressState, reading: Reading): ProgressStat
 /** As `addReading`, for many at once. @throws RangeError naming the first reading at fault. */
 export function addReadings(state: ProgressState, readings: readonly Reading[]): ProgressState {
   const running = runningFrom(state)
-  for (const [i, reading] of readings.entries()) {
+  const scratch = newScratch()
+  for (let i = 0; i < readings.length; i++) {
+    const reading = readings[i]!
     const previous = running.lastReading ?? undefined
     // Names are only put together for a reading that is at fault: a week has thousands of good ones.
     if (!isGoodReading(reading, previous)) requireReading(reading, `readings[${i}]`, previous)
-    take(running, reading)
+    take(running, reading, scratch)
   }
   return running
 }
@@ -120,13 +129,21 @@ export function runningFrom(state: ProgressState): RunningProgress {
   }
 }
 
-function take(running: RunningProgress, reading: Reading): void {
+/** Room for the figures of one step, used again for the next: nothing is carried over in it. */
+interface Scratch {
+  readonly gained: number[]
+  readonly near: NearRates
+}
+
+const newScratch = (): Scratch => ({ gained: nine(0), near: noNearRates() })
+
+function take(running: RunningProgress, reading: Reading, scratch: Scratch): void {
   noteSource(running, reading)
   const { lastReading } = running
   if (lastReading === null) {
     for (const { stretch } of stretchesTo(running, reading)) advance(running, stretch)
     running.panelC = readingBand(reading)
-  } else if (!plainStep(running, lastReading, reading)) {
+  } else if (!plainStep(running, lastReading, reading, scratch)) {
     const followed = joinReadings(lastReading, running.panelC, reading, running.panelTauMinutes ?? undefined)
     advance(running, followed.stretch)
     running.panelC = followed.panelC
@@ -142,7 +159,7 @@ function take(running: RunningProgress, reading: Reading): void {
  *
  * @returns false, with nothing changed, for any other step.
  */
-function plainStep(running: RunningProgress, previous: Reading, next: Reading): boolean {
+function plainStep(running: RunningProgress, previous: Reading, next: Reading, scratch: Scratch): boolean {
   const { panelC, progress, reachedAtMs, sheet, curves } = running
   const minutes = (next.atMs - previous.atMs) / MS_PER_MINUTE
   if (next.source === 'bayAir' && running.panelTauMinutes !== null) return false
@@ -153,9 +170,8 @@ function plainStep(running: RunningProgress, previous: Reading, next: Reading): 
   const warmest = Math.max(panelC[2], to[2])
   if (coldest < sheet.lowestCureC || coldest < sheet.serviceRangeC.min) return false
   if (warmest > sheet.highestCureC || warmest > sheet.serviceRangeC.max) return false
-  // A literal: a week of readings makes thousands of these, and Array.from takes as long as the integrals.
-  const gained = [0, 0, 0, 0, 0, 0, 0, 0, 0]
-  const near = noNearRates()
+  const { gained, near } = scratch
+  near.piece = -1
   for (const line of LINES) {
     const aK = celsiusToKelvin(panelC[line])
     const bK = celsiusToKelvin(to[line])
@@ -235,10 +251,11 @@ function advanceOne(
   const before = running.progress[i]!
   running.progress[i] = before + gained
   if (running.reachedAtMs[i] !== null) return
-  count(running, i, arcC(arc, from), arcC(arc, arc.minutes))
-  if (before + gained < 1) return
-  const minutes = minutesToReach(running.curves[m]!, arc, from, arc.minutes, 1 - before)
-  running.reachedAtMs[i] = Math.ceil(fromMs + minutes * MS_PER_MINUTE)
+  const isReached = before + gained >= 1
+  const to = isReached ? minutesToReach(running.curves[m]!, arc, from, arc.minutes, 1 - before) : arc.minutes
+  // What comes after the milestone is no part of what its figure rests on.
+  count(running, i, arcC(arc, from), arcC(arc, to))
+  if (isReached) running.reachedAtMs[i] = Math.ceil(fromMs + to * MS_PER_MINUTE)
 }
 
 /** Widens the range of temperatures that have counted. */

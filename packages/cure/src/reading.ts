@@ -78,7 +78,7 @@ export function isGoodReading(reading: Reading, previous: Reading | undefined): 
     Number.isFinite(atMs) &&
     isWithin(PLAUSIBLE_TEMPERATURE_C, temperatureC) &&
     isWithin(ACCURACY_C, accuracyC) &&
-    source in STALE_LIMIT_MINUTES &&
+    STALE_LIMIT_MINUTES[source] > 0 &&
     (previous === undefined || atMs > previous.atMs)
   )
 }
