@@ -8,9 +8,9 @@ import {
   type BondHistory,
   type ReadyInstant,
 } from './estimate.ts'
-import { addReading, startProgress, type ProgressState } from './progress.ts'
+import { addReading, addReadings, startProgress, type ProgressState } from './progress.ts'
 import type { Reading } from './reading.ts'
-import { between, anyHistory, MINUTE_MS, START_MS } from './testing.ts'
+import { between, anyHistory, anyLog, anySheet, MINUTE_MS, START_MS } from './testing.ts'
 
 const MILESTONES = ['workTime', 'handlingStrength', 'fullCure'] as const
 const LINES = ['earliest', 'expected', 'conservative'] as const
@@ -161,6 +161,15 @@ describe('estimateBond, for any history', () => {
           state = JSON.parse(JSON.stringify(addReading(state, reading))) as ProgressState
         }
         expect(estimateFrom(state, history)).toEqual(estimateBond(history))
+      }),
+    )
+  })
+
+  it('is the same, bit for bit, for a logger that is read one by one and all at once', () => {
+    fc.assert(
+      fc.property(anySheet, anyLog, (sheet, log) => {
+        const state = startProgress(sheet, START_MS)
+        expect(log.reduce(addReading, state)).toEqual(addReadings(state, log))
       }),
     )
   })

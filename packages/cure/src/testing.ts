@@ -64,7 +64,7 @@ export const anySource: fc.Arbitrary<ReadingSource> = fc.constantFrom('metalProb
 export const anyHistory: fc.Arbitrary<BondHistory> = fc
   .record({
     sheet: anySheet,
-    before: fc.integer({ min: -20, max: 120 }),
+    before: fc.integer({ min: -300, max: 120 }),
     steps: fc.array(
       fc.record({
         minutes: fc.integer({ min: 1, max: 150 }),
@@ -97,4 +97,23 @@ export const anyHistory: fc.Arbitrary<BondHistory> = fc
     })
     const history = { sheet, appliedAtMs: START_MS, readings, forecast, nowMs }
     return tau === undefined ? history : { ...history, panelTauMinutes: tau }
+  })
+
+/** A logger's history: a reading every few minutes, each a little off the one before. */
+export const anyLog: fc.Arbitrary<readonly Reading[]> = fc
+  .record({
+    startC: between(8, 40),
+    accuracyC: between(0, 2),
+    steps: fc.array(fc.record({ minutes: between(1, 15), byC: between(-0.8, 0.8) }), {
+      minLength: 2,
+      maxLength: 60,
+    }),
+  })
+  .map(({ startC, accuracyC, steps }) => {
+    let [atMs, temperatureC] = [START_MS, startC]
+    return steps.map(({ minutes, byC }) => {
+      atMs += Math.round(minutes * MINUTE_MS)
+      temperatureC += byC
+      return { atMs, temperatureC, accuracyC, source: 'metalProbe' }
+    })
   })
