@@ -13,7 +13,11 @@ module.exports = {
     only('contracts-stand-alone', '^packages/contracts/', '^packages/(contracts|quantities)/'),
     only('cure-on-quantities', '^packages/cure/', '^packages/(cure|quantities)/'),
     only('stock-on-quantities', '^packages/stock/', '^packages/(stock|quantities)/'),
-    only('dashboard-sees-no-server', '^apps/dashboard/', '^(apps/dashboard|packages/(contracts|quantities|cure))/'),
+    only(
+      'dashboard-sees-no-server',
+      '^apps/dashboard/',
+      '^(apps/dashboard|packages/(contracts|quantities|cure))/',
+    ),
     only('api-sees-no-screen', '^apps/api/', '^(apps/api|packages)/'),
     {
       name: 'packages-do-no-io',
@@ -35,6 +39,10 @@ module.exports = {
     doNotFollow: { path: 'node_modules' },
     exclude: { path: '(^|/)dist/|/generated/' },
     tsPreCompilationDeps: true,
-    enhancedResolveOptions: { exportsFields: ['exports'], conditionNames: ['import', 'types', 'default'], extensions: ['.ts', '.tsx', '.js', '.json'] },
+    enhancedResolveOptions: {
+      exportsFields: ['exports'],
+      conditionNames: ['import', 'types', 'default'],
+      extensions: ['.ts', '.tsx', '.js', '.json'],
+    },
   },
 }

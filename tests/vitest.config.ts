@@ -2,12 +2,13 @@ import { fileURLToPath } from 'node:url'
 import { defineConfig } from 'vitest/config'
 
 const root = fileURLToPath(new URL('..', import.meta.url))
-const databases = ['postgres', 'embedded-template'].map((name) =>
-  fileURLToPath(new URL(`support/${name}.ts`, import.meta.url)),
-)
+const support = (name: string) => fileURLToPath(new URL(`support/${name}.ts`, import.meta.url))
+const databases = [support('postgres'), support('embedded-template')]
 
 /** A suite that needs servers or a browser has its own project, so that `npm test -- --project unit` stays quick. */
-const suite = (name: string, include: string[], more: object = {}) => ({ test: { name, root, include, ...more } })
+const suite = (name: string, include: string[], more: object = {}) => ({
+  test: { name, root, include, ...more },
+})
 const slow = { testTimeout: 60_000, hookTimeout: 120_000 }
 
 export default defineConfig({
@@ -20,6 +21,7 @@ export default defineConfig({
       suite('published', ['tests/published/**/*.test.ts'], slow),
       suite('api', ['tests/api/**/*.test.ts'], { ...slow, globalSetup: databases }),
       suite('database', ['tests/database/**/*.test.ts'], { ...slow, globalSetup: databases }),
+      suite('browser', ['tests/browser/**/*.test.ts'], { ...slow, globalSetup: [support('service')] }),
     ],
   },
 })

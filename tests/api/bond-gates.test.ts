@@ -1,5 +1,14 @@
 import { afterAll, beforeAll, describe, expect, it } from 'vitest'
-import { application, makeJoint, makeShop, receive, SHEET, PRODUCT, steadyAir, type Shop } from '../support/fixtures.ts'
+import {
+  application,
+  makeJoint,
+  makeShop,
+  receive,
+  SHEET,
+  PRODUCT,
+  steadyAir,
+  type Shop,
+} from '../support/fixtures.ts'
 import { NOON, PASSWORD, startTestApp, type Client, type TestApp } from '../support/test-app.ts'
 
 interface Reason {
@@ -16,51 +25,79 @@ describe('the gates of rule 1', () => {
     test = await startTestApp('embedded')
     shop = await makeShop(test.owner)
     await steadyAir(test.owner, shop.sensorId, 23, NOON)
-    await test.owner.made('/v1/people', { name: 'Technician', email: 'tech@test.example', password: PASSWORD, memberships: [{ shopId: shop.shopId, role: 'technician' }] })
+    await test.owner.made('/v1/people', {
+      name: 'Technician',
+      email: 'tech@test.example',
+      password: PASSWORD,
+      memberships: [{ shopId: shop.shopId, role: 'technician' }],
+    })
     technician = await test.signIn('tech@test.example')
   })
   afterAll(() => test.end())
 
-  const refusal = async (changes: object, joint: object = {}, cartridge: { date?: string } = {}): Promise<Reason[]> => {
+  const refusal = async (
+    changes: object,
+    joint: object = {},
+    cartridge: { date?: string } = {},
+  ): Promise<Reason[]> => {
     test.clock.now = NOON
     const [piece] = await receive(test.owner, shop, cartridge)
     const { jointId } = await makeJoint(test.owner, shop, joint)
-    const response = await technician.post(`/v1/joints/${jointId}/bonds`, application(shop, piece!.id, changes))
+    const response = await technician.post(
+      `/v1/joints/${jointId}/bonds`,
+      application(shop, piece!.id, changes),
+    )
     expect(response.body.type).toBe('/problems/bond-refused')
-    const check = await technician.made<{ mayStart: boolean; reasons: Reason[] }>(`/v1/joints/${jointId}/bondChecks`, application(shop, piece!.id, changes))
+    const check = await technician.made<{ mayStart: boolean; reasons: Reason[] }>(
+      `/v1/joints/${jointId}/bondChecks`,
+      application(shop, piece!.id, changes),
+    )
     expect(check.mayStart).toBe(false)
     expect(check.reasons).toEqual(response.body.reasons)
     return response.body.reasons as Reason[]
   }
-  const codes = async (...wish: Parameters<typeof refusal>) => (await refusal(...wish)).map(({ code }) => code)
+  const codes = async (...wish: Parameters<typeof refusal>) =>
+    (await refusal(...wish)).map(({ code }) => code)
 
   it('refuses each fault by its name', async () => {
     expect(await codes({}, { procedure: null })).toEqual(['no-procedure'])
-    expect(await codes({ panel: { temperatureC: 9, accuracyC: 0.5 }, airTemperatureC: 12 })).toEqual(['panel-too-cold'])
+    expect(await codes({ panel: { temperatureC: 9, accuracyC: 0.5 }, airTemperatureC: 12 })).toEqual([
+      'panel-too-cold',
+    ])
     expect(await codes({ panel: { temperatureC: 36 } })).toEqual(['panel-too-hot'])
-    expect(await codes({ prepared: { surfaces: false, dryFit: false, skimCoat: false } })).toEqual(['surfaces-not-prepared', 'no-dry-fit', 'no-skim-coat'])
+    expect(await codes({ prepared: { surfaces: false, dryFit: false, skimCoat: false } })).toEqual([
+      'surfaces-not-prepared',
+      'no-dry-fit',
+      'no-skim-coat',
+    ])
     expect(await codes({ amountMl: 201 })).toEqual(['too-little'])
   })
 
   it('counts the accuracy of the thermometer against us', async () => {
     // 10.4 degC is inside the range of 10 to 35, but may really be 9.9.
-    expect(await codes({ panel: { temperatureC: 10.4, accuracyC: 0.5 }, airTemperatureC: 12 })).toEqual(['panel-too-cold'])
+    expect(await codes({ panel: { temperatureC: 10.4, accuracyC: 0.5 }, airTemperatureC: 12 })).toEqual([
+      'panel-too-cold',
+    ])
   })
 
   it('wants 3 degC above the dew point', async () => {
     // 25 degC at 85 %: dew point 22.3 degC (Alduchov and Eskridge 1996, published-value test of the package).
-    const reasons = await refusal({ airTemperatureC: 25, relativeHumidityPercent: 85, panel: { temperatureC: 25, accuracyC: 0 } })
+    const reasons = await refusal({
+      airTemperatureC: 25,
+      relativeHumidityPercent: 85,
+      panel: { temperatureC: 25, accuracyC: 0 },
+    })
     expect(reasons).toMatchObject([{ code: 'near-dew-point' }])
     expect(reasons[0]!.message).toContain('2.7 °C above the dew point of 22.3 °C')
   })
 
   it('names every reason at once', async () => {
-    expect(await codes({ panel: { temperatureC: 5 }, prepared: { surfaces: false, dryFit: true, skimCoat: true } }, { procedure: null })).toEqual([
-      'no-procedure',
-      'surfaces-not-prepared',
-      'panel-too-cold',
-      'near-dew-point',
-    ])
+    expect(
+      await codes(
+        { panel: { temperatureC: 5 }, prepared: { surfaces: false, dryFit: true, skimCoat: true } },
+        { procedure: null },
+      ),
+    ).toEqual(['no-procedure', 'surfaces-not-prepared', 'panel-too-cold', 'near-dew-point'])
   })
 
   it('lets nobody override an expired or held cartridge', async () => {
@@ -70,13 +107,19 @@ describe('the gates of rule 1', () => {
     ]
     const [piece] = await receive(test.owner, shop, { date: '2031-05-06' })
     const { jointId } = await makeJoint(test.owner, shop)
-    const dead = await test.owner.post(`/v1/joints/${jointId}/bonds`, application(shop, piece!.id, { overrides }))
+    const dead = await test.owner.post(
+      `/v1/joints/${jointId}/bonds`,
+      application(shop, piece!.id, { overrides }),
+    )
     expect(dead.body.reasons).toMatchObject([{ code: 'expired', overridable: false }])
 
     const [held] = await receive(test.owner, shop, { lotNumber: 'HELD1' })
     const { items } = await test.owner.read<{ items: { id: string }[] }>('/v1/lots?lotNumber=HELD1')
     await test.owner.made(`/v1/lots/${items[0]!.id}/hold`, { reason: 'Told by the maker' })
-    const onHold = await test.owner.post(`/v1/joints/${jointId}/bonds`, application(shop, held!.id, { overrides }))
+    const onHold = await test.owner.post(
+      `/v1/joints/${jointId}/bonds`,
+      application(shop, held!.id, { overrides }),
+    )
     expect(onHold.body.reasons).toMatchObject([{ code: 'on-hold', overridable: false }])
   })
 
@@ -85,7 +128,10 @@ describe('the gates of rule 1', () => {
     const { jointId } = await makeJoint(test.owner, shop)
     const check = async (iso: string) => {
       test.clock.now = new Date(iso)
-      const { reasons } = await test.owner.made<{ reasons: Reason[] }>(`/v1/joints/${jointId}/bondChecks`, application(shop, piece!.id))
+      const { reasons } = await test.owner.made<{ reasons: Reason[] }>(
+        `/v1/joints/${jointId}/bondChecks`,
+        application(shop, piece!.id),
+      )
       return reasons.map(({ code }) => code)
     }
     // Midnight in New York in May is 04:00 UTC.
@@ -97,29 +143,47 @@ describe('the gates of rule 1', () => {
     test.clock.now = NOON
     const [piece] = await receive(test.owner, shop)
     const { jointId } = await makeJoint(test.owner, shop, { procedure: null })
-    const wish = application(shop, piece!.id, { overrides: [{ code: 'no-procedure', reason: 'Portal is down; copied by phone' }] })
+    const wish = application(shop, piece!.id, {
+      overrides: [{ code: 'no-procedure', reason: 'Portal is down; copied by phone' }],
+    })
     expect((await technician.post(`/v1/joints/${jointId}/bonds`, wish)).status).toBe(403)
-    const bond = await test.owner.made<{ incidents: { kind: string; reason: string }[] }>(`/v1/joints/${jointId}/bonds`, wish)
+    const bond = await test.owner.made<{ incidents: { kind: string; reason: string }[] }>(
+      `/v1/joints/${jointId}/bonds`,
+      wish,
+    )
     expect(bond.incidents).toMatchObject([{ kind: 'gateOverridden' }])
     expect(bond.incidents[0]!.reason).toContain('Portal is down; copied by phone')
   })
 
   it('refuses a gun that does not fit, and a product without a sheet', async () => {
-    const { id: otherGun } = await test.owner.made(`/v1/shops/${shop.shopId}/dispensers`, { name: 'Coaxial gun', cartridgeForms: ['coaxial 220'] })
+    const { id: otherGun } = await test.owner.made(`/v1/shops/${shop.shopId}/dispensers`, {
+      name: 'Coaxial gun',
+      cartridgeForms: ['coaxial 220'],
+    })
     expect(await codes({ dispenserId: otherGun })).toEqual(['dispenser-does-not-fit'])
 
-    const { id: productId } = await test.owner.made('/v1/products', { ...PRODUCT, name: 'Sheetless', sheet: null })
+    const { id: productId } = await test.owner.made('/v1/products', {
+      ...PRODUCT,
+      name: 'Sheetless',
+      sheet: null,
+    })
     const [piece] = await receive(test.owner, { ...shop, productId })
     const { jointId } = await makeJoint(test.owner, { ...shop, productId })
     const bare = await test.owner.post(`/v1/joints/${jointId}/bonds`, application(shop, piece!.id))
     expect(bare.body.reasons).toMatchObject([{ code: 'no-data-sheet', overridable: false }])
     await test.owner.made(`/v1/products/${productId}/sheets`, SHEET)
-    expect((await test.owner.post(`/v1/joints/${jointId}/bonds`, application(shop, piece!.id))).status).toBe(201)
+    expect((await test.owner.post(`/v1/joints/${jointId}/bonds`, application(shop, piece!.id))).status).toBe(
+      201,
+    )
   })
 
   it('refuses a data sheet whose times do not fall as it gets warmer', async () => {
     const upside = [SHEET.points[0]!, { ...SHEET.points[1]!, handlingTimeMinutes: 400 }]
-    const response = await test.owner.post('/v1/products', { ...PRODUCT, name: 'Upside down', sheet: { ...SHEET, points: upside } })
+    const response = await test.owner.post('/v1/products', {
+      ...PRODUCT,
+      name: 'Upside down',
+      sheet: { ...SHEET, points: upside },
+    })
     expect(response.status).toBe(422)
     expect(response.body.reasons[0].field).toMatch(/^body\.sheet\.points/)
   })

@@ -21,7 +21,10 @@ describe.each(KINDS)('an Idempotency-Key, on the %s database', (kind) => {
     expect(retry.status).toBe(201)
     expect(retry.body).toEqual(first.body)
     const without = await test.owner.post(path(), order('K-1'))
-    expect(without.body).toMatchObject({ type: '/problems/already-exists', reasons: [{ field: 'body.number' }] })
+    expect(without.body).toMatchObject({
+      type: '/problems/already-exists',
+      reasons: [{ field: 'body.number' }],
+    })
   })
 
   it('refuses the key of another request', async () => {
@@ -33,7 +36,8 @@ describe.each(KINDS)('an Idempotency-Key, on the %s database', (kind) => {
 
   it('keeps no key of what was refused, so that it can be put right', async () => {
     const [piece] = await receive(test.owner, shop)
-    const discard = (reason: string) => test.owner.post(`/v1/cartridges/${piece!.id}/discard`, { reason }).set('idempotency-key', '"three"')
+    const discard = (reason: string) =>
+      test.owner.post(`/v1/cartridges/${piece!.id}/discard`, { reason }).set('idempotency-key', '"three"')
     expect((await discard('no')).status).toBe(422)
     expect((await discard('Nozzle set hard')).status).toBe(201)
   })
@@ -41,15 +45,22 @@ describe.each(KINDS)('an Idempotency-Key, on the %s database', (kind) => {
   it('does it once for twenty at the same moment', async () => {
     const [piece] = await receive(test.owner, shop)
     const answers = await Promise.all(
-      Array.from({ length: 20 }, () => test.owner.post(`/v1/cartridges/${piece!.id}/opening`).set('idempotency-key', `"burst ${piece!.id}"`)),
+      Array.from({ length: 20 }, () =>
+        test.owner.post(`/v1/cartridges/${piece!.id}/opening`).set('idempotency-key', `"burst ${piece!.id}"`),
+      ),
     )
     expect(new Set(answers.map(({ status }) => status))).toEqual(new Set([201]))
-    const { items } = await test.owner.read<{ items: object[] }>(`/v1/stockMovements?cartridgeId=${piece!.id}`)
+    const { items } = await test.owner.read<{ items: object[] }>(
+      `/v1/stockMovements?cartridgeId=${piece!.id}`,
+    )
     expect(items).toHaveLength(2)
   })
 
   it('names a key that cannot be read', async () => {
     const bad = await test.owner.post(path(), order('K-4')).set('idempotency-key', '"unclosed')
-    expect(bad.body).toMatchObject({ type: '/problems/invalid-key', reasons: [{ field: 'headers.idempotency-key' }] })
+    expect(bad.body).toMatchObject({
+      type: '/problems/invalid-key',
+      reasons: [{ field: 'headers.idempotency-key' }],
+    })
   })
 })

@@ -6,9 +6,18 @@ import { NOON, startTestApp, type TestApp } from '../support/test-app.ts'
 interface Bond {
   readonly id: string
   readonly state: string
-  readonly estimate: { readonly handlingStrength: { readonly readyAt: Record<'earliest' | 'expected' | 'conservative', { kind: string; at: string }> } }
+  readonly estimate: {
+    readonly handlingStrength: {
+      readonly readyAt: Record<'earliest' | 'expected' | 'conservative', { kind: string; at: string }>
+    }
+  }
   readonly moveCheck: { readonly mayMove: boolean; readonly reasons: { code: string; message: string }[] }
-  readonly incidents: { readonly id: string; readonly kind: string; readonly fractionReached: number | null; readonly disposition: object | null }[]
+  readonly incidents: {
+    readonly id: string
+    readonly kind: string
+    readonly fractionReached: number | null
+    readonly disposition: object | null
+  }[]
 }
 
 const minutesAfterNoon = (iso: string) => (Date.parse(iso) - NOON.getTime()) / 60_000
@@ -36,7 +45,9 @@ describe.each(KINDS)('the main job, on the %s database', (kind) => {
 
   it('goes from a cartridge on the shelf to a joint that may be moved', async () => {
     const { cartridgeId, orderId, bond } = await start()
-    const cartridge = await test.owner.read<{ state: string; remainingMl: number }>(`/v1/cartridges/${cartridgeId}`)
+    const cartridge = await test.owner.read<{ state: string; remainingMl: number }>(
+      `/v1/cartridges/${cartridgeId}`,
+    )
     expect(cartridge).toMatchObject({ state: 'opened', remainingMl: 150 })
 
     const { earliest, expected, conservative } = bond.estimate.handlingStrength.readyAt
@@ -53,14 +64,19 @@ describe.each(KINDS)('the main job, on the %s database', (kind) => {
     const early = await test.owner.post(`/v1/bonds/${bond.id}/release`)
     expect(early.status).toBe(409)
     expect(early.headers['content-type']).toContain('application/problem+json')
-    expect(early.body).toMatchObject({ type: '/problems/not-ready', reasons: [{ code: 'handling-strength' }] })
+    expect(early.body).toMatchObject({
+      type: '/problems/not-ready',
+      reasons: [{ code: 'handling-strength' }],
+    })
     expect(early.body.reasons[0].message).toMatch(/at \d\d % of handling strength/)
 
     at(minutesAfterNoon(conservative.at) + 60)
     await steadyAir(test.owner, shop.sensorId, 23, test.clock.now, 5)
     const check = await test.owner.read<{ mayMove: boolean }>(`/v1/bonds/${bond.id}/moveCheck`)
     expect(check.mayMove).toBe(true)
-    const order = await test.owner.made<{ curingCount: number; bay: object | null }>(`/v1/repairOrders/${orderId}/move`)
+    const order = await test.owner.made<{ curingCount: number; bay: object | null }>(
+      `/v1/repairOrders/${orderId}/move`,
+    )
     expect(order).toMatchObject({ curingCount: 0, bay: null })
   })
 
@@ -73,7 +89,10 @@ describe.each(KINDS)('the main job, on the %s database', (kind) => {
     expect(untold.status).toBe(422)
     expect(untold.body.reasons[0].field).toBe('body.reason')
 
-    const released = await test.owner.made<Bond>(`/v1/bonds/${bond.id}/release`, { alreadyHappened: true, reason: 'Rolled out by mistake' })
+    const released = await test.owner.made<Bond>(`/v1/bonds/${bond.id}/release`, {
+      alreadyHappened: true,
+      reason: 'Rolled out by mistake',
+    })
     expect(released.state).toBe('released')
     const [incident] = released.incidents
     expect(incident).toMatchObject({ kind: 'earlyRelease', disposition: null })
@@ -81,17 +100,25 @@ describe.each(KINDS)('the main job, on the %s database', (kind) => {
     expect(incident!.fractionReached).toBeGreaterThan(0.2)
     expect(incident!.fractionReached).toBeLessThan(1 / 3)
 
-    const alerts = await test.owner.read<{ items: { id: string; kind: string; subject: { id: string } }[] }>('/v1/alerts?kind=earlyRelease')
+    const alerts = await test.owner.read<{ items: { id: string; kind: string; subject: { id: string } }[] }>(
+      '/v1/alerts?kind=earlyRelease',
+    )
     const alert = alerts.items.find(({ subject }) => subject.id === bond.id)
     await test.owner.made(`/v1/alerts/${alert!.id}/acknowledgement`)
     const acknowledged = await test.owner.read<{ items: { id: string }[] }>('/v1/alerts?kind=earlyRelease')
     expect(acknowledged.items.map(({ id }) => id)).toContain(alert!.id)
 
-    const disposed = await test.owner.made<Bond>(`/v1/incidents/${incident!.id}/disposition`, { kind: 'inspectedAndAccepted', reason: 'Tap test over the whole length' })
+    const disposed = await test.owner.made<Bond>(`/v1/incidents/${incident!.id}/disposition`, {
+      kind: 'inspectedAndAccepted',
+      reason: 'Tap test over the whole length',
+    })
     expect(disposed.incidents[0]!.disposition).toMatchObject({ kind: 'inspectedAndAccepted', by: 'Owner' })
     const after = await test.owner.read<{ items: { id: string }[] }>('/v1/alerts?kind=earlyRelease')
     expect(after.items.map(({ id }) => id)).not.toContain(alert!.id)
-    const again = await test.owner.post(`/v1/incidents/${incident!.id}/disposition`, { kind: 'redone', reason: 'Second thoughts' })
+    const again = await test.owner.post(`/v1/incidents/${incident!.id}/disposition`, {
+      kind: 'redone',
+      reason: 'Second thoughts',
+    })
     expect(again.body.type).toBe('/problems/wrong-state')
   })
 
@@ -106,7 +133,10 @@ describe.each(KINDS)('the main job, on the %s database', (kind) => {
     await steadyAir(test.owner, shop.sensorId, 23, test.clock.now, 11)
     const held = await test.owner.post(`/v1/bonds/${bond.id}/release`)
     expect(held.body.reasons.map(({ code }: { code: string }) => code)).toEqual(['clamped-late'])
-    await test.owner.made(`/v1/incidents/${incident!.id}/disposition`, { kind: 'inspectedAndAccepted', reason: 'Squeeze-out was still wet all along' })
+    await test.owner.made(`/v1/incidents/${incident!.id}/disposition`, {
+      kind: 'inspectedAndAccepted',
+      reason: 'Squeeze-out was still wet all along',
+    })
     expect((await test.owner.made<Bond>(`/v1/bonds/${bond.id}/release`)).state).toBe('released')
   })
 
@@ -116,7 +146,10 @@ describe.each(KINDS)('the main job, on the %s database', (kind) => {
     const second = await test.owner.post(`/v1/joints/${jointId}/bonds`, application(shop, cartridgeId))
     expect(second.body.type).toBe('/problems/wrong-state')
     await test.owner.made(`/v1/bonds/${bond.id}/abandonment`, { reason: 'Lifted to align it' })
-    const again = await test.owner.made<Bond & { attempt: number; appliedAt: string }>(`/v1/joints/${jointId}/bonds`, application(shop, cartridgeId))
+    const again = await test.owner.made<Bond & { attempt: number; appliedAt: string }>(
+      `/v1/joints/${jointId}/bonds`,
+      application(shop, cartridgeId),
+    )
     expect(again.attempt).toBe(2)
     expect(minutesAfterNoon(again.appliedAt)).toBe(10)
   })
@@ -125,7 +158,11 @@ describe.each(KINDS)('the main job, on the %s database', (kind) => {
     const { bond } = await start()
     at(30)
     const warm = await test.owner.made<Bond>(`/v1/bonds/${bond.id}/clamping`)
-    const cold = await test.owner.made<Bond>(`/v1/bonds/${bond.id}/readings`, { temperatureC: 12, accuracyC: 1, source: 'infrared' })
+    const cold = await test.owner.made<Bond>(`/v1/bonds/${bond.id}/readings`, {
+      temperatureC: 12,
+      accuracyC: 1,
+      source: 'infrared',
+    })
     const ready = (b: Bond) => Date.parse(b.estimate.handlingStrength.readyAt.conservative.at)
     expect(ready(cold)).toBeGreaterThan(ready(warm))
   })

@@ -25,8 +25,16 @@ describe.each(KINDS)('stock, on the %s database', (kind) => {
   const cartridge = (id: string) => test.owner.read<Cartridge>(`/v1/cartridges/${id}`)
 
   it('takes a month without a day as its last day', async () => {
-    const body = { productId: shop.productId, lotNumber: 'MONTH', printedExpiry: { month: '2032-02' }, cartridges: 1 }
-    const { lot } = await test.owner.made<{ lot: { printedExpiry: string } }>(`/v1/shops/${shop.shopId}/receipts`, body)
+    const body = {
+      productId: shop.productId,
+      lotNumber: 'MONTH',
+      printedExpiry: { month: '2032-02' },
+      cartridges: 1,
+    }
+    const { lot } = await test.owner.made<{ lot: { printedExpiry: string } }>(
+      `/v1/shops/${shop.shopId}/receipts`,
+      body,
+    )
     expect(lot.printedExpiry).toBe('2032-02-29')
   })
 
@@ -46,9 +54,16 @@ describe.each(KINDS)('stock, on the %s database', (kind) => {
   })
 
   it('says when no gun of the shop takes the cartridge', async () => {
-    const { id: productId } = await test.owner.made('/v1/products', { ...PRODUCT, name: `Wide ${kind}`, cartridgeForm: 'wide 300' })
+    const { id: productId } = await test.owner.made('/v1/products', {
+      ...PRODUCT,
+      name: `Wide ${kind}`,
+      cartridgeForm: 'wide 300',
+    })
     const body = { productId, lotNumber: 'WIDE', printedExpiry: { date: '2031-12-31' }, cartridges: 1 }
-    const { warnings, cartridges } = await test.owner.made<{ warnings: string[]; cartridges: Cartridge[] }>(`/v1/shops/${shop.shopId}/receipts`, body)
+    const { warnings, cartridges } = await test.owner.made<{ warnings: string[]; cartridges: Cartridge[] }>(
+      `/v1/shops/${shop.shopId}/receipts`,
+      body,
+    )
     expect(warnings.join()).toContain('No dispenser of this shop takes a wide 300 cartridge')
     expect(cartridges[0]!.fitsDispenser).toBe(false)
   })
@@ -56,26 +71,42 @@ describe.each(KINDS)('stock, on the %s database', (kind) => {
   it('dies by its open life, from the instant of opening', async () => {
     const [piece] = await receive(test.owner, shop)
     const opened = await test.owner.made<Cartridge>(`/v1/cartridges/${piece!.id}/opening`)
-    expect(opened).toMatchObject({ state: 'opened', expiryLimit: 'openLife', effectiveExpiryAt: '2031-06-06T16:00:00.000Z' })
+    expect(opened).toMatchObject({
+      state: 'opened',
+      expiryLimit: 'openLife',
+      effectiveExpiryAt: '2031-06-06T16:00:00.000Z',
+    })
     const twice = await test.owner.post(`/v1/cartridges/${piece!.id}/opening`)
     expect(twice.body.type).toBe('/problems/wrong-state')
-    const future = await test.owner.post(`/v1/cartridges/${piece!.id}/opening`, { openedAt: '2031-06-01T00:00:00Z' })
+    const future = await test.owner.post(`/v1/cartridges/${piece!.id}/opening`, {
+      openedAt: '2031-06-01T00:00:00Z',
+    })
     expect(future.status).toBe(409)
   })
 
   it('loses life in warm storage: readings late, twice and out of order come to the same', async () => {
     const [piece] = await receive(test.owner, shop)
     // Ten degrees above the label for 48 h takes 48 h off (Q10 = 2).
-    const reading = (hours: number) => ({ at: new Date(NOON.getTime() + hours * 3_600_000).toISOString(), temperatureC: 33 })
+    const reading = (hours: number) => ({
+      at: new Date(NOON.getTime() + hours * 3_600_000).toISOString(),
+      temperatureC: 33,
+    })
     test.clock.now = new Date(NOON.getTime() + 48 * 3_600_000)
-    const send = (readings: object[]) => test.owner.made<{ stored: number; alreadyThere: number }>(`/v1/sensors/${shop.storageSensorId}/readings`, { readings })
+    const send = (readings: object[]) =>
+      test.owner.made<{ stored: number; alreadyThere: number }>(
+        `/v1/sensors/${shop.storageSensorId}/readings`,
+        { readings },
+      )
     await send([reading(48), reading(12)])
     await send([reading(0), reading(36), reading(12)])
     expect(await send([reading(0), reading(24)])).toMatchObject({ stored: 1, alreadyThere: 1 })
     const warm = await cartridge(piece!.id)
     expect(warm.expiryLimit).toBe('warmStorage')
     // The end of 2031-12-31 in New York, less 48 h.
-    expect(Date.parse('2032-01-01T05:00:00Z') - Date.parse(warm.effectiveExpiryAt)).toBeCloseTo(48 * 3_600_000, -2)
+    expect(Date.parse('2032-01-01T05:00:00Z') - Date.parse(warm.effectiveExpiryAt)).toBeCloseTo(
+      48 * 3_600_000,
+      -2,
+    )
     expect(warm.expiryReason).toContain('2 days')
     test.clock.now = NOON
   })
@@ -86,23 +117,32 @@ describe.each(KINDS)('stock, on the %s database', (kind) => {
     const expiries: string[] = []
     let cursor = ''
     do {
-      const page = await test.owner.read<{ items: Cartridge[]; nextCursor: string | null }>(`/v1/cartridges?limit=3&shopId=${shop.shopId}${cursor}`)
+      const page = await test.owner.read<{ items: Cartridge[]; nextCursor: string | null }>(
+        `/v1/cartridges?limit=3&shopId=${shop.shopId}${cursor}`,
+      )
       seen.push(...page.items.map(({ id }) => id))
       expiries.push(...page.items.map(({ effectiveExpiryAt }) => effectiveExpiryAt))
       cursor = page.nextCursor ? `&cursor=${page.nextCursor}` : ''
     } while (cursor)
     expect(new Set(seen).size).toBe(seen.length)
     expect(expiries).toEqual(expiries.toSorted())
-    const all = await test.owner.read<{ items: Cartridge[] }>(`/v1/cartridges?limit=500&shopId=${shop.shopId}`)
+    const all = await test.owner.read<{ items: Cartridge[] }>(
+      `/v1/cartridges?limit=500&shopId=${shop.shopId}`,
+    )
     expect(seen).toHaveLength(all.items.length)
   })
 
   it('keeps a ledger that adds up, and says who, when and why', async () => {
     const [piece] = await receive(test.owner, shop)
     await test.owner.made(`/v1/cartridges/${piece!.id}/opening`)
-    await test.owner.made(`/v1/cartridges/${piece!.id}/correction`, { remainingMl: 120.5, reason: 'Weighed it' })
+    await test.owner.made(`/v1/cartridges/${piece!.id}/correction`, {
+      remainingMl: 120.5,
+      reason: 'Weighed it',
+    })
     await test.owner.made(`/v1/cartridges/${piece!.id}/discard`, { reason: 'Nozzle set hard' })
-    const { items } = await test.owner.read<{ items: { kind: string; volumeChangeMl: number; by: string; reason: string }[] }>(`/v1/stockMovements?cartridgeId=${piece!.id}`)
+    const { items } = await test.owner.read<{
+      items: { kind: string; volumeChangeMl: number; by: string; reason: string }[]
+    }>(`/v1/stockMovements?cartridgeId=${piece!.id}`)
     expect(items.map(({ kind: each, volumeChangeMl }) => [each, volumeChangeMl])).toEqual([
       ['discarded', -120.5],
       ['corrected', -79.5],

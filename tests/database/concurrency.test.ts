@@ -16,8 +16,13 @@ describe.each(KINDS)(`${AT_ONCE} at once, on the %s database`, (kind) => {
   })
   afterAll(() => test.end())
 
-  const everybody = <Result>(act: (i: number) => Promise<Result>) => Promise.all(Array.from({ length: AT_ONCE }, (_, i) => act(i)))
-  const tally = (values: (number | string)[]) => values.reduce<Record<string, number>>((counts, value) => ({ ...counts, [value]: (counts[value] ?? 0) + 1 }), {})
+  const everybody = <Result>(act: (i: number) => Promise<Result>) =>
+    Promise.all(Array.from({ length: AT_ONCE }, (_, i) => act(i)))
+  const tally = (values: (number | string)[]) =>
+    values.reduce<Record<string, number>>(
+      (counts, value) => ({ ...counts, [value]: (counts[value] ?? 0) + 1 }),
+      {},
+    )
 
   it('book one bay: one gets it, the others are told that it is taken', async () => {
     const { orderId } = await makeJoint(test.owner, shop)
@@ -30,7 +35,9 @@ describe.each(KINDS)(`${AT_ONCE} at once, on the %s database`, (kind) => {
       }),
     )
     expect(tally(answers.map(({ status }) => status))).toEqual({ 201: 1, 409: AT_ONCE - 1 })
-    expect(tally(answers.filter(({ status }) => status === 409).map(({ body }) => body.type))).toEqual({ '/problems/booking-taken': AT_ONCE - 1 })
+    expect(tally(answers.filter(({ status }) => status === 409).map(({ body }) => body.type))).toEqual({
+      '/problems/booking-taken': AT_ONCE - 1,
+    })
   })
 
   it('take counted clamp sets: never more than there are', async () => {
@@ -52,18 +59,30 @@ describe.each(KINDS)(`${AT_ONCE} at once, on the %s database`, (kind) => {
     for (let i = 0; i < AT_ONCE; i += 1) joints.push(await makeJoint(test.owner, shop))
     // 200 mL at 30 mL each: six of them, and 20 mL left.
     const answers = await Promise.all(
-      joints.map(({ jointId }) => test.owner.post(`/v1/joints/${jointId}/bonds`, application(shop, piece!.id, { amountMl: 30, bayId: null }))),
+      joints.map(({ jointId }) =>
+        test.owner.post(
+          `/v1/joints/${jointId}/bonds`,
+          application(shop, piece!.id, { amountMl: 30, bayId: null }),
+        ),
+      ),
     )
     expect(tally(answers.map(({ status }) => status))).toEqual({ 201: 6, 409: AT_ONCE - 6 })
     const losers = answers.filter(({ status }) => status === 409)
-    expect(tally(losers.flatMap(({ body }) => body.reasons.map(({ code }: { code: string }) => code)))).toEqual({ 'too-little': AT_ONCE - 6 })
-    expect(await test.owner.read(`/v1/cartridges/${piece!.id}`)).toMatchObject({ state: 'opened', remainingMl: 20 })
+    expect(
+      tally(losers.flatMap(({ body }) => body.reasons.map(({ code }: { code: string }) => code))),
+    ).toEqual({ 'too-little': AT_ONCE - 6 })
+    expect(await test.owner.read(`/v1/cartridges/${piece!.id}`)).toMatchObject({
+      state: 'opened',
+      remainingMl: 20,
+    })
     expect(await verifyLedger(test.database)).toEqual([])
   })
 
   it('edit one repair order from the same version: one does, the others are told', async () => {
     const { orderId } = await makeJoint(test.owner, shop)
-    const answers = await everybody((i) => test.owner.patch(`/v1/repairOrders/${orderId}`, { note: `Note ${i}` }, 1))
+    const answers = await everybody((i) =>
+      test.owner.patch(`/v1/repairOrders/${orderId}`, { note: `Note ${i}` }, 1),
+    )
     expect(tally(answers.map(({ status }) => status))).toEqual({ 200: 1, 412: AT_ONCE - 1 })
   })
 })

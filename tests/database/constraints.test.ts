@@ -34,12 +34,17 @@ describe.each(KINDS)('the %s database itself', (kind) => {
   it('refuses a double booking, and lets one begin when the other ends', async () => {
     await run(booking(shop.bayId, '2031-06-01T08:00Z', '2031-06-01T12:00Z'))
     await run(booking(shop.bayId, '2031-06-01T12:00Z', '2031-06-01T13:00Z'))
-    expect(await refused(booking(shop.bayId, '2031-06-01T11:59Z', '2031-06-01T12:01Z'))).toEqual(['23P01', 'booking__place_is_free'])
+    expect(await refused(booking(shop.bayId, '2031-06-01T11:59Z', '2031-06-01T12:01Z'))).toEqual([
+      '23P01',
+      'booking__place_is_free',
+    ])
   })
 
   it('refuses a double booking that calls itself not exclusive', async () => {
     await run(booking(shop.otherBayId, '2031-06-01T08:00Z', '2031-06-01T12:00Z'))
-    const sly = booking(shop.otherBayId, '2031-06-01T09:00Z', '2031-06-01T10:00Z').replace('units)', 'units, exclusive)').replace(/, 1\)$/, ', 1, false)')
+    const sly = booking(shop.otherBayId, '2031-06-01T09:00Z', '2031-06-01T10:00Z')
+      .replace('units)', 'units, exclusive)')
+      .replace(/, 1\)$/, ', 1, false)')
     expect(await refused(sly)).toEqual(['23P01', 'booking__place_is_free'])
   })
 
@@ -48,13 +53,19 @@ describe.each(KINDS)('the %s database itself', (kind) => {
     await run(booking(shop.clampSetId, '2031-06-01T10:00Z', '2031-06-01T12:00Z', 2))
     // One more fits across both, since they never overlap; another one does not.
     await run(booking(shop.clampSetId, '2031-06-01T09:00Z', '2031-06-01T11:00Z', 1))
-    expect((await refused(booking(shop.clampSetId, '2031-06-01T09:30Z', '2031-06-01T09:31Z', 1)))[0]).toBe('23P01')
-    expect((await refused(booking(shop.clampSetId, '2031-07-01T09:30Z', '2031-07-01T09:31Z', 4)))[0]).toBe('23P01')
+    expect((await refused(booking(shop.clampSetId, '2031-06-01T09:30Z', '2031-06-01T09:31Z', 1)))[0]).toBe(
+      '23P01',
+    )
+    expect((await refused(booking(shop.clampSetId, '2031-07-01T09:30Z', '2031-07-01T09:31Z', 4)))[0]).toBe(
+      '23P01',
+    )
   })
 
   it('refuses negative stock', async () => {
     const [piece] = await receive(test.owner, shop)
-    const [{ lot_id: lotId }] = await test.database.prisma.$queryRawUnsafe<[{ lot_id: string }]>(`select lot_id from cartridge where id = '${piece!.id}'`)
+    const [{ lot_id: lotId }] = await test.database.prisma.$queryRawUnsafe<[{ lot_id: string }]>(
+      `select lot_id from cartridge where id = '${piece!.id}'`,
+    )
     const movement = (sealed: number, ul: number) =>
       `insert into stock_movement (organization_id, shop_id, lot_id, cartridge_id, kind, sealed_change, opened_change, volume_change_ul, at, recorded_by, actor_id, reason)
        values ('${organizationId}', '${shop.shopId}', '${lotId}', '${piece!.id}', 'corrected', ${sealed}, 0, ${ul}, now(), 'test', '${randomUUID()}', 'test')`
@@ -63,19 +74,24 @@ describe.each(KINDS)('the %s database itself', (kind) => {
     expect(await refused(movement(-1, 0))).toEqual(['23514', 'stock_on_hand__never_negative'])
   })
 
-  it.each(['stock_movement', 'incident', 'disposition', 'panel_reading', 'product_sheet', 'product_sheet_point', 'lot_hold_event'])(
-    'never changes or removes a row of %s',
-    async (table) => {
-      const [{ triggers }] = await test.database.prisma.$queryRawUnsafe<[{ triggers: bigint }]>(
-        `select count(*) as triggers from pg_trigger where tgrelid = '${table}'::regclass and tgname = '${table}__append_only'`,
-      )
-      expect(triggers).toBe(1n)
-      if (table !== 'stock_movement') return
-      expect((await refused(`update ${table} set reason = 'another'`))[0]).toBe('CC001')
-      expect((await refused(`delete from ${table}`))[0]).toBe('CC001')
-      expect((await refused(`truncate ${table} cascade`))[0]).toBe('CC001')
-    },
-  )
+  it.each([
+    'stock_movement',
+    'incident',
+    'disposition',
+    'panel_reading',
+    'product_sheet',
+    'product_sheet_point',
+    'lot_hold_event',
+  ])('never changes or removes a row of %s', async (table) => {
+    const [{ triggers }] = await test.database.prisma.$queryRawUnsafe<[{ triggers: bigint }]>(
+      `select count(*) as triggers from pg_trigger where tgrelid = '${table}'::regclass and tgname = '${table}__append_only'`,
+    )
+    expect(triggers).toBe(1n)
+    if (table !== 'stock_movement') return
+    expect((await refused(`update ${table} set reason = 'another'`))[0]).toBe('CC001')
+    expect((await refused(`delete from ${table}`))[0]).toBe('CC001')
+    expect((await refused(`truncate ${table} cascade`))[0]).toBe('CC001')
+  })
 
   it('runs one attempt at a joint at a time, and keeps what a state must have', async () => {
     const [{ states }] = await test.database.prisma.$queryRawUnsafe<[{ states: bigint }]>(

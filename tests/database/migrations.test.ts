@@ -1,7 +1,7 @@
 import { cp, mkdtemp, readdir, rm, writeFile } from 'node:fs/promises'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
-import { describe, expect, it } from 'vitest'
+import { describe, expect, inject, it } from 'vitest'
 import { openEmbedded } from '../../apps/api/src/database/embedded.ts'
 import { migrate } from '../../apps/api/src/database/migrate.ts'
 import { openServer } from '../../apps/api/src/database/server.ts'
@@ -9,15 +9,25 @@ import { createDatabase, MIGRATIONS, withClient } from '../support/databases.ts'
 
 const temporary = () => mkdtemp(join(tmpdir(), 'clampclock-test-'))
 
+async function migratedFolder(): Promise<string> {
+  const dataDir = await temporary()
+  await cp(inject('embeddedTemplate'), dataDir, { recursive: true })
+  return dataDir
+}
+
 describe('migrations', () => {
   it('are applied once when six processes start at the same moment', async () => {
     const url = await createDatabase()
     const databases = await Promise.all(Array.from({ length: 6 }, () => openServer(url)))
     const applied = await Promise.all(databases.map((database) => migrate(database, MIGRATIONS)))
     await Promise.all(databases.map((database) => database.close()))
-    const known = (await readdir(MIGRATIONS, { withFileTypes: true })).filter((entry) => entry.isDirectory()).length
+    const known = (await readdir(MIGRATIONS, { withFileTypes: true })).filter((entry) =>
+      entry.isDirectory(),
+    ).length
     await withClient(url, async (client) => {
-      const { rows } = await client.query<{ names: number; all: number }>('select count(distinct migration_name)::int as names, count(*)::int as all from _prisma_migrations')
+      const { rows } = await client.query<{ names: number; all: number }>(
+        'select count(distinct migration_name)::int as names, count(*)::int as all from _prisma_migrations',
+      )
       expect(rows).toEqual([{ names: known, all: known }])
     })
     expect(applied.flat().length).toBeGreaterThanOrEqual(known)
@@ -25,7 +35,7 @@ describe('migrations', () => {
 
   it('refuse an edited file and an unknown one, and change nothing', async () => {
     const folder = await temporary()
-    const dataDir = await temporary()
+    const dataDir = await migratedFolder()
     await cp(MIGRATIONS, folder, { recursive: true })
     const database = await openEmbedded(dataDir)
     try {
@@ -36,7 +46,9 @@ describe('migrations', () => {
       await expect(migrate(database, folder)).rejects.toThrow(/was edited after it had been applied/)
       await rm(join(folder, first), { recursive: true })
       await expect(migrate(database, folder)).rejects.toThrow(/does not know/)
-      const [{ planted }] = await database.prisma.$queryRaw<[{ planted: string | null }]>`select to_regclass('planted')::text as planted`
+      const [{ planted }] = await database.prisma.$queryRaw<
+        [{ planted: string | null }]
+      >`select to_regclass('planted')::text as planted`
       expect(planted).toBeNull()
     } finally {
       await database.close()
@@ -46,16 +58,25 @@ describe('migrations', () => {
 
   it('leave no half when one fails', async () => {
     const folder = await temporary()
-    const dataDir = await temporary()
+    const dataDir = await migratedFolder()
     await cp(MIGRATIONS, folder, { recursive: true })
-    await cp(join(folder, (await readdir(folder)).filter((name) => /^\d/.test(name))[0]!), join(folder, '99990101000000_broken'), { recursive: true })
-    await writeFile(join(folder, '99990101000000_broken', 'migration.sql'), 'create table half (id int); select 1/0;')
+    await cp(
+      join(folder, (await readdir(folder)).filter((name) => /^\d/.test(name))[0]!),
+      join(folder, '99990101000000_broken'),
+      { recursive: true },
+    )
+    await writeFile(
+      join(folder, '99990101000000_broken', 'migration.sql'),
+      'create table half (id int); select 1/0;',
+    )
     const database = await openEmbedded(dataDir)
     try {
       await expect(migrate(database, folder)).rejects.toThrow(/division by zero/)
-      const [{ half, shop }] = await database.prisma.$queryRaw<[{ half: string | null; shop: string | null }]>`
+      const [{ half, shop }] = await database.prisma.$queryRaw<
+        [{ half: string | null; shop: string | null }]
+      >`
         select to_regclass('half')::text as half, to_regclass('shop')::text as shop`
-      expect([half, shop]).toEqual([null, null])
+      expect([half, shop]).toEqual([null, 'shop'])
     } finally {
       await database.close()
       await Promise.all([folder, dataDir].map((each) => rm(each, { recursive: true, force: true })))
@@ -65,7 +86,7 @@ describe('migrations', () => {
 
 describe('the data folder', () => {
   it('is refused to a second process with a sentence that helps', async () => {
-    const dataDir = await temporary()
+    const dataDir = await migratedFolder()
     const first = await openEmbedded(dataDir)
     try {
       await expect(openEmbedded(dataDir)).rejects.toThrow(/is in use by another Clampclock.*DATA_DIR/)
@@ -88,13 +109,18 @@ describe('instants', () => {
       const { id } = await database.prisma.organization.create({ data: { name: 'Zone', createdAt: eight } })
       await withClient(url, async (client) => {
         await client.query(`set timezone = 'UTC'`)
-        const { rows } = await client.query<{ at: string }>('select created_at::text as at from organization where id = $1', [id])
+        const { rows } = await client.query<{ at: string }>(
+          'select created_at::text as at from organization where id = $1',
+          [id],
+        )
         expect(rows[0]?.at).toBe('2031-05-07 08:00:00+00')
         await client.query(`update organization set created_at = '2031-05-07T09:30:00Z' where id = $1`, [id])
       })
       const read = await database.prisma.organization.findUniqueOrThrow({ where: { id } })
       expect(read.createdAt.toISOString()).toBe('2031-05-07T09:30:00.000Z')
-      const [raw] = await database.prisma.$queryRaw<{ at: Date }[]>`select created_at as at from organization where created_at = ${read.createdAt}::timestamptz`
+      const [raw] = await database.prisma.$queryRaw<
+        { at: Date }[]
+      >`select created_at as at from organization where created_at = ${read.createdAt}::timestamptz`
       expect(raw?.at.toISOString()).toBe('2031-05-07T09:30:00.000Z')
     } finally {
       await database.close()

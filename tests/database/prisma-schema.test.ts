@@ -2,7 +2,14 @@ import { readFile } from 'node:fs/promises'
 import { afterAll, beforeAll, describe, expect, it } from 'vitest'
 import { freshDatabase, type TestDatabase } from '../support/databases.ts'
 
-const TYPES: Record<string, string> = { String: 'text', Int: 'int4', BigInt: 'int8', Float: 'float8', Boolean: 'bool', Json: 'jsonb' }
+const TYPES: Record<string, string> = {
+  String: 'text',
+  Int: 'int4',
+  BigInt: 'int8',
+  Float: 'float8',
+  Boolean: 'bool',
+  Json: 'jsonb',
+}
 
 /** `table.column type null?` as Prisma's schema has it. */
 async function prismaColumns(): Promise<string[]> {
@@ -14,7 +21,13 @@ async function prismaColumns(): Promise<string[]> {
       if (!field) return []
       const [, name = '', type = '', list = '', optional = '', rest = ''] = field
       const column = /@map\("(\w+)"\)/.exec(rest)?.[1] ?? name
-      const native = rest.includes('@db.Uuid') ? 'uuid' : rest.includes('@db.Date') ? 'date' : type === 'DateTime' ? 'timestamptz' : TYPES[type]
+      const native = rest.includes('@db.Uuid')
+        ? 'uuid'
+        : rest.includes('@db.Date')
+          ? 'date'
+          : type === 'DateTime'
+            ? 'timestamptz'
+            : TYPES[type]
       return [`${table}.${column} ${list ? '_' : ''}${native}${optional ? ' null' : ''}`]
     })
   })

@@ -19,12 +19,16 @@ describe.each(KINDS)('tenancy in the %s database', (kind) => {
   afterAll(() => test.end())
 
   it('guards every table of a chain with the same policy, and every one has its column', async () => {
-    const tables = await test.database.prisma.$queryRaw<{ name: string; secured: boolean; policies: bigint; columns: bigint }[]>`
+    const tables = await test.database.prisma.$queryRaw<
+      { name: string; secured: boolean; policies: bigint; columns: bigint }[]
+    >`
       select c.relname as name, c.relrowsecurity as secured,
              (select count(*) from pg_policy p where p.polrelid = c.oid and p.polname = 'tenancy') as policies,
              (select count(*) from pg_attribute a where a.attrelid = c.oid and a.attname = 'organization_id' and a.attnotnull) as columns
         from pg_class c where c.relnamespace = 'public'::regnamespace and c.relkind = 'r'`
-    const unguarded = tables.filter(({ secured, policies, columns }) => !secured || policies !== 1n || columns !== 1n)
+    const unguarded = tables.filter(
+      ({ secured, policies, columns }) => !secured || policies !== 1n || columns !== 1n,
+    )
     expect(unguarded.map(({ name }) => name).toSorted()).toEqual(['_prisma_migrations', 'organization'])
     expect(tables.length).toBeGreaterThan(25)
   })
@@ -39,12 +43,20 @@ describe.each(KINDS)('tenancy in the %s database', (kind) => {
 
   it('refuses a row for another chain, and a child that points into one', async () => {
     const me = await test.owner.read<{ organization: { id: string } }>('/v1/me')
-    const foreign = inChain(test.database, stranger, (tx) => tx.shop.create({ data: { organizationId: me.organization.id, name: 'Planted', timeZone: 'UTC' } }))
-    await expect(foreign.catch((error: unknown) => Promise.reject(new Error(sqlState(error))))).rejects.toThrow('42501')
-    const child = inChain(test.database, stranger, (tx) =>
-      tx.dispenser.create({ data: { organizationId: stranger, shopId: shop.shopId, name: 'Planted', cartridgeForms: [] } }),
+    const foreign = inChain(test.database, stranger, (tx) =>
+      tx.shop.create({ data: { organizationId: me.organization.id, name: 'Planted', timeZone: 'UTC' } }),
     )
-    await expect(child.catch((error: unknown) => Promise.reject(new Error(sqlState(error))))).rejects.toThrow('23503')
+    await expect(
+      foreign.catch((error: unknown) => Promise.reject(new Error(sqlState(error)))),
+    ).rejects.toThrow('42501')
+    const child = inChain(test.database, stranger, (tx) =>
+      tx.dispenser.create({
+        data: { organizationId: stranger, shopId: shop.shopId, name: 'Planted', cartridgeForms: [] },
+      }),
+    )
+    await expect(child.catch((error: unknown) => Promise.reject(new Error(sqlState(error))))).rejects.toThrow(
+      '23503',
+    )
   })
 
   it('sees nothing outside a chain', async () => {

@@ -8,6 +8,6 @@ const resolveFilename = Module._resolveFilename
 Module._resolveFilename = (request, ...rest) => resolveFilename(turned(request), ...rest)
 
 const hook = `
-const turned = ${turned}
+const turned = ${turned.toString()}
 export const resolve = (specifier, context, next) => next(turned(specifier), context)`
 register(`data:text/javascript,${encodeURIComponent(hook)}`, import.meta.url)

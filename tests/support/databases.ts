@@ -47,7 +47,10 @@ export async function createDatabase(): Promise<string> {
   return `${base}/${name}`
 }
 
-export async function withClient<Result>(url: string, use: (client: pg.Client) => Promise<Result>): Promise<Result> {
+export async function withClient<Result>(
+  url: string,
+  use: (client: pg.Client) => Promise<Result>,
+): Promise<Result> {
   const client = new pg.Client({ connectionString: url })
   await client.connect()
   try {

@@ -47,23 +47,51 @@ let serial = 0
 
 export async function makeShop(owner: Client, timeZone = 'America/New_York'): Promise<Shop> {
   serial += 1
-  const { id: shopId } = await owner.made('/v1/shops', { name: `Shop ${serial}`, timeZone, temperatureUnit: 'C' })
+  const { id: shopId } = await owner.made('/v1/shops', {
+    name: `Shop ${serial}`,
+    timeZone,
+    temperatureUnit: 'C',
+  })
   const resource = async (body: object) => (await owner.made(`/v1/shops/${shopId}/resources`, body)).id
   const bayId = await resource({ kind: 'bay', name: 'Bay 1' })
   const otherBayId = await resource({ kind: 'bay', name: 'Bay 2' })
   const ovenId = await resource({ kind: 'oven', name: 'Oven' })
   const clampSetId = await resource({ kind: 'clampSet', name: 'Clamps', capacity: 3 })
-  const { id: dispenserId } = await owner.made(`/v1/shops/${shopId}/dispensers`, { name: 'Gun', cartridgeForms: ['side-by-side 200'] })
+  const { id: dispenserId } = await owner.made(`/v1/shops/${shopId}/dispensers`, {
+    name: 'Gun',
+    cartridgeForms: ['side-by-side 200'],
+  })
   const { id: locationId } = await owner.made(`/v1/shops/${shopId}/storageLocations`, { name: 'Cabinet' })
-  const sensor = async (body: object) => (await owner.made(`/v1/shops/${shopId}/sensors`, { accuracyC: 0.5, ...body })).id
+  const sensor = async (body: object) =>
+    (await owner.made(`/v1/shops/${shopId}/sensors`, { accuracyC: 0.5, ...body })).id
   const sensorId = await sensor({ name: 'Bay air', place: 'bay', resourceId: bayId })
   const storageSensorId = await sensor({ name: 'Cabinet air', place: 'storage', locationId })
-  const { id: productId } = await owner.made('/v1/products', { ...PRODUCT, name: `${PRODUCT.name} ${serial}` })
-  return { shopId, bayId, otherBayId, ovenId, clampSetId, dispenserId, locationId, sensorId, storageSensorId, productId }
+  const { id: productId } = await owner.made('/v1/products', {
+    ...PRODUCT,
+    name: `${PRODUCT.name} ${serial}`,
+  })
+  return {
+    shopId,
+    bayId,
+    otherBayId,
+    ovenId,
+    clampSetId,
+    dispenserId,
+    locationId,
+    sensorId,
+    storageSensorId,
+    productId,
+  }
 }
 
 /** Steady bay air of the days before `now`, one reading a quarter of an hour. */
-export async function steadyAir(owner: Client, sensorId: string, temperatureC: number, now: Date, hours = 48): Promise<void> {
+export async function steadyAir(
+  owner: Client,
+  sensorId: string,
+  temperatureC: number,
+  now: Date,
+  hours = 48,
+): Promise<void> {
   const readings = Array.from({ length: hours * 4 }, (_, i) => ({
     at: new Date(now.getTime() - i * 900_000).toISOString(),
     temperatureC,
@@ -81,7 +109,11 @@ interface Cartridge {
   readonly urgency: string
 }
 
-export async function receive(owner: Client, shop: Shop, options: { date?: string; cartridges?: number; lotNumber?: string } = {}): Promise<Cartridge[]> {
+export async function receive(
+  owner: Client,
+  shop: Shop,
+  options: { date?: string; cartridges?: number; lotNumber?: string } = {},
+): Promise<Cartridge[]> {
   serial += 1
   const { cartridges } = await owner.made<{ cartridges: Cartridge[] }>(`/v1/shops/${shop.shopId}/receipts`, {
     productId: shop.productId,
@@ -93,9 +125,16 @@ export async function receive(owner: Client, shop: Shop, options: { date?: strin
   return cartridges
 }
 
-export async function makeJoint(owner: Client, shop: Shop, changes: object = {}): Promise<{ orderId: string; jointId: string }> {
+export async function makeJoint(
+  owner: Client,
+  shop: Shop,
+  changes: object = {},
+): Promise<{ orderId: string; jointId: string }> {
   serial += 1
-  const { id: orderId } = await owner.made(`/v1/shops/${shop.shopId}/repairOrders`, { number: `RO-${serial}`, vehicle: 'Invented Estate' })
+  const { id: orderId } = await owner.made(`/v1/shops/${shop.shopId}/repairOrders`, {
+    number: `RO-${serial}`,
+    vehicle: 'Invented Estate',
+  })
   const { id: jointId } = await owner.made(`/v1/repairOrders/${orderId}/joints`, {
     name: 'Door skin, left',
     panelMaterial: 'mildSteel',

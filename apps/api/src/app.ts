@@ -16,7 +16,7 @@ import type { Database } from './database/database.ts'
 import { demoRoutes } from './demo/routes.ts'
 import type { App } from './http/app-type.ts'
 import { dashboard } from './http/dashboard.ts'
-import { errorHandler } from './http/error-handler.ts'
+import { answerProblem, errorHandler } from './http/error-handler.ts'
 import { health } from './http/health.ts'
 import { openApi } from './http/open-api.ts'
 import { LiveHub } from './live/hub.ts'
@@ -53,7 +53,11 @@ export async function buildApp(parts: AppParts): Promise<App> {
     routerOptions: { maxParamLength: 200 },
     // Ids of requests come from us: a caller's own would let one forge the log.
     requestIdHeader: false,
+    // An address that cannot even be decoded never reaches a route: it gets a problem all the same.
+    frameworkErrors: (error, request, reply) => void answerProblem(error, request, reply),
   })
+  // JSON is all that the contracts take.
+  app.removeContentTypeParser('text/plain')
   const live = new LiveHub()
   await live.start(database)
   app.decorate('config', config)

@@ -11,6 +11,11 @@ const COOKIE = 'clampclock_session'
 export const authenticate = fp(
   async (app: FastifyInstance) => {
     app.decorateRequest('actor', null)
+    // A route of the API that forgot to say who may call it would be open to all: it does not even start.
+    app.addHook('onRoute', ({ url, config }) => {
+      if (url.startsWith('/v1/') && config?.access === undefined)
+        throw new Error(`${url} does not say who may call it`)
+    })
     app.addHook('onRequest', async (request) => {
       const access = request.routeOptions.config.access
       if (access === undefined || access === 'public') return

@@ -5,7 +5,7 @@ import { announce } from '../live/hub.ts'
 type Severity = 'danger' | 'warning' | 'notice'
 
 /** How grave each kind is: danger may hurt somebody, a warning costs money or time, a notice is to be known. */
-export const SEVERITY: Record<AlertKind, Severity> = {
+const SEVERITY: Record<AlertKind, Severity> = {
   earlyRelease: 'danger',
   clampedAfterWorkTime: 'danger',
   plannedMoveBeforeReady: 'danger',

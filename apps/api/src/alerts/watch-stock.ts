@@ -1,3 +1,4 @@
+import { dateOf } from '@clampclock/quantities'
 import { SOON_DAYS } from '@clampclock/stock'
 import type { Tx } from '../database/database.ts'
 import type { NewAlert } from './raise.ts'
@@ -5,41 +6,53 @@ import type { NewAlert } from './raise.ts'
 type Found = Omit<NewAlert, 'organizationId' | 'openedAt'>
 
 interface Row {
-  id: string
   shop_id: string
-  code: string
+  subject_id: string
+  code: string | null
+  pieces: bigint
   product_name: string
   lot_number: string
-  state: string
   past_open_life: boolean
   expires_at: Date
   expired: boolean
+  time_zone: string
 }
 
-/** Cartridges on hand that have died or are about to, one alert each. */
+/**
+ * Cartridges on hand that have died or are about to. Sealed ones are told of once a lot and shop, since one walk to the
+ * shelf deals with them all; an opened one has a life of its own.
+ */
 export async function deadStock(tx: Tx, now: Date): Promise<Found[]> {
   const soon = new Date(now.getTime() + SOON_DAYS * 86_400_000)
   const rows = await tx.$queryRaw<Row[]>`
-    select c.id, c.shop_id, c.code, p.name as product_name, l.lot_number, c.state, c.expires_at,
-           c.expires_at <= ${now}::timestamptz as expired,
-           c.expiry_limit = 'openLife' as past_open_life
-      from cartridge c join lot l on l.id = c.lot_id join product p on p.id = l.product_id
-     where c.state in ('sealed', 'opened') and c.expires_at <= ${soon}::timestamptz`
+    select c.shop_id, case c.state when 'opened' then c.id else c.lot_id end as subject_id,
+           case c.state when 'opened' then c.code end as code, count(*) as pieces, p.name as product_name, l.lot_number,
+           c.expiry_limit = 'openLife' as past_open_life, min(c.expires_at) as expires_at,
+           c.expires_at <= ${now}::timestamptz as expired, s.time_zone
+      from cartridge c
+      join lot l on l.id = c.lot_id
+      join product p on p.id = l.product_id
+      join shop s on s.id = c.shop_id
+     where c.state in ('sealed', 'opened') and c.expires_at <= ${soon}::timestamptz
+     group by 1, 2, 3, 5, 6, 7, 9, 10`
   return rows.map((row) => ({
     shopId: row.shop_id,
     kind: row.expired ? (row.past_open_life ? 'openedPastOpenLife' : 'expiredOnShelf') : 'expiresSoon',
-    message: `${row.product_name}, lot ${row.lot_number}, ${row.code}: ${sentence(row)}`,
-    subjectKind: 'cartridge',
-    subjectId: row.id,
+    message: `${row.product_name}, lot ${row.lot_number}: ${row.code === null ? piecesOf(row.pieces) : `opened cartridge ${row.code}`} ${fate(row)}`,
+    subjectKind: row.code === null ? 'lot' : 'cartridge',
+    subjectId: row.subject_id,
   }))
 }
 
-function sentence(row: Row): string {
-  const day = row.expires_at.toISOString().slice(0, 10)
-  if (!row.expired) return `counts until ${day}`
-  return row.past_open_life
-    ? `opened too long ago, past its open life since ${day}`
-    : `expired since ${day}, still on the shelf`
+function piecesOf(pieces: bigint): string {
+  return pieces === 1n ? '1 cartridge' : `${pieces} cartridges`
+}
+
+/** The last day that counts is the one before the first instant that does not. */
+function fate(row: Row): string {
+  const day = dateOf(row.expires_at.getTime() - 1, row.time_zone)
+  if (!row.expired) return `to be used by the end of ${day}`
+  return row.past_open_life ? `past its open life since ${day}` : `still on the shelf, expired after ${day}`
 }
 
 /** Stock that no gun of its shop takes: one alert a lot and shop. */

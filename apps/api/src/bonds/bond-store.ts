@@ -4,7 +4,7 @@ import { withPoints } from '../catalogue/sheets.ts'
 import { notFound } from '../http/problem-error.ts'
 
 /** A bond with all that its estimate and its record need. */
-export const WHOLE_BOND = {
+const WHOLE_BOND = {
   joint: { include: { product: true, repairOrder: true } },
   cartridge: { include: { lot: true } },
   sheet: { include: { ...withPoints, product: true } },

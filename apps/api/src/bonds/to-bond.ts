@@ -62,7 +62,7 @@ export async function toBond(tx: Tx, row: BondRow, timeZone: string, now: Date):
   }
 }
 
-export function toEstimate({ estimate, asOf }: Estimated, timeZone: string): Bond['estimate'] {
+function toEstimate({ estimate, asOf }: Estimated, timeZone: string): Bond['estimate'] {
   return {
     asOf,
     workTime: toMilestone(estimate.workTime),

@@ -1,4 +1,5 @@
-import { mkdir } from 'node:fs/promises'
+import { mkdir, readFile, rm, writeFile } from 'node:fs/promises'
+import { hostname } from 'node:os'
 import { join } from 'node:path'
 import { PGlite } from '@electric-sql/pglite'
 import { btree_gist } from '@electric-sql/pglite/contrib/btree_gist'
@@ -44,15 +45,26 @@ export async function openEmbedded(dataDir: string): Promise<Database> {
   }
 }
 
+/** Long enough that a process whose clock stood still for a while is not taken for dead. */
+const STALE_MS = 15_000
+
+/** Notes of this very process. */
+const heldHere = new Set<string>()
+
 async function takeFolder(dataDir: string): Promise<() => Promise<void>> {
+  const lockfilePath = join(dataDir, 'in-use.lock')
+  const holderPath = join(dataDir, 'in-use.by')
+  // A process that was killed leaves its lock behind. If it is known to be gone, nobody has to wait for that.
+  if (await holderIsGone(holderPath)) await rm(lockfilePath, { recursive: true, force: true })
   try {
-    // A process that was killed leaves its lock behind; it is taken over once it has not been renewed for `stale` ms.
-    return await lock(dataDir, {
-      lockfilePath: join(dataDir, 'in-use.lock'),
-      stale: 5_000,
-      update: 1_000,
-      retries: { retries: 12, minTimeout: 500, maxTimeout: 600, factor: 1 },
-    })
+    const unlock = await lock(dataDir, { lockfilePath, stale: STALE_MS, update: 3_000 })
+    await writeFile(holderPath, JSON.stringify({ host: hostname(), pid: process.pid }))
+    heldHere.add(holderPath)
+    return async () => {
+      heldHere.delete(holderPath)
+      await rm(holderPath, { force: true })
+      await unlock()
+    }
   } catch (error) {
     if ((error as NodeJS.ErrnoException).code !== 'ELOCKED') throw error
     throw new Error(
@@ -60,5 +72,19 @@ async function takeFolder(dataDir: string): Promise<() => Promise<void>> {
         'Stop that one first, give this one a folder of its own (DATA_DIR=...), or give both a PostgreSQL server (DATABASE_URL=...).',
       { cause: error },
     )
+  }
+}
+
+/** True only when the process that took the folder ran on this machine and does not exist any more. */
+async function holderIsGone(holderPath: string): Promise<boolean> {
+  try {
+    const { host, pid } = JSON.parse(await readFile(holderPath, 'utf8')) as { host: string; pid: number }
+    if (host !== hostname()) return false
+    // Our own number on an old note: the machine or its container was started anew since.
+    if (pid === process.pid) return !heldHere.has(holderPath)
+    process.kill(pid, 0)
+    return false
+  } catch (error) {
+    return (error as NodeJS.ErrnoException).code === 'ESRCH'
   }
 }

@@ -117,7 +117,7 @@ export async function addJob(
   return { orderId: order.id, jointId: joint.id, number }
 }
 
-export function productIdOf({ products }: World, name: string): string {
+function productIdOf({ products }: World, name: string): string {
   return products.find((product) => product.name === name)!.id
 }
 

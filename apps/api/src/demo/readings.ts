@@ -18,7 +18,7 @@ export async function addThermometers(world: World): Promise<void> {
     }
     for (const [j, locationId] of shop.placeIds.entries()) {
       // The second place of a shop is the warm one; one of them was cooked the day before yesterday.
-      const air = storageAir(j === 0 ? 0.5 : 5.5, i === 1 && j === 0, random, now)
+      const air = storageAir(j === 0 ? 0.5 : 5.5, i === 1 && j === 1, random, now)
       await addSensor(
         world,
         shop.id,

@@ -12,8 +12,8 @@ const DAY = 24
 export async function addStock(world: World): Promise<void> {
   const { random, products, shops } = world
   for (let i = 0; i < LOTS; i += 1) {
-    const product = products[i % products.length]!
     const shop = shops[Math.floor(i / products.length) % shops.length]!
+    const product = productFor(shop, products, i)
     await addLot(
       world,
       shop,
@@ -38,9 +38,9 @@ async function addLot(
 ): Promise<void> {
   const { tx, now, random, partsManager } = world
   const receivedDaysAgo = random.whole(3, 170)
-  // One in fourteen is dead, one in eight dies within the month, the rest last.
+  // A few are dead, one in twelve dies within the month, the rest last.
   const lifeDays =
-    i % 14 === 3 ? -random.whole(1, 40) : i % 8 === 5 ? random.whole(2, 29) : random.whole(40, 420)
+    i % 37 === 3 ? -random.whole(1, 40) : i % 12 === 5 ? random.whole(2, 29) : random.whole(40, 420)
   const expiry = DateTime.fromJSDate(hoursFrom(now, lifeDays * DAY), { zone: shop.plan.timeZone })
   const byMonth = i % 3 === 0 && lifeDays > 40
   const receivedAt = hoursFrom(now, -receivedDaysAgo * DAY)
@@ -71,6 +71,14 @@ async function addLot(
       hoursFrom(now, -random.whole(1, receivedDaysAgo - 1) * DAY),
     )
   }
+}
+
+/** What the shop's guns take, but for two lots that somebody ordered all the same. */
+function productFor(shop: WorldShop, products: World['products'], i: number): World['products'][number] {
+  const fitting = products.filter(({ form }) =>
+    shop.dispensers.some(({ cartridgeForms }) => cartridgeForms.includes(form)),
+  )
+  return i % 100 === 27 ? products[3]! : fitting[i % fitting.length]!
 }
 
 /** Most within their open life, a few well past it. */

@@ -8,11 +8,7 @@ import { problemBody, ProblemError } from './problem-error.ts'
 /** Every error leaves as problem details; what is not expected is logged once and told without detail. */
 export const errorHandler = fp(
   async (app: FastifyInstance) => {
-    app.setErrorHandler((error: FastifyError, request, reply) => {
-      const problem = asProblem(error)
-      if (problem.status >= 500) request.log.error({ err: error }, 'request failed')
-      return sendProblem(request, reply, problem)
-    })
+    app.setErrorHandler(answerProblem)
     app.setNotFoundHandler({ preHandler: app.rateLimit() }, (request, reply) =>
       sendProblem(
         request,
@@ -23,6 +19,16 @@ export const errorHandler = fp(
   },
   { name: 'error-handler', dependencies: ['@fastify/rate-limit'] },
 )
+
+export function answerProblem(
+  error: FastifyError,
+  request: FastifyRequest,
+  reply: FastifyReply,
+): FastifyReply {
+  const problem = asProblem(error)
+  if (problem.status >= 500) request.log.error({ err: error }, 'request failed')
+  return sendProblem(request, reply, problem)
+}
 
 function sendProblem(request: FastifyRequest, reply: FastifyReply, problem: ProblemError): FastifyReply {
   return reply

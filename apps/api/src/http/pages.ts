@@ -1,7 +1,7 @@
 import { invalidField } from './problem-error.ts'
 
 /** A cursor is the sort key of the last row, packed so that clients don't take it apart. */
-export function packCursor(key: readonly (string | number)[]): string {
+function packCursor(key: readonly (string | number)[]): string {
   return Buffer.from(JSON.stringify(key)).toString('base64url')
 }
 

@@ -80,7 +80,7 @@ export async function openCartridge(
     ({ kind }) => kind !== 'noDispenserFits',
   )
   if (fault) throw wrongState(faultSentence(fault, row), 'Take another cartridge, and discard this one')
-  await openLocked(tx, actor, row, openedAt, now, body.reason)
+  await openLocked(tx, actor, row, openedAt, now, body.reason || 'Opened for a job')
   return toCartridge(await cartridgeRow(tx, id), now)
 }
 

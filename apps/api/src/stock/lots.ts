@@ -139,7 +139,7 @@ async function requireLocation(tx: Tx, shopId: string, locationId: string): Prom
 /** Crockford's base 32: no I, L, O or U, so that nobody misreads a label. */
 const LETTERS = '0123456789ABCDEFGHJKMNPQRSTVWXYZ'
 
-export function newCode(): string {
+function newCode(): string {
   const letters = Array.from(randomBytes(8), (byte) => LETTERS[byte % 32])
   return `${letters.slice(0, 4).join('')}-${letters.slice(4).join('')}`
 }

@@ -7,7 +7,7 @@ import { selectSensors } from './sensors.ts'
 /** The forecast learns from this much of the past: three weeks hold every weekday three times. */
 const HISTORY_DAYS = 21
 /** Long enough for a cold weekend. */
-export const HORIZON_HOURS = 96
+const HORIZON_HOURS = 96
 
 export interface AirReading {
   readonly at: Date

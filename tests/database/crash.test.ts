@@ -1,0 +1,183 @@
+import { spawn, type ChildProcess } from 'node:child_process'
+import { mkdtemp, rm } from 'node:fs/promises'
+import { tmpdir } from 'node:os'
+import { join } from 'node:path'
+import { fileURLToPath } from 'node:url'
+import { afterAll, beforeAll, describe, expect, it } from 'vitest'
+import { connect } from '../../apps/api/src/database/connect.ts'
+import { verifyLedger } from '../../apps/api/src/stock/verify.ts'
+import { createDatabase, KINDS, MIGRATIONS } from '../support/databases.ts'
+import { PRODUCT } from '../support/fixtures.ts'
+import { PASSWORD } from '../support/test-app.ts'
+
+const KILLS = 20
+const START = fileURLToPath(new URL('../../apps/api/scripts/start.mjs', import.meta.url))
+
+/** The real process, started as `npm start` starts it, killed without warning while people book stock. */
+describe.each(KINDS)(
+  `kill -9 during a stream of stock movements, ${KILLS} times, on the %s database`,
+  (kind) => {
+    let dataDir: string
+    let environment: NodeJS.ProcessEnv
+    let databaseUrl: string | undefined
+    let service: Service
+    beforeAll(async () => {
+      dataDir = await mkdtemp(join(tmpdir(), 'clampclock-crash-'))
+      databaseUrl = kind === 'server' ? await createDatabase() : undefined
+      environment = {
+        ...process.env,
+        PORT: '0',
+        DATA_DIR: dataDir,
+        LOG_LEVEL: 'warn',
+        ...(databaseUrl ? { DATABASE_URL: databaseUrl } : {}),
+      }
+    })
+    afterAll(() => rm(dataDir, { recursive: true, force: true }))
+
+    it('loses nothing that was acknowledged, and the ledger adds up', { timeout: 600_000 }, async () => {
+      service = await startService(environment, true)
+      const { shopId, productId } = await setUp(service)
+      const acknowledged: string[] = []
+      for (let round = 0; round < KILLS; round += 1) {
+        const token = await signIn(service)
+        const stream = Array.from({ length: 3 }, (_, worker) =>
+          keepBooking(service, token, { shopId, productId, prefix: `${round}-${worker}` }, acknowledged),
+        )
+        // Somewhere in the middle of it, never at the same place.
+        const enough = acknowledged.length + 2 + (round % 4) * 2
+        while (acknowledged.length < enough) await pause(5)
+        await pause((round * 7) % 40)
+        await kill(service.process)
+        await Promise.all(stream)
+        service = await startService(environment)
+      }
+      const token = await signIn(service)
+      const stored = new Set<string>()
+      let cursor = ''
+      do {
+        const page = await call<{ items: { cartridgeId: string }[]; nextCursor: string | null }>(
+          service,
+          token,
+          `/v1/stockMovements?limit=500${cursor}`,
+        )
+        for (const { cartridgeId } of page.items) stored.add(cartridgeId)
+        cursor = page.nextCursor ? `&cursor=${page.nextCursor}` : ''
+      } while (cursor)
+      await kill(service.process)
+
+      expect(acknowledged.length).toBeGreaterThan(KILLS)
+      expect(acknowledged.filter((id) => !stored.has(id))).toEqual([])
+      const database = await connect({ dataDir, databaseUrl }, MIGRATIONS)
+      try {
+        expect(await verifyLedger(database)).toEqual([])
+      } finally {
+        await database.close()
+      }
+    })
+  },
+)
+
+const pause = (ms: number) => new Promise((resolve) => setTimeout(resolve, ms))
+
+interface Service {
+  readonly process: ChildProcess
+  readonly address: string
+  readonly setUpCode: string | undefined
+}
+
+async function startService(environment: NodeJS.ProcessEnv, first = false): Promise<Service> {
+  const child = spawn(process.execPath, [START, '--empty'], {
+    env: environment,
+    stdio: ['ignore', 'pipe', 'pipe'],
+  })
+  return new Promise((resolve, reject) => {
+    let output = ''
+    const look = (chunk: Buffer) => {
+      output += chunk.toString()
+      const address = /ready: (http:\S+)/.exec(output)?.[1]
+      const setUpCode = /setup\?code=(\S+)/.exec(output)?.[1]
+      if (address && (setUpCode || !first)) resolve({ process: child, address, setUpCode })
+    }
+    child.stdout.on('data', look)
+    child.stderr.on('data', look)
+    child.on('exit', () => reject(new Error(`The service ended: ${output}`)))
+  })
+}
+
+function kill(child: ChildProcess): Promise<void> {
+  return new Promise((resolve) => {
+    child.once('exit', () => resolve())
+    child.kill('SIGKILL')
+  })
+}
+
+async function call<Body>(service: Service, token: string, path: string, body?: object): Promise<Body> {
+  const response = await fetch(`${service.address}${path}`, {
+    method: body ? 'POST' : 'GET',
+    headers: {
+      ...(token ? { authorization: `Bearer ${token}` } : {}),
+      ...(body ? { 'content-type': 'application/json' } : {}),
+    },
+    ...(body ? { body: JSON.stringify(body) } : {}),
+  })
+  const answer = (await response.json()) as Body
+  if (!response.ok) throw new Error(JSON.stringify(answer))
+  return answer
+}
+
+async function signIn(service: Service): Promise<string> {
+  return (
+    await call<{ token: string }>(service, '', '/v1/sessions', {
+      email: 'owner@test.example',
+      password: PASSWORD,
+    })
+  ).token
+}
+
+async function setUp(service: Service): Promise<{ shopId: string; productId: string }> {
+  await call(service, '', '/v1/setup', {
+    setupCode: service.setUpCode,
+    organizationName: 'Chain',
+    name: 'Owner',
+    email: 'owner@test.example',
+    password: PASSWORD,
+  })
+  const token = await signIn(service)
+  const { id: shopId } = await call<{ id: string }>(service, token, '/v1/shops', {
+    name: 'Shop',
+    timeZone: 'America/New_York',
+  })
+  const { id: productId } = await call<{ id: string }>(service, token, '/v1/products', PRODUCT)
+  return { shopId, productId }
+}
+
+/** Receives, opens and discards until the service is gone; notes each cartridge whose receipt was answered. */
+async function keepBooking(
+  service: Service,
+  token: string,
+  { shopId, productId, prefix }: { shopId: string; productId: string; prefix: string },
+  acknowledged: string[],
+): Promise<void> {
+  for (let i = 0; ; i += 1) {
+    try {
+      const { cartridges } = await call<{ cartridges: { id: string }[] }>(
+        service,
+        token,
+        `/v1/shops/${shopId}/receipts`,
+        {
+          productId,
+          lotNumber: `${prefix}-${i}`,
+          printedExpiry: { date: '2099-12-31' },
+          cartridges: 2,
+        },
+      )
+      acknowledged.push(...cartridges.map(({ id }) => id))
+      await call(service, token, `/v1/cartridges/${cartridges[0]!.id}/opening`, {})
+      await call(service, token, `/v1/cartridges/${cartridges[1]!.id}/discard`, {
+        reason: 'Fell off the shelf',
+      })
+    } catch {
+      return
+    }
+  }
+}
