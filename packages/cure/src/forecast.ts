@@ -106,7 +106,8 @@ export function fallbackBandC(leadHours: number): number {
 function requirePast(past: readonly PastTemperature[]): readonly PastTemperature[] {
   past.forEach(({ atMs, temperatureC }, i) => {
     // Names are only put together for a reading that is at fault: six weeks have thousands of good ones.
-    if (atMs >= (past[i - 1]?.atMs ?? -Infinity) && isWithin(PLAUSIBLE_TEMPERATURE_C, temperatureC)) return
+    const isLater = Number.isFinite(atMs) && (i === 0 || atMs >= past[i - 1]!.atMs)
+    if (isLater && isWithin(PLAUSIBLE_TEMPERATURE_C, temperatureC)) return
     requireInstant(`pastReadings[${i}].atMs`, atMs)
     requireInRange(
       `pastReadings[${i}].temperatureC`,

@@ -79,6 +79,7 @@ export {
   type Reading,
   type ReadingSource,
 } from './reading.ts'
+export { strengthShare, type StrengthPoint } from './strength-picture.ts'
 export { arcC, type TemperatureArc } from './temperature-arc.ts'
 export { fitTimeConstant, type FittedTimeConstant, type LoggedTemperature } from './time-constant-fit.ts'
 export { whatWouldHelp, type Help, type Warming, type WarmingLimit, type Wish } from './what-would-help.ts'
