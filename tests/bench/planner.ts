@@ -1,12 +1,15 @@
 /** `npm run bench -- planner [DIR] [--ms N] [--seed S] [--schedules N]`: see docs/planner.md. */
-import { existsSync, readFileSync, readdirSync } from 'node:fs'
+import { existsSync, mkdirSync, readFileSync, readdirSync, writeFileSync } from 'node:fs'
 import { basename, join } from 'node:path'
 import { parseArgs } from 'node:util'
 import { check, defineProblem, solve, type Problem, type Stop } from '../../packages/planner/src/index.ts'
 import { readBestKnown } from './planner/best-known.ts'
 import { clock } from './planner/clock.ts'
+import { benchRepair } from './planner/repair-bench.ts'
+import { repairShop } from './planner/repair-shop.ts'
 import { benchShop } from './planner/shop-bench.ts'
-import { readInstance, type Instance } from './planner/read-instance.ts'
+import { taillard15x15, taillardText } from './planner/taillard.ts'
+import { readInstance, readJobShop, type Instance } from './planner/read-instance.ts'
 
 const { values: option, positionals } = parseArgs({
   allowPositionals: true,
@@ -16,6 +19,10 @@ const { values: option, positionals } = parseArgs({
     schedules: { type: 'string' },
     only: { type: 'string' },
     shop: { type: 'string' },
+    events: { type: 'string' },
+    load: { type: 'string', default: '0.85' },
+    write: { type: 'string' },
+    plans: { type: 'string' },
     cpu: { type: 'boolean', default: false },
   },
 })
@@ -57,6 +64,18 @@ function measure(instance: Instance, bestKnown: number | null): Row {
   const result = solve(problem, { seed, stop, nowMs })
   const ms = nowMs() - begun
   const verdict = check(problem, result.plan)
+  if (option.plans !== undefined) {
+    mkdirSync(option.plans, { recursive: true })
+    writeFileSync(join(option.plans, `${instance.name}.plan.json`), JSON.stringify(result.plan))
+  }
+  if (instance.kind === 'shop') {
+    const isRight = verdict.feasible && result.lowerBound <= result.cost
+    console.log(
+      `${instance.name} cost ${result.cost} bound ${result.lowerBound} ${ms.toFixed(0)} ms ${isRight ? 'checked' : 'NOT FEASIBLE'}`,
+    )
+    const gap = bestKnown === null ? null : result.cost / bestKnown - 1
+    return { gap, overCriticalPath: 0, isOptimal: result.status === 'optimal', isFeasible: isRight }
+  }
   const value = verdict.values.makespan
   const isSound =
     verdict.feasible && result.lowerBound <= value && (bestKnown === null || result.lowerBound <= bestKnown)
@@ -78,6 +97,25 @@ function measure(instance: Instance, bestKnown: number | null): Row {
 const mean = (list: readonly number[]): number | null =>
   list.length === 0 ? null : list.reduce((sum, value) => sum + value, 0) / list.length
 
+function summarize(suite: string, rows: readonly Row[]): Record<string, unknown> {
+  return {
+    suite,
+    instances: rows.length,
+    meanGap: mean(rows.flatMap((row) => row.gap ?? [])),
+    meanOverCriticalPath: mean(rows.map((row) => row.overCriticalPath)),
+    optimal: rows.filter((row) => row.isOptimal).length,
+    infeasible: rows.filter((row) => !row.isFeasible).length,
+  }
+}
+
+/** Without a folder: Taillard's generator makes TA01-10. */
+function benchBuiltIn(): Record<string, unknown> {
+  const rows = taillard15x15.map(({ name, best }) =>
+    measure({ name, kind: 'job shop', input: readJobShop(taillardText(name)) }, best),
+  )
+  return summarize('taillard-15x15', rows)
+}
+
 function benchFolder(directory: string): Record<string, unknown> {
   const table = join(directory, 'best-known.csv')
   const bestKnown = existsSync(table) ? readBestKnown(readFileSync(table, 'utf8')) : new Map<string, number>()
@@ -87,18 +125,18 @@ function benchFolder(directory: string): Record<string, unknown> {
     .toSorted((a, b) => a.localeCompare(b, 'en', { numeric: true }))
     .flatMap((file) => readInstance(file, readFileSync(join(directory, file), 'utf8')) ?? [])
     .map((instance) => measure(instance, bestKnown.get(instance.name) ?? null))
-  return {
-    suite: basename(directory),
-    instances: rows.length,
-    meanGap: mean(rows.flatMap((row) => row.gap ?? [])),
-    meanOverCriticalPath: mean(rows.map((row) => row.overCriticalPath)),
-    optimal: rows.filter((row) => row.isOptimal).length,
-    infeasible: rows.filter((row) => !row.isFeasible).length,
-  }
+  return summarize(basename(directory), rows)
 }
 
-const summary =
-  option.shop === undefined
-    ? benchFolder(positionals[0] ?? '.')
-    : benchShop(Number(option.shop), seed, stop, nowMs)
-console.log(JSON.stringify(summary))
+function run(): Record<string, unknown> {
+  if (option.shop === undefined)
+    return positionals[0] === undefined ? benchBuiltIn() : benchFolder(positionals[0])
+  const vehicles = Number(option.shop)
+  const load = Number(option.load)
+  if (option.events !== undefined) return benchRepair(vehicles, seed, load, Number(option.events), nowMs)
+  if (option.write !== undefined)
+    writeFileSync(option.write, JSON.stringify(repairShop(vehicles, seed, load)))
+  return benchShop(vehicles, seed, load, stop, nowMs)
+}
+
+console.log(JSON.stringify(run()))

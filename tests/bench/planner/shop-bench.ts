@@ -5,10 +5,11 @@ import { repairShop } from './repair-shop.ts'
 export function benchShop(
   vehicles: number,
   seed: number,
+  load: number,
   stop: Stop,
   nowMs: () => number,
 ): Record<string, unknown> {
-  const problem = defineProblem(repairShop(vehicles, seed))
+  const problem = defineProblem(repairShop(vehicles, seed, load))
   const begun = nowMs()
   const reached: [ms: number, cost: number][] = []
   const result = solve(problem, {

@@ -1,5 +1,5 @@
 import { never } from '../time/profile.ts'
-import type { Compiled } from './compile.ts'
+import type { Compiled } from './compiled.ts'
 import { BatchTimeline, CumulativeTimeline, UnaryTimeline, type Timeline } from './timeline.ts'
 
 /**

@@ -1,6 +1,6 @@
 import type { BreakRule, Problem } from '../model/problem.ts'
 import { never } from '../time/profile.ts'
-import { unlimited, type Compiled, type CompiledMode } from './compile.ts'
+import { unlimited, type Compiled, type CompiledMode } from './compiled.ts'
 
 export interface Relaxation {
   /** Earliest start and end of each task with all resources to itself. */

@@ -1,5 +1,5 @@
 import type { Random } from '../search/random.ts'
-import type { Compiled } from './compile.ts'
+import type { Compiled } from './compiled.ts'
 
 /**
  * Orders in which the components of a group may be inserted, by random keys (Bean 1994, doi 10.1287/ijoc.6.2.154).

@@ -1,5 +1,5 @@
-import type { CompiledHold, CompiledLag, Component, Group } from './compile.ts'
-import { unlimited } from './compile.ts'
+import type { CompiledHold, CompiledLag, Component, Group } from './compiled.ts'
+import { unlimited } from './compiled.ts'
 
 type Lags = readonly (readonly CompiledLag[])[]
 

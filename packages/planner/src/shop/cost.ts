@@ -1,8 +1,8 @@
 import { objectiveTerms, type ObjectiveTerm } from '../model/problem.ts'
 import type { ObjectiveValues } from '../model/plan.ts'
 import type { Board } from './board.ts'
-import type { Compiled } from './compile.ts'
-import type { Published } from './placement.ts'
+import type { Compiled } from './compiled.ts'
+import type { Published } from './published.ts'
 
 /** Price of a group that found no place: above anything else. */
 const unplaced = 1e12

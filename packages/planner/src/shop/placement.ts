@@ -6,15 +6,9 @@
  */
 import type { Random } from '../search/random.ts'
 import type { Board } from './board.ts'
-import { unlimited, type Compiled, type Component } from './compile.ts'
+import { unlimited, type Compiled, type Component } from './compiled.ts'
+import type { Published } from './published.ts'
 import { TaskFit } from './task-fit.ts'
-
-/** Where things stood in the published plan. */
-export interface Published {
-  readonly start: Int32Array
-  readonly taken: Int32Array
-  readonly holdResource: Int32Array
-}
 
 /** Components of more tasks than tries allow are given up as unplaceable; each try places one task. */
 const triesPerTask = 40

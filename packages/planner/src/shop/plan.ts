@@ -1,7 +1,6 @@
 import type { Plan } from '../model/plan.ts'
 import type { Snapshot } from './board.ts'
-import type { Compiled } from './compile.ts'
-import type { Published } from './placement.ts'
+import type { Compiled } from './compiled.ts'
 
 /** A snapshot of the board in the problem's own names. */
 export function shopPlan(compiled: Compiled, at: Snapshot): Plan {
@@ -41,28 +40,4 @@ export function shopPlan(compiled: Compiled, at: Snapshot): Plan {
     ),
     unplannedJobs: [...unplanned].sort((a, b) => a - b).map((j) => problem.jobs[j]!.id),
   }
-}
-
-/** The published plan in indices; what it doesn't know is -1. */
-export function publishedFrom(compiled: Compiled, plan: Plan): Published {
-  const { problem, width, holds } = compiled
-  const resourceIndex = new Map(problem.resources.map((resource, r) => [resource.id, r]))
-  const taskIndex = new Map(problem.tasks.map((task, i) => [task.id, i]))
-  const holdIndex = new Map(problem.holds.map((hold, h) => [hold.id, h]))
-  const start = new Int32Array(problem.tasks.length).fill(-1)
-  const taken = new Int32Array(problem.tasks.length * width).fill(-1)
-  const holdResource = new Int32Array(holds.length).fill(-1)
-  for (const entry of plan.tasks) {
-    const i = taskIndex.get(entry.taskId)
-    if (i === undefined) continue
-    start[i] = entry.start
-    entry.resources.forEach((name, d) => {
-      if (d < width) taken[i * width + d] = resourceIndex.get(name) ?? -1
-    })
-  }
-  for (const entry of plan.holds) {
-    const h = holdIndex.get(entry.holdId)
-    if (h !== undefined) holdResource[h] = resourceIndex.get(entry.resourceId) ?? -1
-  }
-  return { start, taken, holdResource }
 }

@@ -6,10 +6,11 @@
 import type { Budget } from '../search/budget.ts'
 import { Random } from '../search/random.ts'
 import { Board, Snapshot } from './board.ts'
-import type { Compiled } from './compile.ts'
+import type { Compiled } from './compiled.ts'
 import { ComponentOrder } from './component-order.ts'
 import { Cost } from './cost.ts'
-import { Placement, type Published } from './placement.ts'
+import { Placement } from './placement.ts'
+import { placeAsPublished, type Published } from './published.ts'
 import { groupFacts, rules, type GroupFacts } from './rules.ts'
 
 export interface ShopSearchOptions {
@@ -121,13 +122,89 @@ export class ShopSearch {
     this.goToBest()
   }
 
-  /** Starts from the published plan: everything where it was, what no longer fits as near after it as can be. */
-  followPublished(order: readonly number[], sticky: boolean): void {
+  /**
+   * Starts from the published plan: every group that still can stays exactly where it was, the others follow as near
+   * after their published times as there is room, those that have begun first. Answers the groups that were moved.
+   */
+  followPublished(published: Published): number[] {
+    const { groups } = this.compiled
     this.clear()
+    const startOf = (g: number): number =>
+      groups[g]!.tasks.reduce(
+        (least, i) => Math.min(least, published.start[i]! < 0 ? 2 ** 30 : published.start[i]!),
+        2 ** 30,
+      )
+    const order = groups.map((_, g) => g).sort((a, b) => startOf(a) - startOf(b) || a - b)
     order.forEach((g, at) => (this.key[g] = at))
-    this.insert([...order], sticky, Infinity)
+    const moved: number[] = []
+    for (const isBegun of [true, false]) {
+      const hit = order.filter(
+        (g) => groups[g]!.isBegun === isBegun && !placeAsPublished(this.board, published, g),
+      )
+      this.insert([...hit], true, Infinity)
+      moved.push(...hit)
+    }
+    for (const g of moved.filter((group) => !this.board.isPlaced(group))) {
+      // What has begun can't leave its bay: others have to.
+      const rivals = this.rivals(g)
+      for (const other of rivals) this.board.removeGroup(other)
+      this.insert([g], true, Infinity)
+      this.insert([...rivals], true, Infinity)
+      moved.push(...rivals.filter((other) => !moved.includes(other)))
+    }
     this.current = this.cost.updateAll()
     this.noteBest()
+    return moved
+  }
+
+  /** The groups and those that stand near them on their resources: where a repair may look for room. */
+  neighbourhood(groups: readonly number[]): number[] {
+    const found = new Set(groups)
+    const { compiled, board, near } = this
+    for (const g of groups) {
+      for (const h of compiled.groups[g]!.holds) {
+        if (board.holdStart[h]! < 0) continue
+        const count = board.timelines[board.holdResource[h]!]!.around(board.holdStart[h]!, 4, near)
+        for (let k = 0; k < count; k++) this.addOwner(near[k]!, found)
+      }
+      for (const i of compiled.groups[g]!.tasks) {
+        if (board.start[i]! < 0) continue
+        const { demands } = compiled.modes[i]![board.mode[i]!]!
+        for (let d = 0; d < demands.length; d++) {
+          const count = board.timelines[board.taken[i * compiled.width + d]!]!.around(
+            board.start[i]!,
+            2,
+            near,
+          )
+          for (let k = 0; k < count; k++) this.addOwner(near[k]!, found)
+        }
+      }
+    }
+    return [...found].sort((a, b) => a - b)
+  }
+
+  /** Groups with a stay on a resource that the group holds already and can't change. */
+  private rivals(g: number): number[] {
+    const { compiled, board } = this
+    const found = new Set<number>()
+    for (const h of compiled.groups[g]!.holds) {
+      const { fixedResource, from } = compiled.holds[h]!
+      if (fixedResource < 0) continue
+      const everybody = new Int32Array(compiled.jobOf.length + compiled.holds.length)
+      const count = board.timelines[fixedResource]!.around(board.start[from]!, everybody.length, everybody)
+      for (let k = 0; k < count; k++) this.addOwner(everybody[k]!, found)
+    }
+    found.delete(g)
+    return [...found].sort((a, b) => a - b)
+  }
+
+  private addOwner(owner: number, found: Set<number>): void {
+    if (owner >= 0) found.add(this.groupOfOwner(owner))
+  }
+
+  private groupOfOwner(owner: number): number {
+    const { groupOf, holds } = this.compiled
+    return owner < groupOf.length ? groupOf[owner]! : groupOf[holds[owner - groupOf.length]!.from]!
   }
 
   goToBest(): void {
@@ -231,7 +308,7 @@ export class ShopSearch {
   /** A seed, mostly a costly group, and groups that stand next to it on its resources. */
   private ruin(among: readonly number[] | null): number[] {
     const { random, board, cost, compiled, near } = this
-    const { groups, groupOf, modes, width } = compiled
+    const { groups, modes, width } = compiled
     const count = groups.length
     const pool = among ?? null
     const any = (): number => (pool === null ? random.below(count) : pool[random.below(pool.length)]!)
@@ -277,12 +354,10 @@ export class ShopSearch {
         for (let k = 0; k < found; k++) {
           const owner = near[k]!
           if (owner < 0) continue
-          take(
-            owner < groupOf.length ? groupOf[owner]! : groupOf[compiled.holds[owner - groupOf.length]!.from]!,
-          )
+          take(this.groupOfOwner(owner))
         }
       }
-    }
+    } else if (groups[first]!.isBegun) for (const other of this.rivals(first)) take(other)
     while (list.length < Math.min(wanted, 3, pool?.length ?? count)) {
       const g = any()
       if (off[g] === 0) take(g)

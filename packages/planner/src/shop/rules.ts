@@ -1,4 +1,4 @@
-import type { Compiled } from './compile.ts'
+import type { Compiled } from './compiled.ts'
 
 /** What the priority rules know of a group. */
 export interface GroupFacts {

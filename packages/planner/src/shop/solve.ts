@@ -2,9 +2,11 @@ import type { ObjectiveValues, Plan, Result, Status } from '../model/plan.ts'
 import type { Problem } from '../model/problem.ts'
 import type { Budget } from '../search/budget.ts'
 import { Snapshot } from './board.ts'
-import { costBound, groupBounds, relax, shopBounds } from './bound.ts'
+import { costBound, groupBounds, relax, shopBounds, type Relaxation } from './bound.ts'
 import { compile } from './compile.ts'
-import { publishedFrom, shopPlan } from './plan.ts'
+import type { Compiled } from './compiled.ts'
+import { shopPlan } from './plan.ts'
+import { publishedFrom } from './published.ts'
 import { ShopSearch } from './ruin-recreate.ts'
 
 export interface ShopOptions {
@@ -47,6 +49,38 @@ export function solveShop(problem: Problem, options: ShopOptions): Result {
     search.squeak(100)
     search.improve()
   }
+  return finish(problem, compiled, search, relaxation, lowerBound, isWhole, options)
+}
+
+/** Repairs a published plan (the baseline): what can stays where it was, the rest is searched near by. */
+export function repairShop(problem: Problem, options: ShopOptions & { readonly baseline: Plan }): Result {
+  const compiled = compile(problem)
+  const published = publishedFrom(compiled, options.baseline)
+  const search: ShopSearch = new ShopSearch(compiled, {
+    seed: options.seed,
+    budget: options.budget,
+    published,
+    progress: options.progress,
+    onImprovement: () => options.onImprovement?.(shopPlan(compiled, search.best), search.bestCost),
+  })
+  const moved = search.followPublished(published)
+  const relaxation = relax(compiled)
+  const lowerBound = costBound(problem, shopBounds(compiled, relaxation))
+  const isWhole = problem.objective.kind === 'weighted' || problem.objective.order.length === 1
+  search.setBounds(isWhole ? lowerBound : -Infinity, groupBounds(compiled, relaxation))
+  if (moved.length > 0) search.improve(search.neighbourhood(moved))
+  return finish(problem, compiled, search, relaxation, lowerBound, isWhole, options)
+}
+
+function finish(
+  problem: Problem,
+  compiled: Compiled,
+  search: ShopSearch,
+  relaxation: Relaxation,
+  lowerBound: number,
+  isWhole: boolean,
+  options: ShopOptions,
+): Result {
   search.goToBest()
   const plan = shopPlan(compiled, new Snapshot(search.board))
   const values = search.cost.values()

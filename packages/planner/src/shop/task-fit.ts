@@ -5,7 +5,7 @@
 import { never, type Profile } from '../time/profile.ts'
 import type { Random } from '../search/random.ts'
 import type { Board } from './board.ts'
-import type { Compiled, CompiledMode } from './compile.ts'
+import type { Compiled, CompiledMode } from './compiled.ts'
 
 /** Combinations of alternatives tried when durations depend on who is chosen. */
 const mostCombinations = 36
