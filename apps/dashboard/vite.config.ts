@@ -10,5 +10,19 @@ export default defineConfig({
     port: 5173,
     proxy: { '/v1': api, '/health': api, '/openapi.json': api, '/docs': api },
   },
-  build: { outDir: 'dist', target: 'es2022' },
+  build: {
+    outDir: 'dist',
+    target: 'es2022',
+    rolldownOptions: {
+      output: {
+        // What several screens share goes into two files: a phone in the cabinet aisle waits for each request.
+        codeSplitting: {
+          groups: [
+            { name: 'vendor', test: /node_modules/, minShareCount: 4 },
+            { name: 'parts', test: /packages\/|src\/(api|lib|ui)\//, minShareCount: 4 },
+          ],
+        },
+      },
+    },
+  },
 })

@@ -99,7 +99,7 @@ export const BASIS = {
 export const NEVER = {
   tooCold: 'Too cold to cure: no ready time while it stays so',
   beyondForecast: 'Later than the temperature forecast reaches',
-  noTemperature: 'No temperature is known: add a panel reading',
+  noTemperature: 'No forecast for this bay: each panel reading counts once it is added',
 } as const
 
 /** Choices for a select, from a table of words. */

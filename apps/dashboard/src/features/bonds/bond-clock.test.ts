@@ -25,6 +25,15 @@ describe('bondClock', () => {
     expect(bondClock(bond, expectedAt.atMs + 1000).phase).toBe('curing')
   })
 
+  it('counts down without a forecast too, as if the metal stayed as measured', () => {
+    const bond = bondAtNoon({ state: 'applied', forecast: [] })
+    const clock = bondClock(bond, minutes(5))
+    expect(clock).toMatchObject({ phase: 'open', isIfSteady: true })
+    expect(clock.workTimeEndsMs).toBeLessThanOrEqual(minutes(30))
+    expect(clock.workTimeEndsMs).toBeGreaterThan(minutes(20))
+    expect(bondClock(bond, minutes(45)).phase).toBe('late')
+  })
+
   it('stays over once released', () => {
     expect(bondClock(bondAtNoon({ state: 'released' }), minutes(10)).phase).toBe('released')
   })

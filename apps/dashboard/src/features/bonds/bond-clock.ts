@@ -1,6 +1,6 @@
 import type { ReadyInstant } from '@clampclock/cure'
 import type { Bond } from '../../api/types.ts'
-import { estimateAt, type Estimate } from './estimate.ts'
+import { estimateAt, workTimeEndIfSteadyMs, type Estimate } from './estimate.ts'
 
 /**
  * Where a bond stands: `open` while the joint may still be closed, `late` once the work time has run out with no
@@ -13,6 +13,8 @@ export interface BondClock {
   readonly estimate: Estimate
   /** Until the joint must be closed, by the earliest estimate; null when it can't be said. */
   readonly workTimeEndsMs: number | null
+  /** The end of the work time rests on the last measured temperature staying: there is no forecast. */
+  readonly isIfSteady: boolean
   /** From when it may be moved, on the conservative estimate. */
   readonly readyAt: ReadyInstant
   readonly expectedAt: ReadyInstant
@@ -22,12 +24,17 @@ type Known = Parameters<typeof estimateAt>[0] & Pick<Bond, 'state'>
 
 export function bondClock(bond: Known, nowMs: number): BondClock {
   const estimate = estimateAt(bond, nowMs)
-  const workTimeEnd = estimate.workTime.readyAt.earliest
+  const forecastEnd = estimate.workTime.readyAt.earliest
+  const isIfSteady = bond.state === 'applied' && forecastEnd.kind === 'never'
+  const workTimeEndsMs =
+    forecastEnd.kind === 'at' ? forecastEnd.atMs : isIfSteady ? workTimeEndIfSteadyMs(bond, nowMs) : undefined
+  const isLate = workTimeEndsMs !== undefined && workTimeEndsMs <= nowMs
   const isReady = estimate.handlingStrength.progress.conservative >= 1
   return {
-    phase: phaseOf(bond.state, estimate.workTime.progress.earliest >= 1, isReady),
+    phase: phaseOf(bond.state, isLate || estimate.workTime.progress.earliest >= 1, isReady),
     estimate,
-    workTimeEndsMs: workTimeEnd.kind === 'at' ? workTimeEnd.atMs : null,
+    workTimeEndsMs: workTimeEndsMs ?? null,
+    isIfSteady,
     readyAt: estimate.handlingStrength.readyAt.conservative,
     expectedAt: estimate.handlingStrength.readyAt.expected,
   }

@@ -24,6 +24,37 @@ type Known = Pick<Bond, 'sheet' | 'appliedAt' | 'readings' | 'forecast' | 'panel
  * compute (a faulty reading, say) is shown as the server last answered it.
  */
 export function estimateAt(bond: Known, nowMs: number): Estimate {
+  return compute(bond, nowMs, forecastOf(bond)) ?? fromWire(bond.estimate)
+}
+
+/**
+ * When the work time ends if the metal stays as it was last measured, for a bay with no thermometer to forecast from:
+ * the joint must be closed by something. Undefined where nothing was measured at all.
+ */
+export function workTimeEndIfSteadyMs(bond: Known, nowMs: number): number | undefined {
+  const last = bond.readings.at(-1)
+  if (last === undefined) return undefined
+  const [lowC, highC] = [last.temperatureC - last.accuracyC, last.temperatureC + last.accuracyC]
+  const steady = [0, STEADY_HOURS].map((hours) => ({
+    atMs: nowMs + hours * 3_600_000,
+    expectedC: last.temperatureC,
+    lowC,
+    highC,
+  }))
+  const end = compute(bond, nowMs, steady)?.workTime.readyAt.earliest
+  return end?.kind === 'at' ? end.atMs : undefined
+}
+
+/** Longer than the work time of any adhesive in a shop that is warm enough to use it. */
+const STEADY_HOURS = 24
+
+type Forecast = Parameters<typeof estimateBond>[0]['forecast']
+
+function forecastOf({ forecast }: Known): Forecast {
+  return forecast.map(({ at, ...band }) => ({ atMs: Date.parse(at), ...band }))
+}
+
+function compute(bond: Known, nowMs: number, forecast: Forecast): Estimate | undefined {
   try {
     return estimateBond({
       sheet: bond.sheet,
@@ -34,12 +65,12 @@ export function estimateAt(bond: Known, nowMs: number): Estimate {
         accuracyC,
         source,
       })),
-      forecast: bond.forecast.map(({ at, ...band }) => ({ atMs: Date.parse(at), ...band })),
+      forecast,
       nowMs,
       ...(bond.panelTauMinutes === null ? {} : { panelTauMinutes: bond.panelTauMinutes }),
     })
   } catch (error) {
-    if (error instanceof RangeError) return fromWire(bond.estimate)
+    if (error instanceof RangeError) return undefined
     throw error
   }
 }

@@ -7,7 +7,9 @@ import { DateTime } from 'luxon'
 export function formatUntil(expiryAt: string, zone: string): string {
   const at = DateTime.fromISO(expiryAt, { zone }).setLocale('en')
   const isMidnight = at.equals(at.startOf('day'))
-  return isMidnight ? `the end of ${at.minus({ days: 1 }).toFormat('d LLL yyyy')}` : at.toFormat('d LLL yyyy, HH:mm')
+  return isMidnight
+    ? `the end of ${at.minus({ days: 1 }).toFormat('d LLL yyyy')}`
+    : at.toFormat('d LLL yyyy, HH:mm')
 }
 
 /** The last day on which it counts, at least in part. */

@@ -50,7 +50,9 @@ function BondState({ bond, clock, nowMs, zone }: StateProps) {
             <Countdown remainingMs={clock.workTimeEndsMs - nowMs} tone="warning" size="large" />
           )}
           <p className={styles['soft']}>
-            Applied {near(bond.appliedAt)}. Slide panels to align; never lift them apart.
+            Applied {near(bond.appliedAt)}.
+            {clock.isIfSteady && ' If the metal stays as measured; this bay has no forecast.'} Slide panels to
+            align; never lift them apart.
           </p>
         </div>
       )

@@ -15,6 +15,8 @@ export function shortMinutes(minutes: number): string {
 
 /** The least and greatest time in a plot. */
 export function minutesRange(rows: readonly PlotRow[]): { readonly min: number; readonly max: number } {
-  const times = rows.flatMap(({ temperatureC: _, ...series }) => Object.values(series))
+  const times = rows.flatMap((row) =>
+    Object.entries(row).flatMap(([name, value]) => (name === 'temperatureC' ? [] : [value])),
+  )
   return { min: Math.min(...times), max: Math.max(...times) }
 }

@@ -1,0 +1,134 @@
+import type { Page } from 'playwright-core'
+import { beforeAll, expect, it } from 'vitest'
+import { describeInBrowser, openAs, PHONE, post, visit, isShown } from './browser.ts'
+import { addBay, makeJob, makeWorld, startBond, type World } from './world.ts'
+
+/** Fills in everything that a bond needs, but ticks nothing of the preparation. */
+async function fillIn(page: Page, world: World): Promise<void> {
+  await page.getByRole('checkbox', { name: new RegExp(world.cartridges[0]!.code) }).check()
+  await page.getByLabel('Dispenser', { exact: true }).selectOption({ label: 'Test gun' })
+  await page.getByLabel('Metal at the joint').fill('73')
+  await page.getByLabel('Air', { exact: true }).fill('72')
+  await page.getByLabel('Relative humidity').fill('45')
+}
+
+describeInBrowser('the main job at the bay side, on a phone', () => {
+  let world: World
+  beforeAll(async () => {
+    world = await makeWorld()
+  })
+
+  it('starts a bond once every refusal is put right, closes the joint, and is told when it may be moved', async () => {
+    const { order, vehicle } = await makeJob(world)
+    const page = await openAs('owner', { size: PHONE })
+    await visit(page, `/jobs/${order.id}`)
+    await page.getByRole('heading', { name: vehicle }).waitFor()
+    await page.getByRole('link', { name: 'Start a bond' }).click()
+    await fillIn(page, world)
+
+    await page.getByRole('button', { name: 'Check' }).click()
+    const answer = page.getByRole('region', { name: 'May I use this here and now?' })
+    await answer.getByText('No', { exact: true }).waitFor()
+    expect(await answer.getByRole('listitem').count()).toBeGreaterThanOrEqual(3)
+
+    for (const item of ['Both faces are prepared', 'Dry fit done', 'Skim coat']) {
+      await page.getByRole('checkbox', { name: item }).check()
+    }
+    await page.getByRole('button', { name: 'Check' }).click()
+    await answer.getByText('Yes', { exact: true }).waitFor()
+    await page.getByRole('button', { name: 'Adhesive is on' }).click()
+
+    const workTime = page.getByRole('timer').first()
+    await page.getByText('Close and clamp the joint within').waitFor()
+    const early = await workTime.innerText()
+    await expect.poll(() => workTime.innerText(), { timeout: 5_000 }).not.toBe(early)
+
+    await page.getByRole('button', { name: 'Closed and clamped' }).click()
+    const move = page.getByRole('region', { name: 'May I move the vehicle?' })
+    await move.getByText(/No/).first().waitFor()
+    await page.getByRole('button', { name: 'Add panel temperature' }).click()
+    await page.getByLabel('Metal temperature').fill('74')
+    await page.getByRole('button', { name: 'Add it' }).click()
+    await page.getByRole('dialog').waitFor({ state: 'detached' })
+    await page.getByText('How this was worked out').click()
+    await page
+      .getByRole('table', { name: /Temperatures of/ })
+      .getByText('74.0 °F')
+      .waitFor()
+  })
+
+  it('refuses the move, records one that happened all the same, and keeps it open until disposed of', async () => {
+    const { order, joint } = await makeJob(world, await addBay(world))
+    const bond = await startBond(world, joint.id)
+    await post(world.owner.context(), `/v1/bonds/${bond.id}/clamping`, {})
+    const page = await openAs('owner', { size: PHONE })
+    await visit(page, `/jobs/${order.id}`)
+    const move = page.getByRole('region', { name: 'May I move the vehicle?' })
+    await move.getByText(/^No/).first().waitFor()
+    expect(await move.getByRole('button', { name: /Move the vehicle/ }).count()).toBe(0)
+
+    await move.getByRole('button', { name: 'It was moved already…' }).click()
+    await page.getByLabel('What happened, and why?').fill('Pushed out to let the tow truck in')
+    await page.getByRole('button', { name: 'Record that it was moved' }).click()
+    await page.getByText('Released before handling strength').waitFor()
+    await page.getByText(/Pushed out to let the tow truck in/).waitFor()
+
+    await page.getByRole('button', { name: 'Dispose of it…' }).click()
+    await page.getByLabel('Inspected and accepted').check()
+    await page.getByLabel('What was found, and by whom?').fill('Bond line whole along its length')
+    await page.getByRole('button', { name: 'Record the disposition' }).click()
+    await page.getByText(/Bond line whole along its length/).waitFor()
+  })
+
+  it('goes on all the same only for somebody entitled, with a written reason', async () => {
+    const { order, joint } = await makeJob(world, await addBay(world))
+    const page = await openAs('owner', { size: PHONE })
+    await visit(page, `/jobs/${order.id}/joints/${joint.id}/bond`)
+    await fillIn(page, world)
+    for (const item of ['Both faces are prepared', 'Dry fit done', 'Skim coat']) {
+      await page.getByRole('checkbox', { name: item }).check()
+    }
+    // Below the product's application range of 15 degC (59 degF).
+    await page.getByLabel('Metal at the joint').fill('55')
+    await page.getByRole('button', { name: 'Check' }).click()
+    await page.getByLabel('Go on all the same, because').first().fill('Heated by lamp while applying')
+    await page.getByRole('button', { name: 'Adhesive is on' }).click()
+    await page.getByText('Started although a gate refused').waitFor()
+    expect(await isShown(page.getByText(/Heated by lamp while applying/))).toBe(true)
+  })
+
+  it('abandons an attempt with a reason and offers the next', async () => {
+    const { order, joint } = await makeJob(world, await addBay(world))
+    await startBond(world, joint.id)
+    const page = await openAs('owner', { size: PHONE })
+    await visit(page, `/jobs/${order.id}`)
+    await page.getByRole('button', { name: 'Abandon' }).click()
+    await page.getByLabel('Why is this attempt over?').fill('Panels came apart while aligning')
+    await page.getByRole('button', { name: 'Abandon this attempt' }).click()
+    await page.getByText(/Attempt 1 abandoned: Panels came apart/).waitFor()
+    expect(await isShown(page.getByRole('link', { name: 'Start a bond' }))).toBe(true)
+  })
+})
+
+describeInBrowser('a viewer', () => {
+  it('is shown the job and offered nothing that changes it', async () => {
+    const world = await makeWorld()
+    const { order, joint } = await makeJob(world)
+    await startBond(world, joint.id)
+    const page = await openAs('viewer', { size: PHONE })
+    await visit(page, `/jobs/${order.id}`)
+    await page.getByText('Close and clamp the joint within').waitFor()
+    for (const name of [
+      'Closed and clamped',
+      'Add panel temperature',
+      'Abandon',
+      'It was moved already…',
+      'Edit',
+    ]) {
+      expect({ name, offered: await page.getByRole('button', { name }).count() }).toEqual({
+        name,
+        offered: 0,
+      })
+    }
+  })
+})

@@ -1,0 +1,177 @@
+import type { BrowserContext, Page } from 'playwright-core'
+import { get, openAs, post } from './browser.ts'
+
+interface Named {
+  readonly id: string
+  readonly name: string
+}
+
+/** A shop of its own for one test file, so that files disturb neither each other nor the demo. */
+export interface World {
+  readonly owner: Page
+  readonly shop: Named
+  /** With a thermometer that has told three days of 22 degC, so that there is a forecast. */
+  readonly bay: Named
+  /** With none. */
+  readonly otherBay: Named
+  readonly dispenser: Named
+  readonly product: Named
+  readonly lotNumber: string
+  readonly cartridges: readonly { readonly id: string; readonly code: string }[]
+}
+
+let count = 0
+
+/** Letters and digits that no other test file has taken. */
+export function unique(): string {
+  count += 1
+  return `${process.pid.toString(36)}${Date.now().toString(36).slice(-5)}${count}`.toUpperCase()
+}
+
+/** An invented product that cures in four hours at 23 degC, six cartridges of it, two bays and a gun. */
+export async function makeWorld(): Promise<World> {
+  const owner = await openAs('owner')
+  const context = owner.context()
+  const tag = unique()
+  const shop = await post<Named>(context, '/v1/shops', {
+    name: `Test shop ${tag}`,
+    timeZone: 'America/Denver',
+    temperatureUnit: 'F',
+  })
+  const under = `/v1/shops/${shop.id}`
+  const bay = await post<Named>(context, `${under}/resources`, { kind: 'bay', name: 'Bay A' })
+  const otherBay = await post<Named>(context, `${under}/resources`, { kind: 'bay', name: 'Bay B' })
+  await hangThermometer(context, shop, bay)
+  const form = `form-${tag}`
+  const dispenser = await post<Named>(context, `${under}/dispensers`, {
+    name: 'Test gun',
+    cartridgeForms: [form],
+  })
+  const product = await post<Named>(context, '/v1/products', productOf(tag, form))
+  const receipt = await post<{ cartridges: { id: string; code: string }[] }>(context, `${under}/receipts`, {
+    productId: product.id,
+    lotNumber: `L${tag}`,
+    printedExpiry: { date: daysAhead(200) },
+    cartridges: 6,
+  })
+  return {
+    owner,
+    shop,
+    bay,
+    otherBay,
+    dispenser,
+    product,
+    lotNumber: `L${tag}`,
+    cartridges: receipt.cartridges,
+  }
+}
+
+async function hangThermometer(context: BrowserContext, shop: Named, bay: Named): Promise<void> {
+  const sensor = await post<Named>(context, `/v1/shops/${shop.id}/sensors`, {
+    name: 'Test thermometer',
+    place: 'bay',
+    resourceId: bay.id,
+    accuracyC: 0.3,
+  })
+  const readings = Array.from({ length: 73 }, (_, hour) => ({
+    at: hoursAhead(hour - 72.05),
+    temperatureC: 22,
+    relativeHumidityPercent: 45,
+  }))
+  await post(context, `/v1/sensors/${sensor.id}/readings`, { readings })
+}
+
+/** A repair order with one joint, standing in a bay from now on. */
+export async function makeJob({ owner, shop, bay, product }: World, place: Named = bay) {
+  const context = owner.context()
+  const number = `R${unique()}`
+  const order = await post<Named>(context, `/v1/shops/${shop.id}/repairOrders`, {
+    number,
+    vehicle: `Invented car ${number}`,
+  })
+  const joint = await post<Named>(context, `/v1/repairOrders/${order.id}/joints`, {
+    name: 'Outer sill, left',
+    panelMaterial: 'mildSteel',
+    panelThicknessMm: 0.8,
+    safetyClass: 'S3',
+    productId: product.id,
+    lengthMm: 600,
+    flangeWidthMm: 18,
+    beadDiameterMm: 5,
+    procedure: { document: 'Invented manual 7', revision: 'B', lookedUpOn: daysAhead(0) },
+  })
+  await post(context, '/v1/bookings', {
+    resourceId: place.id,
+    repairOrderId: order.id,
+    startsAt: hoursAhead(-1),
+    endsAt: hoursAhead(9),
+  })
+  return { order, joint, number, vehicle: `Invented car ${number}` }
+}
+
+/** One more bay, for a test that needs a free one; it has no thermometer. */
+export function addBay({ owner, shop }: World): Promise<Named> {
+  return post<Named>(owner.context(), `/v1/shops/${shop.id}/resources`, {
+    kind: 'bay',
+    name: `Bay ${unique()}`,
+  })
+}
+
+/** A bond on a job's joint, applied now on a panel of 23 degC. */
+export async function startBond({ owner, cartridges, dispenser, bay }: World, jointId: string) {
+  return post<{ id: string }>(owner.context(), `/v1/joints/${jointId}/bonds`, {
+    cartridgeId: cartridges[0]?.id,
+    dispenserId: dispenser.id,
+    bayId: bay.id,
+    panel: { temperatureC: 23, accuracyC: 0.5 },
+    airTemperatureC: 22,
+    relativeHumidityPercent: 45,
+    amountMl: 40,
+    prepared: { surfaces: true, dryFit: true, skimCoat: true },
+  })
+}
+
+export function bookingsOf({ owner, shop }: World) {
+  const period = `from=${encodeURIComponent(hoursAhead(-48))}&to=${encodeURIComponent(hoursAhead(240))}`
+  return get<{ items: { id: string; resourceName: string; repairOrderNumber: string }[] }>(
+    owner.context(),
+    `/v1/bookings?shopId=${shop.id}&${period}`,
+  )
+}
+
+export function hoursAhead(hours: number): string {
+  return new Date(Date.now() + hours * 3_600_000).toISOString()
+}
+
+export function daysAhead(days: number): string {
+  return hoursAhead(days * 24).slice(0, 10)
+}
+
+function productOf(tag: string, cartridgeForm: string) {
+  return {
+    name: `Invented acrylic ${tag}`,
+    chemistry: 'acrylic',
+    mixRatio: '10:1',
+    cartridgeForm,
+    cartridgeMl: 200,
+    openLifeDays: 60,
+    storageRangeC: { min: 5, max: 30 },
+    labelStorageC: 23,
+    nozzleHoldUpMl: 5,
+    glassBeadMm: 0.25,
+    toleratesPrimer: false,
+    sheet: {
+      revision: 'A',
+      issuedOn: daysAhead(-400),
+      points: [
+        { temperatureC: 15, workTimeMinutes: 70, handlingTimeMinutes: 480, fullCureMinutes: 2880 },
+        { temperatureC: 23, workTimeMinutes: 40, handlingTimeMinutes: 240, fullCureMinutes: 1440 },
+        { temperatureC: 35, workTimeMinutes: 18, handlingTimeMinutes: 110, fullCureMinutes: 720 },
+      ],
+      applicationRangeC: { min: 15, max: 32 },
+      lowestCureC: 8,
+      highestCureC: 80,
+      serviceRangeC: { min: -40, max: 120 },
+    },
+  }
+}
