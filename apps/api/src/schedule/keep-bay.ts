@@ -30,8 +30,8 @@ export async function keepBayBooked(
   const next = await nextBookingIn(tx, bond.bayId, held && held.endsAt > now ? held.startsAt : now, held?.id)
   const scope = { organizationId, shopId: bond.shopId }
 
-  if (until && (!held || held.endsAt < until)) {
-    await lengthen(tx, bond, held, next, until, now)
+  // Told only when something did change: whoever watches bookings looks here again because of it.
+  if (until && (!held || held.endsAt < until) && (await lengthen(tx, bond, held, next, until, now))) {
     await announce(tx, { ...scope, topic: 'bookings', subjectId: held?.id ?? null })
   }
   const clashes = running && next !== null && (ready.kind === 'never' || next.startsAt.getTime() < ready.atMs)
@@ -53,6 +53,7 @@ export async function keepBayBooked(
   })
 }
 
+/** Answers whether it could be lengthened at all. */
 async function lengthen(
   tx: Tx,
   bond: BondRow,
@@ -60,15 +61,15 @@ async function lengthen(
   next: BookingRow | null,
   until: Date,
   now: Date,
-): Promise<void> {
+): Promise<boolean> {
   const end = next && next.startsAt < until ? next.startsAt : until
   if (held && held.endsAt >= now) {
-    if (end > held.endsAt)
-      await tx.booking.update({ where: { id: held.id }, data: { endsAt: end, version: { increment: 1 } } })
-    return
+    if (end <= held.endsAt) return false
+    await tx.booking.update({ where: { id: held.id }, data: { endsAt: end, version: { increment: 1 } } })
+    return true
   }
   // The vehicle stands there without a booking: it gets one from now, if nobody else has the bay.
-  if (end <= now) return
+  if (end <= now) return false
   await tx.booking.create({
     data: {
       organizationId: bond.organizationId,
@@ -80,6 +81,7 @@ async function lengthen(
       note: 'Kept for the cure',
     },
   })
+  return true
 }
 
 /** Rounded up: a booking that ends a second early would be a promise broken. */

@@ -1,0 +1,83 @@
+import { afterAll, beforeAll, describe, expect, it } from 'vitest'
+import { watchAll } from '../../apps/api/src/alerts/watch.ts'
+import { makeShop, receive, steadyAir, type Shop } from '../support/fixtures.ts'
+import { NOON, startTestApp, type Client, type TestApp } from '../support/test-app.ts'
+
+const DAY = 86_400_000
+
+describe('alerts that time brings about', () => {
+  let test: TestApp
+  let shop: Shop
+  let owner: Client
+  beforeAll(async () => {
+    test = await startTestApp('embedded')
+    owner = test.owner
+    shop = await makeShop(owner)
+    await steadyAir(test.owner, shop.sensorId, 22, NOON)
+    await steadyAir(test.owner, shop.storageSensorId, 22, NOON)
+  })
+  afterAll(() => test.end())
+
+  /** A session ends after a fortnight, so whoever comes back later signs in again. */
+  const at = async (days: number) => {
+    test.clock.now = new Date(NOON.getTime() + days * DAY)
+    owner = await test.signIn('owner@test.example')
+  }
+  const look = async (days: number) => {
+    await at(days)
+    await watchAll(test.database, test.clock.now)
+    const { items } = await owner.read<{ items: { id: string; kind: string; message: string }[] }>(
+      '/v1/alerts?limit=500',
+    )
+    return items
+  }
+  const kinds = (items: readonly { kind: string }[]) => items.map(({ kind }) => kind).toSorted()
+
+  it('are told once while they last, and close by themselves', async () => {
+    const [piece] = await receive(owner, shop, { date: '2031-05-20', lotNumber: 'SHORT' })
+    const soon = await look(0)
+    expect(kinds(soon)).toEqual(['expiresSoon'])
+    expect(soon[0]!.message).toBe(
+      `${'Test adhesive'} ${soon[0]!.message.match(/adhesive (\d+)/)![1]}, lot SHORT: 1 cartridge to be used by the end of 2031-05-20`,
+    )
+    expect((await look(0))[0]!.id).toBe(soon[0]!.id)
+
+    const dead = await look(14)
+    // Nobody has sent a temperature for a fortnight either.
+    expect(kinds(dead)).toEqual(['expiredOnShelf', 'sensorSilent', 'sensorSilent'])
+    await owner.made(`/v1/cartridges/${piece!.id}/discard`, { reason: 'Expired: to hazardous waste' })
+    expect(kinds(await look(14))).toEqual(['sensorSilent', 'sensorSilent'])
+    await steadyAir(owner, shop.sensorId, 22, test.clock.now, 1)
+    await steadyAir(owner, shop.storageSensorId, 22, test.clock.now, 1)
+    expect(await look(14)).toEqual([])
+  })
+
+  it('tell of an opened cartridge past its open life, of a hold, and of a cabinet that was cooked', async () => {
+    const [piece] = await receive(owner, shop, { date: '2032-12-31', lotNumber: 'HOT' })
+    await owner.made(`/v1/cartridges/${piece!.id}/opening`)
+    await at(50)
+    await steadyAir(owner, shop.sensorId, 22, test.clock.now, 1)
+    await steadyAir(owner, shop.storageSensorId, 41, test.clock.now, 1)
+    const { items } = await owner.read<{ items: { id: string }[] }>('/v1/lots?lotNumber=HOT')
+    await owner.made(`/v1/lots/${items[0]!.id}/hold`, { reason: 'Cooked: ask the maker' })
+    const told = await look(50)
+    expect(kinds(told)).toEqual(['lotOnHold', 'openedPastOpenLife', 'storageExcursion'])
+    expect(told.map(({ message }) => message).join()).toContain(
+      'was at 41.0 °C; its storage range is 5 to 30 °C',
+    )
+    await owner.made(`/v1/lots/${items[0]!.id}/holdEnd`, { reason: 'The maker says that it is fine' })
+    expect(kinds(await look(50))).toEqual(['openedPastOpenLife', 'storageExcursion'])
+  })
+
+  it('are acknowledged by whoever was first', async () => {
+    const [alert] = await look(50)
+    const first = await owner.made<{ acknowledged: { by: string; at: string } }>(
+      `/v1/alerts/${alert!.id}/acknowledgement`,
+    )
+    test.clock.now = new Date(test.clock.now.getTime() + 60_000)
+    const second = await owner.made<{ acknowledged: { by: string; at: string } }>(
+      `/v1/alerts/${alert!.id}/acknowledgement`,
+    )
+    expect(second.acknowledged).toEqual(first.acknowledged)
+  })
+})
