@@ -43,7 +43,7 @@ export interface Result {
   readonly cost: number
   /** Proved: no plan costs less. */
   readonly lowerBound: number
-  /** (cost - lowerBound) / cost, 0 when both are 0. */
+  /** (cost - lowerBound) / cost, 0 when both are 0, 1 while jobs are unplanned (cost then leaves them out). */
   readonly gap: number
   readonly iterations: number
   /** Passes of a schedule generation scheme, both directions, as the literature counts them. */

@@ -141,7 +141,7 @@ export class Placement {
     for (let tries = 0; ; tries++) {
       if (tries > 400 || !fit.find(i, from, level, preferred)) return -2
       if (starting.length === 0) break
-      const later = this.chooseHolds(starting, fit.start)
+      const later = this.chooseHolds(i, starting, fit.start)
       if (later < 0) {
         if (!modes[i]!.some((mode) => mode.byResource !== null)) break
         // What is held changes how long the task takes.
@@ -194,7 +194,7 @@ export class Placement {
       if (board.isFixedHold(h) || board.holdStart[h]! >= 0) continue
       const start = board.start[i]!
       // What the hold covers in the past is a fact; only room from its end so far on has to be found.
-      if (holds[h]!.fixedResource < 0 && this.chooseHolds(Int32Array.of(h), start) >= 0) return -2
+      if (holds[h]!.fixedResource < 0 && this.chooseHolds(i, Int32Array.of(h), start) >= 0) return -2
       if (holds[h]!.fixedResource >= 0) board.holdResource[h] = holds[h]!.fixedResource
       const r = board.holdResource[h]!
       if (board.holdConflict(h, r, start, start + need[h]!) >= 0) return -2
@@ -231,7 +231,7 @@ export class Placement {
   }
 
   /** Picks a resource for each hold from `start` on; -1 when done, else the next start worth trying. */
-  private chooseHolds(starting: Int32Array, start: number): number {
+  private chooseHolds(i: number, starting: Int32Array, start: number): number {
     const { board, need, published } = this
     const { batches } = this.compiled
     for (let k = 0; k < starting.length; k++) {
@@ -243,10 +243,15 @@ export class Placement {
       for (let c = 0; c < resources.length; c++) {
         const r = resources[c]!
         if (fixedResource >= 0 && r !== fixedResource) continue
+        // The task itself, or another hold that begins with it, may be about to take the same resource.
+        let needed = units + this.ownUnits(i, r)
+        for (let e = 0; e < k; e++)
+          if (board.holdResource[starting[e]!] === r) needed += this.compiled.holds[starting[e]!]!.units
+        if (needed > this.compiled.problem.resources[r]!.capacity) continue
         const later =
           batches[r] === 1
-            ? board.timelines[r]!.conflict(start, start + need[h]!, units, -1)
-            : board.timelines[r]!.gap(start, need[h]!, units)
+            ? board.timelines[r]!.conflict(start, start + need[h]!, needed, -1)
+            : board.timelines[r]!.gap(start, need[h]!, needed)
         if (later > start) {
           if (later < next) next = later
           continue
@@ -267,6 +272,16 @@ export class Placement {
       board.holdResource[h] = best
     }
     return -1
+  }
+
+  /** Units of a resource that the place just found for task i takes. */
+  private ownUnits(i: number, r: number): number {
+    const { compiled, fit } = this
+    if (compiled.isFixed[i] === 1) return 0
+    const { demands } = compiled.modes[i]![fit.mode]!
+    let units = 0
+    for (let d = 0; d < demands.length; d++) if (fit.resources[d] === r) units += demands[d]!.units
+    return units
   }
 
   /** Raises the lower bound of task a so that its start, or end, isn't before `minute`. */

@@ -95,7 +95,7 @@ function finish(
     values,
     cost,
     lowerBound,
-    gap: cost <= 0 ? 0 : Math.max(0, (cost - lowerBound) / cost),
+    gap: plan.unplannedJobs.length > 0 ? 1 : cost <= 0 ? 0 : Math.max(0, (cost - lowerBound) / cost),
     iterations: options.budget.iterations,
     schedules: options.budget.schedules,
     engine: 'ruin-recreate',
