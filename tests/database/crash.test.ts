@@ -11,9 +11,10 @@ import { PRODUCT } from '../support/fixtures.ts'
 import { PASSWORD } from '../support/test-app.ts'
 
 const KILLS = 20
-const START = fileURLToPath(new URL('../../apps/api/scripts/start.mjs', import.meta.url))
+/** What `npm start` runs once it has built what was missing; `npm test` has done that. */
+const SERVER = fileURLToPath(new URL('../../apps/api/dist/main.js', import.meta.url))
 
-/** The real process, started as `npm start` starts it, killed without warning while people book stock. */
+/** The real process, killed without warning while people book stock. */
 describe.each(KINDS)(
   `kill -9 during a stream of stock movements, ${KILLS} times, on the %s database`,
   (kind) => {
@@ -86,7 +87,7 @@ interface Service {
 }
 
 async function startService(environment: NodeJS.ProcessEnv, first = false): Promise<Service> {
-  const child = spawn(process.execPath, [START, '--empty'], {
+  const child = spawn(process.execPath, [SERVER, '--empty'], {
     env: environment,
     stdio: ['ignore', 'pipe', 'pipe'],
   })

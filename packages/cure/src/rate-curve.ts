@@ -17,7 +17,7 @@ export function weakerBasis(a: Basis, b: Basis): Basis {
 }
 
 /** Rise that doubles the speed of cure where the sheet says nothing of it, K. Common practice, no source. */
-export const DOUBLING_STEP_K = 10
+const DOUBLING_STEP_K = 10
 
 /**
  * Rate of cure over temperature for one milestone: 1/minutes, plain data, so it can be stored and sent.

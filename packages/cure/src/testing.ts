@@ -58,7 +58,7 @@ export const anySheet: fc.Arbitrary<DataSheet> = fc
     }
   })
 
-export const anySource: fc.Arbitrary<ReadingSource> = fc.constantFrom('metalProbe', 'infrared', 'bayAir')
+const anySource: fc.Arbitrary<ReadingSource> = fc.constantFrom('metalProbe', 'infrared', 'bayAir')
 
 /** Histories with gaps, cold spells, mixed sources, stale ends, with and without a forecast. */
 export const anyHistory: fc.Arbitrary<BondHistory> = fc

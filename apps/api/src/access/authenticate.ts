@@ -2,6 +2,7 @@ import type { FastifyInstance, FastifyReply, FastifyRequest } from 'fastify'
 import fp from 'fastify-plugin'
 import { checkAccess } from '../http/bind.ts'
 import { ProblemError } from '../http/problem-error.ts'
+import type { Actor } from './actor.ts'
 import { SESSION_DAYS } from './sign-in.ts'
 import { actorOfSecret } from './store.ts'
 
@@ -19,13 +20,19 @@ export const authenticate = fp(
     app.addHook('onRequest', async (request) => {
       const access = request.routeOptions.config.access
       if (access === undefined || access === 'public') return
-      const secret = secretOf(request)
-      request.actor = secret ? await actorOfSecret(app.database, secret, app.clock()) : null
+      request.actor = await actorOf(request)
       checkAccess(request)
     })
   },
   { name: 'authenticate', dependencies: ['@fastify/cookie'] },
 )
+
+/** Whose secret a request carries, as it stands now: long-lived streams ask again. */
+export async function actorOf(request: FastifyRequest): Promise<Actor | null> {
+  const secret = secretOf(request)
+  const { database, clock } = request.server
+  return secret ? actorOfSecret(database, secret, clock()) : null
+}
 
 function secretOf(request: FastifyRequest): string | undefined {
   const header = request.headers.authorization

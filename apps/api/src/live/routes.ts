@@ -1,7 +1,7 @@
 import { LIVE_EVENT_NAMES, LIVE_PATH, type LiveEvent } from '@clampclock/contracts'
 import type { ServerResponse } from 'node:http'
-import type { Actor } from '../access/actor.ts'
-import { mayIn } from '../access/actor.ts'
+import { mayIn, type Actor } from '../access/actor.ts'
+import { actorOf } from '../access/authenticate.ts'
 import type { App } from '../http/app-type.ts'
 
 const HEARTBEAT_MS = 20_000
@@ -50,7 +50,13 @@ export async function liveRoutes(app: App): Promise<void> {
         pending.set(JSON.stringify(event), event)
         timer ??= setTimeout(flush, COALESCE_MS)
       })
-      const heartbeat = setInterval(() => stream.write(': still here\n\n'), HEARTBEAT_MS)
+      // Who has been shut out meanwhile hears no more.
+      const beat = async () => {
+        const still = await actorOf(request).catch(() => actor)
+        if (still) stream.write(': still here\n\n')
+        else stream.end()
+      }
+      const heartbeat = setInterval(() => void beat(), HEARTBEAT_MS)
 
       stream.on('close', () => {
         clearInterval(heartbeat)
