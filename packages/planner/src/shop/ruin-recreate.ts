@@ -335,6 +335,7 @@ export class ShopSearch {
         const g = list[from % list.length]!
         if (tries % 4 === 3) from++
         const { tasks, holds } = groups[g]!
+        if (tasks.length === 0) continue
         let resource = -1
         let minute = 0
         if (holds.length > 0 && random.below(2) === 0) {

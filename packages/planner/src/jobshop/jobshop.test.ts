@@ -1,0 +1,124 @@
+import { describe, expect, it } from 'vitest'
+import { defineProblem } from '../model/define-problem.ts'
+import { Budget } from '../search/budget.ts'
+import { Random } from '../search/random.ts'
+import { jacksonPreemptive, jobShopBound } from './bounds.ts'
+import { asJobShop, type JobShop } from './instance.ts'
+import { distance, dispatchedSelection, randomSelection, relink } from './relink.ts'
+import { solveJobShop } from './solve.ts'
+
+function randomShop(seed: number, jobs: number, machines: number, isFlexible: boolean): JobShop {
+  const random = new Random(seed)
+  const names = Array.from({ length: machines }, (_, m) => `m${m}`)
+  const tasks = Array.from({ length: jobs }, (_, j) => {
+    const order = names.map((_, m) => m)
+    random.shuffle(order)
+    return order
+      .map((m) => names[m]!)
+      .map((name, k) => {
+        const anyOf = isFlexible && random.below(2) === 0 ? names : [name]
+        return {
+          id: `${j}.${k}`,
+          jobId: `j${j}`,
+          modes: [{ work: 1 + random.below(20), demands: [{ anyOf }] }],
+        }
+      })
+  })
+  const problem = defineProblem({
+    horizonMinutes: 10_000,
+    resources: names.map((id) => ({ id })),
+    jobs: tasks.map((_, j) => ({ id: `j${j}`, releaseAt: random.below(2) * random.below(15) })),
+    tasks: tasks.flat(),
+    lags: tasks.flatMap((list) => list.slice(1).map((task, k) => ({ from: list[k]!.id, to: task.id }))),
+    objective: { kind: 'weighted', weights: { makespan: 1 } },
+  })
+  return asJobShop(problem)!
+}
+
+/** Best over all orders: each next operation of some chain on some machine, depth first. For tiny shops. */
+function bruteForce(shop: JobShop): number {
+  let best = Infinity
+  const free = new Int32Array(shop.machines)
+  const at = Array.from({ length: shop.n }, (_, i) => i).filter((i) => shop.before[i] === shop.n)
+  const ready = at.map(() => 0)
+  const visit = (makespan: number): void => {
+    if (makespan >= best) return
+    if (at.every((i) => i === shop.n)) best = makespan
+    at.forEach((i, j) => {
+      if (i === shop.n) return
+      for (let c = shop.choiceFrom[i]!; c < shop.choiceFrom[i + 1]!; c++) {
+        const m = shop.choiceMachine[c]!
+        const kept = [free[m]!, ready[j]!] as const
+        const end = Math.max(kept[0], kept[1], shop.release[i]!) + shop.choiceDuration[c]!
+        free[m] = end
+        ready[j] = end
+        at[j] = shop.after[i]!
+        visit(Math.max(makespan, end))
+        free[m] = kept[0]
+        ready[j] = kept[1]
+        at[j] = i
+      }
+    })
+  }
+  visit(0)
+  return best
+}
+
+describe('job shop search', () => {
+  it.each([false, true])('finds the optimum of small shops, flexible: %s', (isFlexible) => {
+    for (let seed = 1; seed <= 12; seed++) {
+      const shop = randomShop(seed, 3, isFlexible ? 2 : 3, isFlexible)
+      const optimum = bruteForce(shop)
+      const outcome = solveJobShop(shop, seed, new Budget({ iterations: 4000 }, null, null), () => undefined)
+      expect(outcome.best.makespan, `seed ${seed}`).toBe(optimum)
+      expect(outcome.bound).toBeLessThanOrEqual(optimum)
+    }
+  })
+
+  it('never mixes two orders into a cycle, and lies between them', () => {
+    for (let seed = 1; seed <= 60; seed++) {
+      const random = new Random(seed)
+      const shop = randomShop(seed, 8, 6, seed % 2 === 0)
+      const a = randomSelection(shop, random)
+      const b = dispatchedSelection(shop, random, 0.5)
+      const child = relink(a, b, 0.5, random)
+      expect(child.evaluate()).toBe(true)
+      expect(relink(a, b, 0, random).makespan).toBe(a.makespan)
+      expect(distance(a, a)).toBe(0)
+      if (!shop.isFlexible) expect(distance(a, child) + distance(child, b)).toBe(distance(a, b))
+    }
+  })
+
+  it('reaches a makespan never below its bound, and the same one again for the same seed', () => {
+    for (let seed = 1; seed <= 10; seed++) {
+      const shop = randomShop(seed, 10, 5, seed % 2 === 0)
+      const run = (): number =>
+        solveJobShop(shop, seed, new Budget({ iterations: 3000 }, null, null), () => undefined).best.makespan
+      const makespan = run()
+      expect(makespan).toBeGreaterThanOrEqual(jobShopBound(shop))
+      expect(run()).toBe(makespan)
+    }
+  })
+
+  it('is only for job shops', () => {
+    const input = {
+      horizonMinutes: 10,
+      resources: [{ id: 'm', capacity: 2 }],
+      jobs: [{ id: 'j' }],
+      tasks: [],
+    }
+    expect(asJobShop(defineProblem(input))).toBeNull()
+  })
+})
+
+describe('jacksonPreemptive', () => {
+  it('serves the longest tail first and interrupts for a longer one', () => {
+    // From 0 serve A (tail 1), at 2 switch to B (tail 10) until 5, then A until 7: max(5 + 10, 7 + 1).
+    expect(
+      jacksonPreemptive([
+        { head: 0, work: 4, tail: 1 },
+        { head: 2, work: 3, tail: 10 },
+      ]),
+    ).toBe(15)
+  })
+})
