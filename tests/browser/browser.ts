@@ -134,7 +134,8 @@ export async function get<Answer>(context: BrowserContext, path: string): Promis
 export async function visit(page: Page, path: string): Promise<void> {
   await page.goto(path)
   await page.locator('h1').first().waitFor()
-  await page.getByText(/^Loading .*…$/).waitFor({ state: 'detached' })
+  // As text: the tests' own types know no document.
+  await page.waitForFunction(`!/Loading [^\\n]*…/.test(document.body.innerText)`)
 }
 
 /** Everything that axe finds against WCAG 2.2 A and AA, by rule and place; empty when there is nothing. */
@@ -155,7 +156,6 @@ export async function isShown(locator: Locator): Promise<boolean> {
 
 /** By how many px the page is wider than the screen: it must never scroll sideways. */
 export async function sidewaysPx(page: Page): Promise<number> {
-  // As text: the tests' own types know no document.
   return page.evaluate<number>('Math.max(0, document.documentElement.scrollWidth - window.innerWidth)')
 }
 

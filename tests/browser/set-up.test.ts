@@ -28,7 +28,7 @@ describeInBrowser('the owner', () => {
     await dialog.getByLabel('First password').fill('short')
     await dialog.getByLabel('In', { exact: true }).selectOption({ label: `Shop ${tag}` })
     await dialog.getByRole('button', { name: 'Add', exact: true }).click()
-    await dialog.getByText('must be at least 12 characters').waitFor()
+    await dialog.getByText('must be at least 12 characters', { exact: true }).waitFor()
     await dialog.getByLabel('First password').fill('a sentence of some length')
     await dialog.getByRole('button', { name: 'Add', exact: true }).click()
     await page.getByRole('cell', { name: `Person ${tag}`, exact: true }).waitFor()

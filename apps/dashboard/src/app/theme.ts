@@ -28,6 +28,20 @@ const zinc: MantineColorsTuple = [
   '#14191b',
 ]
 
+/** The same greys by night: what the component library draws its dark surfaces with. */
+const zincByNight: MantineColorsTuple = [
+  '#eaeeee',
+  '#c2cccd',
+  '#aab5b6',
+  '#7d898b',
+  '#4a5658',
+  '#323c3e',
+  '#222a2c',
+  '#1d2426',
+  '#14191b',
+  '#101416',
+]
+
 const oxide: MantineColorsTuple = [
   '#fdefec',
   '#f8d9d2',
@@ -44,7 +58,7 @@ const oxide: MantineColorsTuple = [
 export const theme = createTheme({
   primaryColor: 'layoutBlue',
   primaryShade: { light: 7, dark: 5 },
-  colors: { layoutBlue, gray: zinc, red: oxide },
+  colors: { layoutBlue, gray: zinc, dark: zincByNight, red: oxide },
   black: '#161d1f',
   defaultRadius: 3,
   fontFamily:

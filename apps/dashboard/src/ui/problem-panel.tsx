@@ -19,7 +19,7 @@ export function ProblemPanel({ error, onRetry, reasons }: Props) {
     <div className={styles['panel']} role="alert">
       <p className={styles['title']}>
         <OctagonAlert size={18} aria-hidden />
-        {error.message}
+        {headline(error)}
       </p>
       <ReasonList reasons={shown} />
       {onRetry !== undefined && (
@@ -31,4 +31,10 @@ export function ProblemPanel({ error, onRetry, reasons }: Props) {
       )}
     </div>
   )
+}
+
+/** The service's sentence; for a form that it could not read, where to look: its sentence names fields by path. */
+function headline(error: Error): string {
+  const isForm = error instanceof ProblemError && error.code === 'invalid-request'
+  return isForm ? 'Not done yet: something filled in needs another look.' : error.message
 }

@@ -17,8 +17,8 @@ interface Props<Row> {
 /** A short table; long lists are windowed instead. It scrolls sideways on its own where the screen is narrow. */
 export function Table<Row>({ caption, columns, rows, rowKey }: Props<Row>) {
   return (
-    // oxlint-disable-next-line jsx-a11y/no-noninteractive-tabindex -- a scrolled region must be reachable by keyboard
-    <section className={styles['scroll']} tabIndex={0} aria-label={caption}>
+    // oxlint-disable-next-line jsx-a11y/no-noninteractive-tabindex, jsx-a11y/prefer-tag-over-role -- what scrolls must be reachable by keyboard, and is no landmark
+    <div className={styles['scroll']} tabIndex={0} role="group" aria-label={caption}>
       <table className={styles['table']} aria-label={caption}>
         <thead>
           <tr>
@@ -45,6 +45,6 @@ export function Table<Row>({ caption, columns, rows, rowKey }: Props<Row>) {
           ))}
         </tbody>
       </table>
-    </section>
+    </div>
   )
 }

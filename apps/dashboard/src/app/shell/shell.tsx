@@ -38,11 +38,11 @@ export function Shell() {
         Skip to the content
       </a>
       <div className={styles['side']}>
-        <Link to="/" className={styles['brand']}>
-          <BrandMark />
-          Clampclock
-        </Link>
         <nav className={styles['nav']} aria-label="Main">
+          <Link to="/" className={styles['brand']}>
+            <BrandMark />
+            Clampclock
+          </Link>
           {items.map(({ to, label, icon: Icon }) => (
             <Link
               key={to}

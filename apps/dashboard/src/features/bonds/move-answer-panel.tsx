@@ -13,17 +13,21 @@ interface Props {
   readonly reasons: readonly ProblemReason[]
   readonly nowMs: number
   readonly zone: string
-  /** What a yes rests on. */
-  readonly yesBecause: string
+  /** What a yes rests on, and whether it is one without a but. */
+  readonly yes: { readonly because: string; readonly isPlain: boolean }
   readonly children?: ReactNode
 }
 
 /** The plain answer with when and why. */
-export function MoveAnswerPanel({ question, answer, reasons, nowMs, zone, yesBecause, children }: Props) {
+export function MoveAnswerPanel({ question, answer, reasons, nowMs, zone, yes, children }: Props) {
   if (answer.kind === 'yes') {
     return (
-      <Answer tone="ready" question={question} word="Yes, it may be moved">
-        <p>{yesBecause}</p>
+      <Answer
+        tone={yes.isPlain ? 'ready' : 'warning'}
+        question={question}
+        word={yes.isPlain ? 'Yes, it may be moved' : 'Nothing holds it, but look first'}
+      >
+        <p>{yes.because}</p>
         {children}
       </Answer>
     )

@@ -51,7 +51,7 @@ export function MoveVehicle({ job, clocks, nowMs, zone }: Props) {
         reasons={job.moveCheck.reasons}
         nowMs={nowMs}
         zone={zone}
-        yesBecause={yesBecause(job, clocks)}
+        yes={yesOf(job, clocks)}
       >
         {mayMove && (
           <div className={styles['buttons']} style={{ marginTop: '0.75rem' }}>
@@ -96,13 +96,16 @@ export function MoveVehicle({ job, clocks, nowMs, zone }: Props) {
   )
 }
 
-function yesBecause({ joints }: RepairOrderDetail, clocks: readonly BondClock[]): string {
+function yesOf({ joints }: RepairOrderDetail, clocks: readonly BondClock[]) {
   const incidents = joints.flatMap(({ bonds }) => bonds.flatMap((bond) => bond.incidents))
   if (incidents.some(({ disposition }) => disposition === null)) {
-    return 'Nothing is under clamps, but an incident on it is open: see below before you rely on the joint.'
+    return { isPlain: false, because: 'An incident on it is open: see below before you rely on the joint.' }
   }
-  if (clocks.some(({ phase }) => phase === 'ready')) {
-    return 'Handling strength is reached on the careful estimate. Handling strength is not driving strength.'
+  const isCured = clocks.some(({ phase }) => phase === 'ready')
+  return {
+    isPlain: true,
+    because: isCured
+      ? 'Handling strength is reached on the careful estimate. Handling strength is not driving strength.'
+      : 'Nothing on it is under clamps.',
   }
-  return 'Nothing on it is under clamps.'
 }
