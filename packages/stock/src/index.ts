@@ -14,3 +14,15 @@ export {
   type UsabilityFault,
   type UsabilityQuestion,
 } from './usability.ts'
+export { allocate, type Allocation, type Candidate, type Need, type Share } from './allocation.ts'
+export { croston, type DemandRate, type Smoothing } from './demand.ts'
+export { meanKineticTemperatureC, meanKineticTemperatureOfC } from './mean-kinetic-temperature.ts'
+export { normalCdf, normalDensity, normalLoss, normalQuantile } from './normal.ts'
+export {
+  economicOrderQuantity,
+  fillRate,
+  newsvendor,
+  reorderLevels,
+  type ReorderInput,
+  type ReorderLevels,
+} from './reorder.ts'

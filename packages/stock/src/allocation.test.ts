@@ -1,0 +1,94 @@
+import fc from 'fast-check'
+import { describe, expect, it } from 'vitest'
+import { allocate, type Candidate } from './allocation.ts'
+
+const piece = (id: string, changes: Partial<Candidate> = {}): Candidate => {
+  const effectiveExpiryMs = changes.effectiveExpiryMs ?? 1000
+  return {
+    id,
+    state: 'sealed',
+    remainingMl: 200,
+    receivedAtMs: 0,
+    effectiveExpiryMs,
+    expiryOnceOpenedMs: effectiveExpiryMs,
+    ...changes,
+  }
+}
+const need = { amountMl: 150, atMs: 500 }
+
+describe('allocate', () => {
+  it('takes the one that dies first among those that live then', () => {
+    const candidates = [
+      piece('late'),
+      piece('dead', { effectiveExpiryMs: 500 }),
+      piece('next', { effectiveExpiryMs: 600 }),
+    ]
+    expect(allocate(candidates, need)).toEqual({ kind: 'enough', shares: [{ id: 'next', amountMl: 150 }] })
+  })
+
+  it('takes an opened one that suffices before a sealed one that dies sooner', () => {
+    const candidates = [
+      piece('sealed', { effectiveExpiryMs: 600 }),
+      piece('opened', { state: 'opened', remainingMl: 150 }),
+    ]
+    expect(allocate(candidates, need)).toEqual({ kind: 'enough', shares: [{ id: 'opened', amountMl: 150 }] })
+  })
+
+  it('joins several where one does not suffice', () => {
+    const candidates = [
+      piece('b', { remainingMl: 100 }),
+      piece('a', { remainingMl: 60, effectiveExpiryMs: 700, state: 'opened' }),
+    ]
+    expect(allocate(candidates, need)).toEqual({
+      kind: 'enough',
+      shares: [
+        { id: 'a', amountMl: 60 },
+        { id: 'b', amountMl: 90 },
+      ],
+    })
+  })
+
+  it('says what is missing, and takes nothing', () => {
+    expect(allocate([piece('a', { remainingMl: 40 })], need)).toEqual({
+      kind: 'short',
+      availableMl: 40,
+      missingMl: 110,
+    })
+    expect(() => allocate([], { amountMl: 0, atMs: 0 })).toThrow('amountMl is 0')
+  })
+
+  const candidate = fc.record({
+    state: fc.constantFrom('sealed' as const, 'opened' as const),
+    remainingMl: fc.integer({ min: 0, max: 400 }),
+    effectiveExpiryMs: fc.integer({ min: 0, max: 1000 }),
+    expiryOnceOpenedMs: fc.integer({ min: 0, max: 1000 }),
+    receivedAtMs: fc.integer({ min: 0, max: 10 }),
+  })
+
+  it('never hands out what is dead then or more than there is, in whatever order it is asked', () => {
+    fc.assert(
+      fc.property(
+        fc.array(candidate, { maxLength: 12 }),
+        fc.integer({ min: 1, max: 900 }),
+        fc.integer({ min: 0, max: 1000 }),
+        (list, amountMl, atMs) => {
+          const candidates = list.map((each, i) => ({ ...each, id: `c${i}` }))
+          const allocation = allocate(candidates, { amountMl, atMs })
+          expect(allocate(candidates.toReversed(), { amountMl, atMs })).toEqual(allocation)
+          const alive = candidates.filter(
+            (each) => each.effectiveExpiryMs > atMs && each.expiryOnceOpenedMs > atMs,
+          )
+          const available = alive.reduce((sum, each) => sum + each.remainingMl, 0)
+          expect(allocation.kind).toBe(available >= amountMl ? 'enough' : 'short')
+          if (allocation.kind === 'short') return
+          expect(allocation.shares.reduce((sum, share) => sum + share.amountMl, 0)).toBe(amountMl)
+          for (const share of allocation.shares) {
+            expect(share.amountMl).toBeLessThanOrEqual(
+              alive.find(({ id }) => id === share.id)?.remainingMl ?? -1,
+            )
+          }
+        },
+      ),
+    )
+  })
+})
