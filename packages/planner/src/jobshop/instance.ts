@@ -22,7 +22,7 @@ export interface JobShop {
   readonly isFlexible: boolean
 }
 
-/** Reads the problem as a job shop for makespan; null when it is anything more. */
+/** Reads the problem as a job shop, whatever its objective; null when it is anything more. */
 export function asJobShop(problem: Problem): JobShop | null {
   if (!overheadFree(problem)) return null
   const n = problem.tasks.length

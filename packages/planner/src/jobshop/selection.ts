@@ -66,10 +66,10 @@ export class Selection {
     this.makespan = other.makespan
   }
 
-  /** Heads, tails and makespan from scratch. False when the order has a cycle (heads are then meaningless). */
-  evaluate(): boolean {
+  /** Heads from scratch. False when the order has a cycle (heads are then meaningless). */
+  evaluateHeads(): boolean {
     const { n, before, after, release } = this.shop
-    const { previous, next, head, tail, order, degree, duration } = this
+    const { previous, next, head, order, degree, duration } = this
     let filled = 0
     for (let i = 0; i < n; i++) {
       const d = (before[i] !== n ? 1 : 0) + (previous[i] !== n ? 1 : 0)
@@ -90,7 +90,14 @@ export class Selection {
       const t = next[i]!
       if (t !== n && --degree[t]! === 0) order[filled++] = t
     }
-    if (filled < n) return false
+    return filled === n
+  }
+
+  /** Heads, tails and makespan from scratch. False when the order has a cycle. */
+  evaluate(): boolean {
+    if (!this.evaluateHeads()) return false
+    const { n, after } = this.shop
+    const { next, head, tail, order, duration } = this
     let makespan = 0
     for (let at = n - 1; at >= 0; at--) {
       const i = order[at]!

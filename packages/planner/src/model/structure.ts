@@ -1,17 +1,11 @@
-import type { Problem } from './problem.ts'
+import type { ObjectiveTerm, Problem } from './problem.ts'
 
 /**
- * Whether the problem is a classical one: makespan only, constant durations, no calendars, absences, holds, batches,
- * set-ups, deadlines, stocks or fixed tasks. The specialised engines ask this first and then look at the rest.
+ * Whether the problem is a classical one: constant durations, no calendars, absences, holds, batches, set-ups,
+ * deadlines, stocks or fixed tasks. The specialised engines ask this first and then look at the rest.
  */
 export function overheadFree(problem: Problem): boolean {
-  const { objective } = problem
-  const isMakespan =
-    objective.kind === 'lexicographic'
-      ? objective.order.length === 1 && objective.order[0] === 'makespan'
-      : Object.entries(objective.weights).every(([term, weight]) => term === 'makespan' || weight === 0)
   return (
-    isMakespan &&
     problem.holds.length === 0 &&
     problem.stocks.length === 0 &&
     problem.resources.every(
@@ -29,6 +23,13 @@ export function overheadFree(problem: Problem): boolean {
   )
 }
 
-/** Weight of the makespan in a problem that `overheadFree` accepts. */
-export const makespanWeight = (problem: Problem): number =>
-  problem.objective.kind === 'weighted' ? (problem.objective.weights.makespan ?? 0) : 1
+/** Whether the objective is one term and nothing else. */
+export function isOnly(problem: Problem, term: ObjectiveTerm): boolean {
+  const { objective } = problem
+  if (objective.kind === 'lexicographic') return objective.order.length === 1 && objective.order[0] === term
+  return Object.entries(objective.weights).every(([name, weight]) => name === term || weight === 0)
+}
+
+/** Weight of the objective's only term. */
+export const weightOf = (problem: Problem, term: ObjectiveTerm): number =>
+  problem.objective.kind === 'weighted' ? (problem.objective.weights[term] ?? 0) : 1

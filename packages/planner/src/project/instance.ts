@@ -21,7 +21,7 @@ export interface Project {
 /** Longest schedule kept as one counter a minute and resource. */
 const longestHorizon = 20_000
 
-/** Reads the problem as an RCPSP for makespan; null when it is anything more or too long for minute counters. */
+/** Reads the problem as an RCPSP, whatever its objective; null when it is anything more or too long to count by minutes. */
 export function asProject(problem: Problem): Project | null {
   if (!overheadFree(problem)) return null
   const n = problem.tasks.length

@@ -13,7 +13,7 @@ describe('Random', () => {
 
   it('draws every number below a limit about equally often', () => {
     const random = new Random(5)
-    const counts = new Array<number>(10).fill(0)
+    const counts = Array.from({ length: 10 }, () => 0)
     for (let k = 0; k < 20_000; k++) counts[random.below(10)]!++
     for (const count of counts) expect(Math.abs(count - 2000)).toBeLessThan(200)
   })
