@@ -10,6 +10,7 @@ import { accessRoutes } from './access/routes.ts'
 import { SetUpCode } from './access/set-up.ts'
 import { alertRoutes } from './alerts/routes.ts'
 import { bondRoutes } from './bonds/routes.ts'
+import { calculationRoutes } from './calculations/routes.ts'
 import { catalogueRoutes } from './catalogue/routes.ts'
 import type { Config } from './config.ts'
 import type { Database } from './database/database.ts'
@@ -31,6 +32,8 @@ import { temperatureRoutes } from './temperature/routes.ts'
 const BODY_LIMIT = 1024 * 1024
 /** A dashboard that is open in a busy shop asks a few times a second at most. */
 const REQUESTS_PER_MINUTE = 1200
+/** Of one caller, over all calculations: each may carry weeks of readings. */
+const CALCULATIONS_PER_MINUTE = 120
 
 export interface AppParts {
   readonly config: Config
@@ -40,6 +43,8 @@ export interface AppParts {
   /** Folder of the built dashboard; without it only the API is served. */
   readonly dashboardFolder?: string
   readonly requestsPerMinute?: number
+  /** As `requestsPerMinute` when only that is given. */
+  readonly calculationsPerMinute?: number
 }
 
 /** The application, knowing no port and no signal: `main.ts` serves it, tests inject into it. */
@@ -98,6 +103,9 @@ export async function buildApp(parts: AppParts): Promise<App> {
   await app.register(scheduleRoutes)
   await app.register(alertRoutes)
   await app.register(overviewRoutes)
+  await app.register(calculationRoutes, {
+    perMinute: parts.calculationsPerMinute ?? parts.requestsPerMinute ?? CALCULATIONS_PER_MINUTE,
+  })
   await app.register(liveRoutes)
   await app.register(demoRoutes)
   if (parts.dashboardFolder) await app.register(dashboard, { folder: parts.dashboardFolder })

@@ -3,7 +3,17 @@ import { ProblemReason } from './problems.ts'
 import { ProductSheet } from './products.ts'
 import { defineRoute } from './route.ts'
 import { ForecastPoint } from './temperature.ts'
-import { AccuracyC, HumidityPercent, Id, Instant, Millilitres, Note, Reason, TemperatureC } from './values.ts'
+import {
+  AccuracyC,
+  HumidityPercent,
+  Id,
+  Instant,
+  Millilitres,
+  Note,
+  Reason,
+  TemperatureC,
+  threeOf,
+} from './values.ts'
 
 export const BondState = z.enum(['applied', 'clamped', 'released', 'abandoned']).meta({ id: 'BondState' })
 export type BondState = z.output<typeof BondState>
@@ -29,13 +39,10 @@ export const ReadyInstant = z
   .meta({ id: 'ReadyInstant' })
 export type ReadyInstant = z.output<typeof ReadyInstant>
 
-const three = <Value extends z.ZodType>(value: Value) =>
-  z.object({ earliest: value, expected: value, conservative: value })
-
 export const MilestoneEstimate = z
   .object({
-    progress: three(z.number()).describe('Fraction reached now; 1 is reached'),
-    readyAt: three(ReadyInstant),
+    progress: threeOf(z.number()).describe('Fraction reached now; 1 is reached'),
+    readyAt: threeOf(ReadyInstant),
     basis: z.enum(['dataSheet', 'interpolated', 'extrapolated', 'estimated']),
   })
   .meta({ id: 'MilestoneEstimate' })
@@ -105,7 +112,9 @@ export const Bond = z
     cartridgeCode: z.string(),
     lotNumber: z.string(),
     moreCartridges: z
-      .array(z.object({ cartridgeId: Id, cartridgeCode: z.string(), lotNumber: z.string(), amountMl: z.number() }))
+      .array(
+        z.object({ cartridgeId: Id, cartridgeCode: z.string(), lotNumber: z.string(), amountMl: z.number() }),
+      )
       .describe('Beyond the first, where one did not suffice'),
     bayId: Id.nullable(),
     bayName: z.string().nullable(),

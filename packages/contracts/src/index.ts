@@ -1,7 +1,10 @@
 export * from './access.ts'
 export * from './alerts.ts'
+export * from './bakes.ts'
 export * from './bonds.ts'
 export * from './bookings.ts'
+export * from './calculations.ts'
+export { CALCULATION_EXAMPLES } from './calculation-examples.ts'
 export * from './live.ts'
 export * from './overview.ts'
 export * from './permissions.ts'
@@ -18,6 +21,7 @@ import { accessRoutes } from './access.ts'
 import { alertRoutes } from './alerts.ts'
 import { bondRoutes } from './bonds.ts'
 import { bookingRoutes } from './bookings.ts'
+import { calculationRoutes } from './calculations.ts'
 import { overviewRoutes } from './overview.ts'
 import { productRoutes } from './products.ts'
 import { repairRoutes } from './repairs.ts'
@@ -37,4 +41,5 @@ export const ROUTES = {
   ...bookingRoutes,
   ...alertRoutes,
   ...overviewRoutes,
+  ...calculationRoutes,
 }

@@ -59,6 +59,10 @@ export const RangeC = z
   .refine((range) => range.min < range.max, { path: ['max'], error: 'must be above min' })
   .meta({ id: 'RangeC' })
 
+/** One value for each line: sensors and forecast on their warm side, as they are, on their cold side. */
+export const threeOf = <Value extends z.ZodType>(value: Value) =>
+  z.object({ earliest: value, expected: value, conservative: value })
+
 export const TimeZone = z
   .string()
   .max(64)

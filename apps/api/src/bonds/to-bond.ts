@@ -62,7 +62,10 @@ export async function toBond(tx: Tx, row: BondRow, timeZone: string, now: Date):
   }
 }
 
-function toEstimate({ estimate, asOf }: Estimated, timeZone: string): Bond['estimate'] {
+export function toEstimate(
+  { estimate, asOf }: Pick<Estimated, 'estimate' | 'asOf'>,
+  timeZone: string,
+): Bond['estimate'] {
   return {
     asOf,
     workTime: toMilestone(estimate.workTime),

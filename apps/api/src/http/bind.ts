@@ -8,7 +8,7 @@ import {
   type ResultOf,
   type RouteContract,
 } from '@clampclock/contracts'
-import type { FastifyReply, FastifyRequest } from 'fastify'
+import type { FastifyReply, FastifyRequest, onRequestAsyncHookHandler } from 'fastify'
 import * as z from 'zod'
 import { maySomewhere, type Actor } from '../access/actor.ts'
 import type { Tx } from '../database/database.ts'
@@ -96,6 +96,40 @@ export function bindPublic<const Contract extends RouteContract>(
         request,
         reply,
         now: app.clock(),
+      })
+      return send(reply, contract, z.encode(contract.response, result))
+    },
+  })
+}
+
+/** What a handler of a calculation is given: all that it needs is in the request. */
+export interface StatelessCall<Contract extends RouteContract> {
+  readonly params: ParamsOf<Contract>
+  readonly query: QueryOf<Contract>
+  readonly body: BodyOf<Contract>
+}
+
+/**
+ * As `bind`, for what reads and keeps nothing: no transaction, and no Idempotency-Key, since asking twice does no
+ * harm. `limiter` counts instead of the general limit.
+ */
+export function bindStateless<const Contract extends RouteContract>(
+  app: App,
+  contract: Contract,
+  limiter: onRequestAsyncHookHandler,
+  handler: (call: StatelessCall<Contract>) => ResultOf<Contract>,
+): void {
+  app.route({
+    method: contract.method,
+    url: contract.path,
+    schema: schemaOf(contract),
+    config: { access: contract.access, rateLimit: false },
+    onRequest: limiter,
+    handler: async (request, reply) => {
+      const result = handler({
+        params: request.params as ParamsOf<Contract>,
+        query: request.query as QueryOf<Contract>,
+        body: request.body as BodyOf<Contract>,
       })
       return send(reply, contract, z.encode(contract.response, result))
     },

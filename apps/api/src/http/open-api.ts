@@ -14,6 +14,10 @@ const TAGS = [
   { name: 'temperature', description: 'Thermometers, readings and forecasts' },
   { name: 'alerts', description: 'What needs a person' },
   { name: 'shops', description: 'Shops and what is in them' },
+  {
+    name: 'calculations',
+    description: 'The computation by itself, for other programs: nothing is read or kept',
+  },
   { name: 'access', description: 'People, roles, tokens and sign-in' },
 ]
 
