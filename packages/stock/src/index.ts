@@ -26,3 +26,8 @@ export {
   type ReorderInput,
   type ReorderLevels,
 } from './reorder.ts'
+export { checkDigit, gtin14, hasCheckDigit } from './gs1/check-digit.ts'
+export { dateOfYymmdd } from './gs1/date.ts'
+export { parseDigitalLink } from './gs1/digital-link.ts'
+export { parseElementString, type Elements, type Parsed } from './gs1/element-string.ts'
+export { readScan, type Label, type Scan } from './gs1/read-scan.ts'
