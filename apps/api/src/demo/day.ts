@@ -1,4 +1,14 @@
-import { abandonAt, addJob, bondOn, book, clampAt, disposeAt, releaseAt, type DemoJob } from './jobs.ts'
+import {
+  abandonAt,
+  addJob,
+  bondOn,
+  book,
+  clampAt,
+  closeAt,
+  disposeAt,
+  releaseAt,
+  type DemoJob,
+} from './jobs.ts'
 import { hoursFrom, type World, type WorldShop } from './world.ts'
 
 /** A few weeks' work behind, a day's work under way, a few days' bookings ahead; something of everything that can go wrong. */
@@ -78,27 +88,34 @@ async function pastWork(world: World, shop: WorldShop): Promise<void> {
     const job = await addJob(world, shop, product, hoursAgo + 20, -hoursAgo + 60, i)
     await book(world, shop.bays[i]!.id, job, -hoursAgo - 1, -hoursAgo + 30)
     const bond = await bondOn(world, shop, job, { bay: i, hoursAgo })
-    if (i === 2) {
-      await abandonAt(world, shop, bond, hoursAgo - 0.1, 'Panel was lifted to align it: air in the joint')
-      const again = await bondOn(world, shop, job, { bay: i, hoursAgo: hoursAgo - 1 })
-      await clampAt(world, shop, again, hoursAgo - 1.2)
-      await releaseAt(world, shop, again, hoursAgo - 29)
-      continue
-    }
-    await clampAt(world, shop, bond, hoursAgo - 0.3)
-    const hurried = i === 1 && shop === world.shops[0]
-    if (!hurried) {
+    if (i === 2) await liftedApart(world, shop, job, bond, hoursAgo)
+    else if (i === 1 && shop === world.shops[0]) await hurried(world, shop, bond, hoursAgo)
+    else {
+      await clampAt(world, shop, bond, hoursAgo - 0.3)
       await releaseAt(world, shop, bond, hoursAgo - 29)
-      continue
     }
-    await releaseAt(world, shop, bond, hoursAgo - 0.8, 'Clamps were taken for another job')
-    await disposeAt(
-      world,
-      bond,
-      hoursAgo - 3,
-      'Put back under clamps within the minute; checked by tap test next day',
-    )
+    await closeAt(world, job, hoursAgo - 60)
   }
+}
+
+async function liftedApart(
+  world: World,
+  shop: WorldShop,
+  job: DemoJob,
+  bond: string,
+  hoursAgo: number,
+): Promise<void> {
+  await abandonAt(world, shop, bond, hoursAgo - 0.1, 'Panel was lifted to align it: air in the joint')
+  const again = await bondOn(world, shop, job, { bay: 2, hoursAgo: hoursAgo - 1 })
+  await clampAt(world, shop, again, hoursAgo - 1.2)
+  await releaseAt(world, shop, again, hoursAgo - 29)
+}
+
+async function hurried(world: World, shop: WorldShop, bond: string, hoursAgo: number): Promise<void> {
+  await clampAt(world, shop, bond, hoursAgo - 0.3)
+  await releaseAt(world, shop, bond, hoursAgo - 0.8, 'Clamps were taken for another job')
+  const reason = 'Put back under clamps within the minute; checked by tap test next day'
+  await disposeAt(world, bond, hoursAgo - 3, reason)
 }
 
 /** What is booked for the next days, in whichever bay is free then: a cure may keep one longer than was thought. */

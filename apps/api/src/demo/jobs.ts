@@ -3,7 +3,7 @@ import { abandonBond, clampBond, disposeIncident, releaseBond } from '../bonds/l
 import { startBond } from '../bonds/start.ts'
 import type { Application } from '../bonds/gates.ts'
 import { addJoint } from '../repairs/joints.ts'
-import { addRepairOrder } from '../repairs/repair-orders.ts'
+import { addRepairOrder, editRepairOrder } from '../repairs/repair-orders.ts'
 import { addBooking } from '../schedule/bookings.ts'
 import type { Actor } from '../access/actor.ts'
 import { toMl } from '../stock/volumes.ts'
@@ -256,6 +256,12 @@ export async function disposeAt(
     kind: 'inspectedAndAccepted',
     reason,
   })
+}
+
+/** The vehicle is handed over. */
+export async function closeAt(world: World, job: DemoJob, hoursAgo: number): Promise<void> {
+  const now = hoursFrom(world.now, -hoursAgo)
+  await editRepairOrder(world.tx, world.scheduler, job.orderId, { state: 'done' }, 1, now)
 }
 
 export async function book(
