@@ -1,6 +1,7 @@
 export * from './access.ts'
 export * from './alerts.ts'
 export * from './bakes.ts'
+export * from './bond-curves.ts'
 export * from './bonds.ts'
 export * from './bookings.ts'
 export * from './calculations.ts'
@@ -19,6 +20,7 @@ export * from './values.ts'
 
 import { accessRoutes } from './access.ts'
 import { alertRoutes } from './alerts.ts'
+import { bondCurveRoutes } from './bond-curves.ts'
 import { bondRoutes } from './bonds.ts'
 import { bookingRoutes } from './bookings.ts'
 import { calculationRoutes } from './calculations.ts'
@@ -38,6 +40,7 @@ export const ROUTES = {
   ...temperatureRoutes,
   ...repairRoutes,
   ...bondRoutes,
+  ...bondCurveRoutes,
   ...bookingRoutes,
   ...alertRoutes,
   ...overviewRoutes,

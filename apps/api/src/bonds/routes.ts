@@ -1,4 +1,4 @@
-import { bondRoutes as contracts } from '@clampclock/contracts'
+import { bondCurveRoutes, bondRoutes as contracts } from '@clampclock/contracts'
 import { requireIn, visibleShops } from '../access/actor.ts'
 import type { App } from '../http/app-type.ts'
 import { bind } from '../http/bind.ts'
@@ -11,6 +11,7 @@ import {
   disposeIncident,
   releaseBond,
 } from './lifecycle.ts'
+import { curveOf } from './curve.ts'
 import { checkBond, startBond } from './start.ts'
 import { toBond, toBonds } from './to-bond.ts'
 import { shopById } from '../shops/shops.ts'
@@ -39,6 +40,12 @@ export async function bondRoutes(app: App): Promise<void> {
     const row = await bondRow(tx, params.bondId)
     requireIn(actor, 'readShop', row.shopId)
     return toBond(tx, row, (await shopById(tx, row.shopId)).timeZone, now)
+  })
+  bind(app, bondCurveRoutes.getBondCurve, async ({ tx, actor, params, query, now }) => {
+    const row = await bondRow(tx, params.bondId)
+    requireIn(actor, 'readShop', row.shopId)
+    const { timeZone } = await shopById(tx, row.shopId)
+    return curveOf(tx, row, timeZone, now, query.stepMinutes)
   })
   bind(app, contracts.addPanelReading, ({ tx, actor, params, body, now }) =>
     addPanelReading({ tx, actor, now }, params.bondId, body),
