@@ -1,13 +1,24 @@
 import { describe, expect, it } from 'vitest'
+import { check } from '../check/check.ts'
 import { defineProblem } from '../model/define-problem.ts'
+import type { Problem } from '../model/problem.ts'
 import { Budget } from '../search/budget.ts'
 import { Random } from '../search/random.ts'
+import { solve } from '../solve.ts'
 import { jacksonPreemptive, jobShopBound } from './bounds.ts'
 import { asJobShop, type JobShop } from './instance.ts'
 import { distance, dispatchedSelection, randomSelection, relink } from './relink.ts'
 import { solveJobShop } from './solve.ts'
 
-function randomShop(seed: number, jobs: number, machines: number, isFlexible: boolean): JobShop {
+const randomShop = (seed: number, jobs: number, machines: number, isFlexible: boolean): JobShop =>
+  randomProblemAndShop(seed, jobs, machines, isFlexible).shop
+
+function randomProblemAndShop(
+  seed: number,
+  jobs: number,
+  machines: number,
+  isFlexible: boolean,
+): { problem: Problem; shop: JobShop } {
   const random = new Random(seed)
   const names = Array.from({ length: machines }, (_, m) => `m${m}`)
   const tasks = Array.from({ length: jobs }, (_, j) => {
@@ -32,18 +43,22 @@ function randomShop(seed: number, jobs: number, machines: number, isFlexible: bo
     lags: tasks.flatMap((list) => list.slice(1).map((task, k) => ({ from: list[k]!.id, to: task.id }))),
     objective: { kind: 'weighted', weights: { makespan: 1 } },
   })
-  return asJobShop(problem)!
+  return { problem, shop: asJobShop(problem)! }
 }
 
-/** Best over all orders: each next operation of some chain on some machine, depth first. For tiny shops. */
-function bruteForce(shop: JobShop): number {
+/** Least cost over all orders: each next operation of some chain on some machine, depth first. For tiny shops. */
+function bruteForce(
+  shop: JobShop,
+  costOf: (ends: readonly number[]) => number = (ends) => Math.max(...ends),
+): number {
   let best = Infinity
   const free = new Int32Array(shop.machines)
   const at = Array.from({ length: shop.n }, (_, i) => i).filter((i) => shop.before[i] === shop.n)
   const ready = at.map(() => 0)
-  const visit = (makespan: number): void => {
-    if (makespan >= best) return
-    if (at.every((i) => i === shop.n)) best = makespan
+  const visit = (): void => {
+    const cost = costOf(ready)
+    if (cost >= best) return
+    if (at.every((i) => i === shop.n)) best = cost
     at.forEach((i, j) => {
       if (i === shop.n) return
       for (let c = shop.choiceFrom[i]!; c < shop.choiceFrom[i + 1]!; c++) {
@@ -53,14 +68,14 @@ function bruteForce(shop: JobShop): number {
         free[m] = end
         ready[j] = end
         at[j] = shop.after[i]!
-        visit(Math.max(makespan, end))
+        visit()
         free[m] = kept[0]
         ready[j] = kept[1]
         at[j] = i
       }
     })
   }
-  visit(0)
+  visit()
   return best
 }
 
@@ -97,6 +112,30 @@ describe('job shop search', () => {
       const makespan = run()
       expect(makespan).toBeGreaterThanOrEqual(jobShopBound(shop))
       expect(run()).toBe(makespan)
+    }
+  })
+
+  it('finds the least weighted tardiness of small shops, and leaves each plan to the checker', () => {
+    for (let seed = 1; seed <= 12; seed++) {
+      const random = new Random(seed)
+      const { problem, shop } = randomProblemAndShop(seed, 3, 3, false)
+      const jobs = problem.jobs.map((job) => ({
+        ...job,
+        dueAt: 10 + random.below(40),
+        weight: 1 + random.below(4),
+      }))
+      const late = {
+        ...problem,
+        jobs,
+        objective: { kind: 'weighted' as const, weights: { weightedTardiness: 2 } },
+      }
+      const tardiness = (ends: readonly number[]): number =>
+        ends.reduce((sum, end, j) => sum + jobs[j]!.weight * Math.max(0, end - jobs[j]!.dueAt), 0)
+      const result = solve(late, { seed, stop: { iterations: 6000 } })
+      expect(result.engine).toBe('tardiness-annealing')
+      expect(result.cost, `seed ${seed}`).toBe(2 * bruteForce(shop, tardiness))
+      expect(check(late, result.plan)).toMatchObject({ feasible: true, values: result.values })
+      expect(result.lowerBound).toBeLessThanOrEqual(result.cost)
     }
   })
 

@@ -45,10 +45,6 @@ export class Budget {
     if (this.stop.target !== undefined && cost <= this.stop.target) this.ended = true
   }
 
-  end(): void {
-    this.ended = true
-  }
-
   elapsedMs(): number {
     return this.nowMs === null ? 0 : this.nowMs() - this.startedMs
   }

@@ -18,7 +18,7 @@ export interface ShopOptions {
 }
 
 /** Weighted sum, or first level, of the objective: what `Result.cost` reports. */
-export function reportedCost(problem: Problem, values: ObjectiveValues): number {
+function reportedCost(problem: Problem, values: ObjectiveValues): number {
   const { objective } = problem
   if (objective.kind === 'lexicographic') return values[objective.order[0]!]
   return Object.entries(values).reduce(
