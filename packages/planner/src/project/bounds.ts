@@ -27,9 +27,16 @@ export function headsAndTails(project: Project): {
  */
 export function projectBound(project: Project): number {
   const { heads, tails, criticalPath } = headsAndTails(project)
-  let bound = Math.max(criticalPath, packingBound(project, heads, tails))
-  while (energyRefutes(project, heads, tails, bound)) bound++
-  return bound
+  let low = Math.max(criticalPath, packingBound(project, heads, tails))
+  if (!energyRefutes(project, heads, tails, low)) return low
+  // What refutes a makespan refutes every shorter one, so bisection finds the last refuted.
+  let high = Math.max(project.horizon, low + 1)
+  while (high - low > 1) {
+    const middle = (low + high) >> 1
+    if (energyRefutes(project, heads, tails, middle)) low = middle
+    else high = middle
+  }
+  return high
 }
 
 function energyRefutes(project: Project, heads: Int32Array, tails: Int32Array, makespan: number): boolean {
