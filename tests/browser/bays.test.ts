@@ -32,4 +32,16 @@ describeInBrowser('the bay board', () => {
     await page.getByRole('link', { name: 'Leave wall screen' }).click()
     expect(await isShown(page.getByRole('navigation', { name: 'Main' }).first())).toBe(true)
   })
+
+  it('says when the stream is lost, and is live again after a retry', async () => {
+    const page = await openAs('scheduler')
+    await page.route('**/v1/events', (route) => route.fulfill({ status: 503 }))
+    await visit(page, '/bays')
+    const top = page.getByRole('region', { name: 'Shop and account' })
+    await top.getByText('Connection lost').waitFor()
+    await page.unroute('**/v1/events')
+    await top.getByRole('button', { name: 'Retry' }).click()
+    await top.getByText('Connection lost').waitFor({ state: 'detached' })
+    expect(await isShown(page.getByText('Live', { exact: true }))).toBe(true)
+  })
 })

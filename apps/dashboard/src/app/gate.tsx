@@ -2,6 +2,7 @@ import { useQuery } from '@tanstack/react-query'
 import { lazy, Suspense } from 'react'
 import { isProblem } from '../api/problem.ts'
 import { accessQueries } from '../api/queries/access.ts'
+import { Page } from '../ui/page.tsx'
 import { ProblemPanel } from '../ui/problem-panel.tsx'
 import { Loading } from '../ui/waiting.tsx'
 import { Shell } from './shell/shell.tsx'
@@ -19,7 +20,9 @@ export function Gate() {
         <SignIn />
       ) : me.error !== null ? (
         <main style={{ padding: '2rem' }}>
-          <ProblemPanel error={me.error} onRetry={() => void me.refetch()} />
+          <Page title="Clampclock does not answer" narrow>
+            <ProblemPanel error={me.error} onRetry={() => void me.refetch()} />
+          </Page>
         </main>
       ) : (
         <Loading what="Clampclock" />

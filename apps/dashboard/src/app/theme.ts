@@ -79,7 +79,14 @@ export const theme = createTheme({
   cursorType: 'pointer',
   components: {
     Button: { defaultProps: { size: 'sm' } },
-    Modal: { defaultProps: { radius: 4, padding: 'lg', overlayProps: { backgroundOpacity: 0.5 } } },
+    Modal: {
+      defaultProps: {
+        radius: 4,
+        padding: 'lg',
+        overlayProps: { backgroundOpacity: 0.5 },
+        closeButtonProps: { 'aria-label': 'Close' },
+      },
+    },
     NativeSelect: { defaultProps: { size: 'sm' } },
     TextInput: { defaultProps: { size: 'sm' } },
   },

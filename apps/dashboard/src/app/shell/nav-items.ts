@@ -12,7 +12,7 @@ import {
 import type { Permission } from '@clampclock/contracts'
 
 interface NavItem {
-  readonly to: '/' | '/bays' | '/jobs' | '/schedule' | '/stock' | '/products' | '/alerts' | '/admin/people'
+  readonly to: '/' | '/bays' | '/jobs' | '/schedule' | '/stock' | '/products' | '/alerts' | '/admin/equipment'
   readonly label: string
   readonly icon: LucideIcon
   /** Shown to those who hold it somewhere. */
@@ -29,5 +29,6 @@ export const NAV: readonly NavItem[] = [
   { to: '/stock', label: 'Stock', icon: Package, onPhone: 'Stock' },
   { to: '/products', label: 'Products', icon: FlaskConical },
   { to: '/alerts', label: 'Alerts', icon: Bell },
-  { to: '/admin/people', label: 'Administration', icon: Building2, needs: 'manageChain' },
+  // Dispensers and storage are the parts manager's, all else there the owner's.
+  { to: '/admin/equipment', label: 'Administration', icon: Building2, needs: 'handleStock' },
 ]

@@ -60,14 +60,15 @@ export function Shell() {
         </div>
       </div>
       <div className={styles['main']}>
-        <header className={styles['top']}>
+        {/* No header element: a dialog's own would be a second banner beside it. */}
+        <section className={styles['top']} aria-label="Shop and account">
           <ShopSwitch />
           <ShopClock />
           <span className={styles['spacer']} />
           <LiveMark state={live.state} onRetry={live.retry} onlyWhenNotLive />
           <SchemeToggle />
           <AccountMenu />
-        </header>
+        </section>
         <main className={styles['content']} id="content">
           {screen}
         </main>

@@ -1,4 +1,5 @@
 import { Link } from '@tanstack/react-router'
+import { useMay } from '../../api/use-me.ts'
 import styles from './admin.module.css'
 
 const PLACES = [
@@ -9,9 +10,11 @@ const PLACES = [
 ] as const
 
 export function AdminNav() {
+  const isOwner = useMay()('manageChain')
+  const places = PLACES.filter(({ to }) => isOwner || to !== '/admin/tokens')
   return (
     <nav className={styles['nav']} aria-label="Administration">
-      {PLACES.map(({ to, label }) => (
+      {places.map(({ to, label }) => (
         <Link key={to} to={to}>
           {label}
         </Link>

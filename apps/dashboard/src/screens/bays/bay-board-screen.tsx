@@ -4,6 +4,7 @@ import { Link, useSearch } from '@tanstack/react-router'
 import { Maximize2, Minimize2 } from 'lucide-react'
 import { scheduleQueries } from '../../api/queries/schedule.ts'
 import type { Shop } from '../../api/types.ts'
+import { NoShop } from '../../features/shops/no-shop.tsx'
 import { OneShopPicker } from '../../features/shops/one-shop-picker.tsx'
 import { formatInstant } from '../../lib/instants.ts'
 import { useOneShop } from '../../lib/shop-scope.ts'
@@ -16,7 +17,7 @@ import { BayRow } from './bay-row.tsx'
 /** What stands where, and how long it must stay: for the wall, the desk and the phone. */
 export function BayBoardScreen() {
   const { shop } = useOneShop()
-  if (shop === undefined) return <Empty title="You see no shop yet." />
+  if (shop === undefined) return <NoShop title="Bay board" />
   return <Board shop={shop} />
 }
 

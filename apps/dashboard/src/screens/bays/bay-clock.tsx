@@ -35,10 +35,12 @@ export function BayClock({ standing, zone, nowMs }: Props) {
       <Countdown remainingMs={counting.toMs - nowMs} tone={standing.tone} />
       <span className={styles['soft']}>{counting.label}</span>
       {isCuring && (
-        <span>
-          <strong>{near(counting.toMs)}</strong> sure
-          {expected?.kind === 'at' && <> · {near(expected.atMs)} expected</>}
-        </span>
+        <>
+          <span>
+            sure <strong>{near(counting.toMs)}</strong>
+          </span>
+          {expected?.kind === 'at' && <span>expected {near(expected.atMs)}</span>}
+        </>
       )}
     </div>
   )

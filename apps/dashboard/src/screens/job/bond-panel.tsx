@@ -84,8 +84,14 @@ function BondState({ bond, clock, nowMs, zone }: StateProps) {
           />
         </div>
       )
-    case 'released':
-      return <Mark tone="ready">{`Clamps off ${bond.releasedAt === null ? '' : near(bond.releasedAt)}`}</Mark>
+    case 'released': {
+      const isEarly = bond.incidents.some(({ kind }) => kind === 'earlyRelease')
+      return (
+        <Mark tone={isEarly ? 'warning' : 'ready'}>
+          {`Clamps off ${bond.releasedAt === null ? '' : near(bond.releasedAt)}`}
+        </Mark>
+      )
+    }
     case 'abandoned':
       return (
         <Mark tone="quiet">

@@ -1,6 +1,7 @@
 import { useInfiniteQuery, useQuery } from '@tanstack/react-query'
 import { Link } from '@tanstack/react-router'
 import { alertQueries } from '../../api/queries/alerts.ts'
+import { NoShop } from '../../features/shops/no-shop.tsx'
 import { useShopScope } from '../../lib/shop-scope.ts'
 import { Page, Section } from '../../ui/page.tsx'
 import { Answered } from '../../ui/waiting.tsx'
@@ -12,9 +13,10 @@ import { ShopTable } from './shop-table.tsx'
 
 /** What needs a person now, in every shop or in one. */
 export function OverviewScreen() {
-  const { shop } = useShopScope()
+  const { shop, shops: all } = useShopScope()
   const overview = useQuery(alertQueries.overview())
   const clashes = useInfiniteQuery(alertQueries.list({ kind: 'bayClash', shopId: shop?.id }))
+  if (all.length === 0) return <NoShop title="Overview" />
   return (
     <Page
       title={shop === undefined ? 'All shops' : shop.name}

@@ -9,12 +9,13 @@ import { shopQueries } from '../../api/queries/shops.ts'
 import type { Booking, Shop } from '../../api/types.ts'
 import { useMay } from '../../api/use-me.ts'
 import { Cautions } from '../../features/bonds/cautions.tsx'
+import { NoShop } from '../../features/shops/no-shop.tsx'
 import { OneShopPicker } from '../../features/shops/one-shop-picker.tsx'
 import { todayIn } from '../../lib/instants.ts'
 import { useOneShop } from '../../lib/shop-scope.ts'
 import { useNow } from '../../lib/use-now.ts'
 import { Page } from '../../ui/page.tsx'
-import { Answered, Empty } from '../../ui/waiting.tsx'
+import { Answered } from '../../ui/waiting.tsx'
 import { BookingDialog } from './booking-dialog.tsx'
 import { BookingList } from './booking-list.tsx'
 import { SpanControls } from './span-controls.tsx'
@@ -23,7 +24,7 @@ import { Timeline } from './timeline.tsx'
 
 export function ScheduleScreen() {
   const { shop } = useOneShop()
-  return shop === undefined ? <Empty title="You see no shop yet." /> : <Schedule key={shop.id} shop={shop} />
+  return shop === undefined ? <NoShop title="Schedule" /> : <Schedule key={shop.id} shop={shop} />
 }
 
 /** What is being edited: a booking, a new one (on a resource if one was pointed at), or nothing. */
