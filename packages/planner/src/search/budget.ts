@@ -45,6 +45,12 @@ export class Budget {
     if (this.stop.target !== undefined && cost <= this.stop.target) this.ended = true
   }
 
+  /** Makes the next question read the clock: for steps that take long. */
+  askClock(): void {
+    this.nextPoll = 0
+    this.nextProgress = 0
+  }
+
   elapsedMs(): number {
     return this.nowMs === null ? 0 : this.nowMs() - this.startedMs
   }

@@ -12,6 +12,7 @@ import { Cost } from './cost.ts'
 import { Placement } from './placement.ts'
 import { placeAsPublished, type Published } from './published.ts'
 import { groupFacts, rules, type GroupFacts } from './rules.ts'
+import { Ruin } from './ruin.ts'
 
 export interface ShopSearchOptions {
   readonly seed: number
@@ -42,9 +43,9 @@ export class ShopSearch {
   private readonly facts: readonly GroupFacts[]
   private readonly undo: Snapshot
   private readonly key: Float64Array
-  private readonly isOff: Uint8Array
-  private readonly near = new Int32Array(64)
+  private readonly ruin: Ruin
   private current = Infinity
+  private isUnheard = false
 
   constructor(compiled: Compiled, options: ShopSearchOptions) {
     this.compiled = compiled
@@ -59,7 +60,7 @@ export class ShopSearch {
     this.best = new Snapshot(this.board)
     this.undo = new Snapshot(this.board)
     this.key = new Float64Array(compiled.groups.length)
-    this.isOff = new Uint8Array(compiled.groups.length)
+    this.ruin = new Ruin(this.board, this.cost, this.random)
   }
 
   /** Bounds are worked out after a first plan is there, which matters more. */
@@ -72,6 +73,7 @@ export class ShopSearch {
   construct(first: number, last = rules.length - 1): void {
     const { groups } = this.compiled
     for (let r = first; r <= last && this.bestCost > this.lowerBound; r++) {
+      this.options.budget.askClock()
       if (this.bestCost < Infinity && this.options.budget.spent()) break
       this.clear()
       groups.forEach((_, g) => (this.key[g] = rules[r]!(this.facts[g]!)))
@@ -116,6 +118,7 @@ export class ShopSearch {
       for (let g = 0; g < count; g++) key[g] = rank[g]!
       this.insert([...order], false, Infinity)
       this.options.budget.iterations++
+      this.options.budget.askClock()
       this.current = cost.updateAll()
       this.noteBest()
     }
@@ -146,7 +149,7 @@ export class ShopSearch {
     }
     for (const g of moved.filter((group) => !this.board.isPlaced(group))) {
       // What has begun can't leave its bay: others have to.
-      const rivals = this.rivals(g)
+      const rivals = this.ruin.rivals(g)
       for (const other of rivals) this.board.removeGroup(other)
       this.insert([g], true, Infinity)
       this.insert([...rivals], true, Infinity)
@@ -157,54 +160,9 @@ export class ShopSearch {
     return moved
   }
 
-  /** The groups and those that stand near them on their resources: where a repair may look for room. */
+  /** Groups near the given ones on their resources, and these: where a repair may look for room. */
   neighbourhood(groups: readonly number[]): number[] {
-    const found = new Set(groups)
-    const { compiled, board, near } = this
-    for (const g of groups) {
-      for (const h of compiled.groups[g]!.holds) {
-        if (board.holdStart[h]! < 0) continue
-        const count = board.timelines[board.holdResource[h]!]!.around(board.holdStart[h]!, 4, near)
-        for (let k = 0; k < count; k++) this.addOwner(near[k]!, found)
-      }
-      for (const i of compiled.groups[g]!.tasks) {
-        if (board.start[i]! < 0) continue
-        const { demands } = compiled.modes[i]![board.mode[i]!]!
-        for (let d = 0; d < demands.length; d++) {
-          const count = board.timelines[board.taken[i * compiled.width + d]!]!.around(
-            board.start[i]!,
-            2,
-            near,
-          )
-          for (let k = 0; k < count; k++) this.addOwner(near[k]!, found)
-        }
-      }
-    }
-    return [...found].sort((a, b) => a - b)
-  }
-
-  /** Groups with a stay on a resource that the group holds already and can't change. */
-  private rivals(g: number): number[] {
-    const { compiled, board } = this
-    const found = new Set<number>()
-    for (const h of compiled.groups[g]!.holds) {
-      const { fixedResource, from } = compiled.holds[h]!
-      if (fixedResource < 0) continue
-      const everybody = new Int32Array(compiled.jobOf.length + compiled.holds.length)
-      const count = board.timelines[fixedResource]!.around(board.start[from]!, everybody.length, everybody)
-      for (let k = 0; k < count; k++) this.addOwner(everybody[k]!, found)
-    }
-    found.delete(g)
-    return [...found].sort((a, b) => a - b)
-  }
-
-  private addOwner(owner: number, found: Set<number>): void {
-    if (owner >= 0) found.add(this.groupOfOwner(owner))
-  }
-
-  private groupOfOwner(owner: number): number {
-    const { groupOf, holds } = this.compiled
-    return owner < groupOf.length ? groupOf[owner]! : groupOf[holds[owner - groupOf.length]!.from]!
+    return this.ruin.neighbourhood(groups)
   }
 
   goToBest(): void {
@@ -225,12 +183,14 @@ export class ShopSearch {
       budget.iterations++
       const temperature = hot * (cold / hot) ** progress()
       this.step(temperature, among)
+      if (this.isUnheard && budget.iterations % 32 === 0) this.tell()
     }
+    if (this.isUnheard) this.tell()
   }
 
   private step(temperature: number, among: readonly number[] | null): void {
     const { random, board, cost, orders } = this
-    const list = this.ruin(among)
+    const list = this.ruin.pick(among)
     const before = this.current
     for (const g of list) {
       this.undo.save(board, g)
@@ -245,7 +205,7 @@ export class ShopSearch {
     if (after <= limit) {
       this.current = after
       for (const g of list) if (orders.isOpen[g]) orders.keep(g)
-      if (after < this.bestCost - 1e-9) this.noteBest()
+      if (after < this.bestCost - 1e-9) this.noteBest(false)
       return
     }
     for (const g of list) board.removeGroup(g)
@@ -256,11 +216,18 @@ export class ShopSearch {
     }
   }
 
-  private noteBest(): void {
+  /** Keeps the board as the best plan. Small steps are told together, since writing a plan out takes time. */
+  private noteBest(isToldNow = true): void {
     if (this.current >= this.bestCost - 1e-9) return
     this.bestCost = this.current
     for (let g = 0; g < this.compiled.groups.length; g++) this.best.save(this.board, g)
     this.options.budget.improved(this.bestCost)
+    this.isUnheard = true
+    if (isToldNow) this.tell()
+  }
+
+  private tell(): void {
+    this.isUnheard = false
     this.options.onImprovement()
   }
 
@@ -303,75 +270,6 @@ export class ShopSearch {
     if (cost.updateGroup(g) < regular) return
     board.removeGroup(g)
     placement.placeGroup(g, 0, sticky, order)
-  }
-
-  /** A seed, mostly a costly group, and groups that stand next to it on its resources. */
-  private ruin(among: readonly number[] | null): number[] {
-    const { random, board, cost, compiled, near } = this
-    const { groups, modes, width } = compiled
-    const count = groups.length
-    const pool = among ?? null
-    const any = (): number => (pool === null ? random.below(count) : pool[random.below(pool.length)]!)
-    let first = any()
-    if (random.below(3) > 0) {
-      // Tournament on cost.
-      for (let trial = 0; trial < 3; trial++) {
-        const other = any()
-        if (cost.perGroup[other]! > cost.perGroup[first]!) first = other
-      }
-    }
-    const wanted = Math.min(count, 2 + random.below(Math.min(4, 2 + (count >> 1))))
-    const list = [first]
-    const off = this.isOff
-    off[first] = 1
-    const allowed = pool === null ? null : new Set(pool)
-    const take = (g: number): void => {
-      if (off[g] === 1 || list.length >= wanted || (allowed !== null && !allowed.has(g))) return
-      off[g] = 1
-      list.push(g)
-    }
-    if (cost.perGroup[first]! < 1e11) {
-      for (let from = 0, tries = 0; list.length < wanted && tries < 24; tries++) {
-        const g = list[from % list.length]!
-        if (tries % 4 === 3) from++
-        const { tasks, holds } = groups[g]!
-        if (tasks.length === 0) continue
-        let resource = -1
-        let minute = 0
-        if (holds.length > 0 && random.below(2) === 0) {
-          const h = holds[random.below(holds.length)]!
-          resource = board.holdStart[h]! >= 0 ? board.holdResource[h]! : -1
-          minute = board.holdStart[h]!
-        } else {
-          const i = tasks[random.below(tasks.length)]!
-          if (board.start[i]! < 0) continue
-          const demands = modes[i]![board.mode[i]!]!.demands.length
-          if (demands === 0) continue
-          resource = board.taken[i * width + random.below(demands)]!
-          minute = board.start[i]!
-        }
-        if (resource < 0) continue
-        const found = board.timelines[resource]!.around(minute, 2 + random.below(4), near)
-        for (let k = 0; k < found; k++) {
-          const owner = near[k]!
-          if (owner < 0) continue
-          take(this.groupOfOwner(owner))
-        }
-      }
-    } else if (groups[first]!.isBegun) for (const other of this.rivals(first)) take(other)
-    while (list.length < Math.min(wanted, 3, pool?.length ?? count)) {
-      const g = any()
-      if (off[g] === 0) take(g)
-    }
-    // What has no place yet gets a chance each time.
-    for (let g = 0; g < count && list.length < wanted + 4; g++) {
-      if (cost.perGroup[g]! >= 1e11 && off[g] === 0 && (allowed === null || allowed.has(g))) {
-        off[g] = 1
-        list.push(g)
-      }
-    }
-    for (const g of list) off[g] = 0
-    return list
   }
 
   /** The order of insertion: mostly the costly seed first and the others as before, else by one of the rules. */
