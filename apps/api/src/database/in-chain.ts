@@ -1,8 +1,11 @@
 import type { Database, Tx } from './database.ts'
 import { sqlState } from './sql-state.ts'
 
-/** Serialisation failure and deadlock: nothing was done, and the same work may well succeed now. */
-const WORTH_ANOTHER_TRY = new Set(['40001', '40P01'])
+/**
+ * Serialisation failure and deadlock: nothing was done, and the same work may well succeed now. A place that was taken
+ * at the same moment: the second time the work sees who has it, and can say so.
+ */
+const WORTH_ANOTHER_TRY = new Set(['40001', '40P01', '23P01'])
 const TRIES = 4
 
 /**
