@@ -37,12 +37,12 @@ describe.each(KINDS)(`${AT_ONCE} at once, on the %s database`, (kind) => {
     expect(tally(answers.map(({ status }) => status))).toEqual({ 201: 1, 409: AT_ONCE - 1 })
     expect(tally(answers.filter(({ status }) => status === 409).map(({ body }) => body.type))).toEqual({
       '/problems/booking-taken': AT_ONCE - 1,
-      // Every loser is told who has it.
+    })
+    // Every loser is told who has it.
     const winner = answers.find(({ status }) => status === 201)!.body as { repairOrderNumber: string }
     for (const { status, body } of answers) {
       if (status === 409) expect(body.detail).toContain(`for ${winner.repairOrderNumber}`)
     }
-  })
   })
 
   it('take counted clamp sets: never more than there are', async () => {
