@@ -8,6 +8,9 @@ import type { Budget } from '../search/budget.ts'
 import type { Random } from '../search/random.ts'
 import type { Selection } from './selection.ts'
 
+/** Weight of the path through the moved operation beside the makespan: it only breaks ties. */
+const pathShare = 1e-6
+
 export class FlexibleTabu {
   /** Until when an operation may not go to a machine. */
   private readonly tabu: Int32Array
@@ -146,13 +149,15 @@ export class FlexibleTabu {
         }
         const h = Math.max(ready, x === n ? 0 : heads[x]! + duration[x]!)
         const t = Math.max(rest, y === n ? 0 : tails[y]!)
-        const score = Math.max(h + work + t, without)
+        // Where another critical path stays, the shorter path through v is still a step on.
+        const through = h + work + t
+        const score = Math.max(through, without) + through * pathShare
         if (this.random.below(++this.fallbackTies) === 0) {
           this.fallback = v
           this.fallbackChoice = c
           this.fallbackAfter = x
         }
-        if (isTabu && score >= best) continue
+        if (isTabu && Math.max(through, without) >= best) continue
         if (score > this.score) continue
         if (score < this.score) {
           this.score = score

@@ -30,7 +30,7 @@ export function solveJobShop(
   const tabu = shop.isFlexible
     ? new FlexibleTabu(sample, random, budget)
     : new BlockTabu(sample, random, budget)
-  const cutoff = shop.isFlexible ? 1200 : 6000
+  const cutoff = shop.isFlexible ? 400 : 6000
   const size = 8
   const best = new Selection(shop)
   best.copyFrom(sample)
