@@ -130,7 +130,7 @@ export function compile(problem: Problem): Compiled {
     holds,
     holdsFrom: holdsAt('from'),
     holdsUntil: holdsAt('until'),
-    holdsOver: coveringHolds(lagsOut, holds),
+    holdsOver: coveringHolds(lagsIn, lagsOut, holds),
     isFixed,
     groups,
     width: Math.max(1, ...modes.flat().map((mode) => mode.demands.length)),

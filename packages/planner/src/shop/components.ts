@@ -74,19 +74,32 @@ export function components(
   return { groups, groupOf }
 }
 
-/** For each task the holds that lie over it. */
-export function coveringHolds(lagsOut: Lags, holds: readonly CompiledHold[]): Int32Array[] {
-  const reach = (from: number): Set<number> => {
-    const seen = new Set([from])
-    for (const i of seen) for (const lag of lagsOut[i]!) seen.add(lag.other)
-    return seen
-  }
+/** For each task the holds that lie over it: it follows the first task of the hold and comes before the last. */
+export function coveringHolds(lagsIn: Lags, lagsOut: Lags, holds: readonly CompiledHold[]): Int32Array[] {
+  const n = lagsOut.length
+  const isBefore = new Int32Array(n).fill(-1)
+  const isAfter = new Int32Array(n).fill(-1)
   const over: number[][] = lagsOut.map(() => [])
-  holds.forEach((hold, h) => {
-    for (const task of reach(hold.from)) {
-      const isInside = task === hold.until ? hold.untilEnd : reach(task).has(hold.until)
-      if (isInside) over[task]!.push(h)
+  const stack: number[] = []
+  const mark = (from: number, lags: Lags, marks: Int32Array, h: number): void => {
+    stack.push(from)
+    marks[from] = h
+    for (let i = stack.pop(); i !== undefined; i = stack.pop()) {
+      const list = lags[i]!
+      for (let k = 0; k < list.length; k++) {
+        const next = list[k]!.other
+        if (marks[next] === h) continue
+        marks[next] = h
+        stack.push(next)
+        if (marks === isAfter && isBefore[next] === h && next !== holds[h]!.until) over[next]!.push(h)
+      }
     }
+  }
+  holds.forEach((hold, h) => {
+    mark(hold.until, lagsIn, isBefore, h)
+    if (hold.from !== hold.until) over[hold.from]!.push(h)
+    if (hold.untilEnd) over[hold.until]!.push(h)
+    mark(hold.from, lagsOut, isAfter, h)
   })
   return over.map((list) => Int32Array.from(list))
 }
