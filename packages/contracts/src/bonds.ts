@@ -140,6 +140,16 @@ export type Bond = z.output<typeof Bond>
 const bondParams = z.object({ bondId: Id })
 const jointParams = z.object({ jointId: Id })
 
+export const Overrides = z
+  .array(z.strictObject({ code: z.string().max(60), reason: Reason }))
+  .max(20)
+  .default([])
+  .describe('Reasons to go on although a gate refuses; needs takeResponsibility')
+
+const InstrumentId = Id.nullable()
+  .default(null)
+  .describe("The thermometer of the shop's register that took it: its accuracy and calibration count then")
+
 const Application = z.strictObject({
   cartridgeId: Id,
   dispenserId: Id,
@@ -149,10 +159,14 @@ const Application = z.strictObject({
       temperatureC: TemperatureC,
       accuracyC: AccuracyC.default(1),
       source: z.enum(['metalProbe', 'infrared']).default('metalProbe'),
+      instrumentId: InstrumentId,
     })
     .describe('Metal temperature measured at the joint'),
   airTemperatureC: TemperatureC,
   relativeHumidityPercent: HumidityPercent,
+  hygrometerId: Id.nullable()
+    .default(null)
+    .describe("The hygrometer of the shop's register: its accuracy counts towards the dew point"),
   amountMl: Millilitres.positive('must be above 0').describe('Out of this cartridge'),
   moreCartridges: z
     .array(z.strictObject({ cartridgeId: Id, amountMl: Millilitres.positive('must be above 0') }))
@@ -169,11 +183,7 @@ const Application = z.strictObject({
       skimCoat: z.boolean().describe('All bared metal gets a thin coat'),
     })
     .describe("The technician's own word; what is false is refused"),
-  overrides: z
-    .array(z.strictObject({ code: z.string().max(60), reason: Reason }))
-    .max(20)
-    .default([])
-    .describe('Reasons to go on although a gate refuses; needs takeResponsibility'),
+  overrides: Overrides,
 })
 
 export const bondRoutes = {
@@ -245,6 +255,7 @@ export const bondRoutes = {
       temperatureC: TemperatureC,
       accuracyC: AccuracyC.default(1),
       source: z.enum(['metalProbe', 'infrared']).default('metalProbe'),
+      instrumentId: InstrumentId,
     }),
     status: 201,
     response: Bond,
@@ -256,10 +267,11 @@ export const bondRoutes = {
     tag: 'bonds',
     summary: 'The joint is closed and clamped',
     description:
-      'After the work time has run out it is recorded all the same, raises an alert, and needs a disposition.',
+      'After the work time has run out it is recorded all the same, raises an alert, and needs a disposition. ' +
+      'A joint of class S1 or S2 is closed by somebody qualified for it, or with a written reason of somebody entitled.',
     access: 'makeBonds',
     params: bondParams,
-    body: z.strictObject({ at: Instant.optional(), note: Note.default('') }),
+    body: z.strictObject({ at: Instant.optional(), note: Note.default(''), overrides: Overrides }),
     status: 201,
     response: Bond,
   }),
@@ -290,6 +302,7 @@ export const bondRoutes = {
         at: Instant.optional(),
         alreadyHappened: z.boolean().default(false),
         reason: Note.default(''),
+        overrides: Overrides,
       })
       .refine((r) => !r.alreadyHappened || r.reason.length >= 5, {
         path: ['reason'],

@@ -6,11 +6,13 @@ export * from './bonds.ts'
 export * from './bookings.ts'
 export * from './calculations.ts'
 export { CALCULATION_EXAMPLES } from './calculation-examples.ts'
+export * from './instruments.ts'
 export * from './live.ts'
 export * from './overview.ts'
 export * from './permissions.ts'
 export * from './problems.ts'
 export * from './products.ts'
+export * from './qualifications.ts'
 export * from './repairs.ts'
 export * from './route.ts'
 export * from './shops.ts'
@@ -24,8 +26,10 @@ import { bondCurveRoutes } from './bond-curves.ts'
 import { bondRoutes } from './bonds.ts'
 import { bookingRoutes } from './bookings.ts'
 import { calculationRoutes } from './calculations.ts'
+import { instrumentRoutes } from './instruments.ts'
 import { overviewRoutes } from './overview.ts'
 import { productRoutes } from './products.ts'
+import { qualificationRoutes } from './qualifications.ts'
 import { repairRoutes } from './repairs.ts'
 import { shopRoutes } from './shops.ts'
 import { stockRoutes } from './stock.ts'
@@ -34,7 +38,9 @@ import { temperatureRoutes } from './temperature.ts'
 /** Every route of the service, by operation. */
 export const ROUTES = {
   ...accessRoutes,
+  ...qualificationRoutes,
   ...shopRoutes,
+  ...instrumentRoutes,
   ...productRoutes,
   ...stockRoutes,
   ...temperatureRoutes,

@@ -1,5 +1,5 @@
 import * as z from 'zod'
-import { Bond, MoveCheck } from './bonds.ts'
+import { Bond, MoveCheck, Overrides } from './bonds.ts'
 import { defineRoute } from './route.ts'
 import { CalendarDate, Id, Instant, Label, Note, pageOf, PageQuery, TemperatureC, Version } from './values.ts'
 
@@ -179,7 +179,11 @@ export const repairRoutes = {
     access: 'makeBonds',
     params: repairOrderParams,
     body: z
-      .strictObject({ alreadyHappened: z.boolean().default(false), reason: Note.default('') })
+      .strictObject({
+        alreadyHappened: z.boolean().default(false),
+        reason: Note.default(''),
+        overrides: Overrides,
+      })
       .refine((r) => !r.alreadyHappened || r.reason.length >= 5, {
         path: ['reason'],
         error: 'write what happened (at least 5 characters)',

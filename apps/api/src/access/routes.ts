@@ -1,8 +1,10 @@
-import { accessRoutes as contracts } from '@clampclock/contracts'
+import { accessRoutes as contracts, qualificationRoutes } from '@clampclock/contracts'
 import type { App } from '../http/app-type.ts'
 import { bind, bindPublic } from '../http/bind.ts'
 import { clearSessionCookie, setSessionCookie } from './authenticate.ts'
+import { requireInChain } from './actor.ts'
 import { addPerson, editPerson, listPeople } from './people.ts'
+import { addQualification, endQualification, listQualifications } from './qualifications.ts'
 import { createFirstOwner, type SetUpCode } from './set-up.ts'
 import { meOf, signIn, startSession } from './sign-in.ts'
 import { addToken, listTokens, revokeToken } from './tokens.ts'
@@ -34,6 +36,19 @@ export async function accessRoutes(app: App, { setUpCode }: { setUpCode: SetUpCo
   bind(app, contracts.editPerson, ({ tx, actor, params, body, now }) =>
     editPerson(tx, actor, params.personId, body, now),
   )
+
+  bind(app, qualificationRoutes.listQualifications, async ({ tx, actor, query }) => {
+    requireInChain(actor, 'manageChain')
+    return { items: await listQualifications(tx, query.personId) }
+  })
+  bind(app, qualificationRoutes.addQualification, ({ tx, actor, params, body, now }) => {
+    requireInChain(actor, 'manageChain')
+    return addQualification(tx, actor, params.personId, body, now)
+  })
+  bind(app, qualificationRoutes.endQualification, ({ tx, actor, params, body, now }) => {
+    requireInChain(actor, 'manageChain')
+    return endQualification(tx, actor, params.qualificationId, body.reason, now)
+  })
 
   bind(app, contracts.listAccessTokens, async ({ tx }) => ({ items: await listTokens(tx) }))
   bind(app, contracts.addAccessToken, ({ tx, actor, body, now }) => addToken(tx, actor, body, now))

@@ -1,12 +1,16 @@
 import type { BodyOf, bondRoutes, ProblemReason } from '@clampclock/contracts'
 import { applicationFaults, dewPointC, type ApplicationFault } from '@clampclock/cure'
 import { NEVER_OVERRIDABLE, usabilityFaults } from '@clampclock/stock'
+import type { Actor } from '../access/actor.ts'
 import type { Tx } from '../database/database.ts'
 import { figuresOf, withPoints, type SheetWithPoints } from '../catalogue/sheets.ts'
 import { invalidField } from '../http/problem-error.ts'
+import { instrumentOf, type InstrumentRow } from '../shops/instruments.ts'
+import { shopById } from '../shops/shops.ts'
 import { cartridgeRow, type CartridgeRow } from '../stock/cartridge-store.ts'
 import { faultSentence, usability } from '../stock/cartridges.ts'
 import type { JointRow } from './joint-store.ts'
+import { hygrometerReasons, qualifiedFor, thermometerReasons, type Qualified } from './who-and-with-what.ts'
 
 export type Application = BodyOf<typeof bondRoutes.startBond>
 
@@ -15,17 +19,23 @@ export interface Gates {
   readonly dewPointC: number
   /** Newest sheet of the product that really goes on; null: nothing can be computed, so nothing may start. */
   readonly sheet: SheetWithPoints | null
+  /** Of the thermometer that took the panel's temperature: its own where it is named, else as the request says. */
+  readonly panelAccuracyC: number
+  readonly thermometer: InstrumentRow | null
+  readonly hygrometer: InstrumentRow | null
+  readonly qualification: Qualified['qualification']
   readonly cartridges: readonly { readonly row: CartridgeRow; readonly amountMl: number }[]
 }
 
 /**
- * Every gate of rule 1, all of them every time: whoever stands at the car wants the whole list at once.
+ * Every gate of rules 1 and 8, all of them every time: whoever stands at the car wants the whole list at once.
  *
- * @throws {ProblemError} `invalid-request` for what is not a matter of judgement: a cartridge, dispenser or bay that
- *   is not of this shop, one cartridge named twice.
+ * @throws {ProblemError} `invalid-request` for what is not a matter of judgement: a cartridge, dispenser, bay or
+ *   instrument that is not of this shop, one cartridge named twice.
  */
 export async function checkGates(
   tx: Tx,
+  actor: Actor,
   joint: JointRow,
   application: Application,
   at: Date,
@@ -34,9 +44,28 @@ export async function checkGates(
   const cartridges = await readCartridges(tx, joint, application, read)
   const first = cartridges[0]!.row
   const sheet = await newestSheet(tx, first.product_id)
-  const air = dewPointC(application.airTemperatureC, application.relativeHumidityPercent)
+  const { timeZone } = await shopById(tx, joint.shopId)
+  const { panel } = application
+  const { shopId, safetyClass } = joint
+  const thermometer = await instrumentOf(
+    tx,
+    shopId,
+    panel.instrumentId,
+    panel.source,
+    'body.panel.instrumentId',
+  )
+  const hygrometer = await instrumentOf(
+    tx,
+    shopId,
+    application.hygrometerId,
+    'hygrometer',
+    'body.hygrometerId',
+  )
+  const { qualification, reasons: personReasons } = await qualifiedFor(tx, actor, safetyClass, at, timeZone)
+  const panelAccuracyC = thermometer?.accuracyC ?? panel.accuracyC
   const reasons = [
     ...procedureReasons(joint),
+    ...personReasons,
     ...productReasons(
       joint,
       cartridges.map(({ row }) => row),
@@ -58,10 +87,21 @@ export async function checkGates(
       cartridges.map(({ row }) => row),
     )),
     ...preparationReasons(application.prepared),
-    ...(sheet ? applicationReasons(sheet, application, air) : []),
+    ...thermometerReasons(safetyClass, thermometer, at, timeZone),
+    ...hygrometerReasons(safetyClass, hygrometer, at, timeZone),
+    ...(sheet ? applicationReasons(sheet, application, panelAccuracyC, hygrometer) : []),
   ]
   if (application.bayId) await requireBay(tx, application.bayId, first.shop_id)
-  return { reasons, dewPointC: air, sheet, cartridges }
+  return {
+    reasons,
+    dewPointC: dewPointC(application.airTemperatureC, application.relativeHumidityPercent),
+    sheet,
+    panelAccuracyC,
+    thermometer,
+    hygrometer,
+    qualification,
+    cartridges,
+  }
 }
 
 async function readCartridges(
@@ -215,13 +255,19 @@ function preparationReasons(prepared: Application['prepared']): ProblemReason[] 
     }))
 }
 
-function applicationReasons(sheet: SheetWithPoints, application: Application, air: number): ProblemReason[] {
-  const { temperatureC, accuracyC } = application.panel
+function applicationReasons(
+  sheet: SheetWithPoints,
+  { panel, airTemperatureC, relativeHumidityPercent }: Application,
+  panelAccuracyC: number,
+  hygrometer: InstrumentRow | null,
+): ProblemReason[] {
+  // The air may be as damp as the hygrometer's accuracy leaves room for.
+  const dampest = Math.min(100, relativeHumidityPercent + (hygrometer?.accuracyPercent ?? 0))
   return applicationFaults({
     sheet: figuresOf(sheet),
-    panelC: temperatureC,
-    panelAccuracyC: accuracyC,
-    dewPointC: air,
+    panelC: panel.temperatureC,
+    panelAccuracyC,
+    dewPointC: dewPointC(airTemperatureC, dampest),
   }).map(applicationReason)
 }
 

@@ -2,14 +2,17 @@ import type { Bond, BodyOf, bondRoutes, MoveCheck } from '@clampclock/contracts'
 import { requireIn, type Actor } from '../access/actor.ts'
 import { closeAlert, raiseAlert } from '../alerts/raise.ts'
 import type { Tx } from '../database/database.ts'
-import { invalidField, notFound, ProblemError, wrongState } from '../http/problem-error.ts'
+import { invalidField, notFound, wrongState } from '../http/problem-error.ts'
 import { announce } from '../live/hub.ts'
 import { keepBayBooked } from '../schedule/keep-bay.ts'
+import { instrumentOf } from '../shops/instruments.ts'
 import { shopById } from '../shops/shops.ts'
 import { bondRow, lockedBond, type BondRow } from './bond-store.ts'
 import { estimateOf } from './history.ts'
 import { moveCheckOf } from './move-check.ts'
+import { overriddenReasons, recordOverrides } from './overrides.ts'
 import { toBond } from './to-bond.ts'
+import { qualifiedFor, readingReasons } from './who-and-with-what.ts'
 
 /** Who does what to which bond, where and when: what every step of a bond's life needs. */
 interface Step {
@@ -26,7 +29,8 @@ export async function addPanelReading(
   const { tx, actor, now } = step
   const bond = await runningBond(step, bondId, 'makeBonds')
   const at = instantOf(body.at, bond.appliedAt, now)
-  const { temperatureC, accuracyC, source } = body
+  const { temperatureC, source, instrumentId } = body
+  const instrument = await instrumentOf(tx, bond.shopId, instrumentId, source, 'body.instrumentId')
   await tx.panelReading.create({
     data: {
       organizationId: bond.organizationId,
@@ -34,8 +38,10 @@ export async function addPanelReading(
       bondId,
       at,
       temperatureC,
-      accuracyC,
+      accuracyC: instrument?.accuracyC ?? body.accuracyC,
       source,
+      instrumentId,
+      calibratedUntil: instrument?.calibratedUntil ?? null,
       recordedBy: actor.name,
     },
   })
@@ -52,11 +58,14 @@ export async function clampBond(
   if (bond.state === 'clamped') throw wrongState(`${bond.joint.name} is clamped already`)
   const at = instantOf(body.at, bond.appliedAt, now)
   const { timeZone } = await shopById(tx, bond.shopId)
+  const { reasons } = await qualifiedFor(tx, actor, bond.joint.safetyClass, at, timeZone)
+  const overridden = overriddenReasons(actor, bond.shopId, reasons, body.overrides, 'bond-refused')
   const { estimate } = await estimateOf(tx, bond, timeZone, at)
   await tx.bond.update({
     where: { id: bondId },
     data: { state: 'clamped', clampedAt: at, clampedBy: actor.name },
   })
+  await recordOverrides(step, bond, 'clamped', overridden)
   // The cautious side of the work time is its earliest end.
   if (estimate.workTime.progress.earliest >= 1) {
     const late = 'Clamped after the work time had run out'
@@ -89,7 +98,7 @@ export async function releaseBond(
 /**
  * Takes the clamps off a locked, running bond.
  *
- * @throws {ProblemError} `not-ready` unless it is ready, or it is said to have happened already: then it is an early release.
+ * @throws {ProblemError} `not-ready` unless it is ready, what may be overridden is overridden by somebody entitled, or it is said to have happened already: then it is an early release.
  */
 export async function releaseLocked(
   step: Step,
@@ -101,15 +110,17 @@ export async function releaseLocked(
   const { timeZone } = await shopById(tx, bond.shopId)
   const estimated = await estimateOf(tx, bond, timeZone, at)
   const check = moveCheckOf(bond, estimated, timeZone)
-  if (!check.mayMove && !body.alreadyHappened) {
-    throw new ProblemError('not-ready', check.reasons.map(({ message }) => message).join('. '), check.reasons)
-  }
+  const overridden = body.alreadyHappened
+    ? []
+    : overriddenReasons(actor, bond.shopId, check.reasons, body.overrides, 'not-ready')
   await tx.bond.update({
     where: { id: bond.id },
     data: { state: 'released', releasedAt: at, releasedBy: actor.name },
   })
+  await recordOverrides(step, bond, 'released', overridden)
   const { conservative } = estimated.estimate.handlingStrength.progress
-  if (conservative >= 1) return
+  const unread = body.alreadyHappened && readingReasons(bond, timeZone).length > 0
+  if (conservative >= 1 && !unread) return
   await recordIncident(step, bond, {
     kind: 'earlyRelease',
     at,
@@ -183,7 +194,9 @@ async function recordIncident({ tx, actor, now }: Step, bond: BondRow, facts: In
   const percent = Math.floor((facts.fractionReached ?? 0) * 100)
   const what =
     facts.kind === 'earlyRelease'
-      ? `moved at ${percent} % of handling strength`
+      ? percent >= 100
+        ? 'moved before the readings that its class asks for'
+        : `moved at ${percent} % of handling strength`
       : 'clamped after the work time had run out'
   await raiseAlert(tx, {
     ...scope,

@@ -3,10 +3,11 @@ import type { ReadyInstant as Ready } from '@clampclock/cure'
 import type { BondRow } from './bond-store.ts'
 import type { Estimated } from './history.ts'
 import { shopTime } from './notes.ts'
+import { readingReasons } from './who-and-with-what.ts'
 
 /**
  * Rule 3: a bond may be moved once it has reached handling strength on the conservative estimate. A joint that was
- * clamped too late waits for a person as well (rule 2).
+ * clamped too late waits for a person as well (rule 2), one of class S1 for its readings (rule 8).
  */
 export function moveCheckOf(bond: BondRow, { estimate, asOf }: Estimated, timeZone: string): MoveCheck {
   const readyAt = toReady(estimate.handlingStrength.readyAt.conservative)
@@ -23,6 +24,7 @@ export function moveCheckOf(bond: BondRow, { estimate, asOf }: Estimated, timeZo
     })
   }
   if (conservative < 1) reasons.push(notReadyReason(bond, conservative, readyAt, timeZone))
+  reasons.push(...readingReasons(bond, timeZone))
   for (const incident of bond.incidents) {
     if (incident.kind !== 'clampedAfterWorkTime' || incident.disposition) continue
     reasons.push({

@@ -1,10 +1,9 @@
 import type { Bond, BodyOf, bondRoutes, ResultOf } from '@clampclock/contracts'
 import { rateCurve, timeAtTemperature } from '@clampclock/cure'
-import { mayIn, requireIn, type Actor } from '../access/actor.ts'
-import { raiseAlert } from '../alerts/raise.ts'
+import { requireIn, type Actor } from '../access/actor.ts'
 import { figuresOf } from '../catalogue/sheets.ts'
 import type { Tx } from '../database/database.ts'
-import { invalidField, ProblemError, wrongState } from '../http/problem-error.ts'
+import { invalidField, wrongState } from '../http/problem-error.ts'
 import { announce } from '../live/hub.ts'
 import { keepBayBooked } from '../schedule/keep-bay.ts'
 import { shopById } from '../shops/shops.ts'
@@ -14,6 +13,7 @@ import { toUl } from '../stock/volumes.ts'
 import { bondRow } from './bond-store.ts'
 import { checkGates, type Application, type Gates } from './gates.ts'
 import { amountNeededMl, jointRow, lockedJoint, type JointRow } from './joint-store.ts'
+import { overriddenReasons, recordOverrides } from './overrides.ts'
 import { panelTauMinutes } from './panel.ts'
 import { toBond } from './to-bond.ts'
 
@@ -26,7 +26,7 @@ export async function checkBond(
 ): Promise<ResultOf<typeof bondRoutes.checkBond>> {
   const joint = await jointRow(tx, jointId)
   requireIn(actor, 'makeBonds', joint.shopId)
-  const gates = await checkGates(tx, joint, application, application.appliedAt ?? now)
+  const gates = await checkGates(tx, actor, joint, application, application.appliedAt ?? now)
   const panelC = application.panel.temperatureC
   return {
     mayStart: gates.reasons.length === 0,
@@ -73,8 +73,14 @@ export async function startBond(
   const appliedAt = application.appliedAt ?? now
   if (appliedAt > now) throw invalidField('body.appliedAt', 'is in the future')
 
-  const gates = await checkGates(tx, joint, application, appliedAt, lockedCartridge)
-  const overridden = overriddenReasons(actor, joint, gates, application)
+  const gates = await checkGates(tx, actor, joint, application, appliedAt, lockedCartridge)
+  const overridden = overriddenReasons(
+    actor,
+    joint.shopId,
+    gates.reasons,
+    application.overrides,
+    'bond-refused',
+  )
   const bondId = await insertBond(tx, actor, joint, application, gates, appliedAt)
   for (const { row, amountMl } of gates.cartridges) {
     if (row.state === 'sealed')
@@ -94,46 +100,19 @@ export async function startBond(
       bondId,
     })
   }
-  await recordOverrides(tx, actor, joint, bondId, overridden, now)
-
   const organizationId = actor.organization.id
+  const { shopId } = joint
+  await recordOverrides(
+    { tx, actor, now },
+    { id: bondId, organizationId, shopId, joint },
+    'started',
+    overridden,
+  )
+
   await announce(tx, { organizationId, shopId: joint.shopId, topic: 'bonds', subjectId: bondId })
   const { timeZone } = await shopById(tx, joint.shopId)
   await keepBayBooked(tx, organizationId, await bondRow(tx, bondId), timeZone, now)
   return toBond(tx, await bondRow(tx, bondId), timeZone, now)
-}
-
-interface Overridden {
-  readonly message: string
-  readonly reason: string
-}
-
-function overriddenReasons(
-  actor: Actor,
-  joint: JointRow,
-  gates: Gates,
-  application: Application,
-): Overridden[] {
-  const overrides = new Map(application.overrides.map(({ code, reason }) => [code, reason]))
-  if (overrides.size > 0 && !mayIn(actor, 'takeResponsibility', joint.shopId)) {
-    throw new ProblemError(
-      'not-permitted',
-      'Going on although a gate refuses needs the permission takeResponsibility',
-      [
-        {
-          code: 'takeResponsibility',
-          field: 'body.overrides',
-          message: 'Your role does not carry takeResponsibility in this shop',
-          fix: 'Ask a scheduler or an owner',
-        },
-      ],
-    )
-  }
-  const standing = gates.reasons.filter(({ code, overridable }) => !(overridable && overrides.has(code)))
-  if (standing.length > 0) {
-    throw new ProblemError('bond-refused', standing.map(({ message }) => message).join('. '), standing)
-  }
-  return gates.reasons.map(({ code, message }) => ({ message, reason: overrides.get(code) ?? '' }))
 }
 
 async function insertBond(
@@ -161,6 +140,7 @@ async function insertBond(
       relativeHumidityPercent: application.relativeHumidityPercent,
       dewPointC: gates.dewPointC,
       panelTauMinutes: panelTauMinutes(joint),
+      hygrometerId: application.hygrometerId,
       procedureDocument: joint.procedureDocument,
       procedureRevision: joint.procedureRevision,
       procedureLookedUpOn: joint.procedureLookedUpOn,
@@ -169,40 +149,15 @@ async function insertBond(
     },
   })
   await tx.panelReading.create({
-    data: { ...scope, bondId: id, at: appliedAt, ...application.panel, recordedBy: actor.name },
+    data: {
+      ...scope,
+      bondId: id,
+      at: appliedAt,
+      ...application.panel,
+      accuracyC: gates.panelAccuracyC,
+      calibratedUntil: gates.thermometer?.calibratedUntil ?? null,
+      recordedBy: actor.name,
+    },
   })
   return id
-}
-
-async function recordOverrides(
-  tx: Tx,
-  actor: Actor,
-  joint: JointRow,
-  bondId: string,
-  overridden: readonly Overridden[],
-  now: Date,
-): Promise<void> {
-  const scope = { organizationId: actor.organization.id, shopId: joint.shopId }
-  for (const { message, reason } of overridden) {
-    await tx.incident.create({
-      data: {
-        ...scope,
-        bondId,
-        kind: 'gateOverridden',
-        at: now,
-        recordedBy: actor.name,
-        reason: `${message} — ${reason}`,
-      },
-    })
-  }
-  if (overridden.length === 0) return
-  await raiseAlert(tx, {
-    ...scope,
-    kind: 'gateOverridden',
-    message: `${joint.repairOrder.number}, ${joint.name}: started although ${overridden.length === 1 ? 'a gate' : `${overridden.length} gates`} refused`,
-    subjectKind: 'bond',
-    subjectId: bondId,
-    repairOrderId: joint.repairOrderId,
-    openedAt: now,
-  })
 }

@@ -42,6 +42,7 @@ const BY_CONSTRAINT: Record<string, Make> = {
   storage_location__name_once: exists('body.name', 'The shop has a storage location of that name already'),
   resource__name_once: exists('body.name', 'The shop has one of that name already'),
   sensor__name_once: exists('body.name', 'The shop has a thermometer of that name already'),
+  instrument__name_once: exists('body.name', 'The shop has an instrument of that name already'),
   repair_order__number_once: exists('body.number', 'The shop has a repair order of that number already'),
   joint__name_once: exists('body.name', 'The repair order has a joint of that name already'),
   lot__number_once: () =>

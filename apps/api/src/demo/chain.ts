@@ -3,6 +3,7 @@ import { hashPassword } from '../access/secrets.ts'
 import { addProduct } from '../catalogue/products.ts'
 import { enterChain } from '../database/in-chain.ts'
 import type { Tx } from '../database/database.ts'
+import { addInstruments, addQualifications } from './instruments.ts'
 import { DEMO_PASSWORD, DEMO_PEOPLE, type DemoPerson } from './people.ts'
 import { DEMO_PRODUCTS } from './products.ts'
 import { seeded } from './random.ts'
@@ -39,7 +40,11 @@ export async function buildChain(tx: Tx, now: Date): Promise<World> {
   const owner = actorOf('owner', null)
   const shops: WorldShop[] = []
   for (const [i, plan] of DEMO_SHOPS.entries())
-    shops.push(await equip(tx, organization.id, shopIds[i]!, plan, actorOf('technician', i), actors))
+    shops.push({
+      ...(await equip(tx, organization.id, shopIds[i]!, plan, actorOf('technician', i), actors)),
+      instruments: await addInstruments(tx, owner, shopIds[i]!, i, now),
+    })
+  await addQualifications(tx, owner, actors, now)
 
   const products: World['products'][number][] = []
   const catalogued = hoursFrom(now, -24 * 300)
@@ -95,7 +100,7 @@ async function equip(
   plan: DemoShop,
   technician: Actor,
   people: readonly Actor[],
-): Promise<WorldShop> {
+): Promise<Omit<WorldShop, 'instruments'>> {
   const scope = { organizationId, shopId }
   const bays: WorldShop['bays'][number][] = []
   for (const name of plan.bays) bays.push(await tx.resource.create({ data: { ...scope, kind: 'bay', name } }))

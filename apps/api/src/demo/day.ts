@@ -6,6 +6,7 @@ import {
   clampAt,
   closeAt,
   disposeAt,
+  measureAt,
   releaseAt,
   type DemoJob,
 } from './jobs.ts'
@@ -22,7 +23,9 @@ export async function addWork(world: World): Promise<void> {
   const open = await standing(world, harbour, 'Boojum Tough 120', 1, 1)
   await bondOn(world, harbour, open, { bay: 1, hoursAgo: 0.3 })
   const ready = await standing(world, harbour, 'Snark Alloy 50', 2, 14)
-  await clampAt(world, harbour, await bondOn(world, harbour, ready, { bay: 2, hoursAgo: 13 }), 12.7)
+  const overnight = await bondOn(world, harbour, ready, { bay: 2, hoursAgo: 13 })
+  await clampAt(world, harbour, overnight, 12.7)
+  await measureAt(world, harbour, overnight, 1.2)
   await ahead(world, harbour, [8, 26, 52])
 
   // Mill Yard: the next vehicle comes before the cure is through; another was pulled early; a third is planned elsewhere too soon.
@@ -108,6 +111,7 @@ async function liftedApart(
   await abandonAt(world, shop, bond, hoursAgo - 0.1, 'Panel was lifted to align it: air in the joint')
   const again = await bondOn(world, shop, job, { bay: 2, hoursAgo: hoursAgo - 1 })
   await clampAt(world, shop, again, hoursAgo - 1.2)
+  await measureAt(world, shop, again, hoursAgo - 28)
   await releaseAt(world, shop, again, hoursAgo - 29)
 }
 

@@ -1,5 +1,5 @@
 import { DateTime } from 'luxon'
-import { abandonBond, clampBond, disposeIncident, releaseBond } from '../bonds/lifecycle.ts'
+import { abandonBond, addPanelReading, clampBond, disposeIncident, releaseBond } from '../bonds/lifecycle.ts'
 import { startBond } from '../bonds/start.ts'
 import type { Application } from '../bonds/gates.ts'
 import { addJoint } from '../repairs/joints.ts'
@@ -167,9 +167,11 @@ export async function bondOn(world: World, shop: WorldShop, job: DemoJob, wish: 
         temperatureC: Math.max(air.temperatureC, lowestC + 1.5),
         accuracyC: 0.5,
         source: 'metalProbe',
+        instrumentId: shop.instruments.probeId,
       },
       airTemperatureC: air.temperatureC,
       relativeHumidityPercent: Math.min(60, air.relativeHumidityPercent ?? 45),
+      hygrometerId: shop.instruments.hygrometerId,
       prepared: wish.prepared ?? { surfaces: true, dryFit: true, skimCoat: true },
       overrides: wish.overrides ?? [],
     },
@@ -216,7 +218,28 @@ export async function clampAt(
   hoursAgo: number,
 ): Promise<void> {
   const now = hoursFrom(world.now, -hoursAgo)
-  await clampBond({ tx: world.tx, actor: shop.technician, now }, bondId, { note: '' })
+  await clampBond({ tx: world.tx, actor: shop.technician, now }, bondId, { note: '', overrides: [] })
+}
+
+/** A second reading of the panel, by then as warm as its bay. */
+export async function measureAt(
+  world: World,
+  shop: WorldShop,
+  bondId: string,
+  hoursAgo: number,
+): Promise<void> {
+  const now = hoursFrom(world.now, -hoursAgo)
+  const { bayId } = await world.tx.bond.findUniqueOrThrow({ where: { id: bondId } })
+  const air = await world.tx.temperatureReading.findFirstOrThrow({
+    where: { sensor: { resourceId: bayId }, at: { lte: now } },
+    orderBy: { at: 'desc' },
+  })
+  await addPanelReading({ tx: world.tx, actor: shop.technician, now }, bondId, {
+    temperatureC: air.temperatureC,
+    accuracyC: 0.5,
+    source: 'metalProbe',
+    instrumentId: shop.instruments.probeId,
+  })
 }
 
 export async function releaseAt(
@@ -230,6 +253,7 @@ export async function releaseAt(
   await releaseBond({ tx: world.tx, actor: shop.technician, now }, bondId, {
     alreadyHappened: happened !== undefined,
     reason: happened ?? '',
+    overrides: [],
   })
 }
 

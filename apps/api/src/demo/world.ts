@@ -1,5 +1,6 @@
 import type { Actor } from '../access/actor.ts'
 import type { Tx } from '../database/database.ts'
+import type { DemoInstruments } from './instruments.ts'
 import type { Random } from './random.ts'
 import type { DemoShop } from './shops.ts'
 
@@ -30,6 +31,7 @@ export interface WorldShop {
   readonly dispensers: readonly { readonly id: string; readonly cartridgeForms: readonly string[] }[]
   readonly placeIds: readonly string[]
   readonly technician: Actor
+  readonly instruments: DemoInstruments
 }
 
 const HOUR_MS = 3_600_000

@@ -1,12 +1,12 @@
 import type { BodyOf, RepairOrderDetail, repairRoutes } from '@clampclock/contracts'
 import { requireIn, type Actor } from '../access/actor.ts'
-import { bondsOfRepairOrder, lockedBond } from '../bonds/bond-store.ts'
+import { bondsOfRepairOrder, lockedBond, type BondRow } from '../bonds/bond-store.ts'
 import { releaseLocked } from '../bonds/lifecycle.ts'
 import { combinedMoveCheck } from '../bonds/move-check.ts'
+import { overriddenReasons } from '../bonds/overrides.ts'
 import { toBonds } from '../bonds/to-bond.ts'
 import { closeAlert } from '../alerts/raise.ts'
 import type { Tx } from '../database/database.ts'
-import { ProblemError } from '../http/problem-error.ts'
 import { announce } from '../live/hub.ts'
 import { orderRow, toDetail } from './repair-orders.ts'
 
@@ -30,10 +30,12 @@ export async function moveVehicle(
   )
   const checks = (await toBonds(tx, running, now)).map(({ moveCheck }) => moveCheck)
   const check = combinedMoveCheck(checks, now)
-  if (!check.mayMove && !body.alreadyHappened) {
-    throw new ProblemError('not-ready', check.reasons.map(({ message }) => message).join('. '), check.reasons)
-  }
-  for (const { id } of running) await releaseLocked({ tx, actor, now }, await lockedBond(tx, id), body)
+  if (!body.alreadyHappened)
+    overriddenReasons(actor, order.shopId, check.reasons, body.overrides, 'not-ready')
+  // All of them first: whoever works on one of them waits before, and not between.
+  const locked: BondRow[] = []
+  for (const { id } of running) locked.push(await lockedBond(tx, id))
+  for (const bond of locked) await releaseLocked({ tx, actor, now }, bond, body)
   await freeBays(tx, repairOrderId, now)
 
   const scope = { organizationId: actor.organization.id, shopId: order.shopId }

@@ -1,8 +1,9 @@
-import { shopRoutes as contracts } from '@clampclock/contracts'
+import { instrumentRoutes, shopRoutes as contracts } from '@clampclock/contracts'
 import { requireIn, requireInChain } from '../access/actor.ts'
 import type { App } from '../http/app-type.ts'
 import { bind } from '../http/bind.ts'
 import { addDispenser, addStorageLocation, listDispensers, listStorageLocations } from './equipment.ts'
+import { addInstrument, editInstrument, listInstruments } from './instruments.ts'
 import { addResource, editResource, listResources } from './resources.ts'
 import { addShop, editShop, listShops } from './shops.ts'
 
@@ -45,4 +46,16 @@ export async function shopRoutes(app: App): Promise<void> {
     requireIn(actor, 'handleStock', params.shopId)
     return addStorageLocation(tx, actor, params.shopId, body)
   })
+
+  bind(app, instrumentRoutes.listInstruments, async ({ tx, actor, params, now }) => {
+    requireIn(actor, 'readShop', params.shopId)
+    return { items: await listInstruments(tx, params.shopId, now) }
+  })
+  bind(app, instrumentRoutes.addInstrument, async ({ tx, actor, params, body, now }) => {
+    requireIn(actor, 'manageChain', params.shopId)
+    return addInstrument(tx, actor, params.shopId, body, now)
+  })
+  bind(app, instrumentRoutes.editInstrument, ({ tx, actor, params, body, version, now }) =>
+    editInstrument(tx, actor, params.instrumentId, body, version, now),
+  )
 }

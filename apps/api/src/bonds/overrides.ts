@@ -1,0 +1,92 @@
+import type { ProblemCode, ProblemReason } from '@clampclock/contracts'
+import { mayIn, type Actor } from '../access/actor.ts'
+import { raiseAlert } from '../alerts/raise.ts'
+import type { Tx } from '../database/database.ts'
+import { ProblemError } from '../http/problem-error.ts'
+
+export interface Overridden {
+  readonly code: string
+  readonly message: string
+  readonly reason: string
+}
+
+/**
+ * What somebody goes on in spite of. Nothing overrides a reason that is not `overridable`.
+ *
+ * @throws {ProblemError} `not-permitted` for overrides without takeResponsibility; `problem` with every reason that
+ *   still stands.
+ */
+export function overriddenReasons(
+  actor: Actor,
+  shopId: string,
+  reasons: readonly ProblemReason[],
+  wish: readonly { readonly code: string; readonly reason: string }[],
+  problem: ProblemCode,
+): Overridden[] {
+  const overrides = new Map(wish.map(({ code, reason }) => [code, reason]))
+  if (overrides.size > 0 && !mayIn(actor, 'takeResponsibility', shopId)) {
+    throw new ProblemError(
+      'not-permitted',
+      'Going on although a gate refuses needs the permission takeResponsibility',
+      [
+        {
+          code: 'takeResponsibility',
+          field: 'body.overrides',
+          message: 'Your role does not carry takeResponsibility in this shop',
+          fix: 'Ask a scheduler or an owner',
+        },
+      ],
+    )
+  }
+  const standing = reasons.filter(({ code, overridable }) => !(overridable && overrides.has(code)))
+  if (standing.length > 0) {
+    throw new ProblemError(problem, standing.map(({ message }) => message).join('. '), standing)
+  }
+  return reasons.map(({ code, message }) => ({ code, message, reason: overrides.get(code) ?? '' }))
+}
+
+export interface OverriddenBond {
+  readonly id: string
+  readonly organizationId: string
+  readonly shopId: string
+  readonly joint: {
+    readonly name: string
+    readonly repairOrderId: string
+    readonly repairOrder: { readonly number: string }
+  }
+}
+
+/** Keeps each with its written reason, for ever, and tells of them. */
+export async function recordOverrides(
+  { tx, actor, now }: { readonly tx: Tx; readonly actor: Actor; readonly now: Date },
+  bond: OverriddenBond,
+  did: 'started' | 'clamped' | 'released',
+  overridden: readonly Overridden[],
+): Promise<void> {
+  const { id: bondId, organizationId, shopId, joint } = bond
+  for (const { message, reason } of overridden) {
+    await tx.incident.create({
+      data: {
+        organizationId,
+        shopId,
+        bondId,
+        kind: 'gateOverridden',
+        at: now,
+        recordedBy: actor.name,
+        reason: `${message} — ${reason}`,
+      },
+    })
+  }
+  if (overridden.length === 0) return
+  const gates = overridden.length === 1 ? 'a gate' : `${overridden.length} gates`
+  await raiseAlert(tx, {
+    organizationId,
+    shopId,
+    kind: 'gateOverridden',
+    message: `${joint.repairOrder.number}, ${joint.name}: ${did} although ${gates} refused`,
+    subjectKind: 'bond',
+    subjectId: bondId,
+    repairOrderId: joint.repairOrderId,
+    openedAt: now,
+  })
+}

@@ -1,0 +1,34 @@
+import { afterAll, beforeAll, describe, expect, it } from 'vitest'
+import { loadDemo } from '../../apps/api/src/demo/load.ts'
+import { freshDatabase, type TestDatabase } from '../support/databases.ts'
+import { NOON } from '../support/test-app.ts'
+
+describe('the demo chain', () => {
+  let test: TestDatabase
+  beforeAll(async () => {
+    test = await freshDatabase('embedded')
+    await loadDemo(test.database, NOON)
+  })
+  afterAll(() => test.end())
+
+  it('has bonds of every class, made by people and instruments that its rules ask for', async () => {
+    const bonds = await test.database.prisma.bond.findMany({
+      include: { joint: true, panelReadings: { include: { instrument: true } } },
+    })
+    expect(new Set(bonds.map(({ joint }) => joint.safetyClass))).toEqual(new Set(['S1', 'S2', 'S3']))
+    expect(bonds.flatMap(({ panelReadings }) => panelReadings).every(({ instrument }) => instrument)).toBe(
+      true,
+    )
+    const moved = bonds.filter(({ joint, state }) => joint.safetyClass === 'S1' && state === 'released')
+    expect(moved.length).toBeGreaterThan(0)
+    expect(moved.every(({ panelReadings }) => panelReadings.length >= 2)).toBe(true)
+  })
+
+  it('has a qualification that has run out, and an instrument due for calibration', async () => {
+    const { prisma } = test.database
+    const expired = await prisma.qualification.findMany({ where: { validUntil: { lt: NOON } } })
+    expect(expired).toHaveLength(1)
+    expect(await prisma.qualification.count()).toBeGreaterThan(5)
+    expect(await prisma.instrument.count({ where: { calibratedUntil: { lt: NOON } } })).toBe(1)
+  })
+})
