@@ -40,4 +40,9 @@ describe('sortReasons', () => {
     expect(sorted.byField).toEqual({ cartridges: 'Too many. At most 500.' })
     expect(sorted.others.map((reason) => reason.code)).toEqual(['b', 'c'])
   })
+
+  it('puts a reason about a part of a field beside that field', () => {
+    const reason = { code: 'a', message: 'No such day.', field: 'body.printedExpiry.date' }
+    expect(sortReasons([reason], ['printedExpiry']).byField).toEqual({ printedExpiry: 'No such day.' })
+  })
 })

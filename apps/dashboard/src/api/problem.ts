@@ -64,12 +64,22 @@ export function sortReasons(reasons: readonly ProblemReason[], fields: readonly 
   const byField: Record<string, string> = {}
   const others: ProblemReason[] = []
   for (const reason of reasons) {
-    const path = reason.field?.replace(/^body\./, '')
-    if (path !== undefined && fields.includes(path) && byField[path] === undefined) {
+    const path = nearestField(reason.field?.replace(/^body\./, ''), fields)
+    if (path !== undefined && byField[path] === undefined) {
       byField[path] = reason.fix === undefined ? reason.message : `${reason.message} ${reason.fix}`
     } else others.push(reason)
   }
   return { byField, others }
+}
+
+/** The field itself, or the one that holds it: a form has one field where the wire has `printedExpiry.date`. */
+function nearestField(path: string | undefined, fields: readonly string[]): string | undefined {
+  let candidate = path
+  while (candidate !== undefined && candidate !== '') {
+    if (fields.includes(candidate)) return candidate
+    candidate = candidate.includes('.') ? candidate.slice(0, candidate.lastIndexOf('.')) : undefined
+  }
+  return undefined
 }
 
 function isRecord(value: unknown): value is Record<string, unknown> {

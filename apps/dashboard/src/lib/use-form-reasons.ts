@@ -3,13 +3,16 @@ import type { UseFormReturnType } from '@mantine/form'
 import { useEffect, useMemo } from 'react'
 import { ProblemError, sortReasons } from '../api/problem.ts'
 
-/** The paths of every value in a form: `sheet.points.0.temperatureC`. */
+/**
+ * The paths of every field of a form: `sheet.points.0.temperatureC`. A list of things is not one itself, since no
+ * input would show its fault; a list of words is, as one input holds them all.
+ */
 export function pathsOf(values: unknown, prefix = ''): string[] {
   if (typeof values !== 'object' || values === null) return [prefix]
-  const inner = Object.entries(values).flatMap(([name, value]) =>
+  if (Array.isArray(values) && values.every((value) => typeof value !== 'object')) return [prefix]
+  return Object.entries(values).flatMap(([name, value]) =>
     pathsOf(value, prefix === '' ? name : `${prefix}.${name}`),
   )
-  return prefix === '' ? inner : [prefix, ...inner]
 }
 
 /** Shows each refusal beside the field that it names. @returns those that name no field of the form. */
