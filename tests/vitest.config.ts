@@ -21,7 +21,12 @@ export default defineConfig({
       suite('published', ['tests/published/**/*.test.ts'], slow),
       suite('api', ['tests/api/**/*.test.ts'], { ...slow, globalSetup: databases }),
       suite('database', ['tests/database/**/*.test.ts'], { ...slow, globalSetup: databases }),
-      suite('browser', ['tests/browser/**/*.test.ts'], { ...slow, globalSetup: [support('service')] }),
+      // One file after the other: they share one service, and signing in is limited.
+      suite('browser', ['tests/browser/**/*.test.ts'], {
+        ...slow,
+        fileParallelism: false,
+        globalSetup: [support('service')],
+      }),
     ],
   },
 })
