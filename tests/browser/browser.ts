@@ -11,7 +11,7 @@ declare module 'vitest' {
 }
 
 /** The service under test: started by the project's global set-up, or one that runs already. */
-export function baseUrl(): string {
+function baseUrl(): string {
   const url = process.env['CLAMPCLOCK_URL'] ?? inject('baseUrl')
   if (typeof url === 'string') return url.replace(/\/$/, '')
   throw new Error('No service to test: start one with `npm start` and set CLAMPCLOCK_URL to its address')

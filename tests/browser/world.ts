@@ -139,11 +139,11 @@ export function bookingsOf({ owner, shop }: World) {
   )
 }
 
-export function hoursAhead(hours: number): string {
+function hoursAhead(hours: number): string {
   return new Date(Date.now() + hours * 3_600_000).toISOString()
 }
 
-export function daysAhead(days: number): string {
+function daysAhead(days: number): string {
   return hoursAhead(days * 24).slice(0, 10)
 }
 

@@ -36,7 +36,7 @@ export function pointsAt(sheet: DataSheet, temperaturesC: readonly number[]): re
 }
 
 /** From the lowest to the highest temperature that cures it, in `count` even steps, the published ones among them. */
-export function plotTemperatures(sheet: DataSheet, count = 60): readonly number[] {
+function plotTemperatures(sheet: DataSheet, count = 60): readonly number[] {
   const published = sheet.points.map((point) => point.temperatureC)
   const low = Math.min(sheet.lowestCureC, ...published)
   const high = Math.max(sheet.highestCureC, ...published)
