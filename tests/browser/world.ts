@@ -82,7 +82,11 @@ async function hangThermometer(context: BrowserContext, shop: Named, bay: Named)
 }
 
 /** A repair order with one joint, standing in a bay from now on. */
-export async function makeJob({ owner, shop, bay, product }: World, place: Named = bay) {
+export async function makeJob(
+  { owner, shop, bay, product }: World,
+  place: Named = bay,
+  safetyClass: 'S1' | 'S2' | 'S3' = 'S3',
+) {
   const context = owner.context()
   const number = `R${unique()}`
   const order = await post<Named>(context, `/v1/shops/${shop.id}/repairOrders`, {
@@ -93,7 +97,7 @@ export async function makeJob({ owner, shop, bay, product }: World, place: Named
     name: 'Outer sill, left',
     panelMaterial: 'mildSteel',
     panelThicknessMm: 0.8,
-    safetyClass: 'S3',
+    safetyClass,
     productId: product.id,
     lengthMm: 600,
     flangeWidthMm: 18,

@@ -33,6 +33,14 @@ export const SAFETY_CLASS = {
   S4: 'S4: nothing to speak of',
 } as const satisfies Record<Joint['safetyClass'], string>
 
+/** What each class asks of the people and instruments that make a joint; S1 also of its release. */
+export const SAFETY_DEMAND = {
+  S1: 'Made and clamped by somebody qualified for S1, measured with a thermometer in calibration; two such readings before the clamps come off',
+  S2: 'Made and clamped by somebody qualified for S2 or S1, measured with a thermometer in calibration',
+  S3: 'Asks for nobody in particular, and for no thermometer in particular',
+  S4: 'Asks for nobody in particular, and for no thermometer in particular',
+} as const satisfies Record<Joint['safetyClass'], string>
+
 export const CARTRIDGE_STATE = {
   sealed: 'Sealed',
   opened: 'Opened',

@@ -17,6 +17,7 @@ interface Props {
   readonly description?: ReactNode
   readonly error?: ReactNode
   readonly required?: boolean
+  readonly disabled?: boolean
   /** Takes the focus when its dialog opens. */
   readonly isFirst?: boolean
 }

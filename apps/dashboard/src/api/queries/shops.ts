@@ -26,6 +26,13 @@ export const shopQueries = {
       meta: { topics: ['shops'], shopId },
       staleTime: STEADY_MS,
     }),
+  instruments: (shopId: string) =>
+    queryOptions({
+      queryKey: ['shops', shopId, 'instruments'],
+      queryFn: ({ signal }) => call(ROUTES.listInstruments, { params: { shopId }, signal }),
+      meta: { topics: ['shops'], shopId },
+      staleTime: STEADY_MS,
+    }),
   locations: (shopId: string) =>
     queryOptions({
       queryKey: ['shops', shopId, 'storageLocations'],

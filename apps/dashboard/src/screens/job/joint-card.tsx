@@ -4,7 +4,7 @@ import { Droplets } from 'lucide-react'
 import type { Joint, RepairOrderDetail } from '../../api/types.ts'
 import { useMay } from '../../api/use-me.ts'
 import { formatDate } from '../../lib/instants.ts'
-import { MATERIAL, SAFETY_CLASS } from '../../lib/words.ts'
+import { MATERIAL, SAFETY_CLASS, SAFETY_DEMAND } from '../../lib/words.ts'
 import { Facts } from '../../ui/facts.tsx'
 import { BondPanel } from './bond-panel.tsx'
 import styles from './job.module.css'
@@ -28,6 +28,9 @@ export function JointCard({ joint, job }: Props) {
         <h2>{joint.name}</h2>
         <p>
           {joint.productName} · needs {Math.ceil(joint.amountNeededMl)} mL
+        </p>
+        <p>
+          <strong>{SAFETY_CLASS[joint.safetyClass]}</strong>. {SAFETY_DEMAND[joint.safetyClass]}.
         </p>
       </header>
       <div className={styles['body']}>
@@ -56,7 +59,6 @@ export function JointCard({ joint, job }: Props) {
           <summary>Procedure, material and size</summary>
           <Facts
             facts={[
-              ['Safety class', SAFETY_CLASS[joint.safetyClass]],
               ['Panel', `${MATERIAL[joint.panelMaterial]}, ${joint.panelThicknessMm} mm`],
               [
                 'Bond line',

@@ -1,9 +1,13 @@
 import { ROUTES } from '@clampclock/contracts'
-import { Button, Group, Modal, SegmentedControl, Stack } from '@mantine/core'
+import { Button, Group, Modal, Stack } from '@mantine/core'
+import { useQuery } from '@tanstack/react-query'
 import { useState, type SubmitEvent } from 'react'
 import { happenedNow } from '../../api/client.ts'
+import { shopQueries } from '../../api/queries/shops.ts'
 import type { Bond } from '../../api/types.ts'
 import { useAction } from '../../api/use-action.ts'
+import { UNREGISTERED } from '../../features/instruments/thermometer.ts'
+import { ThermometerChoice } from '../../features/instruments/thermometer-choice.tsx'
 import { unitOf, useShop } from '../../lib/shop-scope.ts'
 import { ProblemPanel } from '../../ui/problem-panel.tsx'
 import { TemperatureInput } from '../../ui/temperature-input.tsx'
@@ -13,17 +17,12 @@ interface Props {
   readonly onClose: () => void
 }
 
-const SOURCES = [
-  { value: 'metalProbe', label: 'Metal probe' },
-  { value: 'infrared', label: 'Infrared' },
-]
-
 /** The metal's temperature at the joint, now. */
 export function ReadingDialog({ bond, onClose }: Props) {
   const unit = unitOf(useShop(bond.shopId))
   const [temperatureC, setTemperatureC] = useState<number>()
-  const [accuracyC, setAccuracyC] = useState<number | undefined>(1)
-  const [source, setSource] = useState<'metalProbe' | 'infrared'>('metalProbe')
+  const instruments = useQuery(shopQueries.instruments(bond.shopId)).data?.items ?? []
+  const [thermometer, setThermometer] = useState(UNREGISTERED)
   const add = useAction(ROUTES.addPanelReading, {
     topics: ['bonds', 'repairs', 'bookings', 'alerts'],
     onDone: onClose,
@@ -31,9 +30,16 @@ export function ReadingDialog({ bond, onClose }: Props) {
   const submit = (event: SubmitEvent) => {
     event.preventDefault()
     if (temperatureC === undefined) return
+    const { source, instrumentId, accuracyC } = thermometer
     add.mutate({
       params: { bondId: bond.id },
-      body: { at: happenedNow(), temperatureC, source, ...(accuracyC === undefined ? {} : { accuracyC }) },
+      body: {
+        at: happenedNow(),
+        temperatureC,
+        source,
+        instrumentId: instrumentId === '' ? null : instrumentId,
+        ...(accuracyC === undefined ? {} : { accuracyC }),
+      },
     })
   }
   return (
@@ -48,20 +54,11 @@ export function ReadingDialog({ bond, onClose }: Props) {
             required
             isFirst
           />
-          <SegmentedControl
-            aria-label="Measured with"
-            fullWidth
-            data={SOURCES}
-            value={source}
-            onChange={(value) => setSource(value as 'metalProbe' | 'infrared')}
-          />
-          <TemperatureInput
-            label="Accuracy of the thermometer, plus or minus"
+          <ThermometerChoice
+            instruments={instruments}
             unit={unit}
-            isDifference
-            valueC={accuracyC}
-            onChangeC={setAccuracyC}
-            required
+            value={thermometer}
+            onChange={setThermometer}
           />
           <ProblemPanel error={add.error} />
           <Group justify="flex-end">

@@ -1,5 +1,6 @@
 import type { ROUTES } from '@clampclock/contracts'
 import type { InputOf } from '../../api/client.ts'
+import type { Thermometer } from '../../features/instruments/thermometer.ts'
 
 export type Application = InputOf<typeof ROUTES.startBond>['body']
 
@@ -10,10 +11,11 @@ export interface Draft {
   readonly dispenserId: string
   readonly bayId: string
   readonly panelC: number | undefined
-  readonly panelAccuracyC: number | undefined
-  readonly panelSource: 'metalProbe' | 'infrared'
+  readonly thermometer: Thermometer
   readonly airC: number | undefined
   readonly humidityPercent: number | undefined
+  /** Of the register; empty for any other. */
+  readonly hygrometerId: string
   readonly amountMl: number | undefined
   readonly prepared: { readonly surfaces: boolean; readonly dryFit: boolean; readonly skimCoat: boolean }
   /** Reasons written against gates that refuse, by the gate's code. */
@@ -71,7 +73,7 @@ export function applicationOf(
   cartridges: readonly Holding[],
   appliedAt: string | undefined,
 ): Application | undefined {
-  const { panelC, airC, humidityPercent, amountMl } = draft
+  const { panelC, airC, humidityPercent, amountMl, thermometer } = draft
   if (missingIn(draft).length > 0) return undefined
   if (panelC === undefined || airC === undefined || humidityPercent === undefined || amountMl === undefined) {
     return undefined
@@ -84,9 +86,15 @@ export function applicationOf(
     moreCartridges: more,
     dispenserId: draft.dispenserId,
     bayId: draft.bayId === '' ? null : draft.bayId,
-    panel: { temperatureC: panelC, accuracyC: draft.panelAccuracyC ?? 1, source: draft.panelSource },
+    panel: {
+      temperatureC: panelC,
+      accuracyC: thermometer.accuracyC ?? 1,
+      source: thermometer.source,
+      instrumentId: thermometer.instrumentId === '' ? null : thermometer.instrumentId,
+    },
     airTemperatureC: airC,
     relativeHumidityPercent: humidityPercent,
+    hygrometerId: draft.hygrometerId === '' ? null : draft.hygrometerId,
     prepared: draft.prepared,
     overrides: Object.entries(draft.overrides)
       .filter(([, reason]) => reason.trim() !== '')

@@ -1,4 +1,7 @@
-import { NumberInput, SegmentedControl } from '@mantine/core'
+import { NativeSelect, NumberInput } from '@mantine/core'
+import type { Instrument } from '../../api/types.ts'
+import { calibrationFault, hygrometersOf, instrumentLabel } from '../../features/instruments/thermometer.ts'
+import { ThermometerChoice } from '../../features/instruments/thermometer-choice.tsx'
 import { TemperatureInput } from '../../ui/temperature-input.tsx'
 import type { Draft } from './application.ts'
 import styles from './start-bond.module.css'
@@ -7,18 +10,25 @@ import { Step } from './step.tsx'
 interface Props {
   readonly draft: Draft
   readonly unit: 'C' | 'F'
+  readonly instruments: readonly Instrument[]
   readonly isAirFromBay: boolean
   readonly faultOf: (field: string) => string | undefined
+  readonly thermometerFault: string | undefined
   readonly onChange: (change: Partial<Draft>) => void
 }
 
-const SOURCES = [
-  { value: 'metalProbe', label: 'Metal probe' },
-  { value: 'infrared', label: 'Infrared' },
-]
-
 /** The metal at the joint, and the air round it: too cold, too warm or too damp is refused. */
-export function Conditions({ draft, unit, isAirFromBay, faultOf, onChange }: Props) {
+export function Conditions({
+  draft,
+  unit,
+  instruments,
+  isAirFromBay,
+  faultOf,
+  thermometerFault,
+  onChange,
+}: Props) {
+  const hygrometers = hygrometersOf(instruments)
+  const hygrometer = hygrometers.find(({ id }) => id === draft.hygrometerId)
   return (
     <Step
       title="3. Metal and air"
@@ -34,22 +44,12 @@ export function Conditions({ draft, unit, isAirFromBay, faultOf, onChange }: Pro
           error={faultOf('panel')}
           onChangeC={(panelC) => onChange({ panelC })}
         />
-        <div>
-          <SegmentedControl
-            aria-label="Metal measured with"
-            fullWidth
-            mt="1.5rem"
-            data={SOURCES}
-            value={draft.panelSource}
-            onChange={(value) => onChange({ panelSource: value as Draft['panelSource'] })}
-          />
-        </div>
-        <TemperatureInput
-          label="Thermometer, plus or minus"
+        <ThermometerChoice
+          instruments={instruments}
           unit={unit}
-          isDifference
-          valueC={draft.panelAccuracyC}
-          onChangeC={(panelAccuracyC) => onChange({ panelAccuracyC })}
+          value={draft.thermometer}
+          fault={thermometerFault}
+          onChange={(thermometer) => onChange({ thermometer })}
         />
         <TemperatureInput
           label="Air"
@@ -69,6 +69,18 @@ export function Conditions({ draft, unit, isAirFromBay, faultOf, onChange }: Pro
           error={faultOf('humidity')}
           onChange={(value) => onChange({ humidityPercent: value === '' ? undefined : Number(value) })}
         />
+        {hygrometers.length > 0 && (
+          <NativeSelect
+            label="Humidity measured with"
+            value={draft.hygrometerId}
+            error={hygrometer === undefined ? undefined : calibrationFault(hygrometer)}
+            data={[
+              { value: '', label: 'None of the register' },
+              ...hygrometers.map((one) => ({ value: one.id, label: instrumentLabel(one, unit) })),
+            ]}
+            onChange={(event) => onChange({ hygrometerId: event.currentTarget.value })}
+          />
+        )}
       </div>
     </Step>
   )

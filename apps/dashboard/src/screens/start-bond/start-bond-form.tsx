@@ -3,8 +3,9 @@ import { useQuery } from '@tanstack/react-query'
 import { Droplets, ListChecks } from 'lucide-react'
 import { useState } from 'react'
 import { temperatureQueries } from '../../api/queries/temperature.ts'
-import type { Cartridge, Dispenser, Joint, RepairOrderDetail, Resource } from '../../api/types.ts'
+import type { Cartridge, Dispenser, Instrument, Joint, RepairOrderDetail, Resource } from '../../api/types.ts'
 import { Cautions } from '../../features/bonds/cautions.tsx'
+import { UNREGISTERED } from '../../features/instruments/thermometer.ts'
 import { byUsefulness } from '../../features/stock/standing.ts'
 import { unitOf, useShop } from '../../lib/shop-scope.ts'
 import { useNow } from '../../lib/use-now.ts'
@@ -25,9 +26,10 @@ interface Props {
   readonly cartridges: readonly Cartridge[]
   readonly dispensers: readonly Dispenser[]
   readonly bays: readonly Resource[]
+  readonly instruments: readonly Instrument[]
 }
 
-export function StartBondForm({ job, joint, cartridges, dispensers, bays }: Props) {
+export function StartBondForm({ job, joint, cartridges, dispensers, bays, instruments }: Props) {
   const unit = unitOf(useShop(job.shopId))
   const nowMs = useNow(60_000)
   const [isAsked, setAsked] = useState(false)
@@ -36,10 +38,10 @@ export function StartBondForm({ job, joint, cartridges, dispensers, bays }: Prop
     dispenserId: '',
     bayId: job.bay?.id ?? '',
     panelC: undefined,
-    panelAccuracyC: 1,
-    panelSource: 'metalProbe',
+    thermometer: UNREGISTERED,
     airC: undefined,
     humidityPercent: undefined,
+    hygrometerId: '',
     amountMl: Math.ceil(joint.amountNeededMl),
     prepared: { surfaces: false, dryFit: false, skimCoat: false },
     overrides: {},
@@ -83,8 +85,10 @@ export function StartBondForm({ job, joint, cartridges, dispensers, bays }: Prop
       <Conditions
         draft={filled}
         unit={unit}
+        instruments={instruments}
         isAirFromBay={draft.airC === undefined && air !== null && air !== undefined}
         faultOf={faultOf}
+        thermometerFault={bonding.reasons.find(({ code }) => code === 'no-instrument')?.message}
         onChange={set}
       />
       <Amount draft={draft} neededMl={joint.amountNeededMl} fault={faultOf('amount')} onChange={set} />

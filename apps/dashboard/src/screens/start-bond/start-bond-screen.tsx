@@ -28,6 +28,7 @@ function JointReady({ job, joint }: { readonly job: RepairOrderDetail; readonly 
   const cartridges = useInfiniteQuery(stockQueries.cartridges({ shopId, productId: joint.productId }))
   const dispensers = useQuery(shopQueries.dispensers(shopId))
   const resources = useQuery(shopQueries.resources(shopId))
+  const instruments = useQuery(shopQueries.instruments(shopId))
   const back = (
     <Link to="/jobs/$repairOrderId" params={{ repairOrderId: job.id }}>
       Back to the job
@@ -42,10 +43,11 @@ function JointReady({ job, joint }: { readonly job: RepairOrderDetail; readonly 
     >
       <Answered query={cartridges} what="cartridges">
         {({ pages }) =>
-          dispensers.data === undefined || resources.data === undefined ? (
-            <Loading what="dispensers and bays" />
+          dispensers.data === undefined || resources.data === undefined || instruments.data === undefined ? (
+            <Loading what="dispensers, bays and instruments" />
           ) : (
             <StartBondForm
+              instruments={instruments.data.items}
               job={job}
               joint={joint}
               cartridges={pages.flatMap((page) => page.items)}
