@@ -78,6 +78,21 @@ describe('solve', () => {
     ).toEqual([])
   })
 
+  it('plans nothing when there is nothing to plan', () => {
+    for (const weights of [{ makespan: 1 }, { weightedTardiness: 1 }]) {
+      const problem = defineProblem({
+        horizonMinutes: 10,
+        jobs: [{ id: 'empty', dueAt: 5 }],
+        objective: { kind: 'weighted', weights },
+      })
+      expect(solve(problem, { stop: { iterations: 5 } })).toMatchObject({
+        status: 'optimal',
+        cost: 0,
+        plan: { tasks: [] },
+      })
+    }
+  })
+
   it('stops when told to', () => {
     const problem = defineProblem(randomProblem(11, { tasks: 20, horizonMinutes: 600, isTiny: false }))
     let asked = 0
