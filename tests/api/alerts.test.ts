@@ -63,7 +63,7 @@ describe('alerts that time brings about', () => {
     const told = await look(50)
     expect(kinds(told)).toEqual(['lotOnHold', 'openedPastOpenLife', 'storageExcursion'])
     expect(told.map(({ message }) => message).join()).toContain(
-      'was at 41.0 °C; its storage range is 5 to 30 °C',
+      'was at 41.0 °C; its storage range is 5.0 °C to 30.0 °C',
     )
     await owner.made(`/v1/lots/${items[0]!.id}/holdEnd`, { reason: 'The maker says that it is fine' })
     expect(kinds(await look(50))).toEqual(['openedPastOpenLife', 'storageExcursion'])

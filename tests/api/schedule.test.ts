@@ -130,7 +130,7 @@ describe.each(KINDS)('bays and ovens, on the %s database', (kind) => {
     })
     const hot = await book(shop.ovenId, orderId, 12, 13, { purpose: 'bake', highestMetalC: 130 })
     expect(hot.body.reasons).toMatchObject([{ code: 'service-range' }])
-    expect(hot.body.reasons[0].message).toContain('rated to 120 °C')
+    expect(hot.body.reasons[0].message).toContain('rated to 120.0 °C')
     const order = await test.owner.read<{ version: number }>(`/v1/repairOrders/${orderId}`)
     await test.owner.patch(`/v1/repairOrders/${orderId}`, { ovenLimitC: 55 }, order.version)
     const delicate = await book(shop.ovenId, orderId, 12, 13, { purpose: 'bake', highestMetalC: 60 })

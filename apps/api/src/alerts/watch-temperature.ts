@@ -1,3 +1,4 @@
+import { formatTemperature } from '@clampclock/quantities'
 import type { Tx } from '../database/database.ts'
 import type { NewAlert } from './raise.ts'
 
@@ -40,24 +41,27 @@ export async function storageExcursions(tx: Tx, now: Date): Promise<Found[]> {
       warmest: number
       low: number
       high: number
+      unit: 'C' | 'F'
     }[]
   >`
     select c.lot_id, c.shop_id, l.lot_number, p.name as product_name, place.name as place,
-           min(r.temperature_c) as coldest, max(r.temperature_c) as warmest, p.storage_min_c as low, p.storage_max_c as high
+           min(r.temperature_c) as coldest, max(r.temperature_c) as warmest, p.storage_min_c as low, p.storage_max_c as high,
+           shop.temperature_unit as unit
       from cartridge c
+      join shop on shop.id = c.shop_id
       join lot l on l.id = c.lot_id
       join product p on p.id = l.product_id
       join storage_location place on place.id = c.location_id
       join sensor s on s.location_id = c.location_id
       join temperature_reading r on r.sensor_id = s.id and r.at >= greatest(${since}::timestamptz, c.received_at)
      where c.state in ('sealed', 'opened') and (r.temperature_c < p.storage_min_c or r.temperature_c > p.storage_max_c)
-     group by c.lot_id, c.shop_id, l.lot_number, p.name, place.name, p.storage_min_c, p.storage_max_c`
+     group by c.lot_id, c.shop_id, l.lot_number, p.name, place.name, p.storage_min_c, p.storage_max_c, shop.temperature_unit`
   return rows.map((row) => ({
     shopId: row.shop_id,
     kind: 'storageExcursion',
     message:
       `${row.product_name}, lot ${row.lot_number} in ${row.place}: was at ` +
-      `${(row.coldest < row.low ? row.coldest : row.warmest).toFixed(1)} °C; its storage range is ${row.low} to ${row.high} °C`,
+      `${formatTemperature(row.coldest < row.low ? row.coldest : row.warmest, row.unit)}; its storage range is ${formatTemperature(row.low, row.unit)} to ${formatTemperature(row.high, row.unit)}`,
     subjectKind: 'lot',
     subjectId: row.lot_id,
   }))

@@ -5,7 +5,7 @@ import { notFound } from '../http/problem-error.ts'
 
 /** A bond with all that its estimate and its record need. */
 const WHOLE_BOND = {
-  joint: { include: { product: true, repairOrder: true } },
+  joint: { include: { product: true, repairOrder: { include: { shop: true } } } },
   cartridge: { include: { lot: true } },
   sheet: { include: { ...withPoints, product: true } },
   bay: true,

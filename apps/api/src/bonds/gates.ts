@@ -1,5 +1,5 @@
 import type { BodyOf, bondRoutes, ProblemReason } from '@clampclock/contracts'
-import { applicationFaults, dewPointC, type ApplicationFault } from '@clampclock/cure'
+import { applicationFaults, dewPointC } from '@clampclock/cure'
 import { NEVER_OVERRIDABLE, usabilityFaults } from '@clampclock/stock'
 import type { Actor } from '../access/actor.ts'
 import type { Tx } from '../database/database.ts'
@@ -9,6 +9,7 @@ import { instrumentOf, type InstrumentRow } from '../shops/instruments.ts'
 import { shopById } from '../shops/shops.ts'
 import { cartridgeRow, type CartridgeRow } from '../stock/cartridge-store.ts'
 import { faultSentence, usability } from '../stock/cartridges.ts'
+import { applicationReason } from './application-reason.ts'
 import type { JointRow } from './joint-store.ts'
 import { hygrometerReasons, qualifiedFor, thermometerReasons, type Qualified } from './who-and-with-what.ts'
 
@@ -44,7 +45,7 @@ export async function checkGates(
   const cartridges = await readCartridges(tx, joint, application, read)
   const first = cartridges[0]!.row
   const sheet = await newestSheet(tx, first.product_id)
-  const { timeZone } = await shopById(tx, joint.shopId)
+  const { timeZone, temperatureUnit } = await shopById(tx, joint.shopId)
   const { panel } = application
   const { shopId, safetyClass } = joint
   const thermometer = await instrumentOf(
@@ -89,7 +90,7 @@ export async function checkGates(
     ...preparationReasons(application.prepared),
     ...thermometerReasons(safetyClass, thermometer, at, timeZone),
     ...hygrometerReasons(safetyClass, hygrometer, at, timeZone),
-    ...(sheet ? applicationReasons(sheet, application, panelAccuracyC, hygrometer) : []),
+    ...(sheet ? applicationReasons(sheet, application, panelAccuracyC, hygrometer, temperatureUnit) : []),
   ]
   if (application.bayId) await requireBay(tx, application.bayId, first.shop_id)
   return {
@@ -260,6 +261,7 @@ function applicationReasons(
   { panel, airTemperatureC, relativeHumidityPercent }: Application,
   panelAccuracyC: number,
   hygrometer: InstrumentRow | null,
+  unit: 'C' | 'F',
 ): ProblemReason[] {
   // The air may be as damp as the hygrometer's accuracy leaves room for.
   const dampest = Math.min(100, relativeHumidityPercent + (hygrometer?.accuracyPercent ?? 0))
@@ -268,36 +270,5 @@ function applicationReasons(
     panelC: panel.temperatureC,
     panelAccuracyC,
     dewPointC: dewPointC(airTemperatureC, dampest),
-  }).map(applicationReason)
-}
-
-function applicationReason(fault: ApplicationFault): ProblemReason {
-  const field = 'body.panel.temperatureC'
-  const panel = `The panel is at ${fault.panelC.toFixed(1)} °C (± ${fault.panelAccuracyC.toFixed(1)})`
-  switch (fault.kind) {
-    case 'tooCold':
-      return {
-        code: 'panel-too-cold',
-        field,
-        message: `${panel}, below the ${fault.rangeC.min} °C of the data sheet`,
-        fix: 'Warm the panel',
-        overridable: true,
-      }
-    case 'tooHot':
-      return {
-        code: 'panel-too-hot',
-        field,
-        message: `${panel}, above the ${fault.rangeC.max} °C of the data sheet`,
-        fix: 'Let the panel cool',
-        overridable: true,
-      }
-    case 'nearDewPoint':
-      return {
-        code: 'near-dew-point',
-        field,
-        message: `${panel}, only ${fault.marginC.toFixed(1)} °C above the dew point of ${fault.dewPointC.toFixed(1)} °C; ${fault.requiredMarginC} °C are needed`,
-        fix: 'Warm the panel, or dry the air',
-        overridable: true,
-      }
-  }
+  }).map((fault) => applicationReason(fault, unit))
 }

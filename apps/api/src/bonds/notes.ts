@@ -1,15 +1,17 @@
 import type { EstimateNote } from '@clampclock/cure'
+import { formatTemperature, formatTemperatureDifference } from '@clampclock/quantities'
 import { DateTime } from 'luxon'
 
 /** What a reader must know beside the figures, in one sentence each, in the shop's own time. */
-export function noteSentence(note: EstimateNote, timeZone: string): string {
+export function noteSentence(note: EstimateNote, timeZone: string, unit: 'C' | 'F'): string {
   const clock = (ms: number) => shopTime(ms, timeZone)
-  const degrees = (c: number) => `${c.toFixed(1)} °C`
+  const degrees = (c: number) => formatTemperature(c, unit)
+  const apart = (c: number) => formatTemperatureDifference(c, unit)
   switch (note.kind) {
     case 'gapBridged':
-      return `No reading from ${clock(note.fromMs)} to ${clock(note.toMs)}: the careful estimate took the colder end less ${degrees(note.marginC)}.`
+      return `No reading from ${clock(note.fromMs)} to ${clock(note.toMs)}: the careful estimate took the colder end less ${apart(note.marginC)}.`
     case 'staleTemperature':
-      return `The last reading is of ${clock(note.fromMs)}: the careful estimate takes off ${degrees(note.marginC)} since. A new panel reading would sharpen it.`
+      return `The last reading is of ${clock(note.fromMs)}: the careful estimate takes off ${apart(note.marginC)} since. A new panel reading would sharpen it.`
     case 'noTemperature':
       return 'No temperature has been read: nothing can be promised. Measure the panel.'
     case 'noForecast':
@@ -29,7 +31,7 @@ export function noteSentence(note: EstimateNote, timeZone: string): string {
     case 'extrapolated':
       return `Temperatures from ${degrees(note.countedC.min)} to ${degrees(note.countedC.max)} counted; the data sheet publishes ${degrees(note.publishedC.min)} to ${degrees(note.publishedC.max)}.`
     case 'estimatedFromDoublingRule':
-      return `The data sheet gives one temperature only (${degrees(note.publishedC)}): the rest follows the rule that cure doubles in speed for each 10 °C.`
+      return `The data sheet gives one temperature only (${degrees(note.publishedC)}): the rest follows the rule that cure doubles in speed for each ${apart(10)}.`
     case 'outsideServiceRange':
       return `${degrees(note.temperatureC)} at ${clock(note.atMs)} is outside the rated range of ${degrees(note.serviceRangeC.min)} to ${degrees(note.serviceRangeC.max)}.`
   }

@@ -56,7 +56,7 @@ export async function toBond(tx: Tx, row: BondRow, timeZone: string, now: Date):
         'thermometer of the bay',
     })),
     forecast: estimated.history.forecast.map(({ atMs, ...band }) => ({ at: new Date(atMs), ...band })),
-    estimate: toEstimate(estimated, timeZone),
+    estimate: toEstimate(estimated, timeZone, repairOrder.shop.temperatureUnit as 'C' | 'F'),
     moveCheck: moveCheckOf(row, estimated, timeZone),
     incidents: row.incidents.map(toIncident),
   }
@@ -65,13 +65,14 @@ export async function toBond(tx: Tx, row: BondRow, timeZone: string, now: Date):
 export function toEstimate(
   { estimate, asOf }: Pick<Estimated, 'estimate' | 'asOf'>,
   timeZone: string,
+  unit: 'C' | 'F',
 ): Bond['estimate'] {
   return {
     asOf,
     workTime: toMilestone(estimate.workTime),
     handlingStrength: toMilestone(estimate.handlingStrength),
     fullCure: toMilestone(estimate.fullCure),
-    notes: estimate.notes.map((note) => ({ kind: note.kind, message: noteSentence(note, timeZone) })),
+    notes: estimate.notes.map((note) => ({ kind: note.kind, message: noteSentence(note, timeZone, unit) })),
   }
 }
 

@@ -20,7 +20,7 @@ const NAMES = { appliedAtMs: 'appliedAt', nowMs: 'asOf', byMs: 'by' }
 export function calculateCure(body: CureBody): ResultOf<typeof calculationRoutes.calculateCure> {
   requireSheets({ sheet: body.sheet })
   return computed(body, NAMES, () =>
-    toEstimate({ estimate: estimateBond(historyOf(body)), asOf: body.asOf }, body.timeZone),
+    toEstimate({ estimate: estimateBond(historyOf(body)), asOf: body.asOf }, body.timeZone, 'C'),
   )
 }
 

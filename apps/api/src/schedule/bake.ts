@@ -2,6 +2,7 @@ import type { ProblemReason } from '@clampclock/contracts'
 import { bondsOfRepairOrder } from '../bonds/bond-store.ts'
 import { estimateOf } from '../bonds/history.ts'
 import { shopTime } from '../bonds/notes.ts'
+import { formatTemperature } from '@clampclock/quantities'
 import type { Tx } from '../database/database.ts'
 import { shopById } from '../shops/shops.ts'
 
@@ -16,14 +17,15 @@ export async function bakeReasons(
   now: Date,
 ): Promise<ProblemReason[]> {
   const order = await tx.repairOrder.findUniqueOrThrow({ where: { id: repairOrderId } })
-  const { timeZone } = await shopById(tx, order.shopId)
+  const { timeZone, temperatureUnit } = await shopById(tx, order.shopId)
+  const degrees = (c: number) => formatTemperature(c, temperatureUnit)
   const reasons: ProblemReason[] = []
   const { highestMetalC, startsAt } = bake
   if (order.ovenLimitC !== null && highestMetalC > order.ovenLimitC) {
     reasons.push({
       code: 'vehicle-limit',
       field: 'body.highestMetalC',
-      message: `The metal would reach ${highestMetalC} °C; the vehicle's own limit is ${order.ovenLimitC} °C`,
+      message: `The metal would reach ${degrees(highestMetalC)}; the vehicle's own limit is ${degrees(order.ovenLimitC)}`,
       fix: 'Bake cooler and longer, as the paint allows',
     })
   }
@@ -33,7 +35,7 @@ export async function bakeReasons(
       reasons.push({
         code: 'service-range',
         field: 'body.highestMetalC',
-        message: `The metal would reach ${highestMetalC} °C; ${bond.sheet.product.name} on ${bond.joint.name} is rated to ${bond.sheet.serviceMaxC} °C`,
+        message: `The metal would reach ${degrees(highestMetalC)}; ${bond.sheet.product.name} on ${bond.joint.name} is rated to ${degrees(bond.sheet.serviceMaxC)}`,
         fix: 'Bake cooler',
       })
     }
