@@ -15,7 +15,11 @@ export default defineConfig({
     sourcemap: true,
     minify: false,
     rollupOptions: {
-      input: { main: here('src/main.ts'), 'ledger-verify': here('src/stock/ledger-verify.ts') },
+      input: {
+        main: here('src/main.ts'),
+        'ledger-verify': here('src/stock/ledger-verify.ts'),
+        'records-verify': here('src/records/records-verify.ts'),
+      },
     },
   },
   ssr: { noExternal: [/^@clampclock\//] },

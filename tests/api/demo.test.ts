@@ -1,5 +1,6 @@
 import { afterAll, beforeAll, describe, expect, it } from 'vitest'
 import { loadDemo } from '../../apps/api/src/demo/load.ts'
+import { verifyRecords } from '../../apps/api/src/records/verify.ts'
 import { freshDatabase, type TestDatabase } from '../support/databases.ts'
 import { NOON } from '../support/test-app.ts'
 
@@ -30,5 +31,12 @@ describe('the demo chain', () => {
     expect(expired).toHaveLength(1)
     expect(await prisma.qualification.count()).toBeGreaterThan(5)
     expect(await prisma.instrument.count({ where: { calibratedUntil: { lt: NOON } } })).toBe(1)
+  })
+
+  it('has an unbroken record of every bond', async () => {
+    const { entries, faults } = await verifyRecords(test.database)
+    expect(faults).toEqual([])
+    expect(entries).toBeGreaterThan(await test.database.prisma.bond.count())
+    expect(await test.database.prisma.bond.count({ where: { bondRecordEntries: { none: {} } } })).toBe(0)
   })
 })

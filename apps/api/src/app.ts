@@ -23,6 +23,7 @@ import { openApi } from './http/open-api.ts'
 import { LiveHub } from './live/hub.ts'
 import { liveRoutes } from './live/routes.ts'
 import { overviewRoutes } from './overview/routes.ts'
+import { recordRoutes } from './records/routes.ts'
 import { repairRoutes } from './repairs/routes.ts'
 import { scheduleRoutes } from './schedule/routes.ts'
 import { shopRoutes } from './shops/routes.ts'
@@ -102,6 +103,7 @@ export async function buildApp(parts: AppParts): Promise<App> {
   await app.register(temperatureRoutes)
   await app.register(repairRoutes)
   await app.register(bondRoutes)
+  await app.register(recordRoutes)
   await app.register(scheduleRoutes)
   await app.register(alertRoutes)
   await app.register(overviewRoutes)

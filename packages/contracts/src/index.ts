@@ -2,6 +2,7 @@ export * from './access.ts'
 export * from './alerts.ts'
 export * from './bakes.ts'
 export * from './bond-curves.ts'
+export * from './bond-records.ts'
 export * from './bonds.ts'
 export * from './bookings.ts'
 export * from './calculations.ts'
@@ -23,6 +24,7 @@ export * from './values.ts'
 import { accessRoutes } from './access.ts'
 import { alertRoutes } from './alerts.ts'
 import { bondCurveRoutes } from './bond-curves.ts'
+import { bondRecordRoutes } from './bond-records.ts'
 import { bondRoutes } from './bonds.ts'
 import { bookingRoutes } from './bookings.ts'
 import { calculationRoutes } from './calculations.ts'
@@ -47,6 +49,7 @@ export const ROUTES = {
   ...repairRoutes,
   ...bondRoutes,
   ...bondCurveRoutes,
+  ...bondRecordRoutes,
   ...bookingRoutes,
   ...alertRoutes,
   ...overviewRoutes,

@@ -5,12 +5,14 @@ import type { Tx } from '../database/database.ts'
 import { invalidField, notFound, wrongState } from '../http/problem-error.ts'
 import { announce } from '../live/hub.ts'
 import { keepBayBooked } from '../schedule/keep-bay.ts'
+import { appendToRecord, type RecordEvent } from '../records/chain.ts'
+import { instrumentFacts, qualificationFacts } from '../records/facts.ts'
 import { instrumentOf } from '../shops/instruments.ts'
 import { shopById } from '../shops/shops.ts'
 import { bondRow, lockedBond, type BondRow } from './bond-store.ts'
 import { estimateOf } from './history.ts'
 import { moveCheckOf } from './move-check.ts'
-import { overriddenReasons, recordOverrides } from './overrides.ts'
+import { incidentEvent, overriddenReasons, recordOverrides } from './overrides.ts'
 import { toBond } from './to-bond.ts'
 import { qualifiedFor, readingReasons } from './who-and-with-what.ts'
 
@@ -45,7 +47,10 @@ export async function addPanelReading(
       recordedBy: actor.name,
     },
   })
-  return finish(step, bond)
+  const { timeZone } = await shopById(tx, bond.shopId)
+  const accuracyC = instrument?.accuracyC ?? body.accuracyC
+  const taken = { temperatureC, accuracyC, source, instrument: instrumentFacts(instrument, at, timeZone) }
+  return finish(step, bond, [{ kind: 'reading', at, facts: { by: actor.name, ...taken } }])
 }
 
 export async function clampBond(
@@ -58,24 +63,23 @@ export async function clampBond(
   if (bond.state === 'clamped') throw wrongState(`${bond.joint.name} is clamped already`)
   const at = instantOf(body.at, bond.appliedAt, now)
   const { timeZone } = await shopById(tx, bond.shopId)
-  const { reasons } = await qualifiedFor(tx, actor, bond.joint.safetyClass, at, timeZone)
+  const { reasons, qualification } = await qualifiedFor(tx, actor, bond.joint.safetyClass, at, timeZone)
   const overridden = overriddenReasons(actor, bond.shopId, reasons, body.overrides, 'bond-refused')
   const { estimate } = await estimateOf(tx, bond, timeZone, at)
   await tx.bond.update({
     where: { id: bondId },
     data: { state: 'clamped', clampedAt: at, clampedBy: actor.name },
   })
-  await recordOverrides(step, bond, 'clamped', overridden)
+  const facts = { by: actor.name, note: body.note, qualification: qualificationFacts(qualification) }
+  const events: RecordEvent[] = [{ kind: 'clamped', at, facts }]
+  events.push(...(await recordOverrides(step, bond, 'clamped', overridden)))
   // The cautious side of the work time is its earliest end.
   if (estimate.workTime.progress.earliest >= 1) {
     const late = 'Clamped after the work time had run out'
-    await recordIncident(step, bond, {
-      kind: 'clampedAfterWorkTime',
-      at,
-      reason: body.note ? `${late}: ${body.note}` : late,
-    })
+    const reason = body.note ? `${late}: ${body.note}` : late
+    events.push(await recordIncident(step, bond, { kind: 'clampedAfterWorkTime', at, reason }))
   }
-  return finish(step, bond)
+  return finish(step, bond, events)
 }
 
 export async function checkMove(step: Step, bondId: string): Promise<MoveCheck> {
@@ -92,7 +96,7 @@ export async function releaseBond(
 ): Promise<Bond> {
   const bond = await runningBond(step, bondId, 'makeBonds')
   await releaseLocked(step, bond, body)
-  return finish(step, bond)
+  return finish(step, bond, [])
 }
 
 /**
@@ -117,16 +121,16 @@ export async function releaseLocked(
     where: { id: bond.id },
     data: { state: 'released', releasedAt: at, releasedBy: actor.name },
   })
-  await recordOverrides(step, bond, 'released', overridden)
+  const incidents = await recordOverrides(step, bond, 'released', overridden)
   const { conservative } = estimated.estimate.handlingStrength.progress
   const unread = body.alreadyHappened && readingReasons(bond, timeZone).length > 0
-  if (conservative >= 1 && !unread) return
-  await recordIncident(step, bond, {
-    kind: 'earlyRelease',
-    at,
-    reason: body.reason,
-    fractionReached: conservative,
-  })
+  if (conservative < 1 || unread) {
+    const early = { kind: 'earlyRelease', at, reason: body.reason, fractionReached: conservative } as const
+    incidents.push(await recordIncident(step, bond, early))
+  }
+  const { alreadyHappened, reason } = body
+  const facts = { by: actor.name, alreadyHappened, reason, conservativeProgress: conservative }
+  await appendToRecord(tx, bond, now, [{ kind: 'released', at, facts }, ...incidents])
 }
 
 export async function abandonBond(
@@ -141,13 +145,14 @@ export async function abandonBond(
     where: { id: bondId },
     data: { state: 'abandoned', abandonedAt: at, abandonedBy: actor.name, abandonReason: body.reason },
   })
+  const events: RecordEvent[] = [{ kind: 'abandoned', at, facts: { by: actor.name, reason: body.reason } }]
   // What was done wrong with an attempt that is scraped off no longer waits for anybody.
   for (const incident of bond.incidents.filter(
     ({ kind, disposition }) => kind === 'clampedAfterWorkTime' && !disposition,
   )) {
-    await dispose(step, bond, incident.id, 'redone', `Abandoned: ${body.reason}`)
+    events.push(await dispose(step, bond, incident.id, 'redone', `Abandoned: ${body.reason}`))
   }
-  return finish(step, bond)
+  return finish(step, bond, events)
 }
 
 export async function disposeIncident(
@@ -161,8 +166,7 @@ export async function disposeIncident(
   requireIn(step.actor, 'takeResponsibility', bond.shopId)
   if (incident.kind === 'gateOverridden')
     throw wrongState('Who overrode the gate took responsibility then: there is nothing to dispose of')
-  await dispose(step, bond, incidentId, body.kind, body.reason)
-  return finish(step, bond)
+  return finish(step, bond, [await dispose(step, bond, incidentId, body.kind, body.reason)])
 }
 
 async function dispose(
@@ -171,7 +175,7 @@ async function dispose(
   incidentId: string,
   kind: string,
   reason: string,
-): Promise<void> {
+): Promise<RecordEvent> {
   const { organizationId, shopId } = bond
   await tx.disposition.create({
     data: { incidentId, organizationId, shopId, kind, at: now, recordedBy: actor.name, reason },
@@ -179,6 +183,7 @@ async function dispose(
   const incident = bond.incidents.find(({ id }) => id === incidentId)
   if (incident)
     await closeAlert(tx, { organizationId, shopId, kind: incident.kind, subjectId: bond.id, at: now })
+  return { kind: 'disposition', at: now, facts: { by: actor.name, incidentId, disposition: kind, reason } }
 }
 
 interface IncidentFacts {
@@ -188,9 +193,14 @@ interface IncidentFacts {
   readonly fractionReached?: number
 }
 
-async function recordIncident({ tx, actor, now }: Step, bond: BondRow, facts: IncidentFacts): Promise<void> {
+async function recordIncident(
+  { tx, actor, now }: Step,
+  bond: BondRow,
+  facts: IncidentFacts,
+): Promise<RecordEvent> {
   const scope = { organizationId: bond.organizationId, shopId: bond.shopId }
-  await tx.incident.create({ data: { ...scope, bondId: bond.id, recordedBy: actor.name, ...facts } })
+  const recordedBy = actor.name
+  const { id } = await tx.incident.create({ data: { ...scope, bondId: bond.id, recordedBy, ...facts } })
   const percent = Math.floor((facts.fractionReached ?? 0) * 100)
   const what =
     facts.kind === 'earlyRelease'
@@ -207,6 +217,7 @@ async function recordIncident({ tx, actor, now }: Step, bond: BondRow, facts: In
     repairOrderId: bond.joint.repairOrderId,
     openedAt: now,
   })
+  return incidentEvent({ id, recordedBy, ...facts })
 }
 
 async function runningBond({ tx, actor }: Step, bondId: string, permission: 'makeBonds'): Promise<BondRow> {
@@ -226,8 +237,13 @@ function instantOf(at: Date | undefined, notBefore: Date, now: Date): Date {
   return instant
 }
 
-/** Tells everybody, keeps the bay as long as the bond now needs it, and answers the bond as it stands. */
-async function finish({ tx, now }: Step, { id, organizationId, shopId }: BondRow): Promise<Bond> {
+/** Writes the record, tells everybody, keeps the bay as long as the bond now needs it, and answers the bond as it stands. */
+async function finish(
+  { tx, now }: Step,
+  { id, organizationId, shopId }: BondRow,
+  events: readonly RecordEvent[],
+): Promise<Bond> {
+  await appendToRecord(tx, { id, organizationId, shopId }, now, events)
   await announce(tx, { organizationId, shopId, topic: 'bonds', subjectId: id })
   const { timeZone } = await shopById(tx, shopId)
   const bond = await bondRow(tx, id)

@@ -3,6 +3,7 @@ import { mayIn, type Actor } from '../access/actor.ts'
 import { raiseAlert } from '../alerts/raise.ts'
 import type { Tx } from '../database/database.ts'
 import { ProblemError } from '../http/problem-error.ts'
+import type { RecordEvent } from '../records/chain.ts'
 
 export interface Overridden {
   readonly code: string
@@ -56,28 +57,26 @@ export interface OverriddenBond {
   }
 }
 
-/** Keeps each with its written reason, for ever, and tells of them. */
+/** Keeps each with its written reason, for ever, and tells of them. Answers them for the record. */
 export async function recordOverrides(
   { tx, actor, now }: { readonly tx: Tx; readonly actor: Actor; readonly now: Date },
   bond: OverriddenBond,
   did: 'started' | 'clamped' | 'released',
   overridden: readonly Overridden[],
-): Promise<void> {
+): Promise<RecordEvent[]> {
+  const events: RecordEvent[] = []
   const { id: bondId, organizationId, shopId, joint } = bond
   for (const { message, reason } of overridden) {
-    await tx.incident.create({
-      data: {
-        organizationId,
-        shopId,
-        bondId,
-        kind: 'gateOverridden',
-        at: now,
-        recordedBy: actor.name,
-        reason: `${message} — ${reason}`,
-      },
-    })
+    const incident = {
+      kind: 'gateOverridden',
+      at: now,
+      recordedBy: actor.name,
+      reason: `${message} — ${reason}`,
+    }
+    const { id } = await tx.incident.create({ data: { ...incident, organizationId, shopId, bondId } })
+    events.push(incidentEvent({ ...incident, id }))
   }
-  if (overridden.length === 0) return
+  if (overridden.length === 0) return events
   const gates = overridden.length === 1 ? 'a gate' : `${overridden.length} gates`
   await raiseAlert(tx, {
     organizationId,
@@ -89,4 +88,28 @@ export async function recordOverrides(
     repairOrderId: joint.repairOrderId,
     openedAt: now,
   })
+  return events
+}
+
+/** An incident as the record tells it. */
+export function incidentEvent(row: {
+  readonly id: string
+  readonly kind: string
+  readonly at: Date
+  readonly recordedBy: string
+  readonly reason: string
+  readonly fractionReached?: number
+}): RecordEvent {
+  const { id, kind, at, recordedBy, reason, fractionReached } = row
+  return {
+    kind: 'incident',
+    at,
+    facts: {
+      incidentId: id,
+      incident: kind,
+      by: recordedBy,
+      reason,
+      fractionReached: fractionReached ?? null,
+    },
+  }
 }

@@ -5,6 +5,8 @@ import { figuresOf } from '../catalogue/sheets.ts'
 import type { Tx } from '../database/database.ts'
 import { invalidField, wrongState } from '../http/problem-error.ts'
 import { announce } from '../live/hub.ts'
+import { appendToRecord } from '../records/chain.ts'
+import { appliedEvent } from '../records/facts.ts'
 import { keepBayBooked } from '../schedule/keep-bay.ts'
 import { shopById } from '../shops/shops.ts'
 import { lockedCartridge } from '../stock/cartridge-store.ts'
@@ -102,15 +104,26 @@ export async function startBond(
   }
   const organizationId = actor.organization.id
   const { shopId } = joint
-  await recordOverrides(
+  const incidents = await recordOverrides(
     { tx, actor, now },
     { id: bondId, organizationId, shopId, joint },
     'started',
     overridden,
   )
 
-  await announce(tx, { organizationId, shopId: joint.shopId, topic: 'bonds', subjectId: bondId })
-  const { timeZone } = await shopById(tx, joint.shopId)
+  const { timeZone } = await shopById(tx, shopId)
+  const applied = await appliedEvent(
+    tx,
+    actor,
+    joint,
+    application,
+    { ...gates, sheet: gates.sheet! },
+    joint.bonds.length + 1,
+    appliedAt,
+    timeZone,
+  )
+  await appendToRecord(tx, { id: bondId, organizationId, shopId }, now, [applied, ...incidents])
+  await announce(tx, { organizationId, shopId, topic: 'bonds', subjectId: bondId })
   await keepBayBooked(tx, organizationId, await bondRow(tx, bondId), timeZone, now)
   return toBond(tx, await bondRow(tx, bondId), timeZone, now)
 }

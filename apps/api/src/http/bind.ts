@@ -102,6 +102,44 @@ export function bindPublic<const Contract extends RouteContract>(
   })
 }
 
+/** A document, to be made once the transaction is over: drawing takes time, and nobody should wait for it. */
+export interface Answered {
+  readonly name: string
+  readonly render: () => Promise<Uint8Array>
+}
+
+/** As `bind`, for a contract whose answer is a document. */
+export function bindDocument<const Contract extends RouteContract & { readonly mediaType: string }>(
+  app: App,
+  contract: Contract,
+  handler: (call: Call<Contract>) => Promise<Answered>,
+): void {
+  app.route({
+    method: contract.method,
+    url: contract.path,
+    schema: schemaOf(contract),
+    config: { access: contract.access },
+    handler: async (request, reply) => {
+      const actor = signedInActor(request)
+      const call = {
+        params: request.params as ParamsOf<Contract>,
+        query: request.query as QueryOf<Contract>,
+        body: request.body as BodyOf<Contract>,
+        actor,
+        now: app.clock(),
+        version: 0,
+      }
+      const { name, render } = await inChain(app.database, actor.organization.id, (tx) =>
+        handler({ ...call, tx }),
+      )
+      return reply
+        .type(contract.mediaType)
+        .header('content-disposition', `inline; filename="${name}"`)
+        .send(await render())
+    },
+  })
+}
+
 /** What a handler of a calculation is given: all that it needs is in the request. */
 export interface StatelessCall<Contract extends RouteContract> {
   readonly params: ParamsOf<Contract>
@@ -155,7 +193,7 @@ function schemaOf(contract: RouteContract) {
     ...(contract.body ? { body: contract.body } : {}),
     security: contract.access === 'public' ? [] : [{ cookie: [] }, { bearer: [] }],
     response: {
-      [contract.status]: contract.status === 204 ? z.null().describe('Done') : contract.response,
+      [contract.status]: successOf(contract),
       '4xx': {
         description: 'Refused, with reasons',
         content: { 'application/problem+json': { schema: Problem } },
@@ -163,6 +201,13 @@ function schemaOf(contract: RouteContract) {
       '5xx': { description: 'Our fault', content: { 'application/problem+json': { schema: Problem } } },
     },
   }
+}
+
+function successOf({ status, mediaType, response }: RouteContract) {
+  if (status === 204) return z.null().describe('Done')
+  return mediaType
+    ? { description: 'The document', content: { [mediaType]: { schema: response } } }
+    : response
 }
 
 function signedInActor(request: FastifyRequest): Actor {

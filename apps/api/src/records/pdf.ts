@@ -1,0 +1,198 @@
+import type { BondRecord, Shop } from '@clampclock/contracts'
+import { DateTime } from 'luxon'
+import PDFDocument from 'pdfkit'
+import { drawCurve } from './pdf-curve.ts'
+import { sentenceOf } from './sentences.ts'
+
+const MARGIN = 50
+const LABEL_WIDTH = 150
+
+/** The record on paper: A4, the standard fonts, everything that the page shows. */
+export function renderRecord(record: BondRecord, shop: Shop, now: Date): Promise<Uint8Array> {
+  const document = new PDFDocument({
+    size: 'A4',
+    margin: MARGIN,
+    bufferPages: true,
+    lang: 'en',
+    displayTitle: true,
+    info: { Title: `Bond record, ${titleOf(record)}`, Creator: 'Clampclock', CreationDate: now },
+  })
+  const chunks: Uint8Array[] = []
+  const done = new Promise<Uint8Array>((resolve, reject) => {
+    document.on('data', (chunk: Uint8Array) => chunks.push(chunk))
+    document.on('end', () => resolve(Buffer.concat(chunks)))
+    document.on('error', reject)
+  })
+  write(new Sheet(document, shop), record, now)
+  document.end()
+  return done
+}
+
+function titleOf({ bond }: BondRecord): string {
+  return `${bond.repairOrderNumber}, ${bond.jointName}, attempt ${bond.attempt}`
+}
+
+/** A page with headings and rows, in the shop's time and units. */
+export class Sheet {
+  readonly document: PDFKit.PDFDocument
+  readonly #shop: Shop
+
+  constructor(document: PDFKit.PDFDocument, shop: Shop) {
+    this.document = document
+    this.#shop = shop
+  }
+
+  get shopName(): string {
+    return this.#shop.name
+  }
+
+  heading(text: string): void {
+    const { document } = this
+    if (document.y > document.page.height - 140) document.addPage()
+    document.moveDown(0.8).font('Helvetica-Bold').fontSize(12).text(printable(text), MARGIN)
+    document.moveDown(0.2).font('Helvetica').fontSize(9)
+  }
+
+  row(label: string, value: string): void {
+    const { document } = this
+    const width = document.page.width - 2 * MARGIN - LABEL_WIDTH
+    const height = document.heightOfString(printable(value), { width })
+    if (document.y + height > document.page.height - MARGIN - 20) document.addPage()
+    const { y } = document
+    document.fillColor('#555').text(printable(label), MARGIN, y, { width: LABEL_WIDTH - 10 })
+    const below = document.y
+    document.fillColor('#000').text(printable(value), MARGIN + LABEL_WIDTH, y, { width })
+    document.y = Math.max(below, document.y) + 2
+  }
+
+  line(text: string): void {
+    this.document.text(printable(text), MARGIN, undefined, { width: this.document.page.width - 2 * MARGIN })
+    this.document.moveDown(0.2)
+  }
+
+  instant(at: Date): string {
+    const local = DateTime.fromJSDate(at, { zone: this.#shop.timeZone }).setLocale('en')
+    return local.toFormat('d LLL yyyy, HH:mm')
+  }
+
+  temperature(c: number): string {
+    return this.#shop.temperatureUnit === 'F' ? `${(c * 1.8 + 32).toFixed(1)} °F` : `${c.toFixed(1)} °C`
+  }
+
+  accuracy(c: number): string {
+    return this.#shop.temperatureUnit === 'F' ? `± ${(c * 1.8).toFixed(1)} °F` : `± ${c.toFixed(1)} °C`
+  }
+}
+
+function write(sheet: Sheet, record: BondRecord, now: Date): void {
+  const { document } = sheet
+  const { bond, application } = record
+  document.font('Helvetica-Bold').fontSize(18).text('Bond record')
+  document
+    .font('Helvetica')
+    .fontSize(10)
+    .text(printable(`${titleOf(record)} · ${sheet.shopName}`))
+  document.fontSize(9)
+
+  sheet.heading('Joint and procedure')
+  sheet.row('Vehicle', bond.vehicle)
+  sheet.row('State', `${bond.state}${bond.abandonReason ? `: ${bond.abandonReason}` : ''}`)
+  if (application) {
+    const { procedure, qualification } = application
+    sheet.row('Safety class', application.safetyClass)
+    sheet.row(
+      'Procedure',
+      procedure
+        ? `${procedure.document}, revision ${procedure.revision}, looked up on ${procedure.lookedUpOn}`
+        : 'none on record',
+    )
+    sheet.row('Applied', `${sheet.instant(bond.appliedAt)} by ${bond.appliedBy}`)
+    sheet.row(
+      'Qualification',
+      qualification
+        ? `${qualification.safetyClass}, ${qualification.evidence}, ${qualification.issuedOn} to ${qualification.validUntil}`
+        : 'none on record that covers the class',
+    )
+    writeApplication(sheet, application, bond.appliedAt)
+  } else sheet.row('Application', 'Made before records were chained: see the bond')
+
+  sheet.heading('Temperature and progress')
+  drawCurve(sheet, record.curve)
+
+  sheet.heading('What happened, as it was written down then')
+  for (const entry of record.entries) {
+    sheet.row(
+      `${sheet.instant(entry.at)}  #${entry.sequence}`,
+      sentenceOf(entry, (c) => sheet.temperature(c)),
+    )
+  }
+  sheet.heading('Chain of records')
+  sheet.row('State', record.chain.intact ? 'unbroken over this bond' : (record.chain.fault ?? 'broken'))
+  for (const { sequence, hash } of record.entries) sheet.row(`#${sequence}`, hash)
+  sheet.heading('Cautions')
+  for (const caution of record.cautions) sheet.line(caution)
+  numberPages(sheet, bond.id, now)
+}
+
+function writeApplication(
+  sheet: Sheet,
+  application: NonNullable<BondRecord['application']>,
+  appliedAt: Date,
+): void {
+  const { product, cartridges, prepared, panel, air } = application
+  sheet.heading('Material')
+  sheet.row('Product', `${product.name}, data sheet ${product.sheetRevision} of ${product.sheetIssuedOn}`)
+  for (const { code, lotNumber, amountMl, effectiveExpiryAt, expiryReason } of cartridges) {
+    sheet.row(
+      `Cartridge ${code}`,
+      `lot ${lotNumber}, ${amountMl.toFixed(1)} mL; counted until ${sheet.instant(effectiveExpiryAt)}. ${expiryReason}`,
+    )
+  }
+  sheet.row('Dispenser', application.dispenser)
+  sheet.heading('Conditions and preparation')
+  sheet.row('Bay', application.bay ?? 'not said')
+  const source = panel.source === 'metalProbe' ? 'probe' : 'infrared'
+  sheet.row('Panel', `${sheet.temperature(panel.temperatureC)} ${sheet.accuracy(panel.accuracyC)}, ${source}`)
+  sheet.row('Thermometer', instrumentText(panel.instrument))
+  sheet.row(
+    'Air',
+    `${sheet.temperature(air.temperatureC)}, ${air.relativeHumidityPercent} %; dew point ${sheet.temperature(air.dewPointC)}`,
+  )
+  sheet.row('Hygrometer', instrumentText(air.hygrometer))
+  const steps = [
+    ['Both faces prepared', prepared.surfaces],
+    ['Dry fit done', prepared.dryFit],
+    ['Skim coat', prepared.skimCoat],
+  ] as const
+  for (const [step, isDone] of steps) {
+    const word = isDone ? 'done' : 'NOT done'
+    sheet.row(step, `${word}, by the word of ${application.by}, ${sheet.instant(appliedAt)}`)
+  }
+}
+
+function instrumentText(instrument: NonNullable<BondRecord['application']>['panel']['instrument']): string {
+  if (!instrument) return 'not named'
+  const { name, serialNumber, calibratedUntil, inCalibration } = instrument
+  const state = inCalibration ? 'in calibration' : 'OUT OF CALIBRATION'
+  return `${name}, serial ${serialNumber}, ${state}${calibratedUntil ? `, until ${calibratedUntil}` : ''}`
+}
+
+function numberPages(sheet: Sheet, bondId: string, now: Date): void {
+  const { document } = sheet
+  const { start, count } = document.bufferedPageRange()
+  for (let page = start; page < start + count; page += 1) {
+    document.switchToPage(page)
+    // Below the margin, where text would otherwise begin a new page.
+    document.page.margins.bottom = 0
+    const text = `Bond ${bondId} · printed ${sheet.instant(now)} · page ${page - start + 1} of ${count}`
+    document
+      .fontSize(7)
+      .fillColor('#555')
+      .text(text, MARGIN, document.page.height - 30, { lineBreak: false })
+  }
+}
+
+/** The standard fonts hold Western European letters only; anything else is shown as a question mark, not as rubbish. */
+export function printable(text: string): string {
+  return text.replaceAll(/[^\u0020-\u007e\u00a0-\u00ff–—‘’“”•…\n]/g, '?')
+}
