@@ -9,7 +9,9 @@ const [name, ...options] = process.argv.slice(2)
 const entry = here(`./${name}.ts`)
 
 if (!name || !existsSync(entry)) {
-  const names = readdirSync(here('.')).filter((file) => file.endsWith('.ts')).map((file) => file.slice(0, -3))
+  const names = readdirSync(here('.'))
+    .filter((file) => file.endsWith('.ts'))
+    .map((file) => file.slice(0, -3))
   console.error(`npm run bench -- NAME [options]\nNAME is one of: ${names.join(', ') || '(none yet)'}`)
   process.exit(2)
 }

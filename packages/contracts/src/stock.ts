@@ -35,7 +35,10 @@ export const Cartridge = z
     expiryLimit: ExpiryLimit,
     expiryReason: z.string(),
     urgency: Urgency,
-    hold: z.object({ reason: z.string(), since: Instant }).nullable().describe('Of its lot: every cartridge of it is held'),
+    hold: z
+      .object({ reason: z.string(), since: Instant })
+      .nullable()
+      .describe('Of its lot: every cartridge of it is held'),
     fitsDispenser: z.boolean().describe('Whether a dispenser of its shop takes it; if not it is no stock'),
   })
   .meta({ id: 'Cartridge' })
