@@ -163,6 +163,11 @@ const screens = [
   }),
   createRoute({
     getParentRoute: under,
+    path: '/admin/qualifications',
+    component: screen(() => import('../screens/admin/qualifications-screen.tsx'), 'QualificationsScreen'),
+  }),
+  createRoute({
+    getParentRoute: under,
     path: '/admin/tokens',
     component: screen(() => import('../screens/admin/tokens-screen.tsx'), 'TokensScreen'),
   }),

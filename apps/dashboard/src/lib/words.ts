@@ -3,6 +3,7 @@ import type {
   Booking,
   Cartridge,
   Incident,
+  Instrument,
   Joint,
   Product,
   Resource,
@@ -96,6 +97,12 @@ export const RESOURCE = {
 export const PURPOSE = { work: 'Work', bake: 'Bake' } as const satisfies Record<Booking['purpose'], string>
 
 export const READING_SOURCE = { metalProbe: 'Metal probe', infrared: 'Infrared', bayAir: 'Bay air' } as const
+
+export const INSTRUMENT = {
+  metalProbe: 'Metal probe',
+  infrared: 'Infrared thermometer',
+  hygrometer: 'Hygrometer',
+} as const satisfies Record<Instrument['kind'], string>
 
 export const BASIS = {
   dataSheet: 'data sheet',

@@ -16,6 +16,12 @@ export const accessQueries = {
       queryFn: ({ signal }) => call(ROUTES.listPeople, { signal }),
       meta: { topics: ['people'] },
     }),
+  qualifications: () =>
+    queryOptions({
+      queryKey: ['qualifications'],
+      queryFn: ({ signal }) => call(ROUTES.listQualifications, { signal }),
+      meta: { topics: ['people'] },
+    }),
   tokens: () =>
     queryOptions({
       queryKey: ['accessTokens'],

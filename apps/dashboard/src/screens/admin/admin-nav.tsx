@@ -2,8 +2,11 @@ import { Link } from '@tanstack/react-router'
 import { useMay } from '../../api/use-me.ts'
 import styles from './admin.module.css'
 
+const OWNER_ONLY: readonly string[] = ['/admin/qualifications', '/admin/tokens']
+
 const PLACES = [
   { to: '/admin/people', label: 'People' },
+  { to: '/admin/qualifications', label: 'Qualifications' },
   { to: '/admin/shops', label: 'Shops' },
   { to: '/admin/equipment', label: 'Bays and equipment' },
   { to: '/admin/tokens', label: 'Tokens' },
@@ -11,7 +14,7 @@ const PLACES = [
 
 export function AdminNav() {
   const isOwner = useMay()('manageChain')
-  const places = PLACES.filter(({ to }) => isOwner || to !== '/admin/tokens')
+  const places = PLACES.filter(({ to }) => isOwner || !OWNER_ONLY.includes(to))
   return (
     <nav className={styles['nav']} aria-label="Administration">
       {places.map(({ to, label }) => (

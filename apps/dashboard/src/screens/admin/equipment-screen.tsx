@@ -4,11 +4,12 @@ import { Page } from '../../ui/page.tsx'
 import { Empty } from '../../ui/waiting.tsx'
 import { AdminNav } from './admin-nav.tsx'
 import { DispenserSection } from './dispenser-section.tsx'
+import { InstrumentSection } from './instrument-section.tsx'
 import { LocationSection } from './location-section.tsx'
 import { ResourceSection } from './resource-section.tsx'
 import { SensorSection } from './sensor-section.tsx'
 
-/** What a shop has: bays, ovens, clamp sets, technicians, dispensers, storage, thermometers. */
+/** What a shop has: bays, ovens, clamp sets, technicians, dispensers, storage, thermometers, instruments. */
 export function EquipmentScreen() {
   const { shop } = useOneShop()
   return (
@@ -26,6 +27,7 @@ export function EquipmentScreen() {
           <DispenserSection shopId={shop.id} />
           <LocationSection shopId={shop.id} />
           <SensorSection shop={shop} />
+          <InstrumentSection shop={shop} />
         </>
       )}
     </Page>
