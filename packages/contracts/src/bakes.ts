@@ -1,6 +1,7 @@
 import * as z from 'zod'
 import { ProblemReason } from './problems.ts'
-import { TemperatureC, threeOf } from './values.ts'
+import { defineRoute } from './route.ts'
+import { Id, Instant, TemperatureC, threeOf } from './values.ts'
 
 /** What the oven is told, and what the paint asks of the metal. */
 export const BakeProgram = z
@@ -39,7 +40,10 @@ export const OvenWindow = z
     mayBake: z.boolean(),
     heatUpMinutes: threeOf(MaybeMinutes).describe('Until the slowest panel is at the metal target'),
     windowMinutes: threeOf(MaybeMinutes).describe('Heat-up, dwell and cool-down: book the conservative one'),
-    peakMetalC: z.number().describe('The fastest panel with the air on its warm side'),
+    peakMetalC: z
+      .number()
+      .nullable()
+      .describe('The fastest panel with the air on its warm side; null when no panel can be computed'),
     panels: z.array(
       z.object({
         name: z.string(),
@@ -68,3 +72,26 @@ export const OvenWindow = z
   })
   .meta({ id: 'OvenWindow' })
 export type OvenWindow = z.output<typeof OvenWindow>
+
+export const bakeRoutes = {
+  checkOven: defineRoute({
+    method: 'POST',
+    path: '/v1/repairOrders/:repairOrderId/ovenCheck',
+    operationId: 'checkOven',
+    tag: 'schedule',
+    summary: 'May this vehicle be baked then, how long does it take, and what does it give its bonds?',
+    description:
+      'Nothing is booked. Its panels come from its joints, its bonds as they will stand when it is moved by the forecast of its bay.',
+    access: 'readShop',
+    params: z.object({ repairOrderId: Id }),
+    body: z.strictObject({
+      startsAt: Instant.describe('When the vehicle is moved to the oven'),
+      bakeProgram: BakeProgram,
+      metalStartC: TemperatureC.nullable()
+        .default(null)
+        .describe('null: as the coldest of its bonds is expected to be then, or as the air it cools in'),
+    }),
+    status: 200,
+    response: OvenWindow,
+  }),
+}

@@ -1,4 +1,5 @@
 import * as z from 'zod'
+import { BakeProgram } from './bakes.ts'
 import { Bond, ReadyInstant } from './bonds.ts'
 import { defineRoute } from './route.ts'
 import { Resource, Shop } from './shops.ts'
@@ -18,7 +19,11 @@ export const Booking = z
     purpose: BookingPurpose,
     startsAt: Instant,
     endsAt: Instant,
-    highestMetalC: z.number().nullable().describe('Of a bake'),
+    highestMetalC: z
+      .number()
+      .nullable()
+      .describe('Of a bake: as it was booked, or as it was worked out from its program'),
+    bakeProgram: BakeProgram.nullable(),
     units: z.number().int().describe('How many of a counted resource'),
     curingUntil: ReadyInstant.nullable().describe(
       'Conservative: until when a bond keeps the vehicle here; null when none does',
@@ -55,7 +60,14 @@ const NewBooking = z
     purpose: BookingPurpose.default('work'),
     startsAt: Instant,
     endsAt: Instant,
-    highestMetalC: TemperatureC.nullable().default(null),
+    highestMetalC: TemperatureC.nullable()
+      .default(null)
+      .describe('Of a bake without a program: what the metal will get to'),
+    bakeProgram: BakeProgram.nullable()
+      .default(null)
+      .describe(
+        'Of a bake: the window, the highest metal temperature and every limit are worked out from it',
+      ),
     units: z.number().int().min(1).max(500).default(1),
     note: Note.default(''),
   })
@@ -64,9 +76,13 @@ const NewBooking = z
     path: ['endsAt'],
     error: 'must be at most 60 days after startsAt',
   })
-  .refine((b) => (b.purpose === 'bake') === (b.highestMetalC !== null), {
+  .refine((b) => (b.purpose === 'bake') === ((b.highestMetalC === null) !== (b.bakeProgram === null)), {
     path: ['highestMetalC'],
-    error: 'is needed for a bake, and only for a bake',
+    error: 'or bakeProgram, one of them, is needed for a bake, and only for a bake',
+  })
+  .refine((b) => b.purpose === 'bake' || (b.highestMetalC === null && b.bakeProgram === null), {
+    path: ['bakeProgram'],
+    error: 'is only for a bake',
   })
 
 const bookingParams = z.object({ bookingId: Id })

@@ -23,6 +23,7 @@ export * from './values.ts'
 
 import { accessRoutes } from './access.ts'
 import { alertRoutes } from './alerts.ts'
+import { bakeRoutes } from './bakes.ts'
 import { bondCurveRoutes } from './bond-curves.ts'
 import { bondRecordRoutes } from './bond-records.ts'
 import { bondRoutes } from './bonds.ts'
@@ -51,6 +52,7 @@ export const ROUTES = {
   ...bondCurveRoutes,
   ...bondRecordRoutes,
   ...bookingRoutes,
+  ...bakeRoutes,
   ...alertRoutes,
   ...overviewRoutes,
   ...calculationRoutes,

@@ -306,6 +306,7 @@ export async function book(
       startsAt: hoursFrom(world.now, fromHours),
       endsAt: hoursFrom(world.now, toHours),
       highestMetalC: bakeC ?? null,
+      bakeProgram: null,
       units: 1,
       note: '',
     },

@@ -1,5 +1,5 @@
 import type { ProblemReason } from '@clampclock/contracts'
-import { bondsOfRepairOrder } from '../bonds/bond-store.ts'
+import { bondsOfRepairOrder, type BondRow } from '../bonds/bond-store.ts'
 import { estimateOf } from '../bonds/history.ts'
 import { shopTime } from '../bonds/notes.ts'
 import { formatTemperature } from '@clampclock/quantities'
@@ -29,8 +29,9 @@ export async function bakeReasons(
       fix: 'Bake cooler and longer, as the paint allows',
     })
   }
-  for (const bond of await bondsOfRepairOrder(tx, repairOrderId)) {
-    if (bond.state === 'abandoned') continue
+  const bonds = (await bondsOfRepairOrder(tx, repairOrderId)).filter(({ state }) => state !== 'abandoned')
+  reasons.push(...bonds.flatMap(earlyReleaseReasons))
+  for (const bond of bonds) {
     if (highestMetalC > bond.sheet.serviceMaxC) {
       reasons.push({
         code: 'service-range',
@@ -52,4 +53,17 @@ export async function bakeReasons(
     })
   }
   return reasons
+}
+
+/** A joint that was pulled early has not been seen to reach handling strength, until somebody has looked at it and accepted it. */
+export function earlyReleaseReasons(bond: BondRow): ProblemReason[] {
+  const isOpen = bond.incidents.some(({ kind, disposition }) => kind === 'earlyRelease' && !disposition)
+  if (!isOpen) return []
+  return [
+    {
+      code: 'early-release',
+      message: `${bond.joint.name} was released before it was ready, and nobody has disposed of that yet`,
+      fix: 'Have somebody entitled inspect it',
+    },
+  ]
 }

@@ -1,4 +1,12 @@
-import type { BodyOf, Booking, bookingRoutes, QueryOf } from '@clampclock/contracts'
+import type {
+  BakeProgram,
+  BodyOf,
+  Booking,
+  bookingRoutes,
+  OvenWindow,
+  ProblemReason,
+  QueryOf,
+} from '@clampclock/contracts'
 import { requireIn, type Actor } from '../access/actor.ts'
 import { bondsOfRepairOrder, runningBonds, type BondRow } from '../bonds/bond-store.ts'
 import { estimateOf } from '../bonds/history.ts'
@@ -10,7 +18,8 @@ import { announce } from '../live/hub.ts'
 import { shopById } from '../shops/shops.ts'
 import { bakeReasons } from './bake.ts'
 import { bookingRow, bookingsBetween, nextBookingIn } from './booking-store.ts'
-import { curingOf, toBooking } from './to-booking.ts'
+import { curingOf, storedProgram, toBooking } from './to-booking.ts'
+import { vehicleBake } from './vehicle-bake.ts'
 
 const LONGEST_LOOK_MS = 100 * 86_400_000
 
@@ -48,12 +57,20 @@ export async function addBooking(
   if ((body.purpose === 'bake') !== (resource.kind === 'oven')) {
     throw invalidField('body.purpose', 'must be bake in an oven, and work anywhere else')
   }
-  if (body.purpose === 'bake')
-    await requireBakeFits(tx, order.id, { ...body, highestMetalC: body.highestMetalC! }, now)
+  const highestMetalC = body.purpose === 'bake' ? await requireBakeFits(tx, order.id, body, now) : null
 
   await requireFree(tx, resource, body)
   const organizationId = actor.organization.id
-  const { id } = await tx.booking.create({ data: { ...body, organizationId, shopId: resource.shopId } })
+  const { bakeProgram, ...facts } = body
+  const { id } = await tx.booking.create({
+    data: {
+      ...facts,
+      organizationId,
+      shopId: resource.shopId,
+      highestMetalC,
+      ...(bakeProgram === null ? {} : { bakeProgram }),
+    },
+  })
   await announce(tx, { organizationId, shopId: resource.shopId, topic: 'bookings', subjectId: id })
   return oneBooking(tx, id, now)
 }
@@ -82,20 +99,21 @@ export async function moveBooking(
   }
   await requireFree(tx, { ...before.resource, id: resourceId }, { startsAt, endsAt }, id)
   await requireBondsMayGo(tx, before, { resourceId, startsAt, endsAt }, now)
-  if (before.highestMetalC !== null) {
-    await requireBakeFits(
-      tx,
-      before.repairOrderId,
-      { startsAt, endsAt, highestMetalC: before.highestMetalC },
-      now,
-    )
+  const bake = {
+    startsAt,
+    endsAt,
+    highestMetalC: before.highestMetalC,
+    bakeProgram: storedProgram(before.bakeProgram),
   }
+  const highestMetalC =
+    before.purpose === 'bake' ? await requireBakeFits(tx, before.repairOrderId, bake, now) : null
   const { count } = await tx.booking.updateMany({
     where: { id, version, cancelledAt: null },
     data: {
       resourceId,
       startsAt,
       endsAt,
+      highestMetalC,
       ...(body.note === undefined ? {} : { note: body.note }),
       version: { increment: 1 },
     },
@@ -187,13 +205,42 @@ async function requireBondsMayGo(
   }
 }
 
-async function requireBakeFits(
-  tx: Tx,
-  repairOrderId: string,
-  bake: { startsAt: Date; endsAt: Date; highestMetalC: number },
-  now: Date,
-): Promise<void> {
-  const reasons = await bakeReasons(tx, repairOrderId, bake, now)
+interface Bake {
+  readonly startsAt: Date
+  readonly endsAt: Date
+  readonly highestMetalC: number | null
+  readonly bakeProgram: BakeProgram | null
+}
+
+/** The highest temperature of the metal: as it was given, or as it follows from the program. */
+async function requireBakeFits(tx: Tx, repairOrderId: string, bake: Bake, now: Date): Promise<number> {
+  const { startsAt, bakeProgram, highestMetalC } = bake
+  if (bakeProgram === null) {
+    const metal = { startsAt, highestMetalC: highestMetalC! }
+    requireNone(await bakeReasons(tx, repairOrderId, metal, now))
+    return metal.highestMetalC
+  }
+  const window = await vehicleBake(tx, repairOrderId, { startsAt, bakeProgram, metalStartC: null }, now)
+  requireNone([...window.refusals, ...lengthReasons(bake, window)])
+  return window.peakMetalC!
+}
+
+/** The oven is taken for heat-up, dwell and cool-down, as long as they take with its air on the cold side. */
+function lengthReasons({ startsAt, endsAt }: Bake, { windowMinutes }: OvenWindow): ProblemReason[] {
+  const needed = windowMinutes.conservative
+  const booked = (endsAt.getTime() - startsAt.getTime()) / 60_000
+  if (needed === null || booked >= needed) return []
+  return [
+    {
+      code: 'window-too-short',
+      field: 'body.endsAt',
+      message: `The bake takes ${Math.ceil(needed)} min with heat-up and cool-down; ${Math.floor(booked)} min are booked`,
+      fix: 'Book it longer',
+    },
+  ]
+}
+
+function requireNone(reasons: readonly ProblemReason[]): void {
   if (reasons.length > 0)
     throw new ProblemError('bake-refused', reasons.map(({ message }) => message).join('. '), reasons)
 }

@@ -1,8 +1,9 @@
-import { bookingRoutes as contracts } from '@clampclock/contracts'
+import { bakeRoutes, bookingRoutes as contracts } from '@clampclock/contracts'
 import { requireIn } from '../access/actor.ts'
 import type { App } from '../http/app-type.ts'
 import { bind } from '../http/bind.ts'
 import { bayBoard } from './bay-board.ts'
+import { checkOven } from './vehicle-bake.ts'
 import { addBooking, cancelBooking, listBookings, moveBooking } from './bookings.ts'
 
 export async function scheduleRoutes(app: App): Promise<void> {
@@ -17,6 +18,9 @@ export async function scheduleRoutes(app: App): Promise<void> {
     await cancelBooking(tx, actor, params.bookingId, now)
     return null
   })
+  bind(app, bakeRoutes.checkOven, ({ tx, actor, params, body, now }) =>
+    checkOven(tx, actor, params.repairOrderId, body, now),
+  )
   bind(app, contracts.getBayBoard, async ({ tx, actor, params, now }) => {
     requireIn(actor, 'readShop', params.shopId)
     return bayBoard(tx, params.shopId, now)

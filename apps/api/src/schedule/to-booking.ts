@@ -1,4 +1,4 @@
-import type { Booking, ReadyInstant } from '@clampclock/contracts'
+import { BakeProgram, type Booking, type ReadyInstant } from '@clampclock/contracts'
 import type { BondRow } from '../bonds/bond-store.ts'
 import { estimateOf } from '../bonds/history.ts'
 import { latest, toReady } from '../bonds/move-check.ts'
@@ -50,12 +50,18 @@ export async function toBooking(
     startsAt: row.startsAt,
     endsAt: row.endsAt,
     highestMetalC: row.highestMetalC,
+    bakeProgram: storedProgram(row.bakeProgram),
     units: row.units,
     curingUntil: until,
     clash: until ? await clashOf(tx, row, until, timeZone) : null,
     note: row.note,
     version: row.version,
   }
+}
+
+/** The program of a bake as it was booked. */
+export function storedProgram(stored: BookingRow['bakeProgram']): Booking['bakeProgram'] {
+  return stored === null ? null : BakeProgram.parse(stored)
 }
 
 async function clashOf(

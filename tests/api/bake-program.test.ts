@@ -1,0 +1,206 @@
+import { afterAll, beforeAll, describe, expect, it } from 'vitest'
+import { application, makeJoint, makeShop, receive, steadyAir, type Shop } from '../support/fixtures.ts'
+import { NOON, startTestApp, type TestApp } from '../support/test-app.ts'
+
+interface Window {
+  readonly mayBake: boolean
+  readonly peakMetalC: number | null
+  readonly windowMinutes: { readonly expected: number; readonly conservative: number }
+  readonly panels: readonly {
+    readonly name: string
+    readonly tauMinutes: number
+    readonly peakMetalC: number
+  }[]
+  readonly bonds: readonly {
+    readonly joint: string
+    readonly gained: { readonly expected: number; readonly conservative: number }
+    readonly fullCureProgress: { readonly expected: number }
+  }[]
+  readonly refusals: readonly { readonly code: string; readonly field: string; readonly message: string }[]
+  readonly points: readonly {
+    readonly atMinutes: number
+    readonly airC: number
+    readonly metalC: readonly number[]
+  }[]
+}
+
+interface Booking {
+  readonly id: string
+  readonly highestMetalC: number | null
+  readonly bakeProgram: object | null
+  readonly version: number
+}
+
+const PROGRAM = {
+  airStartC: 25,
+  setPointC: 70,
+  rampCPerMinute: 5,
+  airToleranceC: 3,
+  metalTargetC: 60,
+  dwellMinutes: 30,
+  coolAirC: 22,
+  touchC: 40,
+}
+
+describe('a bake by its program', () => {
+  let test: TestApp
+  let shop: Shop
+  let orderId: string
+  beforeAll(async () => {
+    test = await startTestApp('embedded')
+    shop = await makeShop(test.owner)
+    await steadyAir(test.owner, shop.sensorId, 23, NOON)
+    const [piece] = await receive(test.owner, shop)
+    const made = await makeJoint(test.owner, shop)
+    orderId = made.orderId
+    const bond = await test.owner.made(`/v1/joints/${made.jointId}/bonds`, application(shop, piece!.id))
+    await test.owner.made(`/v1/bonds/${bond.id}/clamping`)
+  })
+  afterAll(() => test.end())
+
+  const iso = (hours: number) => new Date(NOON.getTime() + hours * 3_600_000).toISOString()
+  const check = (hours: number, changes: object = {}, id = orderId) =>
+    test.owner.made<Window>(`/v1/repairOrders/${id}/ovenCheck`, {
+      startsAt: iso(hours),
+      bakeProgram: { ...PROGRAM, ...changes },
+    })
+  const book = (from: number, minutes: number, changes: object = {}) =>
+    test.owner.post('/v1/bookings', {
+      resourceId: shop.ovenId,
+      repairOrderId: orderId,
+      purpose: 'bake',
+      startsAt: iso(from),
+      endsAt: iso(from + minutes / 60),
+      bakeProgram: { ...PROGRAM, ...changes },
+    })
+
+  it('is worked out from the joints: times, peak, and what it gives the bond', async () => {
+    const window = await check(10)
+    expect(window.mayBake).toBe(true)
+    const [panel] = window.panels
+    // Mild steel 2 x 0.8 mm with 0.25 mm of adhesive, 25 W/(m2 K) on both sides: 6069 J/(m2 K) / 50 = 2.02 min.
+    expect(panel!.tauMinutes).toBeCloseTo(2.023, 3)
+    // Air as warm as 73 degC for many time constants.
+    expect(window.peakMetalC).toBeGreaterThan(72.9)
+    expect(window.peakMetalC).toBeLessThanOrEqual(73)
+    // The ramp reaches 70 degC after 9 min; the panel then is about 10 degC behind it.
+    expect(window.windowMinutes.expected).toBeGreaterThan(40)
+    expect(window.windowMinutes.expected).toBeLessThan(window.windowMinutes.conservative)
+    const [bond] = window.bonds
+    // Ten hours of 24 are 0.42 of full cure at 23 degC; half an hour at 60 to 70 degC gives more than an hour and less than a day.
+    expect(bond!.gained.expected).toBeGreaterThan(1 / 24)
+    expect(bond!.fullCureProgress.expected - bond!.gained.expected).toBeCloseTo(10 / 24, 1)
+    expect(window.points[0]).toMatchObject({ atMinutes: 0, airC: 25 })
+    expect(window.points[0]!.metalC[0]).toBeCloseTo(23, 0)
+    expect(window.points.at(-1)!.metalC[0]).toBeCloseTo(40, 3)
+  })
+
+  it('refuses with each joint and number', async () => {
+    const soon = await check(1)
+    expect(soon.refusals.map(({ code, field }) => [code, field])).toEqual([
+      ['handling-strength', 'body.startsAt'],
+    ])
+    expect(soon.refusals[0]!.message).toMatch(/^Door skin, left reaches handling strength only Wed 1[56]:/)
+    const hot = await check(10, { setPointC: 120, airToleranceC: 5 })
+    expect(hot.refusals.map(({ code }) => code)).toEqual(['service-range'])
+    expect(hot.refusals[0]!.message).toContain('on Door skin, left is rated to 120.0 °C')
+    expect((await check(10, { setPointC: 62 })).refusals.map(({ code }) => code)).toEqual([
+      'target-not-reached',
+    ])
+    const order = await test.owner.read<{ version: number }>(`/v1/repairOrders/${orderId}`)
+    await test.owner.patch(`/v1/repairOrders/${orderId}`, { ovenLimitC: 65 }, order.version)
+    expect((await check(10)).refusals.map(({ code }) => code)).toEqual(['vehicle-limit'])
+    const after = await test.owner.read<{ version: number }>(`/v1/repairOrders/${orderId}`)
+    await test.owner.patch(`/v1/repairOrders/${orderId}`, { ovenLimitC: null }, after.version)
+  })
+
+  it('is booked with its program and the peak that follows from it, for as long as it takes', async () => {
+    const { windowMinutes, peakMetalC } = await check(10)
+    const short = await book(10, windowMinutes.conservative - 1)
+    expect(short.body).toMatchObject({
+      type: '/problems/bake-refused',
+      reasons: [{ code: 'window-too-short', field: 'body.endsAt' }],
+    })
+    expect((await book(1, 90)).body.reasons).toMatchObject([{ code: 'handling-strength' }])
+    const booked = await book(10, Math.ceil(windowMinutes.conservative))
+    expect(booked.status, JSON.stringify(booked.body)).toBe(201)
+    const { id, highestMetalC, bakeProgram, version } = booked.body as Booking
+    expect(bakeProgram).toEqual(PROGRAM)
+    expect(highestMetalC).toBeCloseTo(peakMetalC!, 6)
+    // Moved to where the bond is not ready, it is refused as it was when it was booked.
+    const early = await test.owner.patch(`/v1/bookings/${id}`, { startsAt: iso(1), endsAt: iso(3) }, version)
+    expect(early.body).toMatchObject({
+      type: '/problems/bake-refused',
+      reasons: [{ code: 'handling-strength' }],
+    })
+    const later = await test.owner.patch(
+      `/v1/bookings/${id}`,
+      { startsAt: iso(12), endsAt: iso(14) },
+      version,
+    )
+    expect(later.body).toMatchObject({ bakeProgram: PROGRAM })
+  })
+
+  it('takes a program or a temperature, not both, and names a program that cannot be', async () => {
+    const both = await test.owner.post('/v1/bookings', {
+      resourceId: shop.ovenId,
+      repairOrderId: orderId,
+      purpose: 'bake',
+      startsAt: iso(30),
+      endsAt: iso(32),
+      highestMetalC: 60,
+      bakeProgram: PROGRAM,
+    })
+    expect(both.body.reasons[0].field).toBe('body.highestMetalC')
+    const impossible = await book(30, 120, { setPointC: 320 })
+    expect(impossible.status).toBe(422)
+    expect(impossible.body.reasons[0].field).toBe('body.bakeProgram.setPointC')
+    const { id } = await test.owner.made(`/v1/shops/${shop.shopId}/repairOrders`, {
+      number: 'BARE',
+      vehicle: 'Bare',
+    })
+    const bare = await test.owner.post(`/v1/repairOrders/${id}/ovenCheck`, {
+      startsAt: iso(1),
+      bakeProgram: PROGRAM,
+    })
+    expect(bare.body.reasons[0].field).toBe('body.bakeProgram')
+  })
+
+  it('waits for somebody to look at a joint that was pulled early, by either form', async () => {
+    const [piece] = await receive(test.owner, shop)
+    const { orderId: id, jointId } = await makeJoint(test.owner, shop)
+    const bond = await test.owner.made(
+      `/v1/joints/${jointId}/bonds`,
+      application(shop, piece!.id, { bayId: null }),
+    )
+    const told = { alreadyHappened: true, reason: 'Pulled to make room' }
+    const { incidents } = await test.owner.made<{ incidents: { id: string }[] }>(
+      `/v1/bonds/${bond.id}/release`,
+      told,
+    )
+    expect((await check(10, {}, id)).refusals.map(({ code }) => code)).toEqual(['early-release'])
+    const bare = () =>
+      test.owner.post('/v1/bookings', {
+        resourceId: shop.ovenId,
+        repairOrderId: id,
+        purpose: 'bake',
+        startsAt: iso(50),
+        endsAt: iso(51),
+        highestMetalC: 60,
+      })
+    expect((await bare()).body.reasons).toMatchObject([{ code: 'early-release' }])
+    await test.owner.made(`/v1/incidents/${incidents[0]!.id}/disposition`, {
+      kind: 'inspectedAndAccepted',
+      reason: 'Tapped along its whole length',
+    })
+    expect((await check(10, {}, id)).mayBake).toBe(true)
+    expect((await bare()).status).toBe(201)
+  })
+
+  it('does not guess for a panel that one temperature cannot stand for', async () => {
+    const thick = await makeJoint(test.owner, shop, { panelMaterial: 'glassFibre', panelThicknessMm: 4 })
+    const window = await check(10, {}, thick.orderId)
+    expect(window).toMatchObject({ mayBake: false, peakMetalC: null, points: [] })
+    expect(window.refusals).toMatchObject([{ code: 'panel-not-lumped' }])
+  })
+})
