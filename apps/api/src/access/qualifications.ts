@@ -90,7 +90,7 @@ export function holdsAt(row: QualificationRow, at: Date, timeZone: string): bool
   return begun && lasts && !(row.endedAt && row.endedAt <= at)
 }
 
-export function toQualification(row: QualificationRow): Qualification {
+function toQualification(row: QualificationRow): Qualification {
   const { endedAt, endedBy, endReason } = row
   return {
     id: row.id,

@@ -9,7 +9,7 @@ import { isCalibratedAt, type InstrumentRow } from '../shops/instruments.ts'
 const DEMANDING: ReadonlySet<string> = new Set(['S1', 'S2'])
 
 /** Panel readings in calibration that an S1 joint needs before its clamps come off. Common practice, no source. */
-export const S1_READINGS = 2
+const S1_READINGS = 2
 
 type QualificationRow = Awaited<ReturnType<typeof qualificationsFor>>[number]
 

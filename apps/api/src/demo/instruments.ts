@@ -3,15 +3,10 @@ import { dateOf, isoDate } from '../http/dates.ts'
 import type { Actor } from '../access/actor.ts'
 import { addQualification } from '../access/qualifications.ts'
 import { addInstrument } from '../shops/instruments.ts'
-import { hoursFrom } from './world.ts'
+import { hoursFrom, type DemoInstruments } from './world.ts'
 
 const DAY = 24
 const dayFrom = (now: Date, days: number) => isoDate(hoursFrom(now, days * DAY))
-
-export interface DemoInstruments {
-  readonly probeId: string
-  readonly hygrometerId: string
-}
 
 /** A probe, an infrared thermometer and a hygrometer; in one shop the infrared one is long due for calibration. */
 export async function addInstruments(

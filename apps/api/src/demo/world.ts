@@ -1,6 +1,5 @@
 import type { Actor } from '../access/actor.ts'
 import type { Tx } from '../database/database.ts'
-import type { DemoInstruments } from './instruments.ts'
 import type { Random } from './random.ts'
 import type { DemoShop } from './shops.ts'
 
@@ -20,6 +19,11 @@ export interface World {
     readonly openLifeDays: number
   }[]
   readonly shops: readonly WorldShop[]
+}
+
+export interface DemoInstruments {
+  readonly probeId: string
+  readonly hygrometerId: string
 }
 
 export interface WorldShop {

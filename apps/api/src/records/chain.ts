@@ -63,7 +63,7 @@ export async function appendToRecord(
 }
 
 /** SHA-256, in hex, over everything of an entry and the hash before it. */
-export function hashOf(entry: Omit<BondRecordEntry, 'hash'>): string {
+function hashOf(entry: Omit<BondRecordEntry, 'hash'>): string {
   const { previousHash, organizationId, shopId, sequence, bondId, kind, at, recordedAt, payload } = entry
   const sealed = [
     previousHash,

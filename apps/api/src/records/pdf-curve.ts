@@ -1,5 +1,5 @@
 import type { BondCurve } from '@clampclock/contracts'
-import type { Sheet } from './pdf.ts'
+import type { Sheet } from './pdf-sheet.ts'
 
 const LEFT = 90
 const WIDTH = 410
