@@ -9,6 +9,7 @@ import { CureRule } from '../../ui/cure-rule.tsx'
 import { Mark } from '../../ui/mark.tsx'
 import { BondActions } from './bond-actions.tsx'
 import { BondDetails } from './bond-details.tsx'
+import { CurveDetails } from './curve-details.tsx'
 import { IncidentRow } from './incident-row.tsx'
 import styles from './job.module.css'
 
@@ -24,6 +25,7 @@ export function BondPanel({ bond }: { readonly bond: Bond }) {
         <IncidentRow key={incident.id} incident={incident} shopId={bond.shopId} nowMs={nowMs} zone={zone} />
       ))}
       <BondActions bond={bond} clock={clock} />
+      <CurveDetails bond={bond} />
       <BondDetails bond={bond} clock={clock} />
     </>
   )

@@ -1,0 +1,13 @@
+import { ROUTES } from '@clampclock/contracts'
+import { queryOptions } from '@tanstack/react-query'
+import { call } from '../client.ts'
+
+export const bondQueries = {
+  /** Drawn anew when anything happens to the bond, and when the air that its forecast rests on is measured. */
+  curve: (bondId: string, shopId: string) =>
+    queryOptions({
+      queryKey: ['bonds', bondId, 'curve'],
+      queryFn: ({ signal }) => call(ROUTES.getBondCurve, { params: { bondId }, query: {}, signal }),
+      meta: { topics: ['bonds', 'temperature'], shopId },
+    }),
+}

@@ -1,0 +1,47 @@
+import type { BondCurve } from '../../../api/types.ts'
+import { formatInstant } from '../../../lib/instants.ts'
+import { Table } from '../../../ui/table.tsx'
+import { tableRows, type TableRow } from './curve-table-rows.ts'
+import styles from './curve.module.css'
+
+interface Props {
+  readonly curve: BondCurve
+  readonly caption: string
+  readonly unit: 'C' | 'F'
+  readonly zone: string
+  readonly nowMs: number
+}
+
+/** The plot in figures. */
+export function CurveTable({ curve, caption, unit, zone, nowMs }: Props) {
+  const degrees = (value: number | undefined) => (value === undefined ? '' : `${value.toFixed(1)} °${unit}`)
+  const percent = (value: number | undefined) =>
+    value === undefined ? '' : `${Math.floor(Math.max(0, value) + 1e-6)} %`
+  return (
+    <Table
+      caption={caption}
+      rows={tableRows(curve, unit, zone, nowMs).map((row, index) => ({ ...row, index }))}
+      rowKey={({ index }) => String(index)}
+      columns={[
+        {
+          head: 'When',
+          cell: ({ atMs }: TableRow) => (
+            <span className={styles['when']}>{formatInstant(new Date(atMs).toISOString(), zone)}</span>
+          ),
+        },
+        { head: 'What', cell: ({ what }) => <div className={styles['what']}>{what}</div> },
+        { head: 'Careful', number: true, cell: ({ row }) => percent(row?.progress.conservative) },
+        { head: 'Expected', number: true, cell: ({ row }) => percent(row?.progress.expected) },
+        { head: 'Earliest', number: true, cell: ({ row }) => percent(row?.progress.earliest) },
+        {
+          head: 'Metal (low to high)',
+          number: true,
+          cell: ({ row }) =>
+            row === undefined
+              ? ''
+              : `${degrees(row.metal)} (${row.band.map((end) => end.toFixed(1)).join(' to ')})`,
+        },
+      ]}
+    />
+  )
+}

@@ -1,0 +1,50 @@
+import { useMediaQuery } from '@mantine/hooks'
+import { useQuery } from '@tanstack/react-query'
+import { useState } from 'react'
+import { bondQueries } from '../../api/queries/bonds.ts'
+import type { Bond } from '../../api/types.ts'
+import { BondCurveView } from '../../features/bonds/curve/bond-curve.tsx'
+import { unitOf, useShop, zoneOf } from '../../lib/shop-scope.ts'
+import { useNow } from '../../lib/use-now.ts'
+import { Answered } from '../../ui/waiting.tsx'
+import styles from './job.module.css'
+
+/** The curve of a bond that cures stands open on a desk; on a phone, and once it is over, whoever wants it opens it. */
+export function CurveDetails({ bond }: { readonly bond: Bond }) {
+  const isDesk = useMediaQuery('(min-width: 48em)', undefined, { getInitialValueInEffect: false })
+  const isCuring = bond.state === 'applied' || bond.state === 'clamped'
+  const [chosen, setChosen] = useState<boolean>()
+  const isOpen = chosen ?? (isDesk === true && isCuring)
+  return (
+    <details
+      className={styles['details']}
+      open={isOpen}
+      onToggle={(event) => {
+        const { open } = event.currentTarget
+        if (open !== isOpen) setChosen(open)
+      }}
+    >
+      <summary>Temperature and cure, drawn</summary>
+      {isOpen && <Curve bond={bond} />}
+    </details>
+  )
+}
+
+function Curve({ bond }: { readonly bond: Bond }) {
+  const shop = useShop(bond.shopId)
+  const nowMs = useNow(60_000)
+  const curve = useQuery(bondQueries.curve(bond.id, bond.shopId))
+  return (
+    <Answered query={curve} what="the curve">
+      {(data) => (
+        <BondCurveView
+          curve={data}
+          jointName={bond.jointName}
+          unit={unitOf(shop)}
+          zone={zoneOf(shop)}
+          nowMs={nowMs}
+        />
+      )}
+    </Answered>
+  )
+}
