@@ -8,6 +8,7 @@ export type AccessToken = z.input<typeof contracts.AccessToken>
 export type BayBoardRow = z.input<typeof contracts.BayBoardRow>
 export type Bond = z.input<typeof contracts.Bond>
 export type BondCurve = z.input<typeof contracts.BondCurve>
+export type BondRecord = z.input<typeof contracts.BondRecord>
 export type Booking = z.input<typeof contracts.Booking>
 export type Cartridge = z.input<typeof contracts.Cartridge>
 export type Dispenser = z.input<typeof contracts.Dispenser>

@@ -92,6 +92,11 @@ const screens = [
   }),
   createRoute({
     getParentRoute: under,
+    path: '/bonds/$bondId/record',
+    component: screen(() => import('../screens/bond-record/bond-record-screen.tsx'), 'BondRecordScreen'),
+  }),
+  createRoute({
+    getParentRoute: under,
     path: '/schedule',
     validateSearch: readScheduleSearch,
     component: screen(() => import('../screens/schedule/schedule-screen.tsx'), 'ScheduleScreen'),

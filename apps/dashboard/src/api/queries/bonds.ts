@@ -10,4 +10,10 @@ export const bondQueries = {
       queryFn: ({ signal }) => call(ROUTES.getBondCurve, { params: { bondId }, query: {}, signal }),
       meta: { topics: ['bonds', 'temperature'], shopId },
     }),
+  record: (bondId: string) =>
+    queryOptions({
+      queryKey: ['bonds', bondId, 'record'],
+      queryFn: ({ signal }) => call(ROUTES.getBondRecord, { params: { bondId }, signal }),
+      meta: { topics: ['bonds', 'temperature'] },
+    }),
 }

@@ -1,5 +1,6 @@
 import { formatTemperature } from '@clampclock/quantities'
 import type { ReadyInstant } from '@clampclock/cure'
+import { Link } from '@tanstack/react-router'
 import type { Bond } from '../../api/types.ts'
 import type { BondClock } from '../../features/bonds/bond-clock.ts'
 import type { Milestone } from '../../features/bonds/estimate.ts'
@@ -72,6 +73,11 @@ export function BondDetails({ bond, clock }: Props) {
           ]}
         />
       </div>
+      <p>
+        <Link to="/bonds/$bondId/record" params={{ bondId: bond.id }}>
+          Bond record of attempt {bond.attempt}
+        </Link>
+      </p>
       <Table
         caption={`Temperatures of ${bond.jointName}`}
         rows={[...bond.readings].reverse().slice(0, 60)}
