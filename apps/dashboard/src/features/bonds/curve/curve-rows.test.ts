@@ -89,6 +89,10 @@ describe('tableRows', () => {
     ])
     expect(rows.find(({ what }) => what.startsWith('Panel'))?.row?.metal).toBe(30)
   })
+  it('has reached handling strength at its ready time, though the curve is drawn through points', () => {
+    const row = tableRows(curve, 'C', 'utc', NOON_MS).find(({ what }) => what.endsWith('earliest'))?.row
+    expect(row?.progress.earliest).toBe(100)
+  })
   it('names a ready time only where there is one', () => {
     expect(readyTimes(curve).map(({ line }) => line)).toEqual(['earliest', 'expected'])
   })

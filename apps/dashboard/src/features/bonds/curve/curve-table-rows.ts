@@ -8,6 +8,8 @@ export interface TableRow {
   readonly row: CurveRow | undefined
 }
 
+type Line = keyof CurveRow['progress']
+
 export const EVENT = {
   applied: 'Applied',
   clamped: 'Clamped',
@@ -33,11 +35,13 @@ export function tableRows(
 ): readonly TableRow[] {
   const rows = curveRows(curve, unit)
   const [first, last] = [rows[0], rows.at(-1)]
-  const marks: { atMs: number; what: string }[] = curve.events.map(({ kind, at, by, detail }) => ({
-    atMs: Date.parse(at),
-    what: `${EVENT[kind]} by ${by}${detail === '' ? '' : `: ${detail}`}`,
-  }))
-  for (const { what, atMs } of readyTimes(curve)) marks.push({ atMs, what })
+  const marks: { atMs: number; what: string; line?: Line }[] = curve.events.map(
+    ({ kind, at, by, detail }) => ({
+      atMs: Date.parse(at),
+      what: `${EVENT[kind]} by ${by}${detail === '' ? '' : `: ${detail}`}`,
+    }),
+  )
+  marks.push(...readyTimes(curve))
   if (first !== undefined && last !== undefined) {
     if (nowMs > first.atMs && nowMs <= last.atMs) marks.push({ atMs: nowMs, what: 'Now' })
     const taken = new Set(marks.map(({ atMs }) => atMs))
@@ -45,7 +49,15 @@ export function tableRows(
       if (!taken.has(atMs)) marks.push({ atMs, what: '' })
     }
   }
-  return marks.sort((a, b) => a.atMs - b.atMs).map((mark) => ({ ...mark, row: rowAt(rows, mark.atMs) }))
+  return marks
+    .sort((a, b) => a.atMs - b.atMs)
+    .map(({ atMs, what, line }) => ({ atMs, what, row: reached(rowAt(rows, atMs), line) }))
+}
+
+/** By its very meaning 100 % at its ready time, which lies between two points of the curve. */
+function reached(row: CurveRow | undefined, line: Line | undefined): CurveRow | undefined {
+  if (row === undefined || line === undefined) return row
+  return { ...row, progress: { ...row.progress, [line]: 100 } }
 }
 
 /** The ready times that can be given, the earliest first. */
