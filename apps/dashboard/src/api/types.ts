@@ -18,6 +18,7 @@ export type Joint = z.input<typeof contracts.Joint>
 export type Lot = z.input<typeof contracts.Lot>
 export type Me = z.input<typeof contracts.Me>
 export type MoveCheck = z.input<typeof contracts.MoveCheck>
+export type OvenWindow = z.input<typeof contracts.OvenWindow>
 export type Person = z.input<typeof contracts.Person>
 export type Product = z.input<typeof contracts.Product>
 export type ProductSheet = z.input<typeof contracts.ProductSheet>

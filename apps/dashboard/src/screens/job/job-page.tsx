@@ -15,6 +15,7 @@ import { When } from '../../ui/when.tsx'
 import { JointCard } from './joint-card.tsx'
 import styles from './job.module.css'
 import { MoveVehicle } from './move-vehicle.tsx'
+import { OvenCheck } from './oven/oven-check.tsx'
 
 export function JobPage({ job }: { readonly job: RepairOrderDetail }) {
   const may = useMay()
@@ -80,6 +81,12 @@ export function JobPage({ job }: { readonly job: RepairOrderDetail }) {
       {job.joints.map((joint) => (
         <JointCard key={joint.id} joint={joint} job={job} />
       ))}
+      {job.joints.length > 0 && job.state === 'open' && (
+        <details className={styles['oven']}>
+          <summary>May it be baked? Check a program of the oven</summary>
+          <OvenCheck job={job} />
+        </details>
+      )}
       <Cautions about={['cure', 'joint']} />
     </Page>
   )

@@ -1,0 +1,89 @@
+import { formatMinutes, formatTemperature } from '@clampclock/quantities'
+import { lazy, Suspense } from 'react'
+import type { OvenWindow, RepairOrderDetail } from '../../../api/types.ts'
+import { Answer } from '../../../ui/answer.tsx'
+import { percentOf } from '../../../ui/percent.ts'
+import { ReasonList } from '../../../ui/reason-list.tsx'
+import { Table } from '../../../ui/table.tsx'
+import { Loading } from '../../../ui/waiting.tsx'
+
+const OvenPlot = lazy(() => import('./oven-plot.tsx'))
+
+interface Props {
+  readonly window: OvenWindow
+  readonly job: RepairOrderDetail
+  readonly unit: 'C' | 'F'
+}
+
+/** The answer, every reason against it, the window drawn, and the same in figures. */
+export function OvenResult({ window, job, unit }: Props) {
+  const minutes = (value: number | null) => (value === null ? 'never' : formatMinutes(value, 'up'))
+  const degrees = (c: number) => formatTemperature(c, unit)
+  return (
+    <>
+      <Answer
+        tone={window.mayBake ? 'ready' : 'danger'}
+        question="May this vehicle be baked then?"
+        word={window.mayBake ? 'Yes' : 'No'}
+      >
+        <ReasonList reasons={[...window.refusals, ...window.cautions]} />
+      </Answer>
+      {window.points.length > 0 && (
+        <Suspense fallback={<Loading what="the oven window" />}>
+          <OvenPlot window={window} limitC={lowestLimitC(job)} unit={unit} />
+        </Suspense>
+      )}
+      <Table
+        caption="Times of the bake"
+        rows={[
+          { name: 'Until the slowest panel is at the target', ...window.heatUpMinutes },
+          { name: 'Whole window, to book', ...window.windowMinutes },
+        ]}
+        rowKey={({ name }) => name}
+        columns={[
+          { head: 'What', cell: ({ name }) => name },
+          { head: 'Earliest', number: true, cell: ({ earliest }) => minutes(earliest) },
+          { head: 'Expected', number: true, cell: ({ expected }) => minutes(expected) },
+          { head: 'Careful', number: true, cell: ({ conservative }) => minutes(conservative) },
+        ]}
+      />
+      <Table
+        caption="Panels in the oven"
+        rows={window.panels}
+        rowKey={({ name }) => name}
+        columns={[
+          { head: 'Panel', cell: ({ name }) => name },
+          { head: 'At target after', number: true, cell: ({ heatUpMinutes }) => minutes(heatUpMinutes) },
+          { head: 'Highest', number: true, cell: ({ peakMetalC }) => degrees(peakMetalC) },
+        ]}
+      />
+      {window.bonds.length > 0 && (
+        <Table
+          caption="What the bake gives the bonds"
+          rows={window.bonds}
+          rowKey={({ joint }) => joint}
+          columns={[
+            { head: 'Joint', cell: ({ joint }) => joint },
+            {
+              head: 'Gained of full cure, careful',
+              number: true,
+              cell: ({ gained }) => `${percentOf(gained.conservative)} %`,
+            },
+            {
+              head: 'Full cure when cool, careful',
+              number: true,
+              cell: ({ fullCureProgress }) => `${percentOf(fullCureProgress.conservative)} %`,
+            },
+          ]}
+        />
+      )}
+    </>
+  )
+}
+
+/** The lowest of the vehicle's own limit and what its bonds are rated to, degC. */
+function lowestLimitC({ joints, ovenLimitC }: RepairOrderDetail): number | undefined {
+  const rated = joints.flatMap(({ bonds }) => bonds.slice(-1).map(({ sheet }) => sheet.serviceRangeC.max))
+  const limits = ovenLimitC === null ? rated : [...rated, ovenLimitC]
+  return limits.length === 0 ? undefined : Math.min(...limits)
+}
