@@ -2,7 +2,9 @@ import { describe, expect, it } from 'vitest'
 import { check, defineProblem, solve, type Plan } from '../../packages/planner/src/index.ts'
 import { readFlexibleJobShop, readJobShop } from '../bench/planner/read-instance.ts'
 import { taillardText } from '../bench/planner/taillard.ts'
-import * as tables from './planner-tables.ts'
+import { ft06, ft10, la01, la02, la03, la04, la05 } from './planner-tables.ts'
+
+const tables = { ft06, ft10, la01, la02, la03, la04, la05 }
 
 const problemOf = (text: string): ReturnType<typeof defineProblem> => defineProblem(readJobShop(text))
 
