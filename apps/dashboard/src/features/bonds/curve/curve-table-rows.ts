@@ -20,7 +20,7 @@ export const EVENT = {
   disposition: 'Disposition',
 } as const satisfies Record<BondCurve['events'][number]['kind'], string>
 
-export const READY = {
+const READY = {
   earliest: 'Handling strength, earliest',
   expected: 'Handling strength, expected',
   conservative: 'Handling strength, careful',
