@@ -28,12 +28,12 @@ describe('solve', () => {
   }, 30_000)
 
   it('is optimal whenever it says so, by exhaustive search over tiny problems', () => {
-    const outcome = { compared: 0, proved: 0, equal: 0 }
+    const outcome = { compared: 0, incomplete: 0, proved: 0, equal: 0 }
     for (let seed = 1; seed <= 100; seed++) {
       const problem = defineProblem(
         randomProblem(seed, { tasks: 2 + (seed % 5), horizonMinutes: 26, isTiny: true }),
       )
-      const optimum = exhaustiveOptimum(problem, 4000)
+      const optimum = exhaustiveOptimum(problem, { mostNodes: 4000 })
       if (optimum === undefined) continue
       const result = solve(problem, { seed, stop: { iterations: 300 } })
       if (result.status === 'infeasible') expect(optimum, `seed ${seed}`).toBeNull()
@@ -43,7 +43,10 @@ describe('solve', () => {
       }
       outcome.compared++
       expect(result.lowerBound, `seed ${seed}`).toBeLessThanOrEqual(optimum + 1e-9)
-      if (result.plan.unplannedJobs.length > 0) continue
+      if (result.plan.unplannedJobs.length > 0) {
+        outcome.incomplete++
+        continue
+      }
       expect(result.cost, `seed ${seed}`).toBeGreaterThanOrEqual(optimum - 1e-9)
       if (result.status === 'optimal') {
         outcome.proved++
@@ -53,7 +56,43 @@ describe('solve', () => {
     }
     expect(outcome.compared).toBeGreaterThan(40)
     expect(outcome.proved).toBeGreaterThan(20)
+    expect(outcome.incomplete / outcome.compared).toBeLessThan(0.15)
+    expect(outcome.equal / (outcome.compared - outcome.incomplete)).toBeGreaterThan(0.9)
+  }, 30_000)
+
+  it('is optimal whenever it says so, by exhaustive search over seven and eight tasks', () => {
+    const outcome = { compared: 0, proved: 0, equal: 0, calendars: 0, cures: 0, holds: 0, maximumLags: 0 }
+    for (let seed = 1; seed <= 150; seed++) {
+      const problem = defineProblem(
+        randomProblem(seed, { tasks: 7 + (seed % 2), horizonMinutes: 40, isTiny: true }),
+      )
+      const result = solve(problem, { seed, stop: { iterations: 300 } })
+      if (result.plan.unplannedJobs.length > 0) continue
+      // The plan is there and judged; what is left to ask is whether any plan costs less.
+      expect(check(problem, result.plan).feasible, `seed ${seed}`).toBe(true)
+      const better = exhaustiveOptimum(problem, { mostNodes: 3000, below: result.cost })
+      if (better === undefined) continue
+      const optimum = better ?? result.cost
+      outcome.compared++
+      expect(result.lowerBound, `seed ${seed}`).toBeLessThanOrEqual(optimum + 1e-9)
+      if (result.status === 'optimal') {
+        outcome.proved++
+        expect(result.cost, `seed ${seed}`).toBeCloseTo(optimum, 9)
+      }
+      if (better === null) outcome.equal++
+      const calendars = new Set(problem.resources.flatMap(({ id, calendarId }) => (calendarId ? [id] : [])))
+      const modes = problem.tasks.flatMap((task) => task.modes)
+      if (modes.some((mode) => mode.demands.some(({ anyOf }) => anyOf.some((id) => calendars.has(id)))))
+        outcome.calendars++
+      if (modes.some((mode) => mode.profileId !== null)) outcome.cures++
+      if (problem.holds.length > 0) outcome.holds++
+      if (problem.lags.some((lag) => lag.maxMinutes !== null)) outcome.maximumLags++
+    }
+    expect(outcome.compared).toBeGreaterThan(40)
+    expect(outcome.proved).toBeGreaterThan(20)
     expect(outcome.equal / outcome.compared).toBeGreaterThan(0.9)
+    for (const kind of ['calendars', 'cures', 'holds', 'maximumLags'] as const)
+      expect(outcome[kind], kind).toBeGreaterThan(10)
   }, 30_000)
 
   it('gives the same plan for the same seed and iterations', () => {

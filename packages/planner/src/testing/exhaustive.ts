@@ -1,7 +1,7 @@
 /**
  * Exhaustive search for tiny problems, minute by minute, as an oracle for tests. It shares nothing with the solver:
- * every mode, resource and start is tried, and each complete plan is judged by `check`. Only branches that can't beat
- * the best found, or that already overfill a resource, are cut.
+ * every mode, resource and start is tried, and each complete plan is judged by `check`. Only branches are cut that can't
+ * beat the best found even if the tasks left had every resource to themselves, or that already overfill a resource.
  */
 import { check } from '../check/check.ts'
 import type { Plan, PlannedHold, PlannedTask } from '../model/plan.ts'
@@ -17,60 +17,188 @@ function costOf(problem: Problem, values: Readonly<Record<string, number>>): num
   return Object.entries(objective.weights).reduce((sum, [term, weight]) => sum + weight * values[term]!, 0)
 }
 
-/** Least cost of any feasible plan, null when there is none; `undefined` when it gave up after `mostNodes`. */
-export function exhaustiveOptimum(problem: Problem, mostNodes = 400_000): number | null | undefined {
-  const order = topological(problem)
-  const chosen = new Map<string, PlannedTask>()
-  let best: number | null = null
-  let nodes = 0
-  const holdChoices = product(
-    problem.holds.map((hold) => (hold.fixedResource === null ? hold.anyOf : [hold.fixedResource])),
-  )
+export interface ExhaustiveOptions {
+  /** Gives up after so many partial plans. */
+  readonly mostNodes?: number
+  /** Looks only for plans that cost less: whoever holds a plan of this cost need only be told of better ones. */
+  readonly below?: number
+}
 
-  const visit = (depth: number, held: readonly string[]): void => {
-    if (nodes++ > mostNodes) return
-    if (depth === order.length) {
-      const plan: Plan = {
-        tasks: [...chosen.values()],
-        holds: holdsOf(problem, chosen, held),
-        unplannedJobs: [],
+/** One way of running a task, and when it would end for each start; -1 where it may not start. */
+interface Option {
+  readonly mode: number
+  readonly resources: readonly string[]
+  readonly overtime: boolean
+  readonly ends: readonly number[]
+}
+
+/** Least cost of any feasible plan, null when there is none (below `below`); `undefined` when it gave up. */
+export function exhaustiveOptimum(
+  problem: Problem,
+  { mostNodes = 400_000, below = Infinity }: ExhaustiveOptions = {},
+): number | null | undefined {
+  const order = topological(problem)
+  let best = below
+  let nodes = 0
+  const search = (held: readonly string[]): void => {
+    const options = new Map(order.map((task) => [task.id, optionsOf(problem, task, held)]))
+    const soonest = new Map(order.map((task) => [task.id, soonestEnds(problem, options.get(task.id)!)]))
+    const used = new Usage(problem)
+    const chosen = new Map<string, PlannedTask>()
+    const visit = (depth: number): void => {
+      if (nodes++ > mostNodes) return
+      if (depth === order.length) {
+        const plan = {
+          tasks: [...chosen.values()],
+          holds: holdsOf(problem, chosen, held),
+          unplannedJobs: [],
+        } satisfies Plan
+        const verdict = check(problem, plan)
+        if (verdict.feasible) best = Math.min(best, costOf(problem, verdict.values))
+        return
       }
-      const verdict = check(problem, plan)
-      const cost = costOf(problem, verdict.values)
-      if (verdict.feasible && (best === null || cost < best)) best = cost
-      return
-    }
-    const task = order[depth]!
-    const earliest = problem.lags
-      .filter((lag) => lag.to === task.id)
-      .reduce((at, lag) => {
-        const before = chosen.get(lag.from)!
-        return Math.max(at, (lag.after === 'end' ? before.end : before.start) + lag.minMinutes)
-      }, 0)
-    const levels = problem.calendars.some((calendar) => calendar.overtime.length > 0)
-      ? [false, true]
-      : [false]
-    task.modes.forEach((mode, m) => {
-      for (const resources of product(mode.demands.map((demand) => demand.anyOf))) {
-        for (const overtime of levels) {
-          for (let start = earliest; start < problem.horizonMinutes; start++) {
-            const end = endOf(problem, task, mode, resources, held, start, overtime)
-            if (end === null) continue
-            chosen.set(task.id, { taskId: task.id, start, end, mode: m, resources, overtime })
-            if (best !== null && partialCost(problem, chosen) >= best) {
-              // Later starts end no earlier, so nothing better follows on these resources.
-              chosen.delete(task.id)
-              break
-            }
-            if (fits(problem, chosen, task)) visit(depth + 1, held)
-            chosen.delete(task.id)
+      const task = order[depth]!
+      const [earliest, latest] = startWindow(problem, task, chosen)
+      for (const option of options.get(task.id)!) {
+        for (let start = earliest; start <= latest; start++) {
+          const end = option.ends[start]!
+          if (end < 0) continue
+          chosen.set(task.id, { taskId: task.id, start, end, ...option })
+          // Later starts end no earlier, so nothing better follows on these resources.
+          if (leastCost(problem, order, chosen, soonest) >= best - 1e-9) break
+          const stays = staysOf(problem, task, chosen, held)
+          if (stays.every((stay) => used.add(stay, 1) || used.undo(stays, stay))) {
+            visit(depth + 1)
+            used.undo(stays)
           }
         }
+        chosen.delete(task.id)
       }
-    })
+    }
+    visit(0)
   }
-  for (const held of holdChoices) visit(0, held)
-  return nodes > mostNodes ? undefined : best
+  for (const held of product(
+    problem.holds.map((hold) => (hold.fixedResource === null ? hold.anyOf : [hold.fixedResource])),
+  )) {
+    search(held)
+  }
+  return nodes > mostNodes ? undefined : best < below ? best : null
+}
+
+function optionsOf(problem: Problem, task: Task, held: readonly string[]): Option[] {
+  const levels = problem.calendars.some((calendar) => calendar.overtime.length > 0) ? [false, true] : [false]
+  return task.modes.flatMap((mode, m) =>
+    product(mode.demands.map((demand) => demand.anyOf)).flatMap((resources) =>
+      levels.map((overtime) => ({
+        mode: m,
+        resources,
+        overtime,
+        ends: Array.from(
+          { length: problem.horizonMinutes },
+          (_, start) => endOf(problem, task, mode, resources, held, start, overtime) ?? -1,
+        ),
+      })),
+    ),
+  )
+}
+
+/** The soonest end of a task by any option, for each minute from which on it may start. */
+function soonestEnds(problem: Problem, options: readonly Option[]): number[] {
+  const ends = Array.from({ length: problem.horizonMinutes + 1 }, () => Infinity)
+  for (let start = problem.horizonMinutes - 1; start >= 0; start--) {
+    const here = options.map((option) => option.ends[start]!).filter((end) => end >= 0)
+    ends[start] = Math.min(ends[start + 1]!, ...here)
+  }
+  return ends
+}
+
+/** Earliest start by release and minimum lags, latest by maximum lags from tasks already chosen. */
+function startWindow(
+  problem: Problem,
+  task: Task,
+  chosen: ReadonlyMap<string, { readonly start: number; readonly end: number }>,
+): [earliest: number, latest: number] {
+  const job = problem.jobs.find((candidate) => candidate.id === task.jobId)!
+  let earliest = Math.max(task.earliestStart, job.releaseAt)
+  let latest = problem.horizonMinutes - 1
+  for (const lag of problem.lags) {
+    if (lag.to !== task.id) continue
+    const before = chosen.get(lag.from)!
+    const at = lag.after === 'end' ? before.end : before.start
+    earliest = Math.max(earliest, at + lag.minMinutes)
+    if (lag.maxMinutes !== null) latest = Math.min(latest, at + lag.maxMinutes)
+  }
+  return [earliest, latest]
+}
+
+interface Stay {
+  readonly resource: string
+  readonly units: number
+  readonly from: number
+  readonly until: number
+}
+
+/** What placing the task adds to the use of resources: its demands, and holds of which it is the later end. */
+function staysOf(
+  problem: Problem,
+  task: Task,
+  chosen: ReadonlyMap<string, PlannedTask>,
+  held: readonly string[],
+): Stay[] {
+  const own = chosen.get(task.id)!
+  const demands = task.modes[own.mode]!.demands.map(({ units }, d) => ({
+    resource: own.resources[d]!,
+    units,
+    from: own.start,
+    until: own.end,
+  }))
+  const holds = problem.holds.flatMap((hold, h) => {
+    const from = chosen.get(hold.fromTask)
+    const last = chosen.get(hold.untilTask)
+    if (!from || !last || (hold.fromTask !== task.id && hold.untilTask !== task.id)) return []
+    const until = hold.until === 'end' ? last.end : last.start
+    return [{ resource: held[h]!, units: hold.units, from: from.start, until }]
+  })
+  return [...demands, ...holds]
+}
+
+/** Units in use minute by minute. Families and set-up are left to the checker. */
+class Usage {
+  private readonly minutes: Map<string, { readonly capacity: number; readonly used: number[] }>
+
+  constructor(problem: Problem) {
+    this.minutes = new Map(
+      problem.resources.map(({ id, capacity, unavailable }) => [
+        id,
+        {
+          capacity,
+          used: Array.from({ length: problem.horizonMinutes + 1 }, (_, minute) =>
+            unavailable.some(([from, until]) => from <= minute && minute < until) ? capacity : 0,
+          ),
+        },
+      ]),
+    )
+  }
+
+  /** Whether it fits after it has been added. */
+  add({ resource, units, from, until }: Stay, sign: 1 | -1): boolean {
+    const { capacity, used } = this.minutes.get(resource)!
+    let fits = true
+    for (let minute = from; minute < until; minute++) {
+      used[minute]! += sign * units
+      if (used[minute]! > capacity) fits = false
+    }
+    return fits
+  }
+
+  /** Takes off all stays up to and with `last`. */
+  undo(stays: readonly Stay[], last?: Stay): false {
+    for (const stay of stays) {
+      this.add(stay, -1)
+      if (stay === last) break
+    }
+    return false
+  }
 }
 
 function topological(problem: Problem): Task[] {
@@ -136,38 +264,32 @@ function holdsOf(
   })
 }
 
-function fits(problem: Problem, chosen: ReadonlyMap<string, PlannedTask>, task: Task): boolean {
-  const own = chosen.get(task.id)!
-  return own.resources.every((name) => {
-    const { capacity } = problem.resources.find((candidate) => candidate.id === name)!
-    for (let minute = own.start; minute < own.end; minute++) {
-      let used = 0
-      for (const entry of chosen.values()) {
-        if (entry.start > minute || entry.end <= minute) continue
-        const { demands } = problem.tasks.find((candidate) => candidate.id === entry.taskId)!.modes[
-          entry.mode
-        ]!
-        entry.resources.forEach((other, d) => (used += other === name ? demands[d]!.units : 0))
-      }
-      if (used > capacity) return false
-    }
-    return true
-  })
-}
-
-/** What the tasks placed so far cost at least. */
-function partialCost(problem: Problem, chosen: ReadonlyMap<string, PlannedTask>): number {
-  let makespan = 0
+/** What any plan costs at least that goes on from the chosen tasks, resources of the others left aside. */
+function leastCost(
+  problem: Problem,
+  order: readonly Task[],
+  chosen: ReadonlyMap<string, PlannedTask>,
+  soonest: ReadonlyMap<string, readonly number[]>,
+): number {
+  const times = new Map<string, { readonly start: number; readonly end: number }>()
   const last = new Map<string, number>()
-  for (const entry of chosen.values()) {
+  let makespan = 0
+  for (const task of order) {
+    let entry: { readonly start: number; readonly end: number } | undefined = chosen.get(task.id)
+    if (!entry) {
+      const [start] = startWindow(problem, task, times)
+      entry = { start, end: soonest.get(task.id)![start] ?? Infinity }
+    }
+    if (entry.end > Math.min(task.latestEnd ?? Infinity, problem.horizonMinutes)) return Infinity
+    times.set(task.id, entry)
     makespan = Math.max(makespan, entry.end)
-    const { jobId } = problem.tasks.find((task) => task.id === entry.taskId)!
-    last.set(jobId, Math.max(last.get(jobId) ?? 0, entry.end))
+    last.set(task.jobId, Math.max(last.get(task.jobId) ?? 0, entry.end))
   }
-  const weightedTardiness = problem.jobs.reduce(
-    (sum, job) =>
-      sum + (job.dueAt === null ? 0 : job.weight * Math.max(0, (last.get(job.id) ?? 0) - job.dueAt)),
-    0,
-  )
+  let weightedTardiness = 0
+  for (const job of problem.jobs) {
+    const end = last.get(job.id) ?? 0
+    if (job.deadlineAt !== null && end > job.deadlineAt) return Infinity
+    if (job.dueAt !== null) weightedTardiness += job.weight * Math.max(0, end - job.dueAt)
+  }
   return costOf(problem, { weightedTardiness, makespan, overtime: 0, shortage: 0, waste: 0, change: 0 })
 }

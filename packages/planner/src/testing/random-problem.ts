@@ -5,6 +5,8 @@ export interface RandomProblemOptions {
   readonly horizonMinutes: number
   /** Leave out what the exhaustive search would take too long for. */
   readonly isTiny: boolean
+  /** Only what a linear program can say: constant lengths, no calendar, no batch, no set-up, one machine a place. */
+  readonly isLinear?: boolean
 }
 
 /** A random problem in JSON form that uses every part of the model now and then. For tests. */
@@ -12,7 +14,7 @@ export function randomProblem(seed: number, options: RandomProblemOptions): unkn
   const random = new Random(seed)
   const chance = (share: number): boolean => random.unit() < share
   const between = (low: number, high: number): number => low + random.below(high - low + 1)
-  const { tasks: count, horizonMinutes, isTiny } = options
+  const { tasks: count, horizonMinutes, isTiny, isLinear = false } = options
   const longest = isTiny ? 4 : 12
   const jobCount = Math.max(1, Math.ceil(count / between(1, 4)))
   const shifts: [number, number][] = []
@@ -27,10 +29,10 @@ export function randomProblem(seed: number, options: RandomProblemOptions): unkn
   const machineCount = between(1, 3)
   const machines = Array.from({ length: machineCount }, (_, m) => `machine-${m}`)
   const families = ['red', 'blue']
-  const hasSetups = chance(0.15)
+  const hasSetups = chance(0.15) && !isLinear
   const resources: unknown[] = machines.map((id, m) => ({
     id,
-    calendarId: chance(0.4) ? 'shifts' : null,
+    calendarId: chance(0.4) && !isLinear ? 'shifts' : null,
     unavailable: chance(0.2) ? [[between(2, 8), between(9, 12)]] : [],
     setups:
       hasSetups && m === 0
@@ -40,7 +42,11 @@ export function randomProblem(seed: number, options: RandomProblemOptions): unkn
           ]
         : [],
   }))
-  resources.push({ id: 'crew', capacity: 2, calendarId: chance(0.3) ? 'shifts' : null })
+  resources.push({
+    id: 'crew',
+    capacity: isLinear ? 1 : 2,
+    calendarId: chance(0.3) && !isLinear ? 'shifts' : null,
+  })
   resources.push({ id: 'oven', capacity: 2, batch: true })
   const profiles = [
     {
@@ -60,17 +66,17 @@ export function randomProblem(seed: number, options: RandomProblemOptions): unkn
   }))
   const jobOf = Array.from({ length: count }, (_, i) => i % jobCount)
   const tasks = jobOf.map((j, i) => {
-    const isBake = chance(0.1)
-    const isCure = !isBake && chance(0.2)
+    const isBake = chance(0.1) && !isLinear
+    const isCure = !isBake && chance(0.2) && !isLinear
     const family = isBake ? `bake-${between(0, 1)}` : chance(0.5) ? families[between(0, 1)]! : null
-    const work = between(chance(0.05) ? 0 : 1, longest)
+    const work = between(chance(0.05) && !isLinear ? 0 : 1, longest)
     const modes = Array.from({ length: isBake || isCure || chance(0.8) ? 1 : 2 }, (_, m) => {
       if (isBake) return { work: family === 'bake-0' ? 3 : 2, demands: [{ anyOf: ['oven'] }] }
       if (isCure) return { work: work * 2, profileId: 'warm', demands: [] }
       const one = { anyOf: chance(0.5) ? [machines[random.below(machineCount)]!] : machines }
       return {
         work: work + m,
-        demands: chance(0.25) ? [one, { anyOf: ['crew'], units: between(1, 2) }] : [one],
+        demands: chance(0.25) ? [one, { anyOf: ['crew'], units: isLinear ? 1 : between(1, 2) }] : [one],
       }
     })
     return {
