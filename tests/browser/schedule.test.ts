@@ -33,7 +33,7 @@ describeInBrowser('the scheduler', () => {
     await dialog.getByRole('button', { name: 'Book' }).click()
     await dialog
       .getByRole('alert')
-      .getByText(/takes this place/)
+      .getByText(/ is booked .* for /)
       .first()
       .waitFor()
     expect(await dialog.getByLabel('From').inputValue()).toBe('2035-03-05T11:00')

