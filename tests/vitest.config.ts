@@ -24,6 +24,8 @@ export default defineConfig({
       // One file after the other: they share one service, and signing in is limited.
       suite('browser', ['tests/browser/**/*.test.ts'], {
         ...slow,
+        // One of them opens every screen there is, and looks at each for faults of accessibility.
+        testTimeout: 300_000,
         fileParallelism: false,
         globalSetup: [support('service')],
       }),
