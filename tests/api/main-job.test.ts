@@ -140,6 +140,35 @@ describe.each(KINDS)('the main job, on the %s database', (kind) => {
     expect((await test.owner.made<Bond>(`/v1/bonds/${bond.id}/release`)).state).toBe('released')
   })
 
+  it('flags a joint that was pulled before it was ever clamped, however long it had cured', async () => {
+    const { bond } = await start()
+    at(600)
+    await steadyAir(test.owner, shop.sensorId, 23, test.clock.now, 11)
+    const refused = await test.owner.post(`/v1/bonds/${bond.id}/release`)
+    expect(refused.body.reasons.map(({ code }: { code: string }) => code)).toEqual(['not-clamped'])
+    const pulled = { alreadyHappened: true, reason: 'Fell off the jig' }
+    const released = await test.owner.made<Bond>(`/v1/bonds/${bond.id}/release`, pulled)
+    expect(released.incidents).toMatchObject([{ kind: 'earlyRelease', disposition: null }])
+    const { items } = await test.owner.read<{ items: { message: string; subject: { id: string } }[] }>(
+      '/v1/alerts?kind=earlyRelease',
+    )
+    const told = items.find(({ subject }) => subject.id === bond.id)
+    expect(told?.message).toContain('moved before it was ever clamped')
+  })
+
+  it('takes no application before the cartridge was there', async () => {
+    at(0)
+    const [cartridge] = await receive(test.owner, shop)
+    const { jointId } = await makeJoint(test.owner, shop)
+    const appliedAt = new Date(NOON.getTime() - 60_000).toISOString()
+    const early = await test.owner.post(
+      `/v1/joints/${jointId}/bonds`,
+      application(shop, cartridge!.id, { appliedAt }),
+    )
+    expect(early.status).toBe(422)
+    expect(early.body.reasons[0]).toMatchObject({ field: 'body.appliedAt' })
+  })
+
   it('starts the clock again with a new attempt', async () => {
     const { jointId, cartridgeId, bond } = await start()
     at(10)

@@ -83,6 +83,24 @@ describe.each(KINDS)(`${AT_ONCE} at once, on the %s database`, (kind) => {
     expect(await verifyLedger(test.database)).toEqual([])
   })
 
+  it('move one vehicle while others take its clamps off: every bond is released once', async () => {
+    const [piece] = await receive(test.owner, shop)
+    const { orderId, jointId } = await makeJoint(test.owner, shop)
+    const bond = await test.owner.made(`/v1/joints/${jointId}/bonds`, application(shop, piece!.id))
+    await test.owner.made(`/v1/bonds/${bond.id}/clamping`)
+    const pulled = { alreadyHappened: true, reason: 'It was in the way' }
+    const answers = await everybody((i) =>
+      i % 2 === 0
+        ? test.owner.post(`/v1/repairOrders/${orderId}/move`, pulled)
+        : test.owner.post(`/v1/bonds/${bond.id}/release`, pulled),
+    )
+    expect(answers.every(({ status }) => status === 201 || status === 409)).toBe(true)
+    const { entries } = await test.owner.read<{ entries: { kind: string }[] }>(`/v1/bonds/${bond.id}/record`)
+    expect(entries.filter(({ kind: each }) => each === 'released')).toHaveLength(1)
+    const after = await test.owner.read<{ incidents: object[] }>(`/v1/bonds/${bond.id}`)
+    expect(after.incidents).toHaveLength(1)
+  })
+
   it('edit one repair order from the same version: one does, the others are told', async () => {
     const { orderId } = await makeJoint(test.owner, shop)
     const answers = await everybody((i) =>

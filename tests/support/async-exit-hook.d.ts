@@ -1,4 +1,4 @@
 declare module 'async-exit-hook' {
-  const exitHook: { readonly unhookEvent: (event: string) => void }
+  const exitHook: { readonly hookedEvents: () => string[]; readonly unhookEvent: (event: string) => void }
   export default exitHook
 }

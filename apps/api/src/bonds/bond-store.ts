@@ -32,6 +32,10 @@ export async function lockedBond(tx: Tx, id: string): Promise<BondRow> {
   return bondRow(tx, id)
 }
 
+export function isRunning({ state }: { readonly state: string }): boolean {
+  return state === 'applied' || state === 'clamped'
+}
+
 const RUNNING = { state: { in: ['applied', 'clamped'] } } satisfies Prisma.BondWhereInput
 
 /** Bonds that still cure towards handling strength, in these shops or in all. */

@@ -1,7 +1,7 @@
 import type { BondCurve, BondEvent } from '@clampclock/contracts'
 import { bondCurve } from '@clampclock/cure'
 import type { Tx } from '../database/database.ts'
-import type { BondRow } from './bond-store.ts'
+import { isRunning, type BondRow } from './bond-store.ts'
 import { estimateOf } from './history.ts'
 import { toReady } from './move-check.ts'
 
@@ -25,7 +25,7 @@ export async function curveOf(
 ): Promise<BondCurve> {
   const { history, estimate, asOf } = await estimateOf(tx, bond, timeZone, now)
   const { readyAt } = estimate.handlingStrength
-  const ended = bond.state === 'released' || bond.state === 'abandoned'
+  const ended = !isRunning(bond)
   const toMs = ended
     ? asOf.getTime()
     : readyAt.conservative.kind === 'at'

@@ -43,6 +43,7 @@ export async function checkGates(
   read = cartridgeRow,
 ): Promise<Gates> {
   const cartridges = await readCartridges(tx, joint, application, read)
+  requireTimely(cartridges, at)
   const first = cartridges[0]!.row
   const sheet = await newestSheet(tx, first.product_id)
   const { timeZone, temperatureUnit } = await shopById(tx, joint.shopId)
@@ -132,6 +133,22 @@ async function readCartridges(
     rows.set(cartridgeId, row)
   }
   return wanted.map(({ cartridgeId, amountMl }) => ({ row: rows.get(cartridgeId)!, amountMl }))
+}
+
+/** Nobody can have used a cartridge before it was there, or before it was opened. */
+function requireTimely(cartridges: Gates['cartridges'], at: Date): void {
+  for (const { row } of cartridges) {
+    if (at < row.received_at)
+      throw invalidField(
+        'body.appliedAt',
+        `is before the cartridge ${row.code} was received (${row.received_at.toISOString()})`,
+      )
+    if (row.opened_at && at < row.opened_at)
+      throw invalidField(
+        'body.appliedAt',
+        `is before the cartridge ${row.code} was opened (${row.opened_at.toISOString()})`,
+      )
+  }
 }
 
 function newestSheet(tx: Tx, productId: string): Promise<SheetWithPoints | null> {

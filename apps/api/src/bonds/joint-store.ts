@@ -24,6 +24,9 @@ export async function jointRow(tx: Tx, id: string) {
 }
 
 export async function lockedJoint(tx: Tx, id: string): Promise<JointRow> {
+  // The vehicle first: nobody moves it while adhesive goes on, and nobody starts while it is being moved.
+  await tx.$queryRaw`
+    select 1 from repair_order where id = (select repair_order_id from joint where id = ${id}::uuid) for share`
   await tx.$queryRaw`select 1 from joint where id = ${id}::uuid for no key update`
   return jointRow(tx, id)
 }

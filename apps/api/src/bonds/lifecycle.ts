@@ -1,4 +1,4 @@
-import type { Bond, BodyOf, bondRoutes, MoveCheck } from '@clampclock/contracts'
+import type { Bond, BodyOf, bondRoutes, MoveCheck, ProblemReason } from '@clampclock/contracts'
 import { requireIn, type Actor } from '../access/actor.ts'
 import { closeAlert, raiseAlert } from '../alerts/raise.ts'
 import type { Tx } from '../database/database.ts'
@@ -9,12 +9,12 @@ import { appendToRecord, type RecordEvent } from '../records/chain.ts'
 import { instrumentFacts, qualificationFacts } from '../records/facts.ts'
 import { instrumentOf } from '../shops/instruments.ts'
 import { shopById } from '../shops/shops.ts'
-import { bondRow, lockedBond, type BondRow } from './bond-store.ts'
+import { bondRow, isRunning, lockedBond, type BondRow } from './bond-store.ts'
 import { estimateOf } from './history.ts'
 import { moveCheckOf } from './move-check.ts'
 import { incidentEvent, overriddenReasons, recordOverrides } from './overrides.ts'
 import { toBond } from './to-bond.ts'
-import { qualifiedFor, readingReasons } from './who-and-with-what.ts'
+import { qualifiedFor } from './who-and-with-what.ts'
 
 /** Who does what to which bond, where and when: what every step of a bond's life needs. */
 interface Step {
@@ -123,10 +123,11 @@ export async function releaseLocked(
   })
   const incidents = await recordOverrides(step, bond, 'released', overridden)
   const { conservative } = estimated.estimate.handlingStrength.progress
-  const unread = body.alreadyHappened && readingReasons(bond, timeZone).length > 0
-  if (conservative < 1 || unread) {
+  // A late clamp has an incident of its own that waits already; whatever else stood against it makes the release early.
+  const against = body.alreadyHappened ? check.reasons.filter(({ code }) => code !== 'clamped-late') : []
+  if (against.length > 0) {
     const early = { kind: 'earlyRelease', at, reason: body.reason, fractionReached: conservative } as const
-    incidents.push(await recordIncident(step, bond, early))
+    incidents.push(await recordIncident(step, bond, early, against))
   }
   const { alreadyHappened, reason } = body
   const facts = { by: actor.name, alreadyHappened, reason, conservativeProgress: conservative }
@@ -197,16 +198,14 @@ async function recordIncident(
   { tx, actor, now }: Step,
   bond: BondRow,
   facts: IncidentFacts,
+  against: readonly ProblemReason[] = [],
 ): Promise<RecordEvent> {
   const scope = { organizationId: bond.organizationId, shopId: bond.shopId }
   const recordedBy = actor.name
   const { id } = await tx.incident.create({ data: { ...scope, bondId: bond.id, recordedBy, ...facts } })
-  const percent = Math.floor((facts.fractionReached ?? 0) * 100)
   const what =
     facts.kind === 'earlyRelease'
-      ? percent >= 100
-        ? 'moved before the readings that its class asks for'
-        : `moved at ${percent} % of handling strength`
+      ? earlyReleaseSentence(facts, against)
       : 'clamped after the work time had run out'
   await raiseAlert(tx, {
     ...scope,
@@ -220,11 +219,22 @@ async function recordIncident(
   return incidentEvent({ id, recordedBy, ...facts })
 }
 
+/** The gravest of what stood against it. */
+function earlyReleaseSentence(
+  { fractionReached = 0 }: IncidentFacts,
+  against: readonly ProblemReason[],
+): string {
+  const codes = new Set(against.map(({ code }) => code))
+  if (codes.has('not-clamped')) return 'moved before it was ever clamped'
+  if (codes.has('handling-strength'))
+    return `moved at ${Math.floor(fractionReached * 100)} % of handling strength`
+  return 'moved before the readings that its class asks for'
+}
+
 async function runningBond({ tx, actor }: Step, bondId: string, permission: 'makeBonds'): Promise<BondRow> {
   const bond = await lockedBond(tx, bondId)
   requireIn(actor, permission, bond.shopId)
-  if (bond.state === 'released' || bond.state === 'abandoned')
-    throw wrongState(`The bond on ${bond.joint.name} is ${bond.state} already`)
+  if (!isRunning(bond)) throw wrongState(`The bond on ${bond.joint.name} is ${bond.state} already`)
   return bond
 }
 

@@ -1,6 +1,6 @@
 import type { MoveCheck, ProblemReason, ReadyInstant } from '@clampclock/contracts'
 import type { ReadyInstant as Ready } from '@clampclock/cure'
-import type { BondRow } from './bond-store.ts'
+import { isRunning, type BondRow } from './bond-store.ts'
 import type { Estimated } from './history.ts'
 import { shopTime } from './notes.ts'
 import { readingReasons } from './who-and-with-what.ts'
@@ -11,8 +11,7 @@ import { readingReasons } from './who-and-with-what.ts'
  */
 export function moveCheckOf(bond: BondRow, { estimate, asOf }: Estimated, timeZone: string): MoveCheck {
   const readyAt = toReady(estimate.handlingStrength.readyAt.conservative)
-  if (bond.state === 'released' || bond.state === 'abandoned')
-    return { mayMove: true, asOf, readyAt, reasons: [] }
+  if (!isRunning(bond)) return { mayMove: true, asOf, readyAt, reasons: [] }
 
   const reasons: ProblemReason[] = []
   const { conservative } = estimate.handlingStrength.progress

@@ -12,7 +12,7 @@ import { shopById } from '../shops/shops.ts'
 import { lockedCartridge } from '../stock/cartridge-store.ts'
 import { openLocked, useLocked } from '../stock/cartridges.ts'
 import { toUl } from '../stock/volumes.ts'
-import { bondRow } from './bond-store.ts'
+import { bondRow, isRunning } from './bond-store.ts'
 import { checkGates, type Application, type Gates } from './gates.ts'
 import { amountNeededMl, jointRow, lockedJoint, type JointRow } from './joint-store.ts'
 import { overriddenReasons, recordOverrides } from './overrides.ts'
@@ -66,7 +66,7 @@ export async function startBond(
   requireIn(actor, 'makeBonds', joint.shopId)
   if (joint.repairOrder.state !== 'open')
     throw wrongState(`The repair order ${joint.repairOrder.number} is done`)
-  if (joint.bonds.some(({ state }) => state === 'applied' || state === 'clamped')) {
+  if (joint.bonds.some(isRunning)) {
     throw wrongState(
       `A bond is running on ${joint.name} already`,
       'Abandon it first: the clock starts again with a new attempt',

@@ -1,6 +1,6 @@
 import type { BodyOf, RepairOrderDetail, repairRoutes } from '@clampclock/contracts'
 import { requireIn, type Actor } from '../access/actor.ts'
-import { bondsOfRepairOrder, lockedBond, type BondRow } from '../bonds/bond-store.ts'
+import { bondsOfRepairOrder, isRunning, lockedBond, type BondRow } from '../bonds/bond-store.ts'
 import { releaseLocked } from '../bonds/lifecycle.ts'
 import { combinedMoveCheck } from '../bonds/move-check.ts'
 import { overriddenReasons } from '../bonds/overrides.ts'
@@ -25,17 +25,15 @@ export async function moveVehicle(
   await tx.$queryRaw`select 1 from repair_order where id = ${repairOrderId}::uuid for no key update`
   const order = await orderRow(tx, repairOrderId, now)
   requireIn(actor, 'makeBonds', order.shopId)
-  const running = (await bondsOfRepairOrder(tx, repairOrderId)).filter(
-    ({ state }) => state === 'applied' || state === 'clamped',
-  )
+  // All of them first: whoever works on one of them waits before, and not between; one that ended meanwhile is left as it is.
+  const locked: BondRow[] = []
+  for (const { id } of await bondsOfRepairOrder(tx, repairOrderId)) locked.push(await lockedBond(tx, id))
+  const running = locked.filter(isRunning)
   const checks = (await toBonds(tx, running, now)).map(({ moveCheck }) => moveCheck)
   const check = combinedMoveCheck(checks, now)
   if (!body.alreadyHappened)
     overriddenReasons(actor, order.shopId, check.reasons, body.overrides, 'not-ready')
-  // All of them first: whoever works on one of them waits before, and not between.
-  const locked: BondRow[] = []
-  for (const { id } of running) locked.push(await lockedBond(tx, id))
-  for (const bond of locked) await releaseLocked({ tx, actor, now }, bond, body)
+  for (const bond of running) await releaseLocked({ tx, actor, now }, bond, body)
   await freeBays(tx, repairOrderId, now)
 
   const scope = { organizationId: actor.organization.id, shopId: order.shopId }

@@ -8,7 +8,7 @@ import type {
   ResultOf,
 } from '@clampclock/contracts'
 import { requireIn, visibleShops, type Actor } from '../access/actor.ts'
-import { bondsOfRepairOrder } from '../bonds/bond-store.ts'
+import { bondsOfRepairOrder, isRunning } from '../bonds/bond-store.ts'
 import { amountNeededMl } from '../bonds/joint-store.ts'
 import { combinedMoveCheck } from '../bonds/move-check.ts'
 import { toBonds } from '../bonds/to-bond.ts'
@@ -126,9 +126,7 @@ export async function editRepairOrder(
 ): Promise<RepairOrderDetail> {
   const before = await orderRow(tx, id, now)
   requireIn(actor, 'planWork', before.shopId)
-  const running = before.joints
-    .flatMap(({ bonds }) => bonds)
-    .filter(({ state }) => state === 'applied' || state === 'clamped')
+  const running = before.joints.flatMap(({ bonds }) => bonds).filter(isRunning)
   if (body.state === 'done' && running.length > 0) {
     throw wrongState(
       `${running.length === 1 ? 'A bond is' : `${running.length} bonds are`} still curing on it`,
@@ -175,7 +173,7 @@ export async function toDetail(tx: Tx, row: OrderRow, now: Date): Promise<Repair
     amountNeededMl: amountNeededMl(joint),
     bonds: bonds.filter((bond) => bond.jointId === joint.id),
   }))
-  const running = bonds.filter(({ state }) => state === 'applied' || state === 'clamped')
+  const running = bonds.filter(isRunning)
   return {
     ...toSummary(row),
     joints,
@@ -188,7 +186,6 @@ export async function toDetail(tx: Tx, row: OrderRow, now: Date): Promise<Repair
 
 function toSummary(row: OrderRow): RepairOrder {
   const [standing] = row.bookings
-  const states = row.joints.flatMap(({ bonds }) => bonds.map(({ state }) => state))
   return {
     id: row.id,
     shopId: row.shopId,
@@ -200,7 +197,7 @@ function toSummary(row: OrderRow): RepairOrder {
     state: row.state as RepairOrder['state'],
     bay: standing ? { id: standing.resource.id, name: standing.resource.name } : null,
     jointCount: row.joints.length,
-    curingCount: states.filter((state) => state === 'applied' || state === 'clamped').length,
+    curingCount: row.joints.flatMap(({ bonds }) => bonds).filter(isRunning).length,
     version: row.version,
   }
 }

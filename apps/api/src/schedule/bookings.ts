@@ -8,7 +8,7 @@ import type {
   QueryOf,
 } from '@clampclock/contracts'
 import { requireIn, type Actor } from '../access/actor.ts'
-import { bondsOfRepairOrder, runningBonds, type BondRow } from '../bonds/bond-store.ts'
+import { bondsOfRepairOrder, isRunning, runningBonds } from '../bonds/bond-store.ts'
 import { estimateOf } from '../bonds/history.ts'
 import { shopTime } from '../bonds/notes.ts'
 import type { Tx } from '../database/database.ts'
@@ -167,10 +167,6 @@ async function oneBooking(tx: Tx, id: string, now: Date): Promise<Booking> {
   const { timeZone } = await shopById(tx, row.shopId)
   const bonds = (await bondsOfRepairOrder(tx, row.repairOrderId)).filter(isRunning)
   return toBooking(tx, row, await curingOf(tx, bonds, timeZone, now), timeZone, now)
-}
-
-function isRunning({ state }: BondRow): boolean {
-  return state === 'applied' || state === 'clamped'
 }
 
 /** A booking that a curing vehicle stands in may not be given up, moved elsewhere or cut short of the conservative ready time. */

@@ -1,4 +1,4 @@
-import type { BondRow } from '../bonds/bond-store.ts'
+import { isRunning, type BondRow } from '../bonds/bond-store.ts'
 import { estimateOf } from '../bonds/history.ts'
 import { shopTime } from '../bonds/notes.ts'
 import { closeAlert, raiseAlert } from '../alerts/raise.ts'
@@ -19,7 +19,7 @@ export async function keepBayBooked(
   now: Date,
 ): Promise<void> {
   if (!bond.bayId) return
-  const running = bond.state === 'applied' || bond.state === 'clamped'
+  const running = isRunning(bond)
   const { estimate } = await estimateOf(tx, bond, timeZone, now)
   const ready = estimate.handlingStrength.readyAt.conservative
   const until = running && ready.kind === 'at' ? wholeMinute(ready.atMs) : null
