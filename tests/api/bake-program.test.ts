@@ -16,6 +16,7 @@ interface Window {
     readonly gained: { readonly expected: number; readonly conservative: number }
     readonly fullCureProgress: { readonly expected: number }
   }[]
+  readonly limits: { readonly vehicleC: number | null; readonly rated: readonly object[] }
   readonly refusals: readonly { readonly code: string; readonly field: string; readonly message: string }[]
   readonly points: readonly {
     readonly atMinutes: number
@@ -28,6 +29,7 @@ interface Booking {
   readonly id: string
   readonly highestMetalC: number | null
   readonly bakeProgram: object | null
+  readonly metalStartC: number | null
   readonly version: number
 }
 
@@ -112,6 +114,62 @@ describe('a bake by its program', () => {
     expect((await check(10)).refusals.map(({ code }) => code)).toEqual(['vehicle-limit'])
     const after = await test.owner.read<{ version: number }>(`/v1/repairOrders/${orderId}`)
     await test.owner.patch(`/v1/repairOrders/${orderId}`, { ovenLimitC: null }, after.version)
+  })
+
+  it('says what the metal was held against, and tells it in the degrees of the shop', async () => {
+    expect((await check(10)).limits).toEqual({
+      vehicleC: null,
+      rated: [expect.objectContaining({ joint: 'Door skin, left', rangeC: { min: -40, max: 120 } })],
+    })
+    const path = `/v1/shops/${shop.shopId}`
+    const { items } = await test.owner.read<{ items: { id: string; version: number }[] }>('/v1/shops')
+    const { version } = items.find(({ id }) => id === shop.shopId)!
+    await test.owner.patch(path, { temperatureUnit: 'F' }, version)
+    const hot = { setPointC: 120, airToleranceC: 5 }
+    const byProgram = await check(10, hot)
+    expect(byProgram.refusals[0]!.message).toContain('is rated to 248.0 °F')
+    // Told as a number instead, it is judged by the same judge and told in the same words.
+    const byNumber = await test.owner.post('/v1/bookings', {
+      resourceId: shop.ovenId,
+      repairOrderId: orderId,
+      purpose: 'bake',
+      startsAt: iso(10),
+      endsAt: iso(12),
+      highestMetalC: byProgram.peakMetalC,
+    })
+    expect(byNumber.body.reasons).toEqual([{ ...byProgram.refusals[0], field: 'body.highestMetalC' }])
+    await test.owner.patch(path, { temperatureUnit: 'C' }, version + 1)
+  })
+
+  it('takes longer from cold metal, and is booked and moved with it', async () => {
+    const startsAt = iso(20)
+    // Hot at once: then nothing but the metal is waited for.
+    const bakeProgram = { ...PROGRAM, rampCPerMinute: undefined }
+    const path = `/v1/repairOrders/${orderId}/ovenCheck`
+    const asExpected = await test.owner.made<Window>(path, { startsAt, bakeProgram })
+    const cold = await test.owner.made<Window>(path, { startsAt, bakeProgram, metalStartC: -40 })
+    const minutes = Math.ceil(asExpected.windowMinutes.conservative)
+    expect(cold.windowMinutes.conservative).toBeGreaterThan(minutes)
+    const body = {
+      resourceId: shop.ovenId,
+      repairOrderId: orderId,
+      purpose: 'bake',
+      startsAt,
+      endsAt: iso(20 + minutes / 60),
+      bakeProgram,
+      metalStartC: -40,
+    }
+    const short = await test.owner.post('/v1/bookings', body)
+    expect(short.body.reasons).toMatchObject([{ code: 'window-too-short' }])
+    const byNumber = { ...body, bakeProgram: null, highestMetalC: 60 }
+    const refused = await test.owner.post('/v1/bookings', byNumber)
+    expect(refused.body.reasons).toMatchObject([{ field: 'body.metalStartC' }])
+    const endsAt = iso(20 + Math.ceil(cold.windowMinutes.conservative) / 60)
+    const booked = await test.owner.made<Booking>('/v1/bookings', { ...body, endsAt })
+    expect(booked.metalStartC).toBe(-40)
+    const moved = { startsAt: iso(24), endsAt: iso(24 + minutes / 60) }
+    const again = await test.owner.patch(`/v1/bookings/${booked.id}`, moved, booked.version)
+    expect(again.body.reasons).toMatchObject([{ code: 'window-too-short' }])
   })
 
   it('is booked with its program and the peak that follows from it, for as long as it takes', async () => {

@@ -61,6 +61,17 @@ describe.each(KINDS)('the %s database itself', (kind) => {
     )
   })
 
+  it('keeps a start of the metal only with the program of a bake', async () => {
+    const bake = (resourceId: string, purpose: string, program: string | null, metalC: number) =>
+      `insert into booking (organization_id, shop_id, resource_id, repair_order_id, purpose, highest_metal_c, bake_program, metal_start_c, starts_at, ends_at)
+       select organization_id, shop_id, '${resourceId}', repair_order_id, '${purpose}', ${purpose === 'bake' ? 60 : 'null'}, ${program === null ? 'null' : `'${program}'`}, ${metalC}, '2031-08-01T08:00Z', '2031-08-01T12:00Z'
+       from booking limit 1`
+    const name = 'booking__metal_start_is_of_a_program'
+    expect(await refused(bake(shop.ovenId, 'bake', null, 20))).toEqual(['23514', name])
+    expect(await refused(bake(shop.bayId, 'work', null, 20))).toEqual(['23514', name])
+    await run(bake(shop.ovenId, 'bake', '{}', 20))
+  })
+
   it('refuses negative stock', async () => {
     const [piece] = await receive(test.owner, shop)
     const [{ lot_id: lotId }] = await test.database.prisma.$queryRawUnsafe<[{ lot_id: string }]>(

@@ -1,7 +1,7 @@
 import * as z from 'zod'
 import { ProblemReason } from './problems.ts'
 import { defineRoute } from './route.ts'
-import { Id, Instant, TemperatureC, threeOf } from './values.ts'
+import { Id, Instant, RangeC, TemperatureC, threeOf } from './values.ts'
 
 /** What the oven is told, and what the paint asks of the metal. */
 export const BakeProgram = z
@@ -32,6 +32,13 @@ export const BakeProgram = z
   .meta({ id: 'BakeProgram' })
 export type BakeProgram = z.output<typeof BakeProgram>
 
+/** Of a vehicle that is to be baked. */
+export const MetalStartC = TemperatureC.nullable()
+  .default(null)
+  .describe(
+    'Of the metal when it is moved to the oven; null: as the coldest of its bonds is expected to be then, or as the air it cools in',
+  )
+
 const MaybeMinutes = z.number().nullable().describe('null: never')
 
 /** A bake worked out: times, peaks, what it gives each bond, why it may not be, and the lines to draw it by. */
@@ -40,10 +47,19 @@ export const OvenWindow = z
     mayBake: z.boolean(),
     heatUpMinutes: threeOf(MaybeMinutes).describe('Until the slowest panel is at the metal target'),
     windowMinutes: threeOf(MaybeMinutes).describe('Heat-up, dwell and cool-down: book the conservative one'),
+    metalStartC: z.number().describe('Of the metal when it is moved to the oven'),
     peakMetalC: z
       .number()
       .nullable()
       .describe('The fastest panel with the air on its warm side; null when no panel can be computed'),
+    limits: z
+      .object({
+        vehicleC: z.number().nullable().describe("The vehicle's own; null where it has none"),
+        rated: z
+          .array(z.object({ joint: z.string(), product: z.string(), rangeC: RangeC }))
+          .describe('What the product of each bond is rated to'),
+      })
+      .describe('What the metal was held against'),
     panels: z.array(
       z.object({
         name: z.string(),
@@ -87,9 +103,7 @@ export const bakeRoutes = {
     body: z.strictObject({
       startsAt: Instant.describe('When the vehicle is moved to the oven'),
       bakeProgram: BakeProgram,
-      metalStartC: TemperatureC.nullable()
-        .default(null)
-        .describe('null: as the coldest of its bonds is expected to be then, or as the air it cools in'),
+      metalStartC: MetalStartC,
     }),
     status: 200,
     response: OvenWindow,

@@ -1,5 +1,5 @@
 import * as z from 'zod'
-import { BakeProgram } from './bakes.ts'
+import { BakeProgram, MetalStartC } from './bakes.ts'
 import { Bond, ReadyInstant } from './bonds.ts'
 import { defineRoute } from './route.ts'
 import { Resource, Shop } from './shops.ts'
@@ -24,6 +24,7 @@ export const Booking = z
       .nullable()
       .describe('Of a bake: as it was booked, or as it was worked out from its program'),
     bakeProgram: BakeProgram.nullable(),
+    metalStartC: z.number().nullable().describe('As it was said with the program'),
     units: z.number().int().describe('How many of a counted resource'),
     curingUntil: ReadyInstant.nullable().describe(
       'Conservative: until when a bond keeps the vehicle here; null when none does',
@@ -68,6 +69,7 @@ const NewBooking = z
       .describe(
         'Of a bake: the window, the highest metal temperature and every limit are worked out from it',
       ),
+    metalStartC: MetalStartC,
     units: z.number().int().min(1).max(500).default(1),
     note: Note.default(''),
   })
@@ -83,6 +85,10 @@ const NewBooking = z
   .refine((b) => b.purpose === 'bake' || (b.highestMetalC === null && b.bakeProgram === null), {
     path: ['bakeProgram'],
     error: 'is only for a bake',
+  })
+  .refine((b) => b.metalStartC === null || b.bakeProgram !== null, {
+    path: ['metalStartC'],
+    error: 'is only for a bake by its program',
   })
 
 const bookingParams = z.object({ bookingId: Id })

@@ -7,6 +7,15 @@ export {
   type FittedTime,
   type MeasuredTime,
 } from './arrhenius-fit.ts'
+export { bakeCurve, type BakeCurvePoint } from './bake-curve.ts'
+export {
+  judgeBake,
+  type BakedBond,
+  type BakeLimits,
+  type BakeQuestion,
+  type BakeVerdict,
+} from './bake-limits.ts'
+export type { BakeProgram, BakeRequest, OvenBond, OvenPanel } from './bake-request.ts'
 export {
   beadAmount,
   beadAreaMm2,
@@ -40,16 +49,7 @@ export { fallbackBandC, forecastBayTemperature, type ForecastOptions, type Heate
 export type { PastTemperature } from './forecast-grid.ts'
 export { MATERIALS, type Material, type MaterialName } from './materials.ts'
 export type { EstimateNote } from './notes.ts'
-export {
-  bakeWindow,
-  type BakeCaution,
-  type BakeProgram,
-  type BakeRefusal,
-  type BakeRequest,
-  type BakeWindow,
-  type OvenBond,
-  type OvenPanel,
-} from './oven.ts'
+export { bakeWindow, type BakeCaution, type BakeRefusal, type BakeWindow } from './oven.ts'
 export {
   HIGHEST_BIOT,
   minutesToTemperature,

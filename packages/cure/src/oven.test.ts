@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest'
+import type { BakeRequest } from './bake-request.ts'
 import { integrateArc } from './integrate.ts'
-import { bakeWindow, type BakeRequest } from './oven.ts'
+import { bakeWindow } from './oven.ts'
 import { rateCurve } from './rate-curve.ts'
 import { linearArc } from './temperature-arc.ts'
 import { MINUTE_MS, SHEET, START_MS } from './testing.ts'

@@ -8,7 +8,11 @@ type OvenBody = BodyOf<typeof calculationRoutes.calculateOven>
 export function calculateOven(body: OvenBody): OvenWindow {
   requireSheets(Object.fromEntries(body.bonds.map(({ sheet }, i) => [`bonds.${i}.sheet`, sheet])))
   return computed(body, {}, () =>
-    ovenWindow(requestOf(body), { program: 'body.program', moveAt: 'body.moveAt' }, body.timeZone),
+    ovenWindow(requestOf(body), {
+      timeZone: body.timeZone,
+      unit: 'C',
+      fields: { program: 'body.program', heat: 'body.program.setPointC', moveAt: 'body.moveAt' },
+    }),
   )
 }
 

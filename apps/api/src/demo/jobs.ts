@@ -307,6 +307,7 @@ export async function book(
       endsAt: hoursFrom(world.now, toHours),
       highestMetalC: bakeC ?? null,
       bakeProgram: null,
+      metalStartC: null,
       units: 1,
       note: '',
     },

@@ -104,6 +104,7 @@ export async function moveBooking(
     endsAt,
     highestMetalC: before.highestMetalC,
     bakeProgram: storedProgram(before.bakeProgram),
+    metalStartC: before.metalStartC,
   }
   const highestMetalC =
     before.purpose === 'bake' ? await requireBakeFits(tx, before.repairOrderId, bake, now) : null
@@ -206,17 +207,18 @@ interface Bake {
   readonly endsAt: Date
   readonly highestMetalC: number | null
   readonly bakeProgram: BakeProgram | null
+  readonly metalStartC: number | null
 }
 
 /** The highest temperature of the metal: as it was given, or as it follows from the program. */
 async function requireBakeFits(tx: Tx, repairOrderId: string, bake: Bake, now: Date): Promise<number> {
-  const { startsAt, bakeProgram, highestMetalC } = bake
+  const { startsAt, bakeProgram, metalStartC, highestMetalC } = bake
   if (bakeProgram === null) {
     const metal = { startsAt, highestMetalC: highestMetalC! }
     requireNone(await bakeReasons(tx, repairOrderId, metal, now))
     return metal.highestMetalC
   }
-  const window = await vehicleBake(tx, repairOrderId, { startsAt, bakeProgram, metalStartC: null }, now)
+  const window = await vehicleBake(tx, repairOrderId, { startsAt, bakeProgram, metalStartC }, now)
   requireNone([...window.refusals, ...lengthReasons(bake, window)])
   return window.peakMetalC!
 }

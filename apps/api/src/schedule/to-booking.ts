@@ -51,6 +51,7 @@ export async function toBooking(
     endsAt: row.endsAt,
     highestMetalC: row.highestMetalC,
     bakeProgram: storedProgram(row.bakeProgram),
+    metalStartC: row.metalStartC,
     units: row.units,
     curingUntil: until,
     clash: until ? await clashOf(tx, row, until, timeZone) : null,

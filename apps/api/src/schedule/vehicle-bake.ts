@@ -1,22 +1,22 @@
 import type { BakeProgram, BodyOf, bakeRoutes, OvenWindow, ProblemReason } from '@clampclock/contracts'
 import {
   bondCurve,
+  judgeBake,
+  type BakedBond,
   type BakeRequest,
   type OvenBond,
   type OvenPanel,
-  type ReadyInstant,
-  type ThreeLines,
 } from '@clampclock/cure'
 import { requireIn, type Actor } from '../access/actor.ts'
-import { bondsOfRepairOrder, type BondRow } from '../bonds/bond-store.ts'
+import type { BondRow } from '../bonds/bond-store.ts'
 import { estimateOf } from '../bonds/history.ts'
 import { OVEN_AIR_W_PER_M2K, panelConstant, STILL_AIR_W_PER_M2K } from '../bonds/panel.ts'
 import { computed } from '../calculations/named-fault.ts'
-import { figuresOf } from '../catalogue/sheets.ts'
 import type { Tx } from '../database/database.ts'
 import { invalidField, notFound } from '../http/problem-error.ts'
 import { shopById } from '../shops/shops.ts'
-import { earlyReleaseReasons } from './bake.ts'
+import { refusalReason, type BakeReader } from './bake-sentences.ts'
+import { bakedBond, bondsToBake } from './bake.ts'
 import { ovenWindow, programOf } from './oven-window.ts'
 
 /** Of the fields of a program as the package names them: in our requests it lies under `bakeProgram`. */
@@ -75,28 +75,42 @@ export async function vehicleBake(
       'Add its joints, or book with highestMetalC',
     )
   }
-  const { timeZone } = await shopById(tx, order.shopId)
+  const { timeZone, temperatureUnit } = await shopById(tx, order.shopId)
+  const fields = {
+    program: 'body.bakeProgram',
+    heat: 'body.bakeProgram.setPointC',
+    moveAt: 'body.startsAt',
+  }
+  const reader: BakeReader = { timeZone, unit: temperatureUnit, fields }
   const { panels, reasons } = panelsOf(order.joints)
-  const bonds = (await bondsOfRepairOrder(tx, repairOrderId)).filter(({ state }) => state !== 'abandoned')
-  reasons.push(...bonds.flatMap(earlyReleaseReasons))
-  const known = bonds.filter(({ joint }) => panels.some(({ name }) => name === joint.name))
-  const standing: { readonly bond: OvenBond; readonly panelC: number | null }[] = []
-  for (const bond of known) standing.push(await standingAt(tx, bond, bake.startsAt, timeZone, now))
-  // Without one panel that can be computed there is nothing to compute: the reasons say why.
-  if (panels.length === 0) return nothingComputed(reasons)
+  const standing: Standing[] = []
+  for (const bond of await bondsToBake(tx, repairOrderId))
+    standing.push(await standingAt(tx, bond, bake.startsAt, timeZone, now))
+  const isComputed = ({ bond }: Standing) => panels.some(({ name }) => name === bond.panel)
+  // How warm a panel gets that one temperature cannot stand for, nobody can say; how far its bond is, one can.
+  const { refusals, limits } = judgeBake({
+    moveAtMs: bake.startsAt.getTime(),
+    metal: [],
+    bonds: standing.filter((each) => !isComputed(each)).map(({ baked }) => baked),
+    vehicleLimitC: order.ovenLimitC,
+  })
+  reasons.push(...refusals.map((refusal) => refusalReason(refusal, reader)))
+  const metalStartC = bake.metalStartC ?? coldest(standing) ?? bake.bakeProgram.coolAirC
+  if (panels.length === 0)
+    return nothingComputed(reasons, metalStartC, { ...limits, rated: [...limits.rated] })
 
   const request: BakeRequest = {
     program: programOf(bake.bakeProgram),
     moveAtMs: bake.startsAt.getTime(),
-    metalStartC: bake.metalStartC ?? coldest(standing) ?? bake.bakeProgram.coolAirC,
+    metalStartC,
     panels,
-    bonds: standing.map(({ bond }) => bond),
+    bonds: standing.filter(isComputed).map(({ bond }) => bond),
     ...(order.ovenLimitC === null ? {} : { vehicleLimitC: order.ovenLimitC }),
   }
-  const fields = { program: 'body.bakeProgram', moveAt: 'body.startsAt' }
-  const window = computed(bake, NAMES, () => ovenWindow(request, fields, timeZone))
-  const refusals = [...reasons, ...window.refusals]
-  return { ...window, mayBake: refusals.length === 0, refusals }
+  const window = computed(bake, NAMES, () => ovenWindow(request, reader))
+  const all = [...reasons, ...window.refusals]
+  const rated = [...window.limits.rated, ...limits.rated]
+  return { ...window, mayBake: all.length === 0, refusals: all, limits: { ...window.limits, rated } }
 }
 
 type JointOfVehicle = Parameters<typeof panelConstant>[0] & { readonly name: string }
@@ -122,31 +136,29 @@ function panelsOf(joints: readonly JointOfVehicle[]): { panels: OvenPanel[]; rea
   return { panels, reasons }
 }
 
+interface Standing {
+  readonly bond: OvenBond
+  readonly baked: BakedBond
+  /** Of its panel when the vehicle is moved; null where nobody knows. */
+  readonly panelC: number | null
+}
+
 /** A bond as it will stand when the vehicle is moved: by its estimate and the forecast of its bay. */
 async function standingAt(
   tx: Tx,
-  bond: BondRow,
+  row: BondRow,
   startsAt: Date,
   timeZone: string,
   now: Date,
-): Promise<{ bond: OvenBond; panelC: number | null }> {
-  const { history, estimate } = await estimateOf(tx, bond, timeZone, now)
+): Promise<Standing> {
+  const { history, estimate } = await estimateOf(tx, row, timeZone, now)
   const last = bondCurve(history, { milestone: 'fullCure', toMs: startsAt.getTime() }).at(-1)
-  const fullCureProgress: ThreeLines<number> = last?.progress ?? estimate.fullCure.progress
-  // Its clamps are off: past handling strength, or it is told by `earlyReleaseReasons`.
-  const handlingReadyAt: ReadyInstant = bond.releasedAt
-    ? { kind: 'at', atMs: bond.releasedAt.getTime() }
-    : estimate.handlingStrength.readyAt.conservative
+  const baked = bakedBond(row, estimate)
+  const fullCureProgress = last?.progress ?? estimate.fullCure.progress
   return {
-    bond: {
-      joint: bond.joint.name,
-      product: bond.sheet.product.name,
-      sheet: figuresOf(bond.sheet),
-      panel: bond.joint.name,
-      handlingReadyAt,
-      fullCureProgress,
-    },
-    panelC: bond.releasedAt ? null : (last?.temperatureC.expected ?? null),
+    baked,
+    bond: { ...baked, sheet: history.sheet, panel: row.joint.name, fullCureProgress },
+    panelC: row.releasedAt ? null : (last?.temperatureC.expected ?? null),
   }
 }
 
@@ -155,13 +167,20 @@ function coldest(standing: readonly { readonly panelC: number | null }[]): numbe
   return known.length === 0 ? undefined : Math.min(...known)
 }
 
-function nothingComputed(refusals: ProblemReason[]): OvenWindow {
+/** Without one panel that can be computed there is nothing to compute: the reasons say why. */
+function nothingComputed(
+  refusals: ProblemReason[],
+  metalStartC: number,
+  limits: OvenWindow['limits'],
+): OvenWindow {
   const never = { earliest: null, expected: null, conservative: null }
   return {
     mayBake: false,
     heatUpMinutes: never,
     windowMinutes: never,
+    metalStartC,
     peakMetalC: null,
+    limits,
     panels: [],
     bonds: [],
     refusals,
