@@ -22,6 +22,7 @@ import { health } from './http/health.ts'
 import { openApi } from './http/open-api.ts'
 import { LiveHub } from './live/hub.ts'
 import { liveRoutes } from './live/routes.ts'
+import { operationRoutes } from './operations/routes.ts'
 import { overviewRoutes } from './overview/routes.ts'
 import { recordRoutes } from './records/routes.ts'
 import { repairRoutes } from './repairs/routes.ts'
@@ -29,6 +30,7 @@ import { scheduleRoutes } from './schedule/routes.ts'
 import { shopRoutes } from './shops/routes.ts'
 import { stockRoutes } from './stock/routes.ts'
 import { temperatureRoutes } from './temperature/routes.ts'
+import { workingTimeRoutes } from './working-time/routes.ts'
 
 const BODY_LIMIT = 1024 * 1024
 /** A dashboard that is open in a busy shop asks a few times a second at most. */
@@ -102,6 +104,8 @@ export async function buildApp(parts: AppParts): Promise<App> {
   await app.register(stockRoutes)
   await app.register(temperatureRoutes)
   await app.register(repairRoutes)
+  await app.register(operationRoutes)
+  await app.register(workingTimeRoutes)
   await app.register(bondRoutes)
   await app.register(recordRoutes)
   await app.register(scheduleRoutes)

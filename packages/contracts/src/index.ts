@@ -9,6 +9,7 @@ export * from './calculations.ts'
 export { CALCULATION_EXAMPLES } from './calculation-examples.ts'
 export * from './instruments.ts'
 export * from './live.ts'
+export * from './operations.ts'
 export * from './overview.ts'
 export * from './permissions.ts'
 export * from './problems.ts'
@@ -20,6 +21,7 @@ export * from './shops.ts'
 export * from './stock.ts'
 export * from './temperature.ts'
 export * from './values.ts'
+export * from './working-time.ts'
 
 import { accessRoutes } from './access.ts'
 import { alertRoutes } from './alerts.ts'
@@ -30,6 +32,7 @@ import { bondRoutes } from './bonds.ts'
 import { bookingRoutes } from './bookings.ts'
 import { calculationRoutes } from './calculations.ts'
 import { instrumentRoutes } from './instruments.ts'
+import { operationRoutes } from './operations.ts'
 import { overviewRoutes } from './overview.ts'
 import { productRoutes } from './products.ts'
 import { qualificationRoutes } from './qualifications.ts'
@@ -37,6 +40,7 @@ import { repairRoutes } from './repairs.ts'
 import { shopRoutes } from './shops.ts'
 import { stockRoutes } from './stock.ts'
 import { temperatureRoutes } from './temperature.ts'
+import { workingTimeRoutes } from './working-time.ts'
 
 /** Every route of the service, by operation. */
 export const ROUTES = {
@@ -48,6 +52,8 @@ export const ROUTES = {
   ...stockRoutes,
   ...temperatureRoutes,
   ...repairRoutes,
+  ...operationRoutes,
+  ...workingTimeRoutes,
   ...bondRoutes,
   ...bondCurveRoutes,
   ...bondRecordRoutes,

@@ -8,6 +8,7 @@ export const LiveTopic = z.enum([
   'stock',
   'bonds',
   'bookings',
+  'plans',
   'repairs',
   'temperature',
   'alerts',

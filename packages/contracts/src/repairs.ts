@@ -53,6 +53,10 @@ export type Joint = z.output<typeof Joint>
 
 export const RepairOrderState = z.enum(['open', 'done']).meta({ id: 'RepairOrderState' })
 
+/** What a minute late is worth beside that of others: the plan counts 1, 2, 4 or 8. */
+export const Priority = z.enum(['low', 'normal', 'high', 'rush']).meta({ id: 'Priority' })
+export type Priority = z.output<typeof Priority>
+
 export const RepairOrder = z
   .object({
     id: Id,
@@ -61,6 +65,7 @@ export const RepairOrder = z
     vehicle: z.string(),
     ovenLimitC: z.number().nullable().describe("The vehicle's own oven limit, where its maker gives one"),
     promisedAt: Instant.nullable(),
+    priority: Priority,
     note: z.string(),
     state: RepairOrderState,
     bay: z.object({ id: Id, name: z.string() }).nullable().describe('Where it stands now'),
@@ -108,6 +113,7 @@ export const repairRoutes = {
       vehicle: Label,
       ovenLimitC: TemperatureC.nullable().default(null),
       promisedAt: Instant.nullable().default(null),
+      priority: Priority.default('normal'),
       note: Note.default(''),
     }),
     status: 201,
@@ -136,6 +142,7 @@ export const repairRoutes = {
       vehicle: Label.optional(),
       ovenLimitC: TemperatureC.nullable().optional(),
       promisedAt: Instant.nullable().optional(),
+      priority: Priority.optional(),
       note: Note.optional(),
       state: RepairOrderState.optional(),
     }),

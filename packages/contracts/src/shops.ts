@@ -18,6 +18,16 @@ export type Shop = z.output<typeof Shop>
 export const ResourceKind = z.enum(['bay', 'oven', 'clampSet', 'technician']).meta({ id: 'ResourceKind' })
 export type ResourceKind = z.output<typeof ResourceKind>
 
+/** What a bay or an oven has that not each of them has. */
+export const BayAttribute = z.enum(['lift', 'frameBench', 'heat', 'dustFree']).meta({ id: 'BayAttribute' })
+export type BayAttribute = z.output<typeof BayAttribute>
+
+/** What a technician can do; an operation may ask for one of them. */
+export const Skill = z
+  .enum(['body', 'structural', 'aluminium', 'welding', 'paint', 'fitting'])
+  .meta({ id: 'Skill' })
+export type Skill = z.output<typeof Skill>
+
 export const Resource = z
   .object({
     id: Id,
@@ -29,6 +39,8 @@ export const Resource = z
       .int()
       .describe('1 for a bay, an oven or a person; how many there are of a counted set'),
     personId: Id.nullable().describe('The person a technician resource stands for'),
+    attributes: z.array(BayAttribute).describe('Of a bay or an oven'),
+    skills: z.array(Skill).describe('Of a technician'),
     active: z.boolean(),
     version: Version,
   })
@@ -46,6 +58,16 @@ export const StorageLocation = z
   .meta({ id: 'StorageLocation' })
 
 const shopParams = z.object({ shopId: Id })
+const Attributes = distinct(BayAttribute)
+const Skills = distinct(Skill)
+
+function distinct<Item extends z.ZodType<string>>(item: Item) {
+  return z
+    .array(item)
+    .max(10)
+    .refine((items) => new Set(items).size === items.length, 'names one of them twice')
+}
+
 const CartridgeForm = Label.max(40)
 
 export const shopRoutes = {
@@ -116,6 +138,16 @@ export const shopRoutes = {
         name: Label,
         capacity: z.number().int().min(1).max(500).default(1),
         personId: Id.nullable().default(null),
+        attributes: Attributes.default([]),
+        skills: Skills.default([]),
+      })
+      .refine((r) => r.attributes.length === 0 || r.kind === 'bay' || r.kind === 'oven', {
+        path: ['attributes'],
+        error: 'are only for a bay or an oven',
+      })
+      .refine((r) => r.skills.length === 0 || r.kind === 'technician', {
+        path: ['skills'],
+        error: 'are only for a technician',
       })
       .refine((r) => r.kind === 'clampSet' || r.capacity === 1, {
         path: ['capacity'],
@@ -129,10 +161,15 @@ export const shopRoutes = {
     path: '/v1/resources/:resourceId',
     operationId: 'editResource',
     tag: 'shops',
-    summary: 'Rename a resource or take it out of use',
+    summary: 'Rename a resource, say what it has or can do, or take it out of use',
     access: 'manageChain',
     params: z.object({ resourceId: Id }),
-    body: z.strictObject({ name: Label.optional(), active: z.boolean().optional() }),
+    body: z.strictObject({
+      name: Label.optional(),
+      attributes: Attributes.optional(),
+      skills: Skills.optional(),
+      active: z.boolean().optional(),
+    }),
     ifMatch: true,
     status: 200,
     response: Resource,

@@ -44,6 +44,8 @@ const BY_CONSTRAINT: Record<string, Make> = {
   sensor__name_once: exists('body.name', 'The shop has a thermometer of that name already'),
   instrument__name_once: exists('body.name', 'The shop has an instrument of that name already'),
   repair_order__number_once: exists('body.number', 'The shop has a repair order of that number already'),
+  work_shift__no_overlap: () =>
+    new ProblemError('changed-meanwhile', 'Somebody set the same hours at the same moment: try again'),
   joint__name_once: exists('body.name', 'The repair order has a joint of that name already'),
   lot__number_once: () =>
     new ProblemError('changed-meanwhile', 'Somebody received that lot at the same moment: send it again'),

@@ -92,6 +92,7 @@ export async function addJob(
       vehicle: `${vehicle}, ${2018 + (serial % 8)}`,
       ovenLimitC: vehicle.includes('Electric') ? 60 : null,
       promisedAt: hoursFrom(now, promisedInHours),
+      priority: 'normal',
       note: '',
     },
     openedAt,

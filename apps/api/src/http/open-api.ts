@@ -8,6 +8,7 @@ const TAGS = [
   { name: 'overview', description: 'Every shop at a glance' },
   { name: 'bonds', description: 'The joint: may I use this, how long have I got, may I move it now' },
   { name: 'repairs', description: 'Repair orders and their joints' },
+  { name: 'planning', description: 'Working time, repair templates, operations and plans' },
   { name: 'schedule', description: 'Bookings of bays, ovens, clamp sets and people' },
   { name: 'stock', description: 'Lots, cartridges and the ledger' },
   { name: 'products', description: 'Products and their data sheets' },

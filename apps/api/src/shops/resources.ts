@@ -41,10 +41,16 @@ export async function editResource(
 ): Promise<Resource> {
   const before = await resourceById(tx, id)
   requireIn(actor, 'manageChain', before.shopId)
+  if (body.attributes && body.attributes.length > 0 && before.kind !== 'bay' && before.kind !== 'oven')
+    throw invalidField('body.attributes', 'are only for a bay or an oven')
+  if (body.skills && body.skills.length > 0 && before.kind !== 'technician')
+    throw invalidField('body.skills', 'are only for a technician')
   const { count } = await tx.resource.updateMany({
     where: { id, version },
     data: {
       ...(body.name === undefined ? {} : { name: body.name }),
+      ...(body.attributes === undefined ? {} : { attributes: body.attributes }),
+      ...(body.skills === undefined ? {} : { skills: body.skills }),
       ...(body.active === undefined ? {} : { active: body.active }),
       version: { increment: 1 },
     },
@@ -67,8 +73,21 @@ export function toResource({
   name,
   capacity,
   personId,
+  attributes,
+  skills,
   active,
   version,
 }: ResourceRow): Resource {
-  return { id, shopId, kind: kind as ResourceKind, name, capacity, personId, active, version }
+  return {
+    id,
+    shopId,
+    kind: kind as ResourceKind,
+    name,
+    capacity,
+    personId,
+    attributes: attributes as Resource['attributes'],
+    skills: skills as Resource['skills'],
+    active,
+    version,
+  }
 }

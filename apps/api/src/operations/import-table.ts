@@ -1,0 +1,178 @@
+import { Label, Note, PanelMaterial, Priority, SafetyClass, type ProblemReason } from '@clampclock/contracts'
+import { CsvError, parse } from 'csv-parse/sync'
+import { DateTime } from 'luxon'
+import * as z from 'zod'
+
+/** One joint of the table, or a vehicle without one. */
+const Row = z.strictObject({
+  number: Label.max(40, 'must be at most 40 characters'),
+  vehicle: Label,
+  promisedAt: optional(z.string()),
+  priority: optional(Priority),
+  ovenLimitC: optional(number(-60, 350)),
+  note: optional(Note),
+  joint: optional(Label),
+  product: optional(z.string()),
+  panelMaterial: optional(PanelMaterial),
+  panelThicknessMm: optional(number(0.3, 10)),
+  safetyClass: optional(SafetyClass),
+  lengthMm: optional(number(1, 20_000)),
+  flangeWidthMm: optional(number(1, 200)),
+  beadDiameterMm: optional(number(0.1, 20)),
+  template: optional(z.string()),
+})
+
+const OF_A_JOINT = [
+  'product',
+  'panelMaterial',
+  'panelThicknessMm',
+  'safetyClass',
+  'lengthMm',
+  'flangeWidthMm',
+  'beadDiameterMm',
+] as const
+
+export type JointLine = {
+  readonly [Key in (typeof OF_A_JOINT)[number]]: NonNullable<z.output<typeof Row>[Key]>
+} & {
+  readonly line: number
+  readonly name: string
+}
+
+export interface ImportedOrder {
+  readonly line: number
+  readonly number: string
+  readonly vehicle: string
+  readonly promisedAt: Date | null
+  readonly priority: z.output<typeof Priority>
+  readonly ovenLimitC: number | null
+  readonly note: string
+  readonly joints: readonly JointLine[]
+  /** Template of each joint by its name, or of the vehicle under the empty name. */
+  readonly templates: readonly { readonly line: number; readonly joint: string; readonly key: string }[]
+}
+
+export interface ReadTable {
+  readonly orders: readonly ImportedOrder[]
+  /** Every fault, each with its line; `orders` is of no use when there is one. */
+  readonly faults: readonly ProblemReason[]
+}
+
+const MOST_LINES = 2000
+
+/** Reads a table of repair orders. A time without an offset is one of the shop's clock. */
+export function readImportTable(csv: string, timeZone: string): ReadTable {
+  const faults: ProblemReason[] = []
+  const fault = (line: number, message: string, fix?: string): void => {
+    faults.push({
+      code: 'csv',
+      field: 'body.csv',
+      message: `Line ${line}: ${message}`,
+      ...(fix ? { fix } : {}),
+    })
+  }
+  const records = recordsOf(csv, fault)
+  const orders = new Map<string, ImportedOrder>()
+  if (records.length === 0 && faults.length === 0)
+    fault(1, 'there are no repair orders', 'Send a header line and at least one more')
+  if (records.length > MOST_LINES)
+    fault(MOST_LINES + 2, `there are more than ${MOST_LINES} lines`, 'Send it in parts')
+  for (const { line, record } of records.slice(0, MOST_LINES)) {
+    const read = Row.safeParse(record)
+    if (!read.success) {
+      for (const { path, message, code } of read.error.issues)
+        fault(line, code === 'unrecognized_keys' ? `${message}` : `${path.join('.')} ${message}`)
+      continue
+    }
+    const row = read.data
+    const promisedAt = row.promisedAt === null ? null : instantOf(row.promisedAt, timeZone)
+    if (promisedAt === undefined)
+      fault(
+        line,
+        `promisedAt ${row.promisedAt} is no time`,
+        'Write it like 2031-05-04T16:00 or 2031-05-04T16:00:00-04:00',
+      )
+    const joint = jointOf(line, row, fault)
+    const known = orders.get(row.number)
+    if (known && known.vehicle !== row.vehicle)
+      fault(line, `${row.number} is the vehicle ${known.vehicle} on line ${known.line}`)
+    if (joint && known?.joints.some(({ name }) => name === joint.name))
+      fault(line, `${row.number} has a joint ${joint.name} already`)
+    const { number, vehicle, priority, ovenLimitC, note, template } = row
+    const head = known ?? {
+      line,
+      number,
+      vehicle,
+      promisedAt: promisedAt ?? null,
+      priority: priority ?? 'normal',
+      ovenLimitC,
+      note: note ?? '',
+      joints: [],
+      templates: [],
+    }
+    orders.set(number, {
+      ...head,
+      joints: joint ? [...head.joints, joint] : head.joints,
+      templates:
+        template === null
+          ? head.templates
+          : [...head.templates, { line, joint: joint?.name ?? '', key: template }],
+    })
+  }
+  return { orders: [...orders.values()], faults }
+}
+
+type Fault = (line: number, message: string, fix?: string) => void
+
+function recordsOf(csv: string, fault: Fault): { line: number; record: unknown }[] {
+  try {
+    const rows = parse(csv, {
+      columns: true,
+      bom: true,
+      trim: true,
+      skip_empty_lines: true,
+      info: true,
+    }) as unknown as {
+      record: unknown
+      info: { lines: number }
+    }[]
+    return rows.map(({ record, info }) => ({ record, line: info.lines }))
+  } catch (error) {
+    if (!(error instanceof CsvError)) throw error
+    fault(Number(error['lines'] ?? 1), error.message)
+    return []
+  }
+}
+
+function jointOf(line: number, row: z.output<typeof Row>, fault: Fault): JointLine | undefined {
+  if (row.joint === null) {
+    const given = OF_A_JOINT.filter((name) => row[name] !== null)
+    if (given.length > 0)
+      fault(line, `${given.join(', ')} without a joint`, 'Name the joint, or leave them empty')
+    return undefined
+  }
+  const missing = OF_A_JOINT.filter((name) => row[name] === null)
+  if (missing.length > 0) fault(line, `the joint ${row.joint} needs ${missing.join(', ')}`)
+  return { ...(row as Omit<JointLine, 'line' | 'name'>), line, name: row.joint }
+}
+
+function instantOf(text: string, zone: string): Date | undefined {
+  const at = DateTime.fromISO(text, { zone })
+  return at.isValid && text.includes('T') ? at.toJSDate() : undefined
+}
+
+/** An empty cell, and a column that isn't there, are nothing. */
+function optional<Output>(inner: z.ZodType<Output, string>) {
+  return z
+    .string()
+    .optional()
+    .transform((text) => (text === undefined || text === '' ? null : text))
+    .pipe(inner.nullable())
+}
+
+function number(min: number, max: number) {
+  return z
+    .string()
+    .transform(Number)
+    .pipe(z.number('must be a number').min(min, `must be at least ${min}`).max(max, `must be at most ${max}`))
+}

@@ -1,0 +1,96 @@
+import type { BodyOf, operationRoutes, ProblemReason, ResultOf } from '@clampclock/contracts'
+import type { Actor } from '../access/actor.ts'
+import type { Tx } from '../database/database.ts'
+import { ProblemError } from '../http/problem-error.ts'
+import { addJoint } from '../repairs/joints.ts'
+import { addRepairOrder } from '../repairs/repair-orders.ts'
+import { shopById } from '../shops/shops.ts'
+import { readImportTable, type ImportedOrder } from './import-table.ts'
+import { addOperations } from './operations.ts'
+import { listRepairTemplates } from './templates.ts'
+
+/** Opens every repair order of the table, with its joints and operations, or none. */
+export async function importRepairOrders(
+  tx: Tx,
+  actor: Actor,
+  shopId: string,
+  { csv }: BodyOf<typeof operationRoutes.importRepairOrders>,
+  now: Date,
+): Promise<ResultOf<typeof operationRoutes.importRepairOrders>> {
+  const { timeZone } = await shopById(tx, shopId)
+  const { orders, faults } = readImportTable(csv, timeZone)
+  requireNone(faults)
+  const products = new Map((await tx.product.findMany()).map(({ id, name }) => [name, id]))
+  requireNone(await unknownNames(tx, shopId, orders, products))
+
+  const made: { id: string; number: string; jointCount: number }[] = []
+  for (const { joints, templates, line: _, ...order } of orders) {
+    const { id } = await addRepairOrder(tx, actor, shopId, order, now)
+    const jointIds = new Map<string, string>([])
+    for (const { line: __, product, ...figures } of joints) {
+      const joint = await addJoint(
+        tx,
+        actor,
+        id,
+        { ...pick(figures), productId: products.get(product)!, procedure: null },
+        now,
+      )
+      jointIds.set(joint.name, joint.id)
+    }
+    for (const { joint, key } of templates)
+      await addOperations(tx, actor, id, { template: key, jointId: jointIds.get(joint) ?? null })
+    made.push({ id, number: order.number, jointCount: joints.length })
+  }
+  return { repairOrders: made }
+}
+
+type Figures = Omit<ImportedOrder['joints'][number], 'line' | 'product'>
+
+function pick({
+  name,
+  panelMaterial,
+  panelThicknessMm,
+  safetyClass,
+  lengthMm,
+  flangeWidthMm,
+  beadDiameterMm,
+}: Figures) {
+  return { name, panelMaterial, panelThicknessMm, safetyClass, lengthMm, flangeWidthMm, beadDiameterMm }
+}
+
+/** What only the database knows: numbers taken, products and templates that there are not. */
+async function unknownNames(
+  tx: Tx,
+  shopId: string,
+  orders: readonly ImportedOrder[],
+  products: ReadonlyMap<string, string>,
+): Promise<ProblemReason[]> {
+  const fault = (line: number, message: string): ProblemReason => ({
+    code: 'csv',
+    field: 'body.csv',
+    message: `Line ${line}: ${message}`,
+  })
+  const numbers = orders.map(({ number }) => number)
+  const taken = await tx.repairOrder.findMany({ where: { shopId, number: { in: numbers } } })
+  const keys = new Set((await listRepairTemplates(tx, shopId)).map(({ key }) => key))
+  return orders.flatMap(({ line, number, joints, templates }) => [
+    ...(taken.some((order) => order.number === number)
+      ? [fault(line, `there is a repair order ${number} in this shop already`)]
+      : []),
+    ...joints
+      .filter(({ product }) => !products.has(product))
+      .map((joint) => fault(joint.line, `there is no product ${joint.product} in the catalogue`)),
+    ...templates
+      .filter(({ key }) => !keys.has(key))
+      .map((each) =>
+        fault(each.line, `there is no template ${each.key}: use one of ${[...keys].join(', ')}`),
+      ),
+  ])
+}
+
+function requireNone(faults: readonly ProblemReason[]): void {
+  const [first] = faults
+  if (!first) return
+  const more = faults.length > 1 ? `, and ${faults.length - 1} more` : ''
+  throw new ProblemError('invalid-request', `${first.message}${more}`, faults)
+}

@@ -1,0 +1,40 @@
+import { operationRoutes as contracts } from '@clampclock/contracts'
+import { requireIn } from '../access/actor.ts'
+import type { App } from '../http/app-type.ts'
+import { bind } from '../http/bind.ts'
+import { importRepairOrders } from './import.ts'
+import { addOperations, editOperation, listOperations, removeOperation } from './operations.ts'
+import { listRepairTemplates, removeRepairTemplate, setRepairTemplate } from './templates.ts'
+
+export async function operationRoutes(app: App): Promise<void> {
+  bind(app, contracts.listRepairTemplates, async ({ tx, actor, params }) => {
+    requireIn(actor, 'readShop', params.shopId)
+    return { items: await listRepairTemplates(tx, params.shopId) }
+  })
+  bind(app, contracts.setRepairTemplate, async ({ tx, actor, params, body }) => {
+    requireIn(actor, 'planWork', params.shopId)
+    return setRepairTemplate(tx, actor, params.shopId, params.key, body)
+  })
+  bind(app, contracts.removeRepairTemplate, async ({ tx, actor, params }) => {
+    requireIn(actor, 'planWork', params.shopId)
+    await removeRepairTemplate(tx, actor, params.shopId, params.key)
+    return null
+  })
+  bind(app, contracts.listOperations, async ({ tx, actor, params }) => ({
+    items: await listOperations(tx, actor, params.repairOrderId),
+  }))
+  bind(app, contracts.addOperations, async ({ tx, actor, params, body }) => ({
+    items: await addOperations(tx, actor, params.repairOrderId, body),
+  }))
+  bind(app, contracts.editOperation, ({ tx, actor, params, body, version }) =>
+    editOperation(tx, actor, params.operationId, body, version),
+  )
+  bind(app, contracts.removeOperation, async ({ tx, actor, params }) => {
+    await removeOperation(tx, actor, params.operationId)
+    return null
+  })
+  bind(app, contracts.importRepairOrders, async ({ tx, actor, params, body, now }) => {
+    requireIn(actor, 'planWork', params.shopId)
+    return importRepairOrders(tx, actor, params.shopId, body, now)
+  })
+}

@@ -1,0 +1,228 @@
+import * as z from 'zod'
+import { defineRoute } from './route.ts'
+import { BayAttribute, Skill } from './shops.ts'
+import { Id, Instant, Label, TemperatureC, Version } from './values.ts'
+
+/** In the order in which they are done on a joint, and then on the vehicle. */
+export const OperationKind = z
+  .enum([
+    'prepare',
+    'dryFit',
+    'bondAndClamp',
+    'cure',
+    'unclampAndDress',
+    'weld',
+    'sealAndPrime',
+    'paint',
+    'bake',
+    'cool',
+    'refit',
+  ])
+  .meta({ id: 'OperationKind' })
+export type OperationKind = z.output<typeof OperationKind>
+
+/** Nobody is needed; nothing but time passes. */
+export const UNATTENDED: readonly OperationKind[] = ['cure', 'bake', 'cool']
+
+const WorkMinutes = z.number().int().min(1, 'must be at least 1 min').max(10_080, 'must be at most 7 days')
+
+const stepFacts = {
+  kind: OperationKind,
+  name: Label,
+  place: z.enum(['bay', 'oven']).describe('Where the vehicle stands meanwhile'),
+  workMinutes: WorkMinutes.nullable().describe(
+    "null for a cure: it takes as long as the product's sheet and the forecast of the bay say",
+  ),
+  technicians: z.number().int().min(0).max(4).describe('0 for a cure, a bake and cooling down'),
+  skill: Skill.nullable().describe('That each technician on it needs'),
+  clampSets: z.number().int().min(0).max(500).describe('Held from here to the end of the cure'),
+  attributes: z.array(BayAttribute).max(4).describe('That the bay needs'),
+  highestMetalC: TemperatureC.nullable().describe('Of a bake: what the metal will get to'),
+}
+
+export const TemplateStep = z
+  .strictObject(stepFacts)
+  .refine((s) => (s.kind === 'cure') === (s.workMinutes === null), {
+    path: ['workMinutes'],
+    error: 'must be null for a cure, and given for anything else',
+  })
+  .refine((s) => UNATTENDED.includes(s.kind) === (s.technicians === 0), {
+    path: ['technicians'],
+    error: 'must be 0 for a cure, a bake and cooling down, and at least 1 for anything else',
+  })
+  .refine((s) => (s.kind === 'bake') === (s.highestMetalC !== null), {
+    path: ['highestMetalC'],
+    error: 'is needed for a bake, and only for a bake',
+  })
+  .refine((s) => s.kind !== 'bake' || s.place === 'oven', {
+    path: ['place'],
+    error: 'must be oven for a bake',
+  })
+  .meta({ id: 'TemplateStep' })
+export type TemplateStep = z.output<typeof TemplateStep>
+
+const TemplateKey = z
+  .string()
+  .regex(/^[a-z][a-zA-Z0-9]{1,39}$/, 'must be letters and digits, such as doorSkin')
+
+export const RepairTemplate = z
+  .object({
+    key: z.string(),
+    name: z.string(),
+    steps: z.array(TemplateStep),
+    isOwn: z.boolean().describe('The shop has changed it, or made it'),
+  })
+  .meta({ id: 'RepairTemplate' })
+export type RepairTemplate = z.output<typeof RepairTemplate>
+
+export const Operation = z
+  .object({
+    id: Id,
+    shopId: Id,
+    repairOrderId: Id,
+    jointId: Id.nullable(),
+    jointName: z.string().nullable(),
+    position: z.number().int(),
+    ...stepFacts,
+    startedAt: Instant.nullable(),
+    finishedAt: Instant.nullable(),
+    expectedEndAt: Instant.nullable().describe(
+      'Told by whoever works on it, when it will take longer or shorter',
+    ),
+    version: Version,
+  })
+  .meta({ id: 'Operation' })
+export type Operation = z.output<typeof Operation>
+
+const shopParams = z.object({ shopId: Id })
+const orderParams = z.object({ repairOrderId: Id })
+const operationParams = z.object({ operationId: Id })
+const templateParams = z.object({ shopId: Id, key: TemplateKey })
+
+export const operationRoutes = {
+  listRepairTemplates: defineRoute({
+    method: 'GET',
+    path: '/v1/shops/:shopId/repairTemplates',
+    operationId: 'listRepairTemplates',
+    tag: 'planning',
+    summary: 'Repair templates with the defaults of the shop',
+    access: 'readShop',
+    params: shopParams,
+    status: 200,
+    response: z.object({ items: z.array(RepairTemplate) }),
+  }),
+  setRepairTemplate: defineRoute({
+    method: 'PUT',
+    path: '/v1/shops/:shopId/repairTemplates/:key',
+    operationId: 'setRepairTemplate',
+    tag: 'planning',
+    summary: "Make the shop's own version of a template, or a new one",
+    description: 'Operations that were made from it before stay as they are.',
+    access: 'planWork',
+    params: templateParams,
+    body: z
+      .strictObject({ name: Label, steps: z.array(TemplateStep).min(1).max(40) })
+      .refine(({ steps }) => followsBond(steps), {
+        path: ['steps'],
+        error: 'a cure comes right after the bond that it belongs to, and each bond is followed by its cure',
+      }),
+    status: 200,
+    response: RepairTemplate,
+  }),
+  removeRepairTemplate: defineRoute({
+    method: 'DELETE',
+    path: '/v1/shops/:shopId/repairTemplates/:key',
+    operationId: 'removeRepairTemplate',
+    tag: 'planning',
+    summary: "Drop the shop's own version; a template that comes with the program has its defaults again",
+    access: 'planWork',
+    params: templateParams,
+    status: 204,
+    response: z.null(),
+  }),
+  listOperations: defineRoute({
+    method: 'GET',
+    path: '/v1/repairOrders/:repairOrderId/operations',
+    operationId: 'listOperations',
+    tag: 'planning',
+    summary: 'What is to be done on a repair order, in order',
+    access: 'readShop',
+    params: orderParams,
+    status: 200,
+    response: z.object({ items: z.array(Operation) }),
+  }),
+  addOperations: defineRoute({
+    method: 'POST',
+    path: '/v1/repairOrders/:repairOrderId/operations',
+    operationId: 'addOperations',
+    tag: 'planning',
+    summary: 'Expand a template to operations, for a joint',
+    description:
+      'Steps of the vehicle (seal, paint, bake, cool, refit) are added once, however many joints it has.',
+    access: 'planWork',
+    params: orderParams,
+    body: z.strictObject({ template: TemplateKey, jointId: Id.nullable().default(null) }),
+    status: 201,
+    response: z.object({ items: z.array(Operation) }),
+  }),
+  editOperation: defineRoute({
+    method: 'PATCH',
+    path: '/v1/operations/:operationId',
+    operationId: 'editOperation',
+    tag: 'planning',
+    summary: 'Change what an operation needs',
+    access: 'planWork',
+    params: operationParams,
+    body: z.strictObject({
+      name: Label.optional(),
+      workMinutes: WorkMinutes.optional(),
+      technicians: stepFacts.technicians.optional(),
+      skill: stepFacts.skill.optional(),
+      clampSets: stepFacts.clampSets.optional(),
+      attributes: stepFacts.attributes.optional(),
+      highestMetalC: TemperatureC.optional(),
+    }),
+    ifMatch: true,
+    status: 200,
+    response: Operation,
+  }),
+  removeOperation: defineRoute({
+    method: 'DELETE',
+    path: '/v1/operations/:operationId',
+    operationId: 'removeOperation',
+    tag: 'planning',
+    summary: 'Remove an operation that has not been started; a bond goes with its cure',
+    access: 'planWork',
+    params: operationParams,
+    status: 204,
+    response: z.null(),
+  }),
+  importRepairOrders: defineRoute({
+    method: 'POST',
+    path: '/v1/shops/:shopId/repairOrderImports',
+    operationId: 'importRepairOrders',
+    tag: 'repairs',
+    summary: 'Open repair orders from a table (CSV)',
+    description:
+      'A header line, then a line for each joint; lines of one number make one repair order. Needed: number, vehicle. ' +
+      'Known: promisedAt (with an offset, or on the clock of the shop), priority, ovenLimitC, note; joint, product, panelMaterial, ' +
+      'panelThicknessMm, safetyClass, lengthMm, flangeWidthMm, beadDiameterMm, template. All of it is taken, or nothing: every fault is named with its line.',
+    access: 'planWork',
+    params: shopParams,
+    body: z.strictObject({
+      csv: z.string().min(1, 'must not be empty').max(500_000, 'must be at most 500000 characters'),
+    }),
+    status: 201,
+    response: z.object({
+      repairOrders: z.array(z.object({ id: Id, number: z.string(), jointCount: z.number().int() })),
+    }),
+  }),
+}
+
+function followsBond(steps: readonly { readonly kind: OperationKind }[]): boolean {
+  return steps.every(({ kind }, i) =>
+    kind === 'cure'
+      ? steps[i - 1]?.kind === 'bondAndClamp'
+      : kind !== 'bondAndClamp' || steps[i + 1]?.kind === 'cure',
+  )
+}
