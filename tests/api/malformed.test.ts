@@ -61,6 +61,7 @@ describe('a request that is not as it should be', () => {
       jointId,
       lotId: lots.items[0]!.id,
       bookingId: booking.id,
+      key: 'doorSkin',
     })
     token = (
       await test.anybody.made<{ token: string }>('/v1/sessions', {
