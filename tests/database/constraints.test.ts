@@ -27,6 +27,22 @@ describe.each(KINDS)('the %s database itself', (kind) => {
     )
     return [sqlState(error), violatedConstraint(error)]
   }
+  /** Ids of things that are there, in place of `{shop}`, `{lot}` … */
+  const filled = async (sql: string) => {
+    const [piece] = await receive(test.owner, shop)
+    const [{ lot_id: lot }] = await test.database.prisma.$queryRawUnsafe<[{ lot_id: string }]>(
+      `select lot_id from cartridge where id = '${piece!.id}'`,
+    )
+    const ids: Record<string, string> = {
+      org: organizationId,
+      shop: shop.shopId,
+      product: shop.productId,
+      location: shop.locationId,
+      cartridge: piece!.id,
+      lot,
+    }
+    return sql.replaceAll(/\{([a-z]+)\}/g, (_, name: string) => ids[name]!)
+  }
   const booking = (resourceId: string, from: string, to: string, units = 1) =>
     `insert into booking (organization_id, shop_id, resource_id, repair_order_id, starts_at, ends_at, units)
      values ('${organizationId}', '${shop.shopId}', '${resourceId}', '${orderId}', '${from}', '${to}', ${units})`
@@ -93,6 +109,7 @@ describe.each(KINDS)('the %s database itself', (kind) => {
     'product_sheet',
     'product_sheet_point',
     'lot_hold_event',
+    'receipt',
   ])('never changes or removes a row of %s', async (table) => {
     const [{ triggers }] = await test.database.prisma.$queryRawUnsafe<[{ triggers: bigint }]>(
       `select count(*) as triggers from pg_trigger where tgrelid = '${table}'::regclass and tgname = '${table}__append_only'`,
@@ -113,5 +130,26 @@ describe.each(KINDS)('the %s database itself', (kind) => {
       `select count(*) as indexes from pg_indexes where indexname = 'bond__one_at_a_time' and indexdef like '%UNIQUE%applied%clamped%'`,
     )
     expect(indexes).toBe(1n)
+  })
+
+  it.each([
+    [
+      'product_gtin__fourteen_digits',
+      `insert into product_gtin values ('{org}', '9520123456788', '{product}', 1, now(), 'x')`,
+    ],
+    [
+      'product_gtin__cartridges',
+      `insert into product_gtin values ('{org}', '09520123456788', '{product}', 0, now(), 'x')`,
+    ],
+    [
+      'receipt__serials_have_a_gtin',
+      `insert into receipt (organization_id, shop_id, lot_id, cartridges, serials, at, recorded_by) values ('{org}', '{shop}', '{lot}', 1, '{S1}', now(), 'x')`,
+    ],
+    [
+      'receipt__cartridges',
+      `insert into receipt (organization_id, shop_id, lot_id, cartridges, at, recorded_by) values ('{org}', '{shop}', '{lot}', 0, now(), 'x')`,
+    ],
+  ])('keeps %s', async (name, sql) => {
+    expect(await refused(await filled(sql))).toEqual(['23514', name])
   })
 })

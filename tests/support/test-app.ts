@@ -19,6 +19,7 @@ const CONFIG: Config = {
   secureCookies: false,
   trustProxy: false,
   logLevel: 'silent',
+  publicUrl: undefined,
   empty: true,
 }
 

@@ -20,6 +20,7 @@ import { dashboard } from './http/dashboard.ts'
 import { answerProblem, errorHandler } from './http/error-handler.ts'
 import { health } from './http/health.ts'
 import { openApi } from './http/open-api.ts'
+import { labelRoutes } from './labels/routes.ts'
 import { LiveHub } from './live/hub.ts'
 import { liveRoutes } from './live/routes.ts'
 import { operationRoutes } from './operations/routes.ts'
@@ -102,6 +103,7 @@ export async function buildApp(parts: AppParts): Promise<App> {
   await app.register(shopRoutes)
   await app.register(catalogueRoutes)
   await app.register(stockRoutes)
+  await app.register(labelRoutes)
   await app.register(temperatureRoutes)
   await app.register(repairRoutes)
   await app.register(operationRoutes)
@@ -120,13 +122,16 @@ export async function buildApp(parts: AppParts): Promise<App> {
   return app
 }
 
-/** Everything comes from here; the component library sets styles from scripts, so those are allowed inline. */
+/**
+ * Everything comes from here; the component library sets styles from scripts, so those are allowed inline. A decoder of
+ * barcodes is WebAssembly, and its compilation needs the word below: it allows no script text to be evaluated.
+ */
 const CONTENT_SECURITY = {
   directives: {
     'default-src': ["'self'"],
     'style-src': ["'self'", "'unsafe-inline'"],
     'img-src': ["'self'", 'data:'],
-    'script-src': ["'self'"],
+    'script-src': ["'self'", "'wasm-unsafe-eval'"],
     'connect-src': ["'self'"],
     'frame-ancestors': ["'none'"],
     'upgrade-insecure-requests': null,

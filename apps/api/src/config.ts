@@ -13,6 +13,8 @@ export interface Config {
   /** Which addresses of proxies are believed when they name the caller. */
   readonly trustProxy: boolean
   readonly logLevel: string
+  /** The address that people and their phones reach the service by; labels and mails carry it. */
+  readonly publicUrl: string | undefined
   readonly empty: boolean
 }
 
@@ -35,6 +37,9 @@ const Environment = z.object({
     .enum(['true', 'false'], { error: 'SECURE_COOKIES must be true or false' })
     .default('false'),
   TRUST_PROXY: z.enum(['true', 'false'], { error: 'TRUST_PROXY must be true or false' }).default('false'),
+  PUBLIC_URL: z
+    .url({ protocol: /^https?$/, error: 'PUBLIC_URL must be an address such as https://stock.example' })
+    .optional(),
   LOG_LEVEL: z
     .enum(['fatal', 'error', 'warn', 'info', 'debug', 'trace', 'silent'], {
       error: 'LOG_LEVEL must be one of fatal, error, warn, info, debug, trace, silent',
@@ -56,7 +61,8 @@ export function readConfig(environment: NodeJS.ProcessEnv, argv: readonly string
   const parsed = Environment.safeParse(present)
   if (!parsed.success) throw new Error(parsed.error.issues.map((issue) => issue.message).join('\n'))
 
-  const { PORT, HOST, DATA_DIR, DATABASE_URL, SECURE_COOKIES, TRUST_PROXY, LOG_LEVEL } = parsed.data
+  const { PORT, HOST, DATA_DIR, DATABASE_URL, SECURE_COOKIES, TRUST_PROXY, LOG_LEVEL, PUBLIC_URL } =
+    parsed.data
   return {
     port: PORT,
     host: HOST,
@@ -65,6 +71,7 @@ export function readConfig(environment: NodeJS.ProcessEnv, argv: readonly string
     secureCookies: SECURE_COOKIES === 'true',
     trustProxy: TRUST_PROXY === 'true',
     logLevel: LOG_LEVEL,
+    publicUrl: PUBLIC_URL,
     empty: argv.includes('--empty'),
   }
 }

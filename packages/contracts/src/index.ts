@@ -8,6 +8,7 @@ export * from './bookings.ts'
 export * from './calculations.ts'
 export { CALCULATION_EXAMPLES } from './calculation-examples.ts'
 export * from './instruments.ts'
+export * from './labels.ts'
 export * from './live.ts'
 export * from './operations.ts'
 export * from './overview.ts'
@@ -15,6 +16,7 @@ export * from './permissions.ts'
 export * from './problems.ts'
 export * from './products.ts'
 export * from './qualifications.ts'
+export * from './receiving.ts'
 export * from './repairs.ts'
 export * from './route.ts'
 export * from './shops.ts'
@@ -33,9 +35,11 @@ import { bookingRoutes } from './bookings.ts'
 import { calculationRoutes } from './calculations.ts'
 import { instrumentRoutes } from './instruments.ts'
 import { operationRoutes } from './operations.ts'
+import { labelRoutes } from './labels.ts'
 import { overviewRoutes } from './overview.ts'
 import { productRoutes } from './products.ts'
 import { qualificationRoutes } from './qualifications.ts'
+import { receivingRoutes } from './receiving.ts'
 import { repairRoutes } from './repairs.ts'
 import { shopRoutes } from './shops.ts'
 import { stockRoutes } from './stock.ts'
@@ -50,6 +54,8 @@ export const ROUTES = {
   ...instrumentRoutes,
   ...productRoutes,
   ...stockRoutes,
+  ...receivingRoutes,
+  ...labelRoutes,
   ...temperatureRoutes,
   ...repairRoutes,
   ...operationRoutes,

@@ -148,9 +148,33 @@ export const stockRoutes = {
       cartridges: z.number().int().min(1).max(500),
       locationId: Id.nullable().default(null),
       reason: Note.default('Delivery'),
+      deliveryNote: Label.max(60).nullable().default(null).describe('Number of the paper that came with it'),
+      gtin: z
+        .string()
+        .regex(/^\d{14}$/, 'must be a GTIN of 14 digits')
+        .nullable()
+        .default(null)
+        .describe('As scanned. One that stands for no product yet is remembered for this one'),
+      cartridgesPerScan: z
+        .number()
+        .int()
+        .min(1)
+        .max(500)
+        .default(1)
+        .describe('How many come with one scan of `gtin`, where it is remembered now'),
+      serials: z
+        .array(Label.max(20))
+        .max(500)
+        .default([])
+        .describe('Serial numbers of the cartons or cartridges, where their labels carry any'),
     }),
     status: 201,
-    response: z.object({ lot: Lot, cartridges: z.array(Cartridge), warnings: z.array(z.string()) }),
+    response: z.object({
+      receiptId: Id,
+      lot: Lot,
+      cartridges: z.array(Cartridge),
+      warnings: z.array(z.string()),
+    }),
   }),
   listLots: defineRoute({
     method: 'GET',

@@ -52,3 +52,5 @@ export {
   type ShelfView,
   type SimulatedShop,
 } from './replenish/simulate.ts'
+export { CODE_LETTERS, ownLabelText, readOwnLabel } from './own-label.ts'
+export { LABEL_SHEETS, labelPlace, type LabelSheet } from './label-sheet.ts'

@@ -1,6 +1,7 @@
-import { productRoutes as contracts } from '@clampclock/contracts'
+import { productRoutes as contracts, receivingRoutes } from '@clampclock/contracts'
 import type { App } from '../http/app-type.ts'
 import { bind } from '../http/bind.ts'
+import { addGtin, listGtins, removeGtin } from './gtins.ts'
 import { addProduct, addProductSheet, getProduct, listProducts } from './products.ts'
 
 /** Products belong to the whole chain: who manages the catalogue in one shop manages it for all. */
@@ -11,4 +12,15 @@ export async function catalogueRoutes(app: App): Promise<void> {
   bind(app, contracts.addProductSheet, ({ tx, actor, params, body, now }) =>
     addProductSheet(tx, actor, params.productId, body, now),
   )
+
+  bind(app, receivingRoutes.listProductGtins, async ({ tx, params }) => ({
+    items: await listGtins(tx, params.productId),
+  }))
+  bind(app, receivingRoutes.addProductGtin, ({ tx, actor, params, body, now }) =>
+    addGtin(tx, actor, params.productId, body, now),
+  )
+  bind(app, receivingRoutes.removeProductGtin, async ({ tx, actor, params }) => {
+    await removeGtin(tx, actor, params.productId, params.gtin)
+    return null
+  })
 }

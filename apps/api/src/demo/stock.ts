@@ -1,6 +1,7 @@
 import { DateTime } from 'luxon'
 import { discardCartridge, openCartridge } from '../stock/cartridges.ts'
-import { holdLot, receiveLot } from '../stock/lots.ts'
+import { holdLot } from '../stock/lots.ts'
+import { receiveLot } from '../stock/receive.ts'
 import { refreshStorageLife } from '../stock/storage-life.ts'
 import { WEEKS } from './temperatures.ts'
 import { hoursFrom, type World, type WorldShop } from './world.ts'
@@ -55,6 +56,10 @@ async function addLot(
       cartridges: 2 + (i % 3),
       locationId: shop.placeIds[i % 4 === 1 ? 1 : 0]!,
       reason: 'Delivery',
+      deliveryNote: null,
+      gtin: null,
+      cartridgesPerScan: 1,
+      serials: [],
     },
     receivedAt,
   )

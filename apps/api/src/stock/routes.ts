@@ -1,4 +1,4 @@
-import { stockRoutes as contracts } from '@clampclock/contracts'
+import { receivingRoutes, stockRoutes as contracts } from '@clampclock/contracts'
 import { requireIn } from '../access/actor.ts'
 import type { App } from '../http/app-type.ts'
 import { bind } from '../http/bind.ts'
@@ -9,8 +9,10 @@ import {
   listCartridges,
   openCartridge,
 } from './cartridges.ts'
-import { endLotHold, getLot, holdLot, listLots, receiveLot } from './lots.ts'
+import { endLotHold, getLot, holdLot, listLots } from './lots.ts'
 import { listMovements } from './movements.ts'
+import { receiveLot } from './receive.ts'
+import { answerScan } from './scan.ts'
 
 export async function stockRoutes(app: App): Promise<void> {
   bind(app, contracts.listCartridges, ({ tx, actor, query, now }) => listCartridges(tx, actor, query, now))
@@ -20,6 +22,10 @@ export async function stockRoutes(app: App): Promise<void> {
   bind(app, contracts.receiveLot, async ({ tx, actor, params, body, now }) => {
     requireIn(actor, 'handleStock', params.shopId)
     return receiveLot(tx, actor, params.shopId, body, now)
+  })
+  bind(app, receivingRoutes.readScan, async ({ tx, actor, params, body, now }) => {
+    requireIn(actor, 'readShop', params.shopId)
+    return answerScan(tx, actor, params.shopId, body.text, now)
   })
   bind(app, contracts.openCartridge, ({ tx, actor, params, body, now }) =>
     openCartridge(tx, actor, params.cartridgeId, body, now),

@@ -110,7 +110,16 @@ const screens = [
   createRoute({
     getParentRoute: under,
     path: '/stock/receive',
+    validateSearch: (raw: Record<string, unknown>): { scan?: string | undefined } => ({
+      scan:
+        typeof raw['scan'] === 'string' || typeof raw['scan'] === 'number' ? String(raw['scan']) : undefined,
+    }),
     component: screen(() => import('../screens/stock/receive-screen.tsx'), 'ReceiveScreen'),
+  }),
+  createRoute({
+    getParentRoute: under,
+    path: '/c/$code',
+    component: screen(() => import('../screens/stock/by-label-screen.tsx'), 'ByLabelScreen'),
   }),
   createRoute({
     getParentRoute: under,

@@ -10,6 +10,12 @@ export const productQueries = {
       meta: { topics: ['products'] },
       staleTime: 5 * 60_000,
     }),
+  gtins: (productId: string) =>
+    queryOptions({
+      queryKey: ['products', productId, 'gtins'],
+      queryFn: ({ signal }) => call(ROUTES.listProductGtins, { params: { productId }, signal }),
+      meta: { topics: ['products'] },
+    }),
   one: (productId: string) =>
     queryOptions({
       queryKey: ['products', productId],

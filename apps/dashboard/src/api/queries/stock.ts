@@ -33,6 +33,19 @@ export const stockQueries = {
       queryFn: ({ signal }) => call(ROUTES.getCartridge, { params: { cartridgeId }, signal }),
       meta: { topics: ['stock'] },
     }),
+  /** What a label belongs to, asked by its text: it changes nothing, though it is a POST. */
+  byLabel: (shopId: string, text: string) =>
+    queryOptions({
+      queryKey: ['stock', 'byLabel', shopId, text],
+      queryFn: ({ signal }) => call(ROUTES.readScan, { params: { shopId }, body: { text }, signal }),
+      retry: false,
+    }),
+  labelSheets: () =>
+    queryOptions({
+      queryKey: ['stock', 'labelSheets'],
+      queryFn: ({ signal }) => call(ROUTES.listLabelSheets, { signal }),
+      staleTime: Infinity,
+    }),
   lots: (filter: { readonly productId?: string | undefined; readonly lotNumber?: string | undefined }) =>
     infiniteQueryOptions({
       queryKey: ['stock', 'lots', filter],

@@ -3,6 +3,7 @@ import { Suspense } from 'react'
 import { useMay } from '../../api/use-me.ts'
 import { Loading } from '../../ui/waiting.tsx'
 import { useLiveUpdates } from '../use-live-updates.ts'
+import { FindByScan } from '../../features/scan/find-by-scan.tsx'
 import { AccountMenu } from './account-menu.tsx'
 import { BottomBar } from './bottom-bar.tsx'
 import { BrandMark } from './brand.tsx'
@@ -65,6 +66,7 @@ export function Shell() {
           <ShopSwitch />
           <ShopClock />
           <span className={styles['spacer']} />
+          <FindByScan />
           <LiveMark state={live.state} onRetry={live.retry} onlyWhenNotLive />
           <SchemeToggle />
           <AccountMenu />

@@ -12,6 +12,7 @@ import { CHEMISTRY } from '../../lib/words.ts'
 import { Facts } from '../../ui/facts.tsx'
 import { Page, Section, Sheet } from '../../ui/page.tsx'
 import { Answered, Empty } from '../../ui/waiting.tsx'
+import { GtinSection } from './gtin-section.tsx'
 import styles from './products.module.css'
 import { RatePlot } from './rate-plot.tsx'
 import { RateTable } from './rate-table.tsx'
@@ -68,6 +69,9 @@ function ProductPage({ product, sheets }: Props) {
         <Sheet padded>
           <Facts facts={[...sheetLimits(sheet, unit), ...productLimits(product, unit)]} />
         </Sheet>
+      </Section>
+      <Section title="Numbers that stand for it">
+        <GtinSection productId={product.id} />
       </Section>
       {sheets.length > 1 && (
         <Section title="Revisions of the sheet">

@@ -2,6 +2,8 @@ import { useQuery } from '@tanstack/react-query'
 import { Link, useParams } from '@tanstack/react-router'
 import { stockQueries } from '../../api/queries/stock.ts'
 import type { Cartridge } from '../../api/types.ts'
+import { useMay } from '../../api/use-me.ts'
+import { LabelsButton } from '../../features/labels/labels-button.tsx'
 import { Ledger } from '../../features/stock/ledger.tsx'
 import { standingOf } from '../../features/stock/standing.ts'
 import { formatUntil } from '../../features/stock/until.ts'
@@ -33,12 +35,20 @@ function CartridgePage({ cartridge }: { readonly cartridge: Cartridge }) {
   const nowMs = useNow(60_000)
   const standing = standingOf(cartridge, nowMs)
   const untilMs = Date.parse(cartridge.effectiveExpiryAt)
+  const mayPrint = useMay()('useStock', cartridge.shopId)
   const isOver = cartridge.state === 'discarded' || cartridge.state === 'empty'
   return (
     <Page
       title={`Cartridge ${cartridge.code}`}
       lede={`${cartridge.productName}, ${shop?.name ?? ''}`}
-      actions={<CartridgeActions cartridge={cartridge} />}
+      actions={
+        <>
+          <CartridgeActions cartridge={cartridge} />
+          {mayPrint && !isOver && (
+            <LabelsButton what={{ cartridgeId: cartridge.id }} label="Print label" count={1} />
+          )}
+        </>
+      }
     >
       <Answer
         tone={standing.tone}

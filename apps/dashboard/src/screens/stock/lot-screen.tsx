@@ -1,8 +1,9 @@
 import { useInfiniteQuery, useQuery } from '@tanstack/react-query'
 import { Link, useParams } from '@tanstack/react-router'
 import { stockQueries } from '../../api/queries/stock.ts'
-import { useShops } from '../../api/use-me.ts'
+import { useMay, useShops } from '../../api/use-me.ts'
 import type { Lot } from '../../api/types.ts'
+import { LabelsButton } from '../../features/labels/labels-button.tsx'
 import { Ledger } from '../../features/stock/ledger.tsx'
 import { formatDate, formatInstant } from '../../lib/instants.ts'
 import { Answer } from '../../ui/answer.tsx'
@@ -24,9 +25,19 @@ export function LotScreen() {
 }
 
 function LotPage({ lot }: { readonly lot: Lot }) {
+  const mayPrint = useMay()('useStock') && lot.onHand.some(({ sealed, opened }) => sealed + opened > 0)
   const cartridges = useInfiniteQuery(stockQueries.cartridges({ lotId: lot.id }))
   return (
-    <Page title={`Lot ${lot.lotNumber}`} lede={lot.productName} actions={<LotHoldButton lot={lot} />}>
+    <Page
+      title={`Lot ${lot.lotNumber}`}
+      lede={lot.productName}
+      actions={
+        <>
+          <LotHoldButton lot={lot} />
+          {mayPrint && <LabelsButton what={{ lotId: lot.id }} />}
+        </>
+      }
+    >
       {lot.hold !== null && (
         <Answer tone="danger" question="May it be used?" word="No: on hold in every shop">
           <p>{lot.hold.reason}</p>

@@ -1,9 +1,10 @@
 import { Link } from '@tanstack/react-router'
+import { LabelsButton } from '../../features/labels/labels-button.tsx'
 import { Answer } from '../../ui/answer.tsx'
 import { Mark } from '../../ui/mark.tsx'
 import type { Receipt } from './receipt.ts'
 
-/** What came in: the codes to write on the labels, and what the service noticed about the delivery. */
+/** What came in: the labels to print, and what the service noticed about the delivery. */
 export function Received({ receipt }: { readonly receipt: Receipt }) {
   const { lot, cartridges, warnings } = receipt
   return (
@@ -18,6 +19,9 @@ export function Received({ receipt }: { readonly receipt: Receipt }) {
             <Mark tone="warning">{warning}</Mark>
           </p>
         ))}
+        <p>
+          <LabelsButton what={{ receiptId: receipt.receiptId }} count={cartridges.length} />
+        </p>
         <p>
           Codes:{' '}
           {cartridges.map((cartridge, index) => (

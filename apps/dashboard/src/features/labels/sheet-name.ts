@@ -1,0 +1,14 @@
+interface Sheet {
+  readonly widthMm: number
+  readonly columns: number
+  readonly rows: number
+  readonly labelWidthMm: number
+  readonly labelHeightMm: number
+}
+
+/** A sheet by its geometry, as stationers print it on the box: `A4, 3 × 8, 70 × 36 mm`. */
+export function sheetName({ widthMm, columns, rows, labelWidthMm, labelHeightMm }: Sheet): string {
+  const size = `${labelWidthMm} × ${labelHeightMm} mm`
+  if (columns * rows === 1) return `Label printer, ${size}`
+  return `${widthMm === 210 ? 'A4' : 'US Letter'}, ${columns} × ${rows}, ${size}`
+}

@@ -1,0 +1,83 @@
+import { ROUTES } from '@clampclock/contracts'
+import { ActionIcon, Modal, TextInput } from '@mantine/core'
+import { useDisclosure } from '@mantine/hooks'
+import { useNavigate } from '@tanstack/react-router'
+import { ScanLine } from 'lucide-react'
+import { useRef, useState, type KeyboardEvent } from 'react'
+import { useAction } from '../../api/use-action.ts'
+import { useOneShop } from '../../lib/shop-scope.ts'
+import { ProblemPanel } from '../../ui/problem-panel.tsx'
+import { CameraDialog } from './camera-dialog.tsx'
+import { isSeparatorKey, SEPARATOR } from './separators.ts'
+import styles from './scan.module.css'
+
+/** In the head of every screen: a scanned label opens what it belongs to. */
+export function FindByScan() {
+  const { shop } = useOneShop()
+  const navigate = useNavigate()
+  const [text, setText] = useState('')
+  const [isCamera, camera] = useDisclosure()
+  const scanned = useRef('')
+  const read = useAction(ROUTES.readScan, {
+    topics: [],
+    onDone: (answer) => {
+      setText('')
+      if (answer.kind === 'cartridge') {
+        void navigate({ to: '/stock/cartridges/$cartridgeId', params: { cartridgeId: answer.cartridge.id } })
+      } else if (answer.lot !== null && answer.questions.every(({ code }) => code !== 'otherExpiry')) {
+        void navigate({ to: '/stock/lots/$lotId', params: { lotId: answer.lot.id } })
+      } else {
+        void navigate({ to: '/stock/receive', search: (old) => ({ ...old, scan: scanned.current }) })
+      }
+    },
+  })
+  if (shop === undefined) return null
+  const send = (value: string) => {
+    if (value.trim() === '') return
+    scanned.current = value
+    read.mutate({ params: { shopId: shop.id }, body: { text: value } })
+  }
+  const onKeyDown = (event: KeyboardEvent<HTMLInputElement>) => {
+    if (isSeparatorKey(event)) {
+      event.preventDefault()
+      setText((typed) => typed + SEPARATOR)
+    } else if (event.key === 'Enter') send(event.currentTarget.value)
+  }
+  return (
+    <>
+      <TextInput
+        className={styles['short']}
+        aria-label="Scan or type a label"
+        placeholder="Scan or type a label"
+        size="sm"
+        autoComplete="off"
+        spellCheck={false}
+        leftSection={<ScanLine size={16} aria-hidden />}
+        value={text}
+        onChange={(event) => setText(event.currentTarget.value)}
+        onKeyDown={onKeyDown}
+      />
+      <ActionIcon
+        size="lg"
+        variant="default"
+        hiddenFrom="sm"
+        aria-label="Scan a label with the camera"
+        onClick={camera.open}
+      >
+        <ScanLine size={18} aria-hidden />
+      </ActionIcon>
+      <Modal opened={read.error !== null} onClose={() => read.reset()} title="Not found by that label">
+        <ProblemPanel error={read.error} />
+      </Modal>
+      {isCamera && (
+        <CameraDialog
+          onClose={camera.close}
+          onScan={(value) => {
+            camera.close()
+            send(value)
+          }}
+        />
+      )}
+    </>
+  )
+}
