@@ -62,7 +62,7 @@ export const PHONE = { width: 390, height: 844 } as const
 /** The demo chain's people by what they do. */
 export type Role = 'owner' | 'parts' | 'scheduler' | 'technician' | 'viewer'
 
-interface Options {
+export interface Options {
   readonly size?: { readonly width: number; readonly height: number }
   readonly scheme?: 'light' | 'dark'
 }

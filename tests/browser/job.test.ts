@@ -93,7 +93,7 @@ describeInBrowser('the main job at the bay side, on a phone', () => {
     await page.getByRole('button', { name: 'Check' }).click()
     await page.getByLabel('Go on all the same, because').first().fill('Heated by lamp while applying')
     await page.getByRole('button', { name: 'Adhesive is on' }).click()
-    await page.getByText('Started although a gate refused').waitFor()
+    await page.getByText('Went on although a gate refused').waitFor()
     expect(await isShown(page.getByText(/Heated by lamp while applying/))).toBe(true)
   })
 

@@ -1,5 +1,5 @@
 import type { BrowserContext, Page } from 'playwright-core'
-import { get, openAs, post } from './browser.ts'
+import { get, openAs, openPage, post, type Options } from './browser.ts'
 
 interface Named {
   readonly id: string
@@ -28,8 +28,19 @@ export function unique(): string {
   return `${process.pid.toString(36)}${Date.now().toString(36).slice(-5)}${count}`.toUpperCase()
 }
 
-/** An invented product that cures in four hours at 23 degC, six cartridges of it, two bays and a gun. */
-export async function makeWorld(): Promise<World> {
+/** Minutes at 23 degC of the product of a world that says nothing else. */
+const UNHURRIED: Speed = { workTimeMinutes: 40, handlingTimeMinutes: 240, fullCureMinutes: 1440 }
+/** For a test that waits until a bond is ready. */
+export const QUICK: Speed = { workTimeMinutes: 0.25, handlingTimeMinutes: 0.3, fullCureMinutes: 5 }
+
+interface Speed {
+  readonly workTimeMinutes: number
+  readonly handlingTimeMinutes: number
+  readonly fullCureMinutes: number
+}
+
+/** An invented product (it cures in four hours at 23 degC), six cartridges of it, two bays and a gun. */
+export async function makeWorld(speed = UNHURRIED): Promise<World> {
   const owner = await openAs('owner')
   const context = owner.context()
   const tag = unique()
@@ -47,7 +58,7 @@ export async function makeWorld(): Promise<World> {
     name: 'Test gun',
     cartridgeForms: [form],
   })
-  const product = await post<Named>(context, '/v1/products', productOf(tag, form))
+  const product = await post<Named>(context, '/v1/products', productOf(tag, form, speed))
   const receipt = await post<{ cartridges: { id: string; code: string }[] }>(context, `${under}/receipts`, {
     productId: product.id,
     lotNumber: `L${tag}`,
@@ -121,8 +132,30 @@ export function addBay({ owner, shop }: World): Promise<Named> {
   })
 }
 
+/** Somebody new, in the test shop or (an owner) in the whole chain, and qualified for nothing. @returns a page signed in. */
+export async function openAsNewcomer(
+  { owner, shop }: World,
+  role: 'owner' | 'technician',
+  options?: Options,
+) {
+  const tag = unique()
+  const person = { email: `newcomer-${tag.toLowerCase()}@test.example`, password: `newcomer of ${tag}` }
+  await post(owner.context(), '/v1/people', {
+    ...person,
+    name: `Invented newcomer ${tag}`,
+    memberships: [{ role, shopId: role === 'owner' ? null : shop.id }],
+  })
+  const page = await openPage(options)
+  await post(page.context(), '/v1/sessions', person)
+  return page
+}
+
 /** A bond on a job's joint, applied now on a panel of 23 degC. */
-export async function startBond({ owner, cartridges, dispenser, bay }: World, jointId: string) {
+export async function startBond(
+  { owner, cartridges, dispenser, bay }: World,
+  jointId: string,
+  overrides: readonly { code: string; reason: string }[] = [],
+) {
   return post<{ id: string }>(owner.context(), `/v1/joints/${jointId}/bonds`, {
     cartridgeId: cartridges[0]?.id,
     dispenserId: dispenser.id,
@@ -132,6 +165,7 @@ export async function startBond({ owner, cartridges, dispenser, bay }: World, jo
     relativeHumidityPercent: 45,
     amountMl: 40,
     prepared: { surfaces: true, dryFit: true, skimCoat: true },
+    overrides,
   })
 }
 
@@ -151,7 +185,13 @@ function daysAhead(days: number): string {
   return hoursAhead(days * 24).slice(0, 10)
 }
 
-function productOf(tag: string, cartridgeForm: string) {
+function productOf(tag: string, cartridgeForm: string, speed: Speed) {
+  const at = (temperatureC: number, times: number) => ({
+    temperatureC,
+    workTimeMinutes: speed.workTimeMinutes * times,
+    handlingTimeMinutes: speed.handlingTimeMinutes * times,
+    fullCureMinutes: speed.fullCureMinutes * times,
+  })
   return {
     name: `Invented acrylic ${tag}`,
     chemistry: 'acrylic',
@@ -167,11 +207,7 @@ function productOf(tag: string, cartridgeForm: string) {
     sheet: {
       revision: 'A',
       issuedOn: daysAhead(-400),
-      points: [
-        { temperatureC: 15, workTimeMinutes: 70, handlingTimeMinutes: 480, fullCureMinutes: 2880 },
-        { temperatureC: 23, workTimeMinutes: 40, handlingTimeMinutes: 240, fullCureMinutes: 1440 },
-        { temperatureC: 35, workTimeMinutes: 18, handlingTimeMinutes: 110, fullCureMinutes: 720 },
-      ],
+      points: [at(15, 2), at(23, 1), at(35, 0.45)],
       applicationRangeC: { min: 15, max: 32 },
       lowestCureC: 8,
       highestCureC: 80,

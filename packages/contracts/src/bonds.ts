@@ -61,7 +61,9 @@ export const MoveCheck = z
   .object({
     mayMove: z.boolean(),
     asOf: Instant,
-    readyAt: ReadyInstant.describe('On the conservative estimate'),
+    readyAt: ReadyInstant.describe(
+      'Handling strength on the conservative estimate: past once it is reached. What else stands against the move, no time brings: see reasons',
+    ),
     reasons: z.array(ProblemReason).describe('Why not; empty when it may be moved'),
   })
   .meta({ id: 'MoveCheck' })

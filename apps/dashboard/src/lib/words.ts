@@ -69,7 +69,7 @@ export const MOVEMENT = {
 export const INCIDENT = {
   earlyRelease: 'Released before handling strength',
   clampedAfterWorkTime: 'Clamped after the work time had run out',
-  gateOverridden: 'Started although a gate refused',
+  gateOverridden: 'Went on although a gate refused',
 } as const satisfies Record<Incident['kind'], string>
 
 export const ALERT = {

@@ -53,5 +53,6 @@ export function MoveAnswerPanel({ question, answer, reasons, nowMs, zone, yes, c
 
 function wordOf(answer: MoveAnswer): string {
   if (answer.kind === 'asking') return 'Asking the service…'
+  if (answer.kind === 'lacking') return 'No: cured, but something is missing'
   return answer.kind === 'no' && answer.reason !== null ? 'No, and no time can be given' : 'No'
 }

@@ -4,9 +4,8 @@ import { bondAtNoon, NOON_MS } from './bond-fixture.ts'
 import { moveAnswer } from './move-answer.ts'
 
 const hours = (count: number) => NOON_MS + count * 3_600_000
-const never = { kind: 'never', reason: 'noTemperature' } as const
-const serverYes = { mayMove: true, readyAt: never }
-const serverNo = { mayMove: false, readyAt: never }
+const serverYes = { mayMove: true, reasons: [] }
+const serverNo = { mayMove: false, reasons: [{ code: 'handling-strength', message: 'at 99 %' }] }
 
 describe('moveAnswer', () => {
   it('gives the latest conservative time while anything cures', () => {
@@ -37,6 +36,8 @@ describe('moveAnswer', () => {
     expect(ready[0]?.phase).toBe('ready')
     expect(moveAnswer(serverNo, ready).kind).toBe('asking')
     expect(moveAnswer(serverYes, ready).kind).toBe('yes')
+    const unread = { mayMove: false, reasons: [{ code: 'too-few-readings', message: '1 of 2' }] }
+    expect(moveAnswer(unread, ready).kind).toBe('lacking')
   })
 
   it('says no while a joint is open, whatever the time', () => {

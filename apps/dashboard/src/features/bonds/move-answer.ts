@@ -8,6 +8,8 @@ export type MoveAnswer =
   | { readonly kind: 'notYet'; readonly atMs: number }
   /** No time can be given, or something other than time is missing. */
   | { readonly kind: 'no'; readonly reason: Extract<ReadyInstant, { kind: 'never' }>['reason'] | null }
+  /** Cured, but something that no waiting brings is missing: readings, a disposition. */
+  | { readonly kind: 'lacking' }
   /** By the clock here it is ready: the server is asked again, and its answer counts. */
   | { readonly kind: 'asking' }
 
@@ -16,7 +18,7 @@ export type MoveAnswer =
  * careful is believed.
  */
 export function moveAnswer(
-  check: Pick<MoveCheck, 'mayMove' | 'readyAt'>,
+  check: Pick<MoveCheck, 'mayMove' | 'reasons'>,
   clocks: readonly BondClock[],
 ): MoveAnswer {
   const holding = clocks.filter(({ phase }) => phase !== 'released' && phase !== 'abandoned')
@@ -24,7 +26,10 @@ export function moveAnswer(
   const curing = holding.filter(({ phase }) => phase === 'curing')
   if (curing.length === 0) {
     if (check.mayMove) return { kind: 'yes' }
-    return holding.length > 0 ? { kind: 'asking' } : { kind: 'no', reason: null }
+    if (holding.length === 0) return { kind: 'no', reason: null }
+    const isCured =
+      check.reasons.length > 0 && !check.reasons.some(({ code }) => code === 'handling-strength')
+    return { kind: isCured ? 'lacking' : 'asking' }
   }
   let latestMs = -Infinity
   for (const { readyAt } of curing) {

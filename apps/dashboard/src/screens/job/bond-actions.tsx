@@ -2,12 +2,13 @@ import { ROUTES } from '@clampclock/contracts'
 import { Button } from '@mantine/core'
 import { useDisclosure } from '@mantine/hooks'
 import { Grip, OctagonX, Thermometer, Unlock } from 'lucide-react'
+import { useState } from 'react'
 import { happenedNow } from '../../api/client.ts'
 import type { Bond } from '../../api/types.ts'
-import { useAction } from '../../api/use-action.ts'
 import { useMay } from '../../api/use-me.ts'
 import type { BondClock } from '../../features/bonds/bond-clock.ts'
-import { ProblemPanel } from '../../ui/problem-panel.tsx'
+import { GateOutcome } from '../../features/bonds/gates/gate-outcome.tsx'
+import { useGate } from '../../features/bonds/gates/use-gate.ts'
 import { AbandonDialog } from './abandon-dialog.tsx'
 import styles from './job.module.css'
 import { ReadingDialog } from './reading-dialog.tsx'
@@ -24,35 +25,13 @@ export function BondActions({ bond, clock }: Props) {
   const [reading, readingSet] = useDisclosure()
   const [abandoning, abandoningSet] = useDisclosure()
   const [telling, tellingSet] = useDisclosure()
-  const topics = ['bonds', 'repairs', 'bookings', 'alerts'] as const
-  const clamp = useAction(ROUTES.clampBond, { topics })
-  const release = useAction(ROUTES.releaseBond, { topics })
-  const params = { bondId: bond.id }
   const isOver = clock.phase === 'released' || clock.phase === 'abandoned'
   if (isOver || !may('makeBonds', bond.shopId)) return null
   return (
     <>
       <div className={styles['buttons']}>
-        {bond.state === 'applied' && (
-          <Button
-            size="lg"
-            leftSection={<Grip size={20} aria-hidden />}
-            loading={clamp.isPending}
-            onClick={() => clamp.mutate({ params, body: { at: happenedNow() } })}
-          >
-            Closed and clamped
-          </Button>
-        )}
-        {clock.phase === 'ready' && (
-          <Button
-            size="lg"
-            leftSection={<Unlock size={20} aria-hidden />}
-            loading={release.isPending}
-            onClick={() => release.mutate({ params, body: {} })}
-          >
-            Take the clamps off
-          </Button>
-        )}
+        {bond.state === 'applied' && <ClampButton bond={bond} />}
+        {clock.phase === 'ready' && <ReleaseButton bond={bond} />}
         <Button
           variant="default"
           leftSection={<Thermometer size={18} aria-hidden />}
@@ -73,10 +52,68 @@ export function BondActions({ bond, clock }: Props) {
           Abandon
         </Button>
       </div>
-      <ProblemPanel error={clamp.error ?? release.error} />
       {reading && <ReadingDialog bond={bond} onClose={readingSet.close} />}
       {abandoning && <AbandonDialog bond={bond} onClose={abandoningSet.close} />}
       {telling && <ToldLaterDialog bond={bond} onClose={tellingSet.close} />}
+    </>
+  )
+}
+
+const TOPICS = ['bonds', 'repairs', 'bookings', 'alerts'] as const
+
+function ClampButton({ bond }: { readonly bond: Bond }) {
+  const clamp = useGate(ROUTES.clampBond, { topics: TOPICS })
+  // The joint was closed when the button was pressed, however long it takes to write the reasons.
+  const [pressedAt, setPressedAt] = useState<string>()
+  const params = { bondId: bond.id }
+  const press = () => {
+    const at = happenedNow()
+    setPressedAt(at)
+    clamp.run({ params, body: { at } })
+  }
+  return (
+    <>
+      <Button
+        size="lg"
+        leftSection={<Grip size={20} aria-hidden />}
+        loading={clamp.isPending}
+        onClick={press}
+      >
+        Closed and clamped
+      </Button>
+      <GateOutcome
+        gate={clamp}
+        title={`Clamping of ${bond.jointName} refused`}
+        goOnLabel="Record it all the same"
+        shopId={bond.shopId}
+        onGoOn={(overrides) =>
+          clamp.run({ params, body: { ...(pressedAt === undefined ? {} : { at: pressedAt }), overrides } })
+        }
+      />
+    </>
+  )
+}
+
+function ReleaseButton({ bond }: { readonly bond: Bond }) {
+  const release = useGate(ROUTES.releaseBond, { topics: TOPICS })
+  const params = { bondId: bond.id }
+  return (
+    <>
+      <Button
+        size="lg"
+        leftSection={<Unlock size={20} aria-hidden />}
+        loading={release.isPending}
+        onClick={() => release.run({ params, body: {} })}
+      >
+        Take the clamps off
+      </Button>
+      <GateOutcome
+        gate={release}
+        title={`Release of ${bond.jointName} refused`}
+        goOnLabel="Take them off all the same"
+        shopId={bond.shopId}
+        onGoOn={(overrides) => release.run({ params, body: { overrides } })}
+      />
     </>
   )
 }

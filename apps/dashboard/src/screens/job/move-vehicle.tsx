@@ -9,9 +9,11 @@ import type { RepairOrderDetail } from '../../api/types.ts'
 import { useAction } from '../../api/use-action.ts'
 import { useMay } from '../../api/use-me.ts'
 import type { BondClock } from '../../features/bonds/bond-clock.ts'
+import { GateOutcome } from '../../features/bonds/gates/gate-outcome.tsx'
+import { mayBeOverridden } from '../../features/bonds/gates/refusal.ts'
+import { useGate } from '../../features/bonds/gates/use-gate.ts'
 import { MoveAnswerPanel } from '../../features/bonds/move-answer-panel.tsx'
 import { moveAnswer } from '../../features/bonds/move-answer.ts'
-import { ProblemPanel } from '../../ui/problem-panel.tsx'
 import { ReasonDialog } from '../../ui/reason-dialog.tsx'
 import styles from './job.module.css'
 
@@ -36,12 +38,14 @@ export function MoveVehicle({ job, clocks, nowMs, zone }: Props) {
     const timer = setInterval(ask, 5_000)
     return () => clearInterval(timer)
   }, [isAsking, client, job.id])
-  const move = useAction(ROUTES.moveVehicle, {
-    topics: ['repairs', 'bonds', 'bookings', 'alerts'],
-    onDone: close,
-  })
+  const topics = ['repairs', 'bonds', 'bookings', 'alerts'] as const
+  const move = useGate(ROUTES.moveVehicle, { topics })
+  const tell = useAction(ROUTES.moveVehicle, { topics, onDone: close })
   const params = { repairOrderId: job.id }
   const isStanding = job.bay !== null
+  // Where all that is missing may be overridden, whoever asks is told what it takes.
+  const mayAsk =
+    answer.kind === 'yes' || (answer.kind === 'lacking' && mayBeOverridden(job.moveCheck.reasons))
   const mayMove = may('makeBonds', job.shopId) && isStanding
   return (
     <div>
@@ -55,16 +59,17 @@ export function MoveVehicle({ job, clocks, nowMs, zone }: Props) {
       >
         {mayMove && (
           <div className={styles['buttons']} style={{ marginTop: '0.75rem' }}>
-            {answer.kind === 'yes' ? (
+            {mayAsk && (
               <Button
                 size="lg"
                 leftSection={<Truck size={20} aria-hidden />}
                 loading={move.isPending}
-                onClick={() => move.mutate({ params, body: {} })}
+                onClick={() => move.run({ params, body: {} })}
               >
                 Move the vehicle out
               </Button>
-            ) : (
+            )}
+            {answer.kind !== 'yes' && (
               <Button variant="default" onClick={open}>
                 It was moved already…
               </Button>
@@ -72,7 +77,13 @@ export function MoveVehicle({ job, clocks, nowMs, zone }: Props) {
           </div>
         )}
       </MoveAnswerPanel>
-      {!telling && <ProblemPanel error={move.error} />}
+      <GateOutcome
+        gate={move}
+        title="The vehicle stays"
+        goOnLabel="Move it all the same"
+        shopId={job.shopId}
+        onGoOn={(overrides) => move.run({ params, body: { overrides } })}
+      />
       {telling && (
         <ReasonDialog
           opened
@@ -81,9 +92,9 @@ export function MoveVehicle({ job, clocks, nowMs, zone }: Props) {
           reasonLabel="What happened, and why?"
           confirmLabel="Record that it was moved"
           isDanger
-          isPending={move.isPending}
-          error={move.error}
-          onConfirm={(reason) => move.mutate({ params, body: { alreadyHappened: true, reason } })}
+          isPending={tell.isPending}
+          error={tell.error}
+          onConfirm={(reason) => tell.mutate({ params, body: { alreadyHappened: true, reason } })}
         >
           <p style={{ margin: 0 }}>
             Each bond short of handling strength is recorded as released early, and stays open until somebody

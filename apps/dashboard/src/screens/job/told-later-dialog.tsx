@@ -3,6 +3,9 @@ import { TextInput } from '@mantine/core'
 import { useState } from 'react'
 import type { Bond } from '../../api/types.ts'
 import { useAction } from '../../api/use-action.ts'
+import { GateList } from '../../features/bonds/gates/gate-list.tsx'
+import { mayBeOverridden, overridesOf, refusalOf, type Written } from '../../features/bonds/gates/refusal.ts'
+import { useGate } from '../../features/bonds/gates/use-gate.ts'
 import { fromWallClock } from '../../lib/instants.ts'
 import { useShop, zoneOf } from '../../lib/shop-scope.ts'
 import { ReasonDialog } from '../../ui/reason-dialog.tsx'
@@ -19,7 +22,8 @@ export function ToldLaterDialog({ bond, onClose }: Props) {
   const [fault, setFault] = useState<string>()
   const isClamping = bond.state === 'applied'
   const options = { topics: ['bonds', 'repairs', 'bookings', 'alerts'] as const, onDone: onClose }
-  const clamp = useAction(ROUTES.clampBond, options)
+  const clamp = useGate(ROUTES.clampBond, options)
+  const [written, setWritten] = useState<Written>({})
   const release = useAction(ROUTES.releaseBond, options)
   const confirm = (reason: string) => {
     const when = at === '' ? undefined : fromWallClock(at, zoneOf(shop))
@@ -27,7 +31,7 @@ export function ToldLaterDialog({ bond, onClose }: Props) {
     if (when !== undefined && 'fault' in when) return
     const params = { bondId: bond.id }
     const instant = when === undefined ? {} : { at: when.iso }
-    if (isClamping) clamp.mutate({ params, body: { ...instant, note: reason } })
+    if (isClamping) clamp.run({ params, body: { ...instant, note: reason, overrides: overridesOf(written) } })
     else release.mutate({ params, body: { ...instant, alreadyHappened: true, reason } })
   }
   return (
@@ -39,7 +43,7 @@ export function ToldLaterDialog({ bond, onClose }: Props) {
       confirmLabel="Record it"
       isDanger={!isClamping}
       isPending={clamp.isPending || release.isPending}
-      error={clamp.error ?? release.error}
+      error={refusalOf(clamp.error) === undefined ? (clamp.error ?? release.error) : null}
       onConfirm={confirm}
     >
       <p style={{ margin: 0 }}>
@@ -55,6 +59,15 @@ export function ToldLaterDialog({ bond, onClose }: Props) {
         error={fault}
         onChange={(event) => setAt(event.currentTarget.value)}
       />
+      {clamp.refusal !== undefined && (
+        <GateList
+          reasons={clamp.refusal}
+          shopId={bond.shopId}
+          written={written}
+          isRequired={mayBeOverridden(clamp.refusal)}
+          onWrite={(code, text) => setWritten((old) => ({ ...old, [code]: text }))}
+        />
+      )}
     </ReasonDialog>
   )
 }

@@ -1,5 +1,6 @@
 import type { ROUTES } from '@clampclock/contracts'
 import type { InputOf } from '../../api/client.ts'
+import { overridesOf, type Written } from '../../features/bonds/gates/refusal.ts'
 import type { Thermometer } from '../../features/instruments/thermometer.ts'
 
 export type Application = InputOf<typeof ROUTES.startBond>['body']
@@ -19,7 +20,7 @@ export interface Draft {
   readonly amountMl: number | undefined
   readonly prepared: { readonly surfaces: boolean; readonly dryFit: boolean; readonly skimCoat: boolean }
   /** Reasons written against gates that refuse, by the gate's code. */
-  readonly overrides: Readonly<Record<string, string>>
+  readonly overrides: Written
 }
 
 interface Holding {
@@ -96,9 +97,7 @@ export function applicationOf(
     relativeHumidityPercent: humidityPercent,
     hygrometerId: draft.hygrometerId === '' ? null : draft.hygrometerId,
     prepared: draft.prepared,
-    overrides: Object.entries(draft.overrides)
-      .filter(([, reason]) => reason.trim() !== '')
-      .map(([code, reason]) => ({ code, reason })),
+    overrides: overridesOf(draft.overrides),
     ...(appliedAt === undefined ? {} : { appliedAt }),
   }
 }

@@ -1,9 +1,8 @@
 import { formatMinutes, formatTemperature } from '@clampclock/quantities'
-import { Textarea } from '@mantine/core'
-import { useMay } from '../../api/use-me.ts'
+import { GateList } from '../../features/bonds/gates/gate-list.tsx'
+import type { Written } from '../../features/bonds/gates/refusal.ts'
 import { Answer } from '../../ui/answer.tsx'
 import { Facts } from '../../ui/facts.tsx'
-import { Mark } from '../../ui/mark.tsx'
 import { ProblemPanel } from '../../ui/problem-panel.tsx'
 import styles from './start-bond.module.css'
 import type { Bonding } from './use-start-bond.ts'
@@ -12,13 +11,12 @@ interface Props {
   readonly bonding: Bonding
   readonly unit: 'C' | 'F'
   readonly shopId: string
-  readonly overrides: Readonly<Record<string, string>>
+  readonly overrides: Written
   readonly onOverride: (code: string, reason: string) => void
 }
 
 /** Every gate's answer by name: what is refused, what would put it right, and whether somebody may go on all the same. */
 export function CheckResult({ bonding, unit, shopId, overrides, onOverride }: Props) {
-  const may = useMay()
   const { answer, error, reasons } = bonding
   if (answer === undefined && reasons.length === 0) {
     return error === null ? null : <ProblemPanel error={error} />
@@ -48,31 +46,7 @@ export function CheckResult({ bonding, unit, shopId, overrides, onOverride }: Pr
           />
         )}
         {reasons.length > 0 && (
-          <ul className={styles['refusals']}>
-            {reasons.map((reason, index) => (
-              <li key={`${reason.code}-${index}`}>
-                <p>
-                  <strong>{reason.message}</strong>
-                </p>
-                {reason.fix !== undefined && <p>{reason.fix}</p>}
-                {reason.overridable === true ? (
-                  may('takeResponsibility', shopId) ? (
-                    <Textarea
-                      label="Go on all the same, because"
-                      description="Your name and reason are kept with the bond for ever."
-                      autosize
-                      value={overrides[reason.code] ?? ''}
-                      onChange={(event) => onOverride(reason.code, event.currentTarget.value)}
-                    />
-                  ) : (
-                    <Mark tone="quiet">An owner or scheduler may go on with a written reason</Mark>
-                  )
-                ) : (
-                  <Mark tone="danger">Nothing overrides this</Mark>
-                )}
-              </li>
-            ))}
-          </ul>
+          <GateList reasons={reasons} shopId={shopId} written={overrides} onWrite={onOverride} />
         )}
       </Answer>
     </div>

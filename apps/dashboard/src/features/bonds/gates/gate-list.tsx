@@ -1,0 +1,52 @@
+import type { ProblemReason } from '@clampclock/contracts'
+import { Textarea } from '@mantine/core'
+import { useMay } from '../../../api/use-me.ts'
+import { Mark } from '../../../ui/mark.tsx'
+import styles from './gates.module.css'
+import { gatesOf, type Written } from './refusal.ts'
+
+interface Props {
+  readonly reasons: readonly ProblemReason[]
+  readonly shopId: string
+  readonly written: Written
+  readonly onWrite: (code: string, reason: string) => void
+  /** Each reason that may be written must be, before its form is sent. */
+  readonly isRequired?: boolean
+}
+
+/** What stands against it, gate by gate: what would put it right, and whether somebody may go on all the same. */
+export function GateList({ reasons, shopId, written, onWrite, isRequired = false }: Props) {
+  const isEntitled = useMay()('takeResponsibility', shopId)
+  return (
+    <ul className={styles['gates']}>
+      {gatesOf(reasons).map(({ code, isOverridable, reasons: own }) => (
+        <li key={code}>
+          {own.map(({ message, fix }, index) => (
+            <div key={index}>
+              <p>
+                <strong>{message}</strong>
+              </p>
+              {fix !== undefined && <p>{fix}</p>}
+            </div>
+          ))}
+          {!isOverridable && <Mark tone="danger">Nothing overrides this</Mark>}
+          {isOverridable && !isEntitled && (
+            <Mark tone="quiet">An owner may go on with a written reason</Mark>
+          )}
+          {isOverridable && isEntitled && (
+            <Textarea
+              label="Go on all the same, because"
+              description="Your name and reason are kept with the bond for ever."
+              autosize
+              required={isRequired}
+              minLength={5}
+              maxLength={2000}
+              value={written[code] ?? ''}
+              onChange={(event) => onWrite(code, event.currentTarget.value)}
+            />
+          )}
+        </li>
+      ))}
+    </ul>
+  )
+}

@@ -1,0 +1,74 @@
+import { beforeAll, expect, it } from 'vitest'
+import { accessibilityFaults, describeInBrowser, isShown, openAs, PHONE, post, visit } from './browser.ts'
+import { addBay, makeJob, makeWorld, openAsNewcomer, QUICK, startBond, type World } from './world.ts'
+
+const ALL_THE_SAME = ['not-qualified', 'no-instrument'].map((code) => ({ code, reason: 'Seen by the owner' }))
+
+describeInBrowser('a gate that somebody entitled may override', () => {
+  let world: World
+  beforeAll(async () => {
+    world = await makeWorld()
+  })
+
+  it('asks for a written reason before a joint of class S2 is clamped by somebody not qualified', async () => {
+    const { order, joint } = await makeJob(world, world.bay, 'S2')
+    await startBond(world, joint.id, ALL_THE_SAME)
+    const page = await openAsNewcomer(world, 'owner', { size: PHONE })
+    await visit(page, `/jobs/${order.id}`)
+    await page.getByRole('button', { name: 'Closed and clamped' }).click()
+    const dialog = page.getByRole('dialog', { name: 'Clamping of Outer sill, left refused' })
+    expect(await isShown(dialog.getByText(/has no qualification on record for a joint of class S2/))).toBe(
+      true,
+    )
+    expect(await accessibilityFaults(page)).toEqual([])
+    await dialog.getByRole('button', { name: 'Record it all the same' }).click()
+    // Nothing was written: nothing is sent, and the dialog stays.
+    expect(await dialog.isVisible()).toBe(true)
+    await dialog.getByLabel('Go on all the same, because').fill('Clamped under my eyes')
+    await dialog.getByRole('button', { name: 'Record it all the same' }).click()
+    await dialog.waitFor({ state: 'detached' })
+    expect(await isShown(page.getByText(/Clamped under my eyes/))).toBe(true)
+    expect(await page.getByRole('button', { name: 'Closed and clamped' }).count()).toBe(0)
+  })
+
+  it('tells a technician who may, and offers no field', async () => {
+    const { order, joint } = await makeJob(world, await addBay(world), 'S2')
+    await startBond(world, joint.id, ALL_THE_SAME)
+    const page = await openAsNewcomer(world, 'technician', { size: PHONE })
+    await visit(page, `/jobs/${order.id}`)
+    await page.getByRole('button', { name: 'Closed and clamped' }).click()
+    const dialog = page.getByRole('dialog')
+    expect(await isShown(dialog.getByText('An owner may go on with a written reason'))).toBe(true)
+    expect(await dialog.getByRole('textbox').count()).toBe(0)
+    expect(await dialog.getByRole('button', { name: 'Record it all the same' }).count()).toBe(0)
+  })
+})
+
+describeInBrowser('a cured joint of class S1 without its readings', () => {
+  it('is named as that, and released or moved only with a written reason', async () => {
+    const world = await makeWorld(QUICK)
+    const { order, joint } = await makeJob(world, world.bay, 'S1')
+    const bond = await startBond(world, joint.id, ALL_THE_SAME)
+    await post(world.owner.context(), `/v1/bonds/${bond.id}/clamping`, {
+      overrides: ALL_THE_SAME.slice(0, 1),
+    })
+    const page = await openAs('owner')
+    await visit(page, `/jobs/${order.id}`)
+    const move = page.getByRole('region', { name: 'May I move the vehicle?' })
+    await move.getByText('No: cured, but something is missing').waitFor({ timeout: 60_000 })
+    expect(await isShown(move.getByText(/0 of 2 panel readings by an instrument in calibration/))).toBe(true)
+
+    await move.getByRole('button', { name: 'Move the vehicle out' }).click()
+    const stays = page.getByRole('dialog', { name: 'The vehicle stays' })
+    expect(await isShown(stays.getByText(/0 of 2 panel readings/))).toBe(true)
+    await stays.getByRole('button', { name: 'Back' }).click()
+
+    await page.getByRole('button', { name: 'Take the clamps off' }).click()
+    const dialog = page.getByRole('dialog', { name: 'Release of Outer sill, left refused' })
+    await dialog.getByLabel('Go on all the same, because').fill('Both probes are at calibration')
+    await dialog.getByRole('button', { name: 'Take them off all the same' }).click()
+    await dialog.waitFor({ state: 'detached' })
+    await page.getByText(/^Clamps off/).waitFor()
+    expect(await isShown(page.getByText(/Both probes are at calibration/))).toBe(true)
+  })
+})
