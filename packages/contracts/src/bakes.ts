@@ -36,7 +36,7 @@ export type BakeProgram = z.output<typeof BakeProgram>
 export const MetalStartC = TemperatureC.nullable()
   .default(null)
   .describe(
-    'Of the metal when it is moved to the oven; null: as the coldest of its bonds is expected to be then, or as the air it cools in',
+    'Of the metal when it is moved to the oven; null: as the coldest of its bonds is expected to be then, else as the thermometer of its bay reads now, else as the air it cools in',
   )
 
 const MaybeMinutes = z.number().nullable().describe('null: never')

@@ -2,6 +2,7 @@ import type { BakeProgram, BodyOf, bakeRoutes, OvenWindow, ProblemReason } from 
 import {
   bondCurve,
   judgeBake,
+  STALE_LIMIT_MINUTES,
   type BakedBond,
   type BakeRequest,
   type OvenBond,
@@ -13,8 +14,10 @@ import { estimateOf } from '../bonds/history.ts'
 import { OVEN_AIR_W_PER_M2K, panelConstant, STILL_AIR_W_PER_M2K } from '../bonds/panel.ts'
 import { computed } from '../calculations/named-fault.ts'
 import type { Tx } from '../database/database.ts'
+import { Prisma } from '../generated/prisma/client.ts'
 import { invalidField, notFound } from '../http/problem-error.ts'
 import { shopById } from '../shops/shops.ts'
+import { selectSensors } from '../temperature/sensors.ts'
 import { refusalReason, type BakeReader } from './bake-sentences.ts'
 import { bakedBond, bondsToBake } from './bake.ts'
 import { ovenWindow, programOf } from './oven-window.ts'
@@ -95,7 +98,11 @@ export async function vehicleBake(
     vehicleLimitC: order.ovenLimitC,
   })
   reasons.push(...refusals.map((refusal) => refusalReason(refusal, reader)))
-  const metalStartC = bake.metalStartC ?? coldest(standing) ?? bake.bakeProgram.coolAirC
+  const metalStartC =
+    bake.metalStartC ??
+    coldest(standing) ??
+    (await bayAirC(tx, repairOrderId, now)) ??
+    bake.bakeProgram.coolAirC
   if (panels.length === 0)
     return nothingComputed(reasons, metalStartC, { ...limits, rated: [...limits.rated] })
 
@@ -165,6 +172,24 @@ async function standingAt(
 function coldest(standing: readonly { readonly panelC: number | null }[]): number | undefined {
   const known = standing.flatMap(({ panelC }) => panelC ?? [])
   return known.length === 0 ? undefined : Math.min(...known)
+}
+
+/** What the bay that the vehicle stands in was measured at last, unless that is too long ago to speak for now. */
+async function bayAirC(tx: Tx, repairOrderId: string, now: Date): Promise<number | undefined> {
+  const standing = await tx.booking.findFirst({
+    where: {
+      repairOrderId,
+      cancelledAt: null,
+      startsAt: { lte: now },
+      endsAt: { gt: now },
+      resource: { kind: 'bay' },
+    },
+  })
+  if (!standing) return undefined
+  const [sensor] = await selectSensors(tx, Prisma.sql`s.resource_id = ${standing.resourceId}::uuid`)
+  const latest = sensor?.latest
+  const isFresh = latest && now.getTime() - latest.at.getTime() <= STALE_LIMIT_MINUTES.bayAir * 60_000
+  return isFresh ? latest.temperatureC : undefined
 }
 
 /** Without one panel that can be computed there is nothing to compute: the reasons say why. */

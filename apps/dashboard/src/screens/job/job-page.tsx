@@ -15,7 +15,7 @@ import { When } from '../../ui/when.tsx'
 import { JointCard } from './joint-card.tsx'
 import styles from './job.module.css'
 import { MoveVehicle } from './move-vehicle.tsx'
-import { OvenCheck } from './oven/oven-check.tsx'
+import { OvenCheck } from './oven-check.tsx'
 
 export function JobPage({ job }: { readonly job: RepairOrderDetail }) {
   const may = useMay()

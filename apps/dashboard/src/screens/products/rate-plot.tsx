@@ -1,9 +1,10 @@
 import { formatMinutes, formatTemperature } from '@clampclock/quantities'
 import { CartesianGrid, Line, LineChart, ResponsiveContainer, Tooltip, XAxis, YAxis } from 'recharts'
 import type { ProductSheet } from '../../api/types.ts'
+import { PlotFigure } from '../../ui/plot/plot-figure.tsx'
+import { AXIS, GRID, lineProps, TOOLTIP } from '../../ui/plot/stroke.ts'
 import { plotRows } from './curve-points.ts'
 import { minutesRange, minuteTicks, shortMinutes } from './minute-axis.ts'
-import styles from './products.module.css'
 
 interface Props {
   readonly sheet: ProductSheet
@@ -22,7 +23,13 @@ export function RatePlot({ sheet, unit }: Props) {
   const range = minutesRange(rows)
   const degrees = (c: number) => formatTemperature(c, unit, 0)
   return (
-    <figure className={styles['plot']}>
+    <PlotFigure
+      isFramed
+      keys={[
+        ...SERIES.map(({ label, colour }) => ({ name: label, stroke: { colour, width: 3 } })),
+        { name: 'Dots: published. Dashed: continued beyond them.' },
+      ]}
+    >
       <ResponsiveContainer width="100%" height={320}>
         <LineChart
           data={[...rows]}
@@ -30,14 +37,14 @@ export function RatePlot({ sheet, unit }: Props) {
           accessibilityLayer={false}
           aria-hidden
         >
-          <CartesianGrid stroke="var(--line)" />
+          <CartesianGrid {...GRID} />
           <XAxis
             dataKey="temperatureC"
             type="number"
             domain={['dataMin', 'dataMax']}
             tickFormatter={degrees}
-            stroke="var(--ink-soft)"
             tickCount={9}
+            {...AXIS}
           />
           <YAxis
             scale="log"
@@ -45,37 +52,21 @@ export function RatePlot({ sheet, unit }: Props) {
             ticks={[...minuteTicks(range.min, range.max)]}
             interval={0}
             tickFormatter={shortMinutes}
-            stroke="var(--ink-soft)"
             width={64}
+            {...AXIS}
           />
           <Tooltip
             labelFormatter={(label) => degrees(Number(label))}
             formatter={(value) => formatMinutes(Number(value))}
-            contentStyle={{
-              background: 'var(--sheet)',
-              borderColor: 'var(--line-strong)',
-              color: 'var(--ink)',
-            }}
+            {...TOOLTIP}
           />
           {SERIES.flatMap(({ key, label, colour }) => [
-            <Line
-              key={key}
-              dataKey={key}
-              name={label}
-              stroke={colour}
-              strokeWidth={2.5}
-              dot={false}
-              isAnimationActive={false}
-            />,
+            <Line key={key} dataKey={key} name={label} {...lineProps({ colour, width: 2.5 })} />,
             <Line
               key={`${key}Beyond`}
               dataKey={`${key}Beyond`}
               name={`${label}, continued`}
-              stroke={colour}
-              strokeWidth={1.5}
-              strokeDasharray="5 5"
-              dot={false}
-              isAnimationActive={false}
+              {...lineProps({ colour, width: 1.5, dash: '5 5' })}
             />,
             <Line
               key={`${key}Point`}
@@ -89,14 +80,6 @@ export function RatePlot({ sheet, unit }: Props) {
           ])}
         </LineChart>
       </ResponsiveContainer>
-      <figcaption>
-        {SERIES.map(({ key, label, colour }) => (
-          <span key={key}>
-            <i style={{ background: colour }} /> {label}
-          </span>
-        ))}
-        <span>Dots: published. Dashed: continued beyond them.</span>
-      </figcaption>
-    </figure>
+    </PlotFigure>
   )
 }

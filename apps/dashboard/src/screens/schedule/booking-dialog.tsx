@@ -4,11 +4,11 @@ import { Link } from '@tanstack/react-router'
 import { repairQueries } from '../../api/queries/repairs.ts'
 import type { Booking, Resource, Shop } from '../../api/types.ts'
 import { useMay } from '../../api/use-me.ts'
-import { choicesOf, PURPOSE } from '../../lib/words.ts'
 import { Mark } from '../../ui/mark.tsx'
 import { ProblemPanel } from '../../ui/problem-panel.tsx'
-import { TemperatureInput } from '../../ui/temperature-input.tsx'
 import { Loading } from '../../ui/waiting.tsx'
+import { BakeFacts } from './bake-facts.tsx'
+import { BakePart } from './bake-part.tsx'
 import { CancelBooking } from './cancel-booking.tsx'
 import { useBookingForm } from './use-booking-form.ts'
 
@@ -30,7 +30,7 @@ export function BookingDialog({ shop, places, booking, resourceId, day, onClose 
     ...repairQueries.one(booking?.repairOrderId ?? ''),
     enabled: booking !== undefined,
   })
-  const { form, save, others } = useBookingForm({ shop, booking, resourceId, day, onClose })
+  const { form, save, others } = useBookingForm({ shop, places, booking, resourceId, day, onClose })
   const mayPlan = may('planWork', shop.id)
   const isNew = booking === undefined
   const clash = booking?.clash ?? null
@@ -83,19 +83,7 @@ export function BookingDialog({ shop, places, booking, resourceId, day, onClose 
             ]}
             {...form.getInputProps('resourceId')}
           />
-          {isNew && resource?.kind === 'oven' && (
-            <NativeSelect label="Purpose" data={choicesOf(PURPOSE)} {...form.getInputProps('purpose')} />
-          )}
-          {isNew && form.values.purpose === 'bake' && (
-            <TemperatureInput
-              label="Highest metal temperature"
-              unit={shop.temperatureUnit}
-              required
-              valueC={form.values.highestMetalC}
-              error={form.errors['highestMetalC']}
-              onChangeC={(value) => form.setFieldValue('highestMetalC', value)}
-            />
-          )}
+          {booking?.purpose === 'bake' && <BakeFacts booking={booking} unit={shop.temperatureUnit} />}
           {isNew && (resource?.capacity ?? 1) > 1 && (
             <NumberInput
               label="How many"
@@ -112,6 +100,7 @@ export function BookingDialog({ shop, places, booking, resourceId, day, onClose 
             disabled={!mayPlan}
             {...form.getInputProps('startsAt')}
           />
+          {isNew && resource?.kind === 'oven' && <BakePart form={form} shop={shop} />}
           <TextInput
             label="To"
             type="datetime-local"

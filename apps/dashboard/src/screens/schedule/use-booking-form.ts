@@ -1,12 +1,14 @@
 import { ROUTES } from '@clampclock/contracts'
-import { useForm } from '@mantine/form'
-import type { Booking, Shop } from '../../api/types.ts'
+import { useForm, type UseFormReturnType } from '@mantine/form'
+import type { Booking, Resource, Shop } from '../../api/types.ts'
 import { useAction } from '../../api/use-action.ts'
+import { programOf, USUAL_PROGRAM, type ProgramValues } from '../../features/oven/program.ts'
 import { fromWallClock, toWallClock } from '../../lib/instants.ts'
 import { useFormReasons } from '../../lib/use-form-reasons.ts'
 
 interface Options {
   readonly shop: Shop
+  readonly places: readonly Resource[]
   readonly booking: Booking | undefined
   readonly resourceId: string | undefined
   readonly day: string
@@ -16,24 +18,29 @@ interface Options {
 interface Values {
   repairOrderId: string
   resourceId: string
-  purpose: 'work' | 'bake'
   startsAt: string
   endsAt: string
+  /** A bake is given by the oven's program, or by what the metal gets to. */
+  bakeBy: 'program' | 'metal'
+  bakeProgram: ProgramValues
   highestMetalC: number | undefined
   units: number | string
   note: string
 }
 
+export type BookingForm = UseFormReturnType<Values>
+
 /** The form of a booking on the shop's wall clock: a new one, or the one to be moved. */
-export function useBookingForm({ shop, booking, resourceId, day, onClose }: Options) {
+export function useBookingForm({ shop, places, booking, resourceId, day, onClose }: Options) {
   const zone = shop.timeZone
   const form = useForm<Values>({
     initialValues: {
       repairOrderId: booking?.repairOrderId ?? '',
       resourceId: booking?.resourceId ?? resourceId ?? '',
-      purpose: booking?.purpose ?? 'work',
       startsAt: booking === undefined ? `${day}T08:00` : toWallClock(booking.startsAt, zone),
       endsAt: booking === undefined ? `${day}T17:00` : toWallClock(booking.endsAt, zone),
+      bakeBy: 'program',
+      bakeProgram: USUAL_PROGRAM,
       highestMetalC: booking?.highestMetalC ?? undefined,
       units: booking?.units ?? 1,
       note: booking?.note ?? '',
@@ -62,22 +69,27 @@ export function useBookingForm({ shop, booking, resourceId, day, onClose }: Opti
       })
       return
     }
-    const highestMetalC = values.purpose === 'bake' ? (values.highestMetalC ?? null) : null
-    const { repairOrderId, purpose } = values
+    // An oven is booked to bake in, and for nothing else.
+    const isOven = places.some(({ id, kind }) => id === place && kind === 'oven')
     add.mutate({
       body: {
         resourceId: place,
-        repairOrderId,
-        purpose,
+        repairOrderId: values.repairOrderId,
+        purpose: isOven ? 'bake' : 'work',
         startsAt,
         endsAt,
-        highestMetalC,
+        ...(isOven ? heatOf(values) : {}),
         units: Number(values.units),
         note,
       },
     })
   }
   return { form, others, save: { submit, error, isPending: add.isPending || move.isPending } }
+}
+
+function heatOf({ bakeBy, bakeProgram, highestMetalC }: Values) {
+  if (bakeBy === 'metal') return { highestMetalC: highestMetalC ?? null, bakeProgram: null }
+  return { highestMetalC: null, bakeProgram: programOf(bakeProgram) }
 }
 
 function faultOf(text: string, zone: string): string | null {

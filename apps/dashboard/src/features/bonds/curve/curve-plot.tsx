@@ -15,9 +15,10 @@ import {
 } from 'recharts'
 import type { BondCurve } from '../../../api/types.ts'
 import { formatInstant } from '../../../lib/instants.ts'
+import { PlotFigure } from '../../../ui/plot/plot-figure.tsx'
+import { AXIS, GRID, lineProps, referenceProps, TOOLTIP, type Stroke } from '../../../ui/plot/stroke.ts'
 import { clockTicks, curveRows, tickLabel, type CurveRow } from './curve-rows.ts'
 import { EVENT, readyTimes } from './curve-table-rows.ts'
-import styles from './curve.module.css'
 
 interface Props {
   readonly curve: BondCurve
@@ -27,11 +28,14 @@ interface Props {
   readonly isNarrow: boolean
 }
 
+const METAL: Stroke = { colour: 'var(--warning-mark)', width: 2 }
+const NOW: Stroke = { colour: 'var(--action)', width: 2 }
+
 const LINES = [
-  { line: 'earliest', label: 'Earliest', colour: 'var(--quiet-mark)', width: 1.5, dash: '2 4' },
-  { line: 'expected', label: 'Expected', colour: 'var(--curing-mark)', width: 1.5, dash: '6 4' },
-  { line: 'conservative', label: 'Careful', colour: 'var(--ready-mark)', width: 3, dash: '0' },
-] as const
+  { line: 'earliest', label: 'Earliest', stroke: { colour: 'var(--quiet-mark)', width: 1.5, dash: '2 4' } },
+  { line: 'expected', label: 'Expected', stroke: { colour: 'var(--curing-mark)', width: 1.5, dash: '6 4' } },
+  { line: 'conservative', label: 'Careful', stroke: { colour: 'var(--ready-mark)', width: 3 } },
+] as const satisfies readonly { line: string; label: string; stroke: Stroke }[]
 
 /** The clamps' events are named on their lines; readings are dots on the metal, and incidents stand in the table. */
 const NAMED = new Set<string>(['applied', 'clamped', 'released', 'abandoned'])
@@ -51,7 +55,7 @@ export default function CurvePlot({ curve, unit, zone, nowMs, isNarrow }: Props)
       {inSpan(asOfMs) && asOfMs < toMs && (
         <ReferenceArea x1={asOfMs} x2={toMs} fill="var(--sunk)" fillOpacity={0.6} />
       )}
-      <CartesianGrid stroke="var(--line)" />
+      <CartesianGrid {...GRID} />
       <XAxis
         dataKey="atMs"
         type="number"
@@ -59,30 +63,33 @@ export default function CurvePlot({ curve, unit, zone, nowMs, isNarrow }: Props)
         domain={[fromMs, toMs]}
         ticks={[...clockTicks(fromMs, toMs, zone, isNarrow ? 4 : 8)]}
         tickFormatter={(atMs: number) => tickLabel(atMs, zone)}
-        stroke="var(--ink-soft)"
+        {...AXIS}
       />
       <Tooltip
         labelFormatter={(atMs) => formatInstant(new Date(Number(atMs)).toISOString(), zone)}
         formatter={(value) => shown(value)}
-        contentStyle={{
-          background: 'var(--sheet)',
-          borderColor: 'var(--line-strong)',
-          color: 'var(--ink)',
-        }}
+        {...TOOLTIP}
       />
-      {inSpan(nowMs) && <ReferenceLine x={nowMs} stroke="var(--action)" strokeWidth={2} />}
+      {inSpan(nowMs) && <ReferenceLine x={nowMs} {...referenceProps(NOW)} />}
     </>
   )
   const happened = curve.events.filter(({ kind, at }) => NAMED.has(kind) && inSpan(Date.parse(at)))
   return (
-    <figure className={styles['plot']}>
+    <PlotFigure
+      keys={[
+        { name: 'Metal, in its band; dots: measured', stroke: METAL },
+        ...LINES.map(({ label, stroke }) => ({ name: label, stroke })),
+        { name: 'Dots at 100 %: handling strength reached' },
+        { name: 'Now; the darker ground is forecast', stroke: NOW },
+      ]}
+    >
       <Panel rows={rows} heightPx={170}>
         {shared}
         <YAxis
           domain={['auto', 'auto']}
           tickFormatter={(value: number) => `${Math.round(value)} °${unit}`}
-          stroke="var(--ink-soft)"
           width={58}
+          {...AXIS}
         />
         <Area
           dataKey="band"
@@ -92,14 +99,7 @@ export default function CurvePlot({ curve, unit, zone, nowMs, isNarrow }: Props)
           fillOpacity={0.3}
           isAnimationActive={false}
         />
-        <Line
-          dataKey="metal"
-          name="Metal, expected"
-          stroke="var(--warning-mark)"
-          strokeWidth={2}
-          dot={false}
-          isAnimationActive={false}
-        />
+        <Line dataKey="metal" name="Metal, expected" {...lineProps(METAL)} />
         {curve.events.map(({ kind, at, temperatureC }) =>
           kind === 'reading' && temperatureC !== null && inSpan(Date.parse(at)) ? (
             <ReferenceDot
@@ -120,20 +120,16 @@ export default function CurvePlot({ curve, unit, zone, nowMs, isNarrow }: Props)
           allowDataOverflow
           ticks={[0, 25, 50, 75, 100]}
           tickFormatter={(value: number) => `${value} %`}
-          stroke="var(--ink-soft)"
           width={58}
+          {...AXIS}
         />
         <ReferenceLine y={100} stroke="var(--ink)" strokeWidth={1.5} />
-        {LINES.map(({ line, label, colour, width, dash }) => (
+        {LINES.map(({ line, label, stroke }) => (
           <Line
             key={line}
             dataKey={(row: CurveRow) => row.progress[line]}
             name={label}
-            stroke={colour}
-            strokeWidth={width}
-            strokeDasharray={dash}
-            dot={false}
-            isAnimationActive={false}
+            {...lineProps(stroke)}
           />
         ))}
         {happened.map(({ kind, at }, index) => (
@@ -159,34 +155,13 @@ export default function CurvePlot({ curve, unit, zone, nowMs, isNarrow }: Props)
               x={atMs}
               y={100}
               r={5}
-              fill={LINES.find((one) => one.line === line)?.colour ?? 'var(--ink)'}
+              fill={LINES.find((one) => one.line === line)?.stroke.colour ?? 'var(--ink)'}
               stroke="var(--sheet)"
             />
           ) : null,
         )}
       </Panel>
-      <figcaption>
-        <span>
-          <i style={{ borderTopColor: 'var(--warning-mark)' }} /> Metal, in its band; dots: measured
-        </span>
-        {LINES.map(({ line, label, colour, width, dash }) => (
-          <span key={line}>
-            <i
-              style={{
-                borderTopColor: colour,
-                borderTopWidth: width,
-                borderTopStyle: dash === '0' ? 'solid' : dash === '2 4' ? 'dotted' : 'dashed',
-              }}
-            />{' '}
-            {label}
-          </span>
-        ))}
-        <span>Dots at 100 %: handling strength reached</span>
-        <span>
-          <i style={{ borderTopColor: 'var(--action)' }} /> Now; the darker ground is forecast
-        </span>
-      </figcaption>
-    </figure>
+    </PlotFigure>
   )
 }
 

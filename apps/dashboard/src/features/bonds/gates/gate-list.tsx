@@ -30,9 +30,7 @@ export function GateList({ reasons, shopId, written, onWrite, isRequired = false
             </div>
           ))}
           {!isOverridable && <Mark tone="danger">Nothing overrides this</Mark>}
-          {isOverridable && !isEntitled && (
-            <Mark tone="quiet">An owner may go on with a written reason</Mark>
-          )}
+          {isOverridable && !isEntitled && <Mark tone="quiet">An owner may go on with a written reason</Mark>}
           {isOverridable && isEntitled && (
             <Textarea
               label="Go on all the same, because"

@@ -1,22 +1,24 @@
 import { formatMinutes, formatTemperature } from '@clampclock/quantities'
 import { lazy, Suspense } from 'react'
-import type { OvenWindow, RepairOrderDetail } from '../../../api/types.ts'
-import { Answer } from '../../../ui/answer.tsx'
-import { percentOf } from '../../../ui/percent.ts'
-import { ReasonList } from '../../../ui/reason-list.tsx'
-import { Table } from '../../../ui/table.tsx'
-import { Loading } from '../../../ui/waiting.tsx'
+import type { OvenWindow } from '../../api/types.ts'
+import { Answer } from '../../ui/answer.tsx'
+import { Facts } from '../../ui/facts.tsx'
+import { percentOf } from '../../ui/percent.ts'
+import { ReasonList } from '../../ui/reason-list.tsx'
+import { Table } from '../../ui/table.tsx'
+import { Loading } from '../../ui/waiting.tsx'
+import { OvenFigures } from './oven-figures.tsx'
 
 const OvenPlot = lazy(() => import('./oven-plot.tsx'))
 
 interface Props {
   readonly window: OvenWindow
-  readonly job: RepairOrderDetail
+  readonly metalTargetC: number
   readonly unit: 'C' | 'F'
 }
 
 /** The answer, every reason against it, the window drawn, and the same in figures. */
-export function OvenResult({ window, job, unit }: Props) {
+export function OvenResult({ window, metalTargetC, unit }: Props) {
   const minutes = (value: number | null) => (value === null ? 'never' : formatMinutes(value, 'up'))
   const degrees = (c: number) => formatTemperature(c, unit)
   return (
@@ -28,11 +30,22 @@ export function OvenResult({ window, job, unit }: Props) {
       >
         <ReasonList reasons={[...window.refusals, ...window.cautions]} />
       </Answer>
+      <Facts
+        facts={[
+          ['Metal when it is moved', degrees(window.metalStartC)],
+          ['Metal at its warmest', window.peakMetalC === null ? null : degrees(window.peakMetalC)],
+          [
+            "Vehicle's own limit",
+            window.limits.vehicleC === null ? 'None on record' : degrees(window.limits.vehicleC),
+          ],
+        ]}
+      />
       {window.points.length > 0 && (
         <Suspense fallback={<Loading what="the oven window" />}>
-          <OvenPlot window={window} limitC={lowestLimitC(job)} unit={unit} />
+          <OvenPlot window={window} metalTargetC={metalTargetC} unit={unit} />
         </Suspense>
       )}
+      {window.points.length > 0 && <OvenFigures window={window} unit={unit} />}
       <Table
         caption="Times of the bake"
         rows={[
@@ -65,6 +78,14 @@ export function OvenResult({ window, job, unit }: Props) {
           columns={[
             { head: 'Joint', cell: ({ joint }) => joint },
             {
+              head: 'Rated to',
+              number: true,
+              cell: ({ joint }) => {
+                const own = window.limits.rated.find((each) => each.joint === joint)
+                return own === undefined ? '' : formatTemperature(own.rangeC.max, unit, 0)
+              },
+            },
+            {
               head: 'Gained of full cure, careful',
               number: true,
               cell: ({ gained }) => `${percentOf(gained.conservative)} %`,
@@ -79,11 +100,4 @@ export function OvenResult({ window, job, unit }: Props) {
       )}
     </>
   )
-}
-
-/** The lowest of the vehicle's own limit and what its bonds are rated to, degC. */
-function lowestLimitC({ joints, ovenLimitC }: RepairOrderDetail): number | undefined {
-  const rated = joints.flatMap(({ bonds }) => bonds.slice(-1).map(({ sheet }) => sheet.serviceRangeC.max))
-  const limits = ovenLimitC === null ? rated : [...rated, ovenLimitC]
-  return limits.length === 0 ? undefined : Math.min(...limits)
 }

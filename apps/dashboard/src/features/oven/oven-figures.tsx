@@ -1,0 +1,34 @@
+import { formatMinutes, formatTemperature } from '@clampclock/quantities'
+import type { OvenWindow } from '../../api/types.ts'
+import { Table } from '../../ui/table.tsx'
+import { figureRows } from './figures.ts'
+import styles from './oven.module.css'
+
+interface Props {
+  readonly window: OvenWindow
+  readonly unit: 'C' | 'F'
+}
+
+/** The lines of the plot in figures. */
+export function OvenFigures({ window, unit }: Props) {
+  const degrees = (c: number) => formatTemperature(c, unit)
+  return (
+    <details className={styles['figures']}>
+      <summary>The lines in figures</summary>
+      <Table
+        caption="Air and metal during the bake"
+        rows={figureRows(window.points).map((point, index) => ({ ...point, index }))}
+        rowKey={({ index }) => String(index)}
+        columns={[
+          { head: 'After', number: true, cell: ({ atMinutes }) => formatMinutes(atMinutes) },
+          { head: 'Air', number: true, cell: ({ airC }) => degrees(airC) },
+          ...window.panels.map(({ name }, panel) => ({
+            head: name,
+            number: true,
+            cell: ({ metalC }: OvenWindow['points'][number]) => degrees(metalC[panel] ?? Number.NaN),
+          })),
+        ]}
+      />
+    </details>
+  )
+}

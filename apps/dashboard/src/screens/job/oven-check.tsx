@@ -1,0 +1,135 @@
+import { ROUTES } from '@clampclock/contracts'
+import { Button, TextInput } from '@mantine/core'
+import { useForm } from '@mantine/form'
+import { useQuery } from '@tanstack/react-query'
+import { Flame } from 'lucide-react'
+import { formatTemperature } from '@clampclock/quantities'
+import { useState } from 'react'
+import type { InputOf } from '../../api/client.ts'
+import { temperatureQueries } from '../../api/queries/temperature.ts'
+import type { RepairOrderDetail } from '../../api/types.ts'
+import { useAction } from '../../api/use-action.ts'
+import { OvenResult } from '../../features/oven/oven-result.tsx'
+import styles from '../../features/oven/oven.module.css'
+import { ProgramFields } from '../../features/oven/program-fields.tsx'
+import { programOf, USUAL_PROGRAM, type ProgramValues } from '../../features/oven/program.ts'
+import { fromWallClock, toWallClock } from '../../lib/instants.ts'
+import { unitOf, useShop, zoneOf } from '../../lib/shop-scope.ts'
+import { useFormReasons } from '../../lib/use-form-reasons.ts'
+import { useNow } from '../../lib/use-now.ts'
+import { Mark } from '../../ui/mark.tsx'
+import { ProblemPanel } from '../../ui/problem-panel.tsx'
+import { TemperatureInput } from '../../ui/temperature-input.tsx'
+import { BookBake } from './book-bake.tsx'
+
+interface Values {
+  startsAt: string
+  metalStartC: number | undefined
+  bakeProgram: ProgramValues
+}
+
+export type OvenQuestion = InputOf<typeof ROUTES.checkOven>['body']
+
+/** 'May this vehicle be baked then?': nothing is booked by asking. */
+export function OvenCheck({ job }: { readonly job: RepairOrderDetail }) {
+  const shop = useShop(job.shopId)
+  const [unit, zone] = [unitOf(shop), zoneOf(shop)]
+  const nowMs = useNow(60_000)
+  const form = useForm<Values>({
+    initialValues: {
+      startsAt: toWallClock(new Date(nowMs).toISOString(), zone),
+      metalStartC: undefined,
+      bakeProgram: USUAL_PROGRAM,
+    },
+  })
+  const [asked, setAsked] = useState<OvenQuestion>()
+  const check = useAction(ROUTES.checkOven, { topics: [] })
+  const others = useFormReasons(form, check.error)
+  const question = questionOf(form.values, zone)
+  const isStale = JSON.stringify(question) !== JSON.stringify(asked)
+  const submit = form.onSubmit((values) => {
+    const starts = fromWallClock(values.startsAt, zone)
+    if ('fault' in starts) {
+      form.setFieldError('startsAt', starts.fault)
+      return
+    }
+    const body = questionOf(values, zone)
+    setAsked(body)
+    check.mutate({ params: { repairOrderId: job.id }, body })
+  })
+  return (
+    <div className={styles['result']}>
+      <form onSubmit={submit} className={styles['result']}>
+        <div className={styles['fields']}>
+          <TextInput
+            label="Moved to the oven at"
+            description={`Clock of ${shop?.name ?? 'the shop'}`}
+            type="datetime-local"
+            required
+            {...form.getInputProps('startsAt')}
+          />
+          <TemperatureInput
+            label="Metal by then"
+            description={<MetalHint job={job} unit={unit} />}
+            unit={unit}
+            valueC={form.values.metalStartC}
+            error={form.errors['metalStartC']}
+            onChangeC={(value) => form.setFieldValue('metalStartC', value)}
+          />
+        </div>
+        <ProgramFields
+          values={form.values.bakeProgram}
+          errors={form.errors}
+          unit={unit}
+          onChange={(field, value) => form.setFieldValue(`bakeProgram.${field}`, value)}
+        />
+        <div>
+          <Button
+            type="submit"
+            variant="default"
+            leftSection={<Flame size={16} aria-hidden />}
+            loading={check.isPending}
+          >
+            Check the bake
+          </Button>
+        </div>
+        <ProblemPanel error={check.error} reasons={others} />
+      </form>
+      {check.data !== undefined && asked !== undefined && (
+        <div className={`${styles['result']} ${isStale ? styles['stale'] : ''}`}>
+          <div aria-live="polite">
+            {isStale && (
+              <Mark tone="warning" filled>
+                You changed something: this answer is of the program before. Check the bake again.
+              </Mark>
+            )}
+          </div>
+          <OvenResult window={check.data} metalTargetC={asked.bakeProgram.metalTargetC} unit={unit} />
+          {!isStale && <BookBake job={job} asked={asked} window={check.data} zone={zone} />}
+        </div>
+      )}
+    </div>
+  )
+}
+
+/** What is asked for these values; an instant that does not exist is refused before it is sent. */
+function questionOf({ startsAt, metalStartC, bakeProgram }: Values, zone: string): OvenQuestion {
+  const starts = fromWallClock(startsAt, zone)
+  return {
+    startsAt: 'iso' in starts ? starts.iso : startsAt,
+    metalStartC: metalStartC ?? null,
+    bakeProgram: programOf(bakeProgram),
+  }
+}
+
+/** Where the temperature comes from that nobody types. */
+function MetalHint({ job, unit }: { readonly job: RepairOrderDetail; readonly unit: 'C' | 'F' }) {
+  const { bay } = job
+  const air = useQuery({
+    ...temperatureQueries.bay(bay?.id ?? '', job.shopId),
+    enabled: bay !== null && job.curingCount === 0,
+  }).data?.sensor?.latest
+  if (job.curingCount > 0) return 'Empty: as its coldest bond is forecast'
+  if (bay === null || air === null || air === undefined) return 'Empty: as the air it cools in'
+  return `Empty: as ${bay.name}, now ${formatTemperature(air.temperatureC, unit)}`
+}

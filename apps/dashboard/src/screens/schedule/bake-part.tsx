@@ -1,0 +1,119 @@
+import { ROUTES } from '@clampclock/contracts'
+import { formatMinutes, formatTemperature } from '@clampclock/quantities'
+import { Button, Radio, Stack } from '@mantine/core'
+import { Flame } from 'lucide-react'
+import { useState } from 'react'
+import type { OvenWindow, Shop } from '../../api/types.ts'
+import { useAction } from '../../api/use-action.ts'
+import styles from '../../features/oven/oven.module.css'
+import { ProgramFields } from '../../features/oven/program-fields.tsx'
+import { bakeEnd, programOf } from '../../features/oven/program.ts'
+import { fromWallClock, toWallClock } from '../../lib/instants.ts'
+import { Mark } from '../../ui/mark.tsx'
+import { ProblemPanel } from '../../ui/problem-panel.tsx'
+import { ReasonList } from '../../ui/reason-list.tsx'
+import { TemperatureInput } from '../../ui/temperature-input.tsx'
+import type { BookingForm } from './use-booking-form.ts'
+
+interface Props {
+  readonly form: BookingForm
+  readonly shop: Shop
+}
+
+/** How hot the metal gets: worked out from the oven's program, or as somebody says. */
+export function BakePart({ form, shop }: Props) {
+  const unit = shop.temperatureUnit
+  const { bakeBy } = form.values
+  return (
+    <Stack gap="md">
+      <Radio.Group label="The bake is given by" {...form.getInputProps('bakeBy')}>
+        <Stack gap="xs" mt="xs">
+          <Radio value="program" label="The oven's program: window and metal are worked out" />
+          <Radio value="metal" label="The highest metal temperature alone" />
+        </Stack>
+      </Radio.Group>
+      {bakeBy === 'metal' ? (
+        <TemperatureInput
+          label="Highest metal temperature"
+          unit={unit}
+          required
+          valueC={form.values.highestMetalC}
+          error={form.errors['highestMetalC']}
+          onChangeC={(value) => form.setFieldValue('highestMetalC', value)}
+        />
+      ) : (
+        <>
+          <ProgramFields
+            values={form.values.bakeProgram}
+            errors={form.errors}
+            unit={unit}
+            onChange={(field, value) => form.setFieldValue(`bakeProgram.${field}`, value)}
+          />
+          <WorkOut form={form} shop={shop} />
+        </>
+      )}
+    </Stack>
+  )
+}
+
+/** Asks how long the bake takes, and puts its end into the form. */
+function WorkOut({ form, shop }: Props) {
+  const { repairOrderId, startsAt, bakeProgram } = form.values
+  const question = JSON.stringify({ repairOrderId, startsAt, bakeProgram })
+  const [asked, setAsked] = useState<string>()
+  const check = useAction(ROUTES.checkOven, { topics: [] })
+  const ask = () => {
+    const starts = fromWallClock(startsAt, shop.timeZone)
+    if ('fault' in starts) {
+      form.setFieldError('startsAt', starts.fault)
+      return
+    }
+    if (repairOrderId === '') {
+      form.setFieldError('repairOrderId', 'Choose the repair order first.')
+      return
+    }
+    setAsked(question)
+    const body = { startsAt: starts.iso, bakeProgram: programOf(bakeProgram) }
+    check.mutate(
+      { params: { repairOrderId }, body },
+      {
+        onSuccess: ({ windowMinutes: { conservative } }) => {
+          if (conservative === null) return
+          form.setFieldValue('endsAt', toWallClock(bakeEnd(starts.iso, conservative), shop.timeZone))
+        },
+      },
+    )
+  }
+  return (
+    <div aria-live="polite" className={styles['result']}>
+      <Button
+        variant="default"
+        leftSection={<Flame size={16} aria-hidden />}
+        loading={check.isPending}
+        onClick={ask}
+      >
+        Work out the bake
+      </Button>
+      <ProblemPanel error={check.error} />
+      {check.data !== undefined && asked === question && (
+        <Outcome window={check.data} unit={shop.temperatureUnit} />
+      )}
+    </div>
+  )
+}
+
+function Outcome({ window, unit }: { readonly window: OvenWindow; readonly unit: 'C' | 'F' }) {
+  const { conservative } = window.windowMinutes
+  const takes =
+    conservative === null ? 'It never ends' : `It takes up to ${formatMinutes(conservative, 'up')}`
+  const peak =
+    window.peakMetalC === null ? '' : `; the metal gets to ${formatTemperature(window.peakMetalC, unit)}`
+  return (
+    <div>
+      <Mark tone={window.mayBake ? 'ready' : 'danger'}>
+        {`${takes}${peak}. ${window.mayBake ? 'It may be booked.' : 'It may not be booked.'}`}
+      </Mark>
+      <ReasonList reasons={[...window.refusals, ...window.cautions]} />
+    </div>
+  )
+}
