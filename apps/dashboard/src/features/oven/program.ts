@@ -1,4 +1,8 @@
-import type { BakeProgram } from '@clampclock/contracts'
+import type { BakeProgram, ROUTES } from '@clampclock/contracts'
+import type { InputOf } from '../../api/client.ts'
+
+/** What is asked of the oven check. */
+export type OvenQuestion = InputOf<typeof ROUTES.checkOven>['body']
 
 /** A bake program as a form holds it: undefined where nothing is typed. */
 export type ProgramValues = { [Field in keyof BakeProgram]-?: number | undefined }

@@ -10,11 +10,10 @@ import type { OvenWindow, RepairOrderDetail } from '../../api/types.ts'
 import { useAction } from '../../api/use-action.ts'
 import { useMay } from '../../api/use-me.ts'
 import styles from '../../features/oven/oven.module.css'
-import { bakeEnd } from '../../features/oven/program.ts'
+import { bakeEnd, type OvenQuestion } from '../../features/oven/program.ts'
 import { formatInstant } from '../../lib/instants.ts'
 import { Mark } from '../../ui/mark.tsx'
 import { ProblemPanel } from '../../ui/problem-panel.tsx'
-import type { OvenQuestion } from './oven-check.tsx'
 
 interface Props {
   readonly job: RepairOrderDetail

@@ -5,14 +5,18 @@ import { useQuery } from '@tanstack/react-query'
 import { Flame } from 'lucide-react'
 import { formatTemperature } from '@clampclock/quantities'
 import { useState } from 'react'
-import type { InputOf } from '../../api/client.ts'
 import { temperatureQueries } from '../../api/queries/temperature.ts'
 import type { RepairOrderDetail } from '../../api/types.ts'
 import { useAction } from '../../api/use-action.ts'
 import { OvenResult } from '../../features/oven/oven-result.tsx'
 import styles from '../../features/oven/oven.module.css'
 import { ProgramFields } from '../../features/oven/program-fields.tsx'
-import { programOf, USUAL_PROGRAM, type ProgramValues } from '../../features/oven/program.ts'
+import {
+  programOf,
+  USUAL_PROGRAM,
+  type OvenQuestion,
+  type ProgramValues,
+} from '../../features/oven/program.ts'
 import { fromWallClock, toWallClock } from '../../lib/instants.ts'
 import { unitOf, useShop, zoneOf } from '../../lib/shop-scope.ts'
 import { useFormReasons } from '../../lib/use-form-reasons.ts'
@@ -27,8 +31,6 @@ interface Values {
   metalStartC: number | undefined
   bakeProgram: ProgramValues
 }
-
-export type OvenQuestion = InputOf<typeof ROUTES.checkOven>['body']
 
 /** 'May this vehicle be baked then?': nothing is booked by asking. */
 export function OvenCheck({ job }: { readonly job: RepairOrderDetail }) {
