@@ -27,6 +27,7 @@ import { operationRoutes } from './operations/routes.ts'
 import { overviewRoutes } from './overview/routes.ts'
 import { recordRoutes } from './records/routes.ts'
 import { repairRoutes } from './repairs/routes.ts'
+import { replenishmentRoutes } from './replenishment/routes.ts'
 import { scheduleRoutes } from './schedule/routes.ts'
 import { shopRoutes } from './shops/routes.ts'
 import { stockRoutes } from './stock/routes.ts'
@@ -104,6 +105,7 @@ export async function buildApp(parts: AppParts): Promise<App> {
   await app.register(catalogueRoutes)
   await app.register(stockRoutes)
   await app.register(labelRoutes)
+  await app.register(replenishmentRoutes)
   await app.register(temperatureRoutes)
   await app.register(repairRoutes)
   await app.register(operationRoutes)

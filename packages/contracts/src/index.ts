@@ -18,6 +18,7 @@ export * from './products.ts'
 export * from './qualifications.ts'
 export * from './receiving.ts'
 export * from './repairs.ts'
+export * from './replenishment.ts'
 export * from './route.ts'
 export * from './shops.ts'
 export * from './stock.ts'
@@ -41,6 +42,7 @@ import { productRoutes } from './products.ts'
 import { qualificationRoutes } from './qualifications.ts'
 import { receivingRoutes } from './receiving.ts'
 import { repairRoutes } from './repairs.ts'
+import { replenishmentRoutes } from './replenishment.ts'
 import { shopRoutes } from './shops.ts'
 import { stockRoutes } from './stock.ts'
 import { temperatureRoutes } from './temperature.ts'
@@ -56,6 +58,7 @@ export const ROUTES = {
   ...stockRoutes,
   ...receivingRoutes,
   ...labelRoutes,
+  ...replenishmentRoutes,
   ...temperatureRoutes,
   ...repairRoutes,
   ...operationRoutes,

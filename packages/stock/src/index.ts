@@ -31,8 +31,14 @@ export { dateOfYymmdd } from './gs1/date.ts'
 export { parseDigitalLink } from './gs1/digital-link.ts'
 export { parseElementString, type Elements, type Parsed } from './gs1/element-string.ts'
 export { readScan, type Label, type Scan } from './gs1/read-scan.ts'
-export { dailyDemand, meanPerDayMl, type BookedUse, type DailyDemand } from './replenish/daily-demand.ts'
-export { orderLevels, type SupplyTerms } from './replenish/order-levels.ts'
+export {
+  bookedBetween,
+  dailyDemand,
+  meanPerDayMl,
+  type BookedUse,
+  type DailyDemand,
+} from './replenish/daily-demand.ts'
+export { orderLevels, type OrderLevels, type SupplyTerms } from './replenish/order-levels.ts'
 export { wasteForecast, type Perishable, type Waste } from './replenish/waste-forecast.ts'
 export { planTransfers, type MilpSolver, type TransferPlan } from './replenish/transfers.ts'
 export type {

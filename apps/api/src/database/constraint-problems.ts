@@ -36,6 +36,8 @@ const BY_CONSTRAINT: Record<string, Make> = {
   shop__name_once: exists('body.name', 'There is a shop of that name already'),
   person__email_once: exists('body.email', 'Somebody has that e-mail address already'),
   membership__once: exists('body.memberships', 'A role is given twice'),
+  supplier__name_once: exists('body.name', 'There is a supplier of that name already'),
+  product_supply_pkey: exists('params.productId', 'It is said already where this product is ordered'),
   product__name_once: exists('body.name', 'There is a product of that name already'),
   product_sheet__revision_once: exists('body.revision', 'That revision of the data sheet is on file already'),
   product_gtin_pkey: exists('body.gtin', 'That GTIN stands for a product already'),

@@ -3,6 +3,7 @@ import type { Database } from '../database/database.ts'
 import { buildChain } from './chain.ts'
 import { addWork } from './day.ts'
 import { addThermometers } from './readings.ts'
+import { addReplenishment } from './replenishment.ts'
 import { addStock } from './stock.ts'
 
 /** Loading takes longer than any request: its transaction may too. */
@@ -22,6 +23,7 @@ export async function loadDemo(database: Database, now: Date): Promise<void> {
       const world = await buildChain(tx, now)
       await addThermometers(world)
       await addStock(world)
+      await addReplenishment(world)
       await addWork(world)
     },
     { timeout: PATIENCE_MS, maxWait: PATIENCE_MS },

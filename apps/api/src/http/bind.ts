@@ -54,17 +54,10 @@ export function bind<const Contract extends RouteContract>(
     schema: schemaOf(contract),
     config: { access: contract.access },
     handler: async (request, reply) => {
-      const actor = signedInActor(request)
-      const call = {
-        params: request.params as ParamsOf<Contract>,
-        query: request.query as QueryOf<Contract>,
-        body: request.body as BodyOf<Contract>,
-        actor,
-        now: app.clock(),
-        version: contract.ifMatch ? versionOf(request) : 0,
-      }
+      const call = callOf(app, contract, request)
       const key =
         contract.method === 'POST' && !contract.answerIsSecret ? idempotencyKeyOf(request) : undefined
+      const { actor } = call
       const answer = await inChain(app.database, actor.organization.id, async (tx) => {
         const fingerprint = key ? fingerprintOf(request) : ''
         if (key) {
@@ -120,22 +113,37 @@ export function bindDocument<const Contract extends RouteContract & { readonly m
     schema: schemaOf(contract),
     config: { access: contract.access },
     handler: async (request, reply) => {
-      const actor = signedInActor(request)
-      const call = {
-        params: request.params as ParamsOf<Contract>,
-        query: request.query as QueryOf<Contract>,
-        body: request.body as BodyOf<Contract>,
-        actor,
-        now: app.clock(),
-        version: 0,
-      }
-      const { name, render } = await inChain(app.database, actor.organization.id, (tx) =>
+      const call = callOf(app, contract, request)
+      const { name, render } = await inChain(app.database, call.actor.organization.id, (tx) =>
         handler({ ...call, tx }),
       )
       return reply
         .type(contract.mediaType)
         .header('content-disposition', `inline; filename="${name}"`)
         .send(await render())
+    },
+  })
+}
+
+/**
+ * As `bind`, for what takes long and changes nothing: `read` gathers in a transaction, `compute` works after it, so that
+ * nobody waits for a place in the database meanwhile. No Idempotency-Key, since asking twice does no harm.
+ */
+export function bindComputed<const Contract extends RouteContract, Question>(
+  app: App,
+  contract: Contract,
+  read: (call: Call<Contract>) => Promise<Question>,
+  compute: (question: Question) => Promise<ResultOf<Contract>>,
+): void {
+  app.route({
+    method: contract.method,
+    url: contract.path,
+    schema: schemaOf(contract),
+    config: { access: contract.access },
+    handler: async (request, reply) => {
+      const call = callOf(app, contract, request)
+      const question = await inChain(app.database, call.actor.organization.id, (tx) => read({ ...call, tx }))
+      return send(reply, contract, z.encode(contract.response, await compute(question)))
     },
   })
 }
@@ -172,6 +180,21 @@ export function bindStateless<const Contract extends RouteContract>(
       return send(reply, contract, z.encode(contract.response, result))
     },
   })
+}
+
+function callOf<Contract extends RouteContract>(
+  app: App,
+  contract: Contract,
+  request: FastifyRequest,
+): Omit<Call<Contract>, 'tx'> {
+  return {
+    params: request.params as ParamsOf<Contract>,
+    query: request.query as QueryOf<Contract>,
+    body: request.body as BodyOf<Contract>,
+    actor: signedInActor(request),
+    now: app.clock(),
+    version: contract.ifMatch ? versionOf(request) : 0,
+  }
 }
 
 function send(reply: FastifyReply, contract: RouteContract, wire: unknown): FastifyReply {

@@ -1,8 +1,35 @@
 import type { Shop } from '@clampclock/contracts'
 import { DateTime } from 'luxon'
+import PDFDocument from 'pdfkit'
 
 export const MARGIN = 50
 const LABEL_WIDTH = 150
+
+/** An A4 document in the standard fonts, written on by `write`. */
+export function renderSheet(
+  title: string,
+  shop: Shop,
+  now: Date,
+  write: (sheet: Sheet) => void,
+): Promise<Uint8Array> {
+  const document = new PDFDocument({
+    size: 'A4',
+    margin: MARGIN,
+    bufferPages: true,
+    lang: 'en',
+    displayTitle: true,
+    info: { Title: title, Creator: 'Clampclock', CreationDate: now },
+  })
+  const chunks: Uint8Array[] = []
+  const done = new Promise<Uint8Array>((resolve, reject) => {
+    document.on('data', (chunk: Uint8Array) => chunks.push(chunk))
+    document.on('end', () => resolve(Buffer.concat(chunks)))
+    document.on('error', reject)
+  })
+  write(new Sheet(document, shop))
+  document.end()
+  return done
+}
 
 /** A page with headings and rows, in the shop's time and units. */
 export class Sheet {

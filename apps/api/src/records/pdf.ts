@@ -1,28 +1,11 @@
 import type { BondRecord, Shop } from '@clampclock/contracts'
-import PDFDocument from 'pdfkit'
 import { drawCurve } from './pdf-curve.ts'
-import { MARGIN, printable, Sheet } from './pdf-sheet.ts'
+import { MARGIN, printable, renderSheet, type Sheet } from './pdf-sheet.ts'
 import { sentenceOf } from './sentences.ts'
 
 /** The record on paper: A4, the standard fonts, everything that the page shows. */
 export function renderRecord(record: BondRecord, shop: Shop, now: Date): Promise<Uint8Array> {
-  const document = new PDFDocument({
-    size: 'A4',
-    margin: MARGIN,
-    bufferPages: true,
-    lang: 'en',
-    displayTitle: true,
-    info: { Title: `Bond record, ${titleOf(record)}`, Creator: 'Clampclock', CreationDate: now },
-  })
-  const chunks: Uint8Array[] = []
-  const done = new Promise<Uint8Array>((resolve, reject) => {
-    document.on('data', (chunk: Uint8Array) => chunks.push(chunk))
-    document.on('end', () => resolve(Buffer.concat(chunks)))
-    document.on('error', reject)
-  })
-  write(new Sheet(document, shop), record, now)
-  document.end()
-  return done
+  return renderSheet(`Bond record, ${titleOf(record)}`, shop, now, (sheet) => write(sheet, record, now))
 }
 
 function titleOf({ bond }: BondRecord): string {

@@ -8,6 +8,7 @@ import { Prisma, type Product } from '../generated/prisma/client.ts'
 import type { Tx } from '../database/database.ts'
 import { dateOf, isoDate } from '../http/dates.ts'
 import { invalidField } from '../http/problem-error.ts'
+import { countReceipt } from '../replenishment/orders.ts'
 import { shopById } from '../shops/shops.ts'
 import { selectCartridges, toCartridge } from './cartridge-store.ts'
 import { deliveryQuestions } from './delivery-questions.ts'
@@ -56,6 +57,7 @@ export async function receiveLot(
   })
   const place = { shopId, timeZone: shop.timeZone, lotId: lot.id, receiptId: receipt.id }
   const ids = await addCartridges(tx, actor, place, { body, product, printedExpiry }, now)
+  await countReceipt(tx, actor, { shopId, productId: product.id, cartridges: body.cartridges }, now)
   const rows = await selectCartridges(tx, Prisma.sql`c.id = any (${ids}::uuid[])`, ids.length)
   return {
     receiptId: receipt.id,

@@ -11,17 +11,19 @@ export interface TransferPlan {
   readonly isOptimal: boolean
 }
 
+export interface MilpSolution {
+  readonly Status: string
+  readonly ObjectiveValue: number
+  /** By variable, with `Primal` where there is a solution. */
+  readonly Columns: Columns
+}
+
 /** A solver of mixed-integer programs in CPLEX LP text: what `highs` gives. Passed in, so that this package loads nothing. */
 export interface MilpSolver {
   solve(
     program: string,
     options: { readonly output_flag: boolean; readonly mip_rel_gap: number; readonly time_limit: number },
-  ): {
-    readonly Status: string
-    readonly ObjectiveValue: number
-    /** By variable, with `Primal` where there is a solution. */
-    readonly Columns: Columns
-  }
+  ): MilpSolution | Promise<MilpSolution>
 }
 
 /**
@@ -34,16 +36,20 @@ export interface MilpSolver {
  * @param seconds Time limit; afterwards the best plan found so far is given, if there is one that pays.
  * @throws {RangeError} For a figure below 0, or a lane or lot that is there twice.
  */
-export function planTransfers(problem: TransferProblem, solver: MilpSolver, seconds = 20): TransferPlan {
+export async function planTransfers(
+  problem: TransferProblem,
+  solver: MilpSolver,
+  seconds = 20,
+): Promise<TransferPlan> {
   requireSound(problem)
   const nobodySends = new TransferModel(problem, new Set())
-  const baseline = solved(nobodySends, solver, seconds)
+  const baseline = await solved(nobodySends, solver, seconds)
   const without = baseline?.objective ?? 0
   const nothing = { transfers: [], wasteWithout: without, wasteWith: without, transferCost: 0 }
   if (!baseline || without < 1e-6) return { ...nothing, isOptimal: true }
 
   const model = new TransferModel(problem, nobodySends.losingGroups(baseline.columns))
-  const best = solved(model, solver, seconds)
+  const best = await solved(model, solver, seconds)
   if (!best) return { ...nothing, isOptimal: false }
   const transfers = model.transfersOf(best.columns)
   const transferCost = model.costOf(transfers)
@@ -58,12 +64,12 @@ export function planTransfers(problem: TransferProblem, solver: MilpSolver, seco
   }
 }
 
-function solved(
+async function solved(
   model: TransferModel,
   solver: MilpSolver,
   seconds: number,
-): { readonly columns: Columns; readonly objective: number; readonly isOptimal: boolean } | null {
-  const { Status, ObjectiveValue, Columns } = solver.solve(model.program(), {
+): Promise<{ readonly columns: Columns; readonly objective: number; readonly isOptimal: boolean } | null> {
+  const { Status, ObjectiveValue, Columns } = await solver.solve(model.program(), {
     output_flag: false,
     mip_rel_gap: 0,
     time_limit: seconds,

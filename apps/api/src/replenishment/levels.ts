@@ -1,0 +1,153 @@
+import type { ProductSupply, ReplenishmentLine, ReplenishmentPolicy, Supplier } from '@clampclock/contracts'
+import { bookedBetween, orderLevels, wasteForecast, type OrderLevels } from '@clampclock/stock'
+import type { Actor } from '../access/actor.ts'
+import type { Tx } from '../database/database.ts'
+import type { Product } from '../generated/prisma/client.ts'
+import { toMl } from '../stock/volumes.ts'
+import { demandKey, demands, type ProductDemand } from './demand.ts'
+import { policyOf } from './policy.ts'
+import { isStock, onShelves, usableDays } from './shelf.ts'
+import { listSuppliers, supplies } from './suppliers.ts'
+
+/** Bookings further ahead than this are not shown: nobody orders for them yet. */
+const BOOKED_DAYS = 28
+
+const NO_DEMAND: ProductDemand = { daily: null, booked: [], usedMl: 0, historyDays: 0 }
+
+/** How each product that is in use, on the shelf or on order stands in a shop. */
+export async function replenishmentOf(
+  tx: Tx,
+  { organization }: Pick<Actor, 'organization'>,
+  shopId: string,
+  now: Date,
+): Promise<{ currency: string; items: ReplenishmentLine[] }> {
+  const policy = await policyOf(tx, organization.id)
+  const known = await demands(tx, [shopId], now)
+  const shelf = (await onShelves(tx, [shopId])).filter((row) => isStock(row, now))
+  const onOrder = await onOrderIn(tx, shopId)
+  const supplyOf = await supplies(tx)
+  const suppliers = new Map((await listSuppliers(tx)).map((supplier) => [supplier.id, supplier]))
+  const products = await tx.product.findMany({ where: { retiredAt: null }, orderBy: { name: 'asc' } })
+
+  const items: ReplenishmentLine[] = []
+  for (const product of products) {
+    const demand = known.get(demandKey(shopId, product.id)) ?? NO_DEMAND
+    const pieces = shelf.filter(({ product_id }) => product_id === product.id)
+    const ordered = onOrder.get(product.id) ?? 0
+    if (!demand.daily && demand.booked.length === 0 && pieces.length === 0 && ordered === 0) continue
+    const supply = supplyOf.get(product.id) ?? null
+    const supplier = supply && suppliers.get(supply.supplierId)
+    const levels =
+      supply && supplier && demand.daily
+        ? orderLevels(demand.daily, termsOf(product, supply, supplier, policy))
+        : null
+    const onHandMl = pieces.reduce((sum, { remaining_ul }) => sum + toMl(remaining_ul), 0)
+    const cartridgeMl = toMl(product.cartridgeUl)
+    const bookedMl = bookedBetween(demand.booked, 0, BOOKED_DAYS)
+    const position = { onHandMl, onOrder: ordered, cartridgeMl, bookedMl }
+    const wastes = wasteForecast(
+      pieces.map((row) => ({
+        id: row.id,
+        volumeMl: toMl(row.remaining_ul),
+        usableDays: usableDays(row, now),
+      })),
+      demand.daily,
+      demand.booked,
+    )
+    items.push({
+      productId: product.id,
+      productName: product.name,
+      cartridgeMl,
+      sealed: pieces.filter(({ state }) => state === 'sealed').length,
+      opened: pieces.filter(({ state }) => state === 'opened').length,
+      onHandMl,
+      onOrder: ordered,
+      bookedMl,
+      usedMl: demand.usedMl,
+      historyDays: demand.historyDays,
+      consumptionPerDayMl: levels?.consumptionPerDayMl ?? null,
+      reorderPointMl: levels?.reorderPointMl ?? null,
+      orderUpToMl: levels?.orderUpToMl ?? null,
+      isCutByShelfLife: levels?.isCutByShelfLife ?? false,
+      lastsDays: levels && levels.consumptionPerDayMl > 0 ? onHandMl / levels.consumptionPerDayMl : null,
+      expectedWasteMl: wastes.reduce((sum, { expectedMl }) => sum + expectedMl, 0),
+      ...suggestion(position, levels, supply),
+      supply,
+    })
+  }
+  return { currency: policy.currency, items }
+}
+
+interface Position {
+  readonly onHandMl: number
+  readonly onOrder: number
+  readonly cartridgeMl: number
+  readonly bookedMl: number
+}
+
+/** How many cartridges, in whole boxes, and why. Bookings beyond what is there and coming are ordered for whatever the levels say. */
+export function suggestion(
+  { onHandMl, onOrder, cartridgeMl, bookedMl }: Position,
+  levels: OrderLevels | null,
+  supply: Pick<ProductSupply, 'boxOf'> | null,
+): Pick<ReplenishmentLine, 'suggestedCartridges' | 'reason'> {
+  const thereMl = onHandMl + onOrder * cartridgeMl
+  const missingMl = bookedMl - thereMl
+  const boxed = (ml: number) => {
+    const boxOf = supply?.boxOf ?? 1
+    return Math.ceil(ml / cartridgeMl / boxOf - 1e-9) * boxOf
+  }
+  if (levels && thereMl <= levels.reorderPointMl) {
+    const wantedMl = Math.max(levels.orderUpToMl - thereMl, missingMl)
+    return {
+      suggestedCartridges: boxed(wantedMl),
+      reason: `${ml(thereMl)} on hand and on order, at or below the reorder point of ${ml(levels.reorderPointMl)}`,
+    }
+  }
+  if (missingMl > 0)
+    return {
+      suggestedCartridges: boxed(missingMl),
+      reason: `Planned joints take ${ml(bookedMl)}, and only ${ml(thereMl)} are on hand and on order`,
+    }
+  if (!supply) return { suggestedCartridges: 0, reason: 'Nobody has said where it is ordered' }
+  if (!levels) return { suggestedCartridges: 0, reason: 'It was never used here: there is nothing to go by' }
+  return {
+    suggestedCartridges: 0,
+    reason: `${ml(thereMl)} on hand and on order, above the reorder point of ${ml(levels.reorderPointMl)}`,
+  }
+}
+
+export function termsOf(
+  product: Pick<Product, 'cartridgeUl' | 'openLifeDays'>,
+  supply: ProductSupply,
+  supplier: Supplier,
+  policy: ReplenishmentPolicy,
+) {
+  return {
+    leadDays: supplier.leadDays,
+    leadDeviationDays: supplier.leadDeviationDays,
+    reviewDays: policy.reviewDays,
+    serviceLevel: policy.serviceLevel,
+    cartridgeMl: toMl(product.cartridgeUl),
+    freshDays: supply.freshDays,
+    openLifeDays: product.openLifeDays,
+    costs: {
+      cartridge: supply.unitPriceCents,
+      order: supplier.orderCostCents,
+      waitingJob: policy.waitingJobCents,
+      keepingDay: policy.keepingDayCents,
+    },
+  }
+}
+
+async function onOrderIn(tx: Tx, shopId: string): Promise<Map<string, number>> {
+  const lines = await tx.purchaseOrderLine.findMany({ where: { shopId, order: { state: 'placed' } } })
+  const count = new Map<string, number>()
+  for (const { productId, cartridges, receivedCartridges } of lines)
+    count.set(productId, (count.get(productId) ?? 0) + cartridges - receivedCartridges)
+  return count
+}
+
+function ml(amount: number): string {
+  return `${Math.round(amount)} mL`
+}

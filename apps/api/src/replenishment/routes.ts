@@ -1,0 +1,74 @@
+import { replenishmentRoutes as contracts } from '@clampclock/contracts'
+import { requireIn, requireInChain } from '../access/actor.ts'
+import type { App } from '../http/app-type.ts'
+import { bind, bindComputed, bindDocument } from '../http/bind.ts'
+import { shopById } from '../shops/shops.ts'
+import { replenishmentOf } from './levels.ts'
+import { orderCsv, orderPdf } from './order-document.ts'
+import { addOrder, cancelOrder, getOrder, listOrders, placeOrder } from './orders.ts'
+import { editPolicy, listLanes, policyOf, setLane } from './policy.ts'
+import { addSupplier, addSupply, editSupplier, editSupply, listSuppliers, supplies } from './suppliers.ts'
+import { endSolver } from './solve-transfers.ts'
+import { answerTransfers, transferQuestion } from './transfers.ts'
+import { wasteOf } from './waste.ts'
+
+export async function replenishmentRoutes(app: App): Promise<void> {
+  app.addHook('onClose', endSolver)
+  bind(app, contracts.listSuppliers, async ({ tx }) => ({ items: await listSuppliers(tx) }))
+  bind(app, contracts.addSupplier, ({ tx, actor, body }) => addSupplier(tx, actor, body))
+  bind(app, contracts.editSupplier, ({ tx, actor, params, body, version }) =>
+    editSupplier(tx, actor, params.supplierId, body, version),
+  )
+  bind(app, contracts.listProductSupplies, async ({ tx }) => ({ items: [...(await supplies(tx)).values()] }))
+  bind(app, contracts.addProductSupply, ({ tx, actor, params, body }) =>
+    addSupply(tx, actor, params.productId, body),
+  )
+  bind(app, contracts.editProductSupply, ({ tx, actor, params, body, version }) =>
+    editSupply(tx, actor, params.productId, body, version),
+  )
+  bind(app, contracts.getReplenishmentPolicy, ({ tx, actor }) => policyOf(tx, actor.organization.id))
+  bind(app, contracts.editReplenishmentPolicy, ({ tx, actor, body, version }) => {
+    requireInChain(actor, 'manageChain')
+    return editPolicy(tx, actor, body, version)
+  })
+  bind(app, contracts.listTransferLanes, async ({ tx }) => ({ items: await listLanes(tx) }))
+  bind(app, contracts.setTransferLane, ({ tx, actor, params, body }) => {
+    requireInChain(actor, 'manageChain')
+    return setLane(tx, actor, params, body)
+  })
+
+  bind(app, contracts.listReplenishment, async ({ tx, actor, params, now }) => {
+    requireIn(actor, 'readShop', params.shopId)
+    return replenishmentOf(tx, actor, params.shopId, now)
+  })
+  bind(app, contracts.listWaste, ({ tx, actor, query, now }) => wasteOf(tx, actor, query, now))
+  bindComputed(
+    app,
+    contracts.planTransfers,
+    ({ tx, actor, now }) => {
+      // It shows every shop's stock and moves it: for whoever handles stock in all of them.
+      requireInChain(actor, 'handleStock')
+      return transferQuestion(tx, actor.organization.id, now)
+    },
+    answerTransfers,
+  )
+
+  bind(app, contracts.listOrders, ({ tx, actor, query }) => listOrders(tx, actor, query))
+  bind(app, contracts.getOrder, ({ tx, actor, params }) => getOrder(tx, actor, params.orderId))
+  bindDocument(app, contracts.getOrderPdf, async ({ tx, actor, params, now }) => {
+    const order = await getOrder(tx, actor, params.orderId)
+    const shop = await shopById(tx, order.shopId)
+    return { name: `order-${order.number}.pdf`, render: () => orderPdf(order, shop, now) }
+  })
+  bindDocument(app, contracts.getOrderCsv, async ({ tx, actor, params }) => {
+    const order = await getOrder(tx, actor, params.orderId)
+    return { name: `order-${order.number}.csv`, render: async () => orderCsv(order) }
+  })
+  bind(app, contracts.addOrder, ({ tx, actor, params, body, now }) =>
+    addOrder(tx, actor, params.shopId, body, now),
+  )
+  bind(app, contracts.placeOrder, ({ tx, actor, params, now }) => placeOrder(tx, actor, params.orderId, now))
+  bind(app, contracts.cancelOrder, ({ tx, actor, params, body, now }) =>
+    cancelOrder(tx, actor, params.orderId, body.reason, now),
+  )
+}
