@@ -94,6 +94,10 @@ async function addPastUse(
       cartridges: Math.floor(usedUl / cartridgeUl) + 1,
       locationId: shop.placeIds[0]!,
       reason: 'Delivery',
+      deliveryNote: null,
+      gtin: null,
+      cartridgesPerScan: 1,
+      serials: [],
     },
     receivedAt,
   )

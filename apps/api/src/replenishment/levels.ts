@@ -117,7 +117,7 @@ export function suggestion(
   }
 }
 
-export function termsOf(
+function termsOf(
   product: Pick<Product, 'cartridgeUl' | 'openLifeDays'>,
   supply: ProductSupply,
   supplier: Supplier,

@@ -45,11 +45,7 @@ export async function replenishmentRoutes(app: App): Promise<void> {
   bindComputed(
     app,
     contracts.planTransfers,
-    ({ tx, actor, now }) => {
-      // It shows every shop's stock and moves it: for whoever handles stock in all of them.
-      requireInChain(actor, 'handleStock')
-      return transferQuestion(tx, actor.organization.id, now)
-    },
+    ({ tx, actor, now }) => transferQuestion(tx, actor, now),
     answerTransfers,
   )
 

@@ -1,5 +1,6 @@
 import type { TransferPlan } from '@clampclock/contracts'
 import { meanPerDayMl, type Transfer, type TransferProblem } from '@clampclock/stock'
+import { shopsWith, type Actor } from '../access/actor.ts'
 import type { Tx } from '../database/database.ts'
 import type { CartridgeRow } from '../stock/cartridge-store.ts'
 import { toMl } from '../stock/volumes.ts'
@@ -18,11 +19,17 @@ export interface TransferQuestion {
   readonly notes: readonly string[]
 }
 
-export async function transferQuestion(tx: Tx, organizationId: string, now: Date): Promise<TransferQuestion> {
-  const { currency, packingCents } = await policyOf(tx, organizationId)
+/** Over the shops in which the actor handles stock: it shows what lies there, and proposes to move it. */
+export async function transferQuestion(tx: Tx, actor: Actor, now: Date): Promise<TransferQuestion> {
+  const handled = shopsWith(actor, 'handleStock')
+  const shops = handled === 'all' ? null : [...handled]
+  const isHandled = (shopId: string) => handled === 'all' || handled.has(shopId)
+  const { currency, packingCents } = await policyOf(tx, actor.organization.id)
   const supplyOf = await supplies(tx)
-  const lanes = await listLanes(tx)
-  const shelf = (await onShelves(tx, null)).filter((row) => isStock(row, now))
+  const lanes = (await listLanes(tx)).filter(
+    ({ fromShopId, toShopId }) => isHandled(fromShopId) && isHandled(toShopId),
+  )
+  const shelf = (await onShelves(tx, shops)).filter((row) => isStock(row, now))
   const guns = await takersOf(tx)
   const notes: string[] = []
   if (lanes.length === 0) notes.push('There is no way between two shops on file: add one in the set-up')
@@ -55,7 +62,7 @@ export async function transferQuestion(tx: Tx, organizationId: string, now: Date
     }
   })
   const formOf = new Map(shelf.map((row) => [row.product_id, row.cartridge_form]))
-  const use = [...(await demands(tx, null, now))].flatMap(([key, demand]) => {
+  const use = [...(await demands(tx, shops, now))].flatMap(([key, demand]) => {
     const [shopId = '', productId = ''] = key.split(' ')
     const form = formOf.get(productId)
     // What no gun of a shop takes is not used there, whatever it was used for once.
