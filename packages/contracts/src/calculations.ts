@@ -2,6 +2,7 @@ import * as z from 'zod'
 import { BakeProgram, OvenWindow } from './bakes.ts'
 import { BondEstimate, ReadingSource, ReadyInstant } from './bonds.ts'
 import { CALCULATION_EXAMPLES as EXAMPLES } from './calculation-examples.ts'
+import { Help, wish } from './help.ts'
 import { SheetFigures } from './products.ts'
 import { PanelMaterial } from './repairs.ts'
 import { defineRoute } from './route.ts'
@@ -80,19 +81,12 @@ export const calculationRoutes = {
     body: z
       .strictObject({
         ...cureHistory,
-        milestone: z.enum(['handlingStrength', 'fullCure']).default('handlingStrength'),
+        ...wish,
         isClosed: z
           .boolean()
           .default(false)
           .describe('Clamped already; while it may be open, heat takes work time away'),
-        by: Instant,
-        warming: z.enum(['bay', 'heatLamp']),
-        toleranceC: z
-          .number()
-          .min(0)
-          .max(20)
-          .describe('How well the warmed temperature is held: counted against you'),
-        warmestC: TemperatureC.optional().describe('What the heater or lamp can do'),
+        vehicleLimitC: TemperatureC.optional().describe("The vehicle's own limit for its metal"),
         otherSheets: z
           .array(Sheet)
           .max(20)
@@ -101,21 +95,7 @@ export const calculationRoutes = {
       })
       .meta({ example: EXAMPLES.whatWouldHelp }),
     status: 200,
-    response: z.object({
-      readyAt: ReadyInstant.describe('Conservative, if nothing is done'),
-      verdict: z
-        .enum(['onTime', 'warm', 'notPossible'])
-        .describe('onTime: nothing need be done; warm: hold neededC; notPossible: late even at the limit'),
-      neededC: z.number().nullable(),
-      readyAtWithHelp: ReadyInstant,
-      limit: z
-        .object({
-          highestC: z.number(),
-          because: z.enum(['highestCure', 'serviceRange', 'otherProduct', 'equipment', 'workTime']),
-        })
-        .describe('What keeps it from being any warmer'),
-      minutesSavedPerDegreeC: z.number().nullable(),
-    }),
+    response: Help,
   }),
   calculateOven: defineRoute({
     method: 'POST',

@@ -7,6 +7,7 @@ export * from './bonds.ts'
 export * from './bookings.ts'
 export * from './calculations.ts'
 export { CALCULATION_EXAMPLES } from './calculation-examples.ts'
+export * from './help.ts'
 export * from './instruments.ts'
 export * from './labels.ts'
 export * from './live.ts'
@@ -34,6 +35,7 @@ import { bondRecordRoutes } from './bond-records.ts'
 import { bondRoutes } from './bonds.ts'
 import { bookingRoutes } from './bookings.ts'
 import { calculationRoutes } from './calculations.ts'
+import { helpRoutes } from './help.ts'
 import { instrumentRoutes } from './instruments.ts'
 import { operationRoutes } from './operations.ts'
 import { labelRoutes } from './labels.ts'
@@ -65,6 +67,7 @@ export const ROUTES = {
   ...workingTimeRoutes,
   ...bondRoutes,
   ...bondCurveRoutes,
+  ...helpRoutes,
   ...bondRecordRoutes,
   ...bookingRoutes,
   ...bakeRoutes,

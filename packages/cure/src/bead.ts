@@ -50,6 +50,9 @@ export interface BeadAmount {
   readonly isTimely: boolean | null
 }
 
+/** Share of what is dispensed that is lost to purge, squeeze-out and the bead's tail. Common practice, no source. */
+export const USUAL_WASTE_SHARE = 0.1
+
 const SHARE: Range = { min: 0, max: 0.9 }
 
 /** Area of a bead's section, mm2: pi d^2 / 4 for a round one, w h / 2 for a triangle. @throws RangeError */

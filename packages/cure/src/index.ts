@@ -20,6 +20,7 @@ export {
   beadAmount,
   beadAreaMm2,
   cartridgeReach,
+  USUAL_WASTE_SHARE,
   type BeadAmount,
   type BeadPlan,
   type BeadShape,

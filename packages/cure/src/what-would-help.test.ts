@@ -43,6 +43,11 @@ describe('whatWouldHelp', () => {
     expect(needed('heatLamp')).toBeLessThan(needed('bay'))
   })
 
+  it('keeps below the limit of the vehicle by as much as the heat may be off', () => {
+    const help = whatWouldHelp({ ...wish, byMs: after(20), vehicleLimitC: 60 })
+    expect(help).toMatchObject({ verdict: 'notPossible', limit: { because: 'vehicle', highestC: 59 } })
+  })
+
   it('keeps a joint that may be open within the application range', () => {
     const open = whatWouldHelp({ ...wish, isClosed: false, byMs: after(60) })
     expect(open).toMatchObject({ verdict: 'notPossible', limit: { because: 'workTime', highestC: 34 } })

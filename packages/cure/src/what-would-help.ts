@@ -28,12 +28,14 @@ export interface Wish {
   readonly warmestC?: number
   /** Sheets of other products on the vehicle that get warm as well. */
   readonly otherSheets?: readonly DataSheet[]
+  /** The vehicle's own limit for its metal, degC, where it has one. */
+  readonly vehicleLimitC?: number
 }
 
 /** What keeps the temperature from going any higher, degC. */
 export interface WarmingLimit {
   readonly highestC: number
-  readonly because: 'highestCure' | 'serviceRange' | 'otherProduct' | 'equipment' | 'workTime'
+  readonly because: 'highestCure' | 'serviceRange' | 'otherProduct' | 'vehicle' | 'equipment' | 'workTime'
 }
 
 export interface Help {
@@ -117,7 +119,7 @@ function readyWhenHeld(wish: Wish, milestone: Milestone, c: number): ReadyInstan
 
 /** The lowest of all that stands in the way, the temperature's tolerance counted against us. */
 function warmingLimit(wish: Wish, mayBeOpen: boolean): WarmingLimit {
-  const { state, toleranceC, warmestC, otherSheets = [] } = wish
+  const { state, toleranceC, warmestC, vehicleLimitC, otherSheets = [] } = wish
   const within = (range: Range): number => range.max - toleranceC
   const limits: WarmingLimit[] = [
     { highestC: state.sheet.highestCureC, because: 'highestCure' },
@@ -127,6 +129,16 @@ function warmingLimit(wish: Wish, mayBeOpen: boolean): WarmingLimit {
       because: 'otherProduct',
     })),
   ]
+  if (vehicleLimitC !== undefined) {
+    requireInRange(
+      'vehicleLimitC',
+      vehicleLimitC,
+      PLAUSIBLE_TEMPERATURE_C,
+      'degC',
+      'as the vehicle maker says',
+    )
+    limits.push({ highestC: vehicleLimitC - toleranceC, because: 'vehicle' })
+  }
   if (mayBeOpen) limits.push({ highestC: within(state.sheet.applicationRangeC), because: 'workTime' })
   if (warmestC !== undefined) {
     requireInRange('warmestC', warmestC, PLAUSIBLE_TEMPERATURE_C, 'degC', 'give what the heater can do')

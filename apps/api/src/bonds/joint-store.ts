@@ -1,4 +1,4 @@
-import { beadAmount } from '@clampclock/cure'
+import { beadAmount, USUAL_WASTE_SHARE } from '@clampclock/cure'
 import type { Tx } from '../database/database.ts'
 import { withPoints } from '../catalogue/sheets.ts'
 import type { Joint, Prisma, Product } from '../generated/prisma/client.ts'
@@ -31,9 +31,6 @@ export async function lockedJoint(tx: Tx, id: string): Promise<JointRow> {
   return jointRow(tx, id)
 }
 
-/** Squeeze-out, purge and what stays in the bead's tail. Common practice, no source. */
-const WASTE_SHARE = 0.1
-
 /** What a joint takes, mL: bead, skim coat on the flange, nozzle and waste (packages/cure). */
 export function amountNeededMl(joint: Joint & { product: Product }): number {
   return beadAmount({
@@ -43,7 +40,7 @@ export function amountNeededMl(joint: Joint & { product: Product }): number {
     skimWidthMm: joint.flangeWidthMm,
     skimFilmMm: joint.product.glassBeadMm,
     nozzleHoldUpMl: toMl(joint.product.nozzleHoldUpUl),
-    wasteShare: WASTE_SHARE,
+    wasteShare: USUAL_WASTE_SHARE,
     cartridgeMl: toMl(joint.product.cartridgeUl),
     flangeWidthMm: joint.flangeWidthMm,
     glassBeadMm: joint.product.glassBeadMm,

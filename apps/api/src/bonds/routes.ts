@@ -1,4 +1,4 @@
-import { bondCurveRoutes, bondRoutes as contracts } from '@clampclock/contracts'
+import { bondCurveRoutes, bondRoutes as contracts, helpRoutes } from '@clampclock/contracts'
 import { requireIn, visibleShops } from '../access/actor.ts'
 import type { App } from '../http/app-type.ts'
 import { bind } from '../http/bind.ts'
@@ -14,6 +14,7 @@ import {
 import { curveOf } from './curve.ts'
 import { checkBond, startBond } from './start.ts'
 import { toBond, toBonds } from './to-bond.ts'
+import { helpBond } from './what-would-help.ts'
 import { shopById } from '../shops/shops.ts'
 
 export async function bondRoutes(app: App): Promise<void> {
@@ -46,6 +47,12 @@ export async function bondRoutes(app: App): Promise<void> {
     requireIn(actor, 'readShop', row.shopId)
     const { timeZone } = await shopById(tx, row.shopId)
     return curveOf(tx, row, timeZone, now, query.stepMinutes)
+  })
+  bind(app, helpRoutes.helpBond, async ({ tx, actor, params, body, now }) => {
+    const row = await bondRow(tx, params.bondId)
+    requireIn(actor, 'readShop', row.shopId)
+    const { timeZone } = await shopById(tx, row.shopId)
+    return helpBond(tx, row, body, timeZone, now)
   })
   bind(app, contracts.addPanelReading, ({ tx, actor, params, body, now }) =>
     addPanelReading({ tx, actor, now }, params.bondId, body),

@@ -8,8 +8,8 @@ import {
   type ForecastPoint,
   type Reading,
 } from '@clampclock/cure'
-import { toReady } from '../bonds/move-check.ts'
 import { toEstimate } from '../bonds/to-bond.ts'
+import { toHelp } from '../bonds/what-would-help.ts'
 import { computed, requireSheets } from './named-fault.ts'
 
 type CureBody = BodyOf<typeof calculationRoutes.calculateCure>
@@ -43,8 +43,9 @@ export function calculateWhatWouldHelp(
       toleranceC: body.toleranceC,
       ...(body.warmestC === undefined ? {} : { warmestC: body.warmestC }),
       otherSheets: body.otherSheets,
+      ...(body.vehicleLimitC === undefined ? {} : { vehicleLimitC: body.vehicleLimitC }),
     })
-    return { ...help, readyAt: toReady(help.readyAt), readyAtWithHelp: toReady(help.readyAtWithHelp) }
+    return toHelp(help)
   })
 }
 

@@ -12,6 +12,7 @@ export type BondRecord = z.input<typeof contracts.BondRecord>
 export type Booking = z.input<typeof contracts.Booking>
 export type Cartridge = z.input<typeof contracts.Cartridge>
 export type Dispenser = z.input<typeof contracts.Dispenser>
+export type HelpAnswer = z.input<typeof contracts.Help>
 export type Incident = z.input<typeof contracts.Incident>
 export type Instrument = z.input<typeof contracts.Instrument>
 export type Joint = z.input<typeof contracts.Joint>

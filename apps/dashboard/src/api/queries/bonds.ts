@@ -1,6 +1,8 @@
 import { ROUTES } from '@clampclock/contracts'
 import { queryOptions } from '@tanstack/react-query'
-import { call } from '../client.ts'
+import { call, type InputOf } from '../client.ts'
+
+export type Wish = InputOf<typeof ROUTES.helpBond>['body']
 
 export const bondQueries = {
   /** Drawn anew when anything happens to the bond, and when the air that its forecast rests on is measured. */
@@ -8,6 +10,13 @@ export const bondQueries = {
     queryOptions({
       queryKey: ['bonds', bondId, 'curve'],
       queryFn: ({ signal }) => call(ROUTES.getBondCurve, { params: { bondId }, query: {}, signal }),
+      meta: { topics: ['bonds', 'temperature'], shopId },
+    }),
+  /** Asked again when anything happens to the bond or its air: nothing is recorded by asking. */
+  help: (bondId: string, shopId: string, wish: Wish) =>
+    queryOptions({
+      queryKey: ['bonds', bondId, 'help', wish],
+      queryFn: ({ signal }) => call(ROUTES.helpBond, { params: { bondId }, body: wish, signal }),
       meta: { topics: ['bonds', 'temperature'], shopId },
     }),
   record: (bondId: string) =>

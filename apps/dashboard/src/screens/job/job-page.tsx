@@ -12,6 +12,7 @@ import { Facts } from '../../ui/facts.tsx'
 import { Page } from '../../ui/page.tsx'
 import { Empty } from '../../ui/waiting.tsx'
 import { When } from '../../ui/when.tsx'
+import { WhatWouldHelp } from './help/what-would-help.tsx'
 import { JointCard } from './joint-card.tsx'
 import styles from './job.module.css'
 import { MoveVehicle } from './move-vehicle.tsx'
@@ -22,6 +23,9 @@ export function JobPage({ job }: { readonly job: RepairOrderDetail }) {
   const shop = useShop(job.shopId)
   const nowMs = useNow()
   const clocks = job.joints.flatMap(({ bonds }) => bonds.map((bond) => bondClock(bond, nowMs)))
+  const curing = job.joints
+    .flatMap(({ bonds }) => bonds)
+    .filter(({ state }) => state === 'applied' || state === 'clamped')
   const params = { repairOrderId: job.id }
   const mayPlan = may('planWork', job.shopId)
   return (
@@ -78,11 +82,17 @@ export function JobPage({ job }: { readonly job: RepairOrderDetail }) {
             : 'The scheduler adds them.'}
         </Empty>
       )}
+      {curing.length > 0 && (
+        <details className={styles['aside']}>
+          <summary>It must be ready sooner? See what would help</summary>
+          <WhatWouldHelp bonds={curing} shopId={job.shopId} />
+        </details>
+      )}
       {job.joints.map((joint) => (
         <JointCard key={joint.id} joint={joint} job={job} />
       ))}
       {job.joints.length > 0 && job.state === 'open' && (
-        <details className={styles['oven']}>
+        <details className={styles['aside']}>
           <summary>May it be baked? Check a program of the oven</summary>
           <OvenCheck job={job} />
         </details>

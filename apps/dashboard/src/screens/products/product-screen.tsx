@@ -16,6 +16,7 @@ import { GtinSection } from './gtin-section.tsx'
 import styles from './products.module.css'
 import { RatePlot } from './rate-plot.tsx'
 import { RateTable } from './rate-table.tsx'
+import { ReachSection } from './reach-section.tsx'
 
 export function ProductScreen() {
   const { productId } = useParams({ from: '/in/products/$productId' })
@@ -65,6 +66,7 @@ function ProductPage({ product, sheets }: Props) {
           </div>
         </Section>
       )}
+      <ReachSection product={product} />
       <Section title="Limits">
         <Sheet padded>
           <Facts facts={[...sheetLimits(sheet, unit), ...productLimits(product, unit)]} />

@@ -1,0 +1,51 @@
+import type { BodyOf, Help, helpRoutes } from '@clampclock/contracts'
+import { addReadings, startProgress, whatWouldHelp, type Help as Computed } from '@clampclock/cure'
+import { computed } from '../calculations/named-fault.ts'
+import { figuresOf } from '../catalogue/sheets.ts'
+import type { Tx } from '../database/database.ts'
+import { wrongState } from '../http/problem-error.ts'
+import { bondsOfRepairOrder, isRunning, type BondRow } from './bond-store.ts'
+import { estimateOf } from './history.ts'
+import { toReady } from './move-check.ts'
+
+/**
+ * What would have a bond ready by a wished instant, from its own history and the forecast of its bay.
+ *
+ * @throws {ProblemError} `wrong-state` for a bond that no longer cures; `invalid-request` for a wish that is over.
+ */
+export async function helpBond(
+  tx: Tx,
+  bond: BondRow,
+  body: BodyOf<typeof helpRoutes.helpBond>,
+  timeZone: string,
+  now: Date,
+): Promise<Help> {
+  if (!isRunning(bond)) throw wrongState(`The bond on ${bond.joint.name} is ${bond.state} already`)
+  const { history } = await estimateOf(tx, bond, timeZone, now)
+  const { sheet, appliedAtMs, readings, forecast, nowMs, panelTauMinutes } = history
+  const others = (await bondsOfRepairOrder(tx, bond.joint.repairOrderId)).filter(
+    ({ id, state }) => id !== bond.id && state !== 'abandoned',
+  )
+  const { ovenLimitC } = bond.joint.repairOrder
+  const { by, warmestC, ...wish } = body
+  return computed(body, { byMs: 'by' }, () =>
+    toHelp(
+      whatWouldHelp({
+        ...wish,
+        state: addReadings(startProgress(sheet, appliedAtMs, panelTauMinutes), readings),
+        nowMs,
+        forecast,
+        isClosed: bond.state === 'clamped',
+        byMs: by.getTime(),
+        ...(warmestC === undefined ? {} : { warmestC }),
+        otherSheets: others.map((other) => figuresOf(other.sheet)),
+        ...(ovenLimitC === null ? {} : { vehicleLimitC: ovenLimitC }),
+      }),
+    ),
+  )
+}
+
+/** As it is told over HTTP. */
+export function toHelp(help: Computed): Help {
+  return { ...help, readyAt: toReady(help.readyAt), readyAtWithHelp: toReady(help.readyAtWithHelp) }
+}
