@@ -2,7 +2,7 @@ import { cartridgeReach, USUAL_WASTE_SHARE, type BeadShape } from '@clampclock/c
 import type { Product } from '../../api/types.ts'
 
 /** Nozzle cuts and notches that a body shop uses; common practice, no source. */
-export const BEADS: readonly BeadShape[] = [
+const BEADS: readonly BeadShape[] = [
   ...[3, 4, 5, 6, 8, 10].map((diameterMm) => ({ shape: 'round', diameterMm }) as const),
   { shape: 'triangular', widthMm: 8, heightMm: 10 },
   { shape: 'triangular', widthMm: 10, heightMm: 12 },
