@@ -38,6 +38,8 @@ async function addresses(page: Page): Promise<readonly string[]> {
     '/stock',
     '/stock/receive',
     '/stock/lots',
+    '/stock/move',
+    '/stock/shipments?all=yes',
     `/stock/lots/${cartridge.lotId}`,
     '/stock/movements',
     `/stock/cartridges/${cartridge.id}`,

@@ -145,11 +145,48 @@ describe.each(KINDS)('the %s database itself', (kind) => {
       'receipt__serials_have_a_gtin',
       `insert into receipt (organization_id, shop_id, lot_id, cartridges, serials, at, recorded_by) values ('{org}', '{shop}', '{lot}', 1, '{S1}', now(), 'x')`,
     ],
+    ['cartridge__state', `update cartridge set state = 'gone' where id = '{cartridge}'`],
+    [
+      'cartridge__away_is_whole',
+      `update cartridge set state = 'inTransit', location_id = null, remaining_ul = 0 where id = '{cartridge}'`,
+    ],
+    [
+      'cartridge__away_lies_nowhere',
+      `update cartridge set state = 'missing', away_state = 'sealed', away_ul = 1 where id = '{cartridge}'`,
+    ],
+    [
+      'shipment__to_another_shop',
+      `insert into shipment (organization_id, from_shop_id, to_shop_id, reason, sent_at, sent_by) values ('{org}', '{shop}', '{shop}', 'x', now(), 'x')`,
+    ],
+    [
+      'cartridge_stay__in_order',
+      `update cartridge_stay set until_at = from_at - interval '1 s' where cartridge_id = '{cartridge}'`,
+    ],
+    [
+      'stock_movement__changes_nothing',
+      `insert into stock_movement (organization_id, shop_id, lot_id, cartridge_id, kind, sealed_change, opened_change, volume_change_ul, at, recorded_by, actor_id, reason) values ('{org}', '{shop}', '{lot}', '{cartridge}', 'moved', 1, 0, 0, now(), 'x', '{org}', 'x')`,
+    ],
+    [
+      'stock_movement__way_has_a_shipment',
+      `insert into stock_movement (organization_id, shop_id, lot_id, cartridge_id, kind, sealed_change, opened_change, volume_change_ul, at, recorded_by, actor_id, reason) values ('{org}', '{shop}', '{lot}', '{cartridge}', 'sent', -1, 0, 0, now(), 'x', '{org}', 'x')`,
+    ],
     [
       'receipt__cartridges',
       `insert into receipt (organization_id, shop_id, lot_id, cartridges, at, recorded_by) values ('{org}', '{shop}', '{lot}', 0, now(), 'x')`,
     ],
   ])('keeps %s', async (name, sql) => {
     expect(await refused(await filled(sql))).toEqual(['23514', name])
+  })
+
+  it('keeps a cartridge on one shelf and on one way at a time', async () => {
+    const stay = `insert into cartridge_stay (organization_id, shop_id, cartridge_id, location_id, from_at) values ('{org}', '{shop}', '{cartridge}', '{location}', now())`
+    expect(await refused(await filled(stay))).toEqual(['23505', 'cartridge_stay__one_shelf_at_a_time'])
+    const other = await makeShop(test.owner)
+    const twice = await filled(
+      `with s as (insert into shipment (organization_id, from_shop_id, to_shop_id, reason, sent_at, sent_by)
+                  select '{org}', '{shop}', '${other.shopId}', 'x', now(), 'x' from generate_series(1, 2) returning id)
+       insert into shipment_line (organization_id, shipment_id, cartridge_id) select '{org}', id, '{cartridge}' from s`,
+    )
+    expect((await refused(twice))[1]).toMatch(/shipment_line__(one_way_at_a_time|shipment)/)
   })
 })

@@ -11,6 +11,7 @@ export * from './help.ts'
 export * from './instruments.ts'
 export * from './labels.ts'
 export * from './live.ts'
+export * from './moves.ts'
 export * from './operations.ts'
 export * from './overview.ts'
 export * from './permissions.ts'
@@ -37,6 +38,7 @@ import { bookingRoutes } from './bookings.ts'
 import { calculationRoutes } from './calculations.ts'
 import { helpRoutes } from './help.ts'
 import { instrumentRoutes } from './instruments.ts'
+import { moveRoutes } from './moves.ts'
 import { operationRoutes } from './operations.ts'
 import { labelRoutes } from './labels.ts'
 import { overviewRoutes } from './overview.ts'
@@ -61,6 +63,7 @@ export const ROUTES = {
   ...receivingRoutes,
   ...labelRoutes,
   ...replenishmentRoutes,
+  ...moveRoutes,
   ...temperatureRoutes,
   ...repairRoutes,
   ...operationRoutes,

@@ -3,7 +3,8 @@ import { defineRoute } from './route.ts'
 import { CalendarDate, Id, Instant, Label, Millilitres, Note, pageOf, PageQuery, Reason } from './values.ts'
 
 export const CartridgeState = z
-  .enum(['sealed', 'opened', 'empty', 'discarded'])
+  .enum(['sealed', 'opened', 'empty', 'discarded', 'inTransit', 'missing'])
+  .describe('inTransit: on its way to another shop; missing: lost on the way, or not found at a count')
   .meta({ id: 'CartridgeState' })
 export type CartridgeState = z.output<typeof CartridgeState>
 
@@ -27,7 +28,7 @@ export const Cartridge = z
     locationId: Id.nullable(),
     locationName: z.string().nullable(),
     state: CartridgeState,
-    remainingMl: z.number(),
+    remainingMl: z.number().describe('In transit and missing: what it held when it left'),
     printedExpiry: CalendarDate.describe('The last day that counts'),
     openedAt: Instant.nullable(),
     receivedAt: Instant,
@@ -45,7 +46,18 @@ export const Cartridge = z
 export type Cartridge = z.output<typeof Cartridge>
 
 export const MovementKind = z
-  .enum(['received', 'opened', 'used', 'emptied', 'discarded', 'corrected', 'sent', 'arrived'])
+  .enum([
+    'received',
+    'opened',
+    'used',
+    'emptied',
+    'discarded',
+    'corrected',
+    'sent',
+    'arrived',
+    'moved',
+    'lost',
+  ])
   .meta({ id: 'MovementKind' })
 
 export const StockMovement = z
@@ -65,6 +77,8 @@ export const StockMovement = z
     by: z.string(),
     reason: z.string(),
     bondId: Id.nullable(),
+    shipmentId: Id.nullable(),
+    locationName: z.string().nullable().describe('Where it lies from then on, of what is put somewhere'),
   })
   .meta({ id: 'StockMovement' })
 
@@ -112,7 +126,7 @@ export const stockRoutes = {
       shopId: Id.optional(),
       productId: Id.optional(),
       lotId: Id.optional(),
-      code: Label.optional(),
+      code: Label.optional().describe('Begins with these letters'),
       urgency: Urgency.optional(),
       state: CartridgeState.optional().describe('Sealed and opened ones when left out'),
     }),

@@ -1,4 +1,4 @@
-export type CartridgeState = 'sealed' | 'opened' | 'empty' | 'discarded'
+export type CartridgeState = 'sealed' | 'opened' | 'empty' | 'discarded' | 'inTransit' | 'missing'
 
 export interface UsabilityQuestion {
   readonly state: CartridgeState
@@ -14,24 +14,32 @@ export interface UsabilityQuestion {
 
 export type UsabilityFault =
   | { readonly kind: 'usedUp'; readonly state: 'empty' | 'discarded' }
+  /** On its way to another shop, or nobody knows where. */
+  | { readonly kind: 'away'; readonly state: 'inTransit' | 'missing' }
   | { readonly kind: 'expired'; readonly reason: string; readonly atMs: number }
   | { readonly kind: 'onHold'; readonly reason: string }
   | { readonly kind: 'noDispenserFits' }
   | { readonly kind: 'tooLittle'; readonly remainingMl: number; readonly neededMl: number }
 
 /** Nothing overrides these: an expired or held cartridge is never used (rule 1). */
-export const NEVER_OVERRIDABLE: ReadonlySet<UsabilityFault['kind']> = new Set(['usedUp', 'expired', 'onHold'])
+export const NEVER_OVERRIDABLE: ReadonlySet<UsabilityFault['kind']> = new Set([
+  'usedUp',
+  'away',
+  'expired',
+  'onHold',
+])
 
 /** Why a cartridge may not be used then; empty when it may. All reasons at once, the gravest first. */
 export function usabilityFaults(question: UsabilityQuestion): readonly UsabilityFault[] {
   const { state, remainingMl, neededMl, holdReason } = question
   const faults: UsabilityFault[] = []
   if (state === 'empty' || state === 'discarded') faults.push({ kind: 'usedUp', state })
+  if (state === 'inTransit' || state === 'missing') faults.push({ kind: 'away', state })
   if (question.effectiveExpiryMs <= question.atMs)
     faults.push({ kind: 'expired', reason: question.expiryReason, atMs: question.effectiveExpiryMs })
   if (holdReason !== null) faults.push({ kind: 'onHold', reason: holdReason })
   if (!question.fitsDispenser) faults.push({ kind: 'noDispenserFits' })
-  if (remainingMl < neededMl && faults[0]?.kind !== 'usedUp')
+  if (remainingMl < neededMl && faults[0]?.kind !== 'usedUp' && faults[0]?.kind !== 'away')
     faults.push({ kind: 'tooLittle', remainingMl, neededMl })
   return faults
 }

@@ -204,6 +204,7 @@ function productReasons(joint: JointRow, cartridges: readonly CartridgeRow[]): P
 function cartridgeReasons(row: CartridgeRow, neededMl: number, at: Date): ProblemReason[] {
   const codes = {
     usedUp: 'used-up',
+    away: 'not-there',
     expired: 'expired',
     onHold: 'on-hold',
     noDispenserFits: 'no-dispenser',

@@ -22,6 +22,7 @@ export interface CartridgeRow {
   location_name: string | null
   state: CartridgeState
   remaining_ul: number
+  away_ul: number | null
   printed_expiry: Date
   open_life_days: number
   opened_at: Date | null
@@ -35,7 +36,7 @@ export interface CartridgeRow {
 
 const ROWS = Prisma.sql`
   select c.id, c.code, c.shop_id, s.time_zone, c.lot_id, l.lot_number, l.product_id, p.name as product_name,
-         p.cartridge_form, p.cartridge_ul, c.location_id, place.name as location_name, c.state, c.remaining_ul,
+         p.cartridge_form, p.cartridge_ul, c.location_id, place.name as location_name, c.state, c.remaining_ul, c.away_ul,
          l.printed_expiry, p.open_life_days, c.opened_at, c.received_at, c.warm_loss_ms, c.expires_at,
          l.hold_reason, l.hold_since,
          exists (select from dispenser d where d.shop_id = c.shop_id and d.active and p.cartridge_form = any (d.cartridge_forms)) as fits
@@ -59,6 +60,15 @@ export async function cartridgeRow(tx: Tx, id: string): Promise<CartridgeRow> {
 export async function lockedCartridge(tx: Tx, id: string): Promise<CartridgeRow> {
   await tx.$queryRaw`select 1 from cartridge where id = ${id}::uuid for no key update`
   return cartridgeRow(tx, id)
+}
+
+/** Several at once, locked in one order for everybody, so that two people with the same heap cannot wait for each other. */
+export async function lockedCartridges(tx: Tx, ids: readonly string[]): Promise<CartridgeRow[]> {
+  await tx.$queryRaw`select 1 from cartridge where id = any (${ids}::uuid[]) order by id for no key update`
+  const rows = await selectCartridges(tx, Prisma.sql`c.id = any (${ids}::uuid[])`, ids.length)
+  const missing = ids.find((id) => rows.every((row) => row.id !== id))
+  if (missing !== undefined) throw notFound('cartridge', missing)
+  return rows.toSorted((a, b) => (a.id < b.id ? -1 : 1))
 }
 
 export function expiryOf(row: CartridgeRow, openedAt: Date | null = row.opened_at) {
@@ -85,7 +95,7 @@ export function toCartridge(row: CartridgeRow, now: Date): Cartridge {
     locationId: row.location_id,
     locationName: row.location_name,
     state: row.state,
-    remainingMl: toMl(row.remaining_ul),
+    remainingMl: toMl(row.remaining_ul + (row.away_ul ?? 0)),
     printedExpiry: isoDate(row.printed_expiry),
     openedAt: row.opened_at,
     receivedAt: row.received_at,

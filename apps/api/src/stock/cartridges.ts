@@ -29,7 +29,7 @@ export async function listCartridges(
     ...(shops ? [Prisma.sql`c.shop_id = any (${shops.in}::uuid[])`] : []),
     ...(query.productId ? [Prisma.sql`l.product_id = ${query.productId}::uuid`] : []),
     ...(query.lotId ? [Prisma.sql`c.lot_id = ${query.lotId}::uuid`] : []),
-    ...(query.code ? [Prisma.sql`c.code = ${query.code.toUpperCase()}`] : []),
+    ...(query.code ? [Prisma.sql`c.code like ${`${literally(query.code.toUpperCase())}%`}`] : []),
     ...(query.urgency === 'expired' ? [Prisma.sql`c.expires_at <= ${now}::timestamptz`] : []),
     ...(query.urgency === 'soon'
       ? [Prisma.sql`c.expires_at > ${now}::timestamptz and c.expires_at <= ${soon}::timestamptz`]
@@ -47,6 +47,11 @@ export async function listCartridges(
     (row) => toCartridge(row, now),
     (row) => [row.expires_at.getTime(), row.id],
   )
+}
+
+/** Text that stands for itself in a pattern. */
+function literally(text: string): string {
+  return text.replaceAll(/[\\%_]/g, String.raw`\$&`)
 }
 
 function cartridgeCursor(cursor: string): [Date, string] {
@@ -72,7 +77,8 @@ export async function openCartridge(
 ): Promise<Cartridge> {
   const row = await lockedCartridge(tx, id)
   requireIn(actor, 'useStock', row.shop_id)
-  if (row.state !== 'sealed') throw wrongState(`The cartridge ${row.code} is ${row.state} already`)
+  if (row.state !== 'sealed')
+    throw wrongState(`The cartridge ${row.code} is ${STATE_WORD[row.state]} already`)
   const openedAt = body.openedAt ?? now
   if (openedAt > now) throw invalidField('body.openedAt', 'is in the future')
   if (openedAt < row.received_at) throw invalidField('body.openedAt', 'is before the cartridge was received')
@@ -156,8 +162,8 @@ export async function discardCartridge(
 ): Promise<Cartridge> {
   const row = await lockedCartridge(tx, id)
   requireIn(actor, 'useStock', row.shop_id)
-  if (row.state === 'discarded' || row.state === 'empty')
-    throw wrongState(`The cartridge ${row.code} is ${row.state} already`)
+  if (row.state !== 'sealed' && row.state !== 'opened')
+    throw wrongState(`The cartridge ${row.code} is ${STATE_WORD[row.state]}`)
   await post(tx, actor, now, [
     {
       ...of(row),
@@ -183,7 +189,9 @@ export async function correctCartridge(
   const row = await lockedCartridge(tx, id)
   requireIn(actor, 'handleStock', row.shop_id)
   if (row.state !== 'opened')
-    throw wrongState(`Only what an opened cartridge holds can be corrected; ${row.code} is ${row.state}`)
+    throw wrongState(
+      `Only what an opened cartridge holds can be corrected; ${row.code} is ${STATE_WORD[row.state]}`,
+    )
   const remainingUl = toUl(body.remainingMl)
   if (remainingUl > row.cartridge_ul) {
     throw invalidField(
@@ -220,10 +228,22 @@ export function usability(row: CartridgeRow) {
   }
 }
 
+/** Of a cartridge, in a sentence. */
+export const STATE_WORD = {
+  sealed: 'sealed',
+  opened: 'opened',
+  empty: 'empty',
+  discarded: 'discarded',
+  inTransit: 'on its way to another shop',
+  missing: 'missing',
+} as const
+
 export function faultSentence(fault: UsabilityFault, row: CartridgeRow): string {
   switch (fault.kind) {
     case 'usedUp':
       return `The cartridge ${row.code} is ${fault.state}`
+    case 'away':
+      return `The cartridge ${row.code} is ${STATE_WORD[fault.state]}`
     case 'expired':
       return `The cartridge ${row.code} has expired. ${fault.reason}`
     case 'onHold':

@@ -3,7 +3,16 @@ import type { Tx } from '../database/database.ts'
 import { announce } from '../live/hub.ts'
 
 export type MovementKind =
-  'received' | 'opened' | 'used' | 'emptied' | 'discarded' | 'corrected' | 'sent' | 'arrived'
+  | 'received'
+  | 'opened'
+  | 'used'
+  | 'emptied'
+  | 'discarded'
+  | 'corrected'
+  | 'sent'
+  | 'arrived'
+  | 'moved'
+  | 'lost'
 
 export interface Movement {
   readonly shopId: string
@@ -16,6 +25,9 @@ export interface Movement {
   readonly at: Date
   readonly reason: string
   readonly bondId?: string
+  readonly shipmentId?: string
+  /** Where it lies from now on, of what is received, moved, arrives or is found. */
+  readonly locationId?: string | null
 }
 
 /**

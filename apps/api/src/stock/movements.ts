@@ -19,7 +19,11 @@ export async function listMovements(
       ...(query.cartridgeId ? { cartridgeId: query.cartridgeId } : {}),
       ...(query.cursor ? { id: { lt: movementCursor(query.cursor) } } : {}),
     },
-    include: { lot: { select: { lotNumber: true } }, cartridge: { select: { code: true } } },
+    include: {
+      lot: { select: { lotNumber: true } },
+      cartridge: { select: { code: true } },
+      location: { select: { name: true } },
+    },
     orderBy: { id: 'desc' },
     take: query.limit + 1,
   })
@@ -42,6 +46,8 @@ export async function listMovements(
       by: row.recordedBy,
       reason: row.reason,
       bondId: row.bondId,
+      shipmentId: row.shipmentId,
+      locationName: row.location?.name ?? null,
     }),
     (row) => [String(row.id)],
   )

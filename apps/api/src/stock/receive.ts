@@ -107,6 +107,7 @@ async function addCartridges(
       lotId,
       cartridgeId,
       kind: 'received',
+      locationId: body.locationId,
       sealedChange: 1,
       openedChange: 0,
       volumeChangeUl: product.cartridgeUl,
@@ -157,7 +158,12 @@ function readExpiry(expiry: Delivery['printedExpiry']): {
   return { printedExpiry: endOfMonthDate(year, month), precision: 'month' }
 }
 
-async function requireLocation(tx: Tx, shopId: string, locationId: string, field: string): Promise<void> {
+export async function requireLocation(
+  tx: Tx,
+  shopId: string,
+  locationId: string,
+  field: string,
+): Promise<void> {
   if (!(await tx.storageLocation.findFirst({ where: { id: locationId, shopId } }))) {
     throw invalidField(field, 'names no storage location of this shop')
   }

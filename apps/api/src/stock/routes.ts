@@ -1,4 +1,4 @@
-import { receivingRoutes, stockRoutes as contracts } from '@clampclock/contracts'
+import { moveRoutes, receivingRoutes, stockRoutes as contracts } from '@clampclock/contracts'
 import { requireIn } from '../access/actor.ts'
 import type { App } from '../http/app-type.ts'
 import { bind } from '../http/bind.ts'
@@ -11,10 +11,39 @@ import {
 } from './cartridges.ts'
 import { endLotHold, getLot, holdLot, listLots } from './lots.ts'
 import { listMovements } from './movements.ts'
+import { moveCartridges } from './moves.ts'
 import { receiveLot } from './receive.ts'
 import { answerScan } from './scan.ts'
+import { listShipments, shipmentById } from './shipment-store.ts'
+import { arriveShipment, loseShipment, sendShipment } from './shipments.ts'
 
 export async function stockRoutes(app: App): Promise<void> {
+  bindStock(app)
+  bindMoves(app)
+}
+
+function bindMoves(app: App): void {
+  bind(app, moveRoutes.moveCartridges, async ({ tx, actor, params, body, now }) => {
+    requireIn(actor, 'useStock', params.shopId)
+    return moveCartridges(tx, actor, params.shopId, body, now)
+  })
+  bind(app, moveRoutes.listShipments, ({ tx, actor, query, now }) => listShipments(tx, actor, query, now))
+  bind(app, moveRoutes.getShipment, ({ tx, actor, params, now }) =>
+    shipmentById(tx, actor, params.shipmentId, now),
+  )
+  bind(app, moveRoutes.sendShipment, async ({ tx, actor, params, body, now }) => {
+    requireIn(actor, 'handleStock', params.shopId)
+    return sendShipment(tx, actor, params.shopId, body, now)
+  })
+  bind(app, moveRoutes.arriveShipment, ({ tx, actor, params, body, now }) =>
+    arriveShipment(tx, actor, params.shipmentId, body, now),
+  )
+  bind(app, moveRoutes.loseShipment, ({ tx, actor, params, body, now }) =>
+    loseShipment(tx, actor, params.shipmentId, body, now),
+  )
+}
+
+function bindStock(app: App): void {
   bind(app, contracts.listCartridges, ({ tx, actor, query, now }) => listCartridges(tx, actor, query, now))
   bind(app, contracts.getCartridge, ({ tx, actor, params, now }) =>
     getCartridge(tx, actor, params.cartridgeId, now),

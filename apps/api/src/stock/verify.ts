@@ -9,7 +9,7 @@ export interface LedgerFault {
 
 /**
  * Rebuilds all totals from the movements and compares them with what is kept: on hand by shop and lot, what each
- * cartridge holds, and whether its state is the one its movements lead to. Reads as the owner, over every chain.
+ * cartridge holds, whether its state is the one its movements lead to, where it lies, and what is on its way. Reads as the owner, over every chain.
  */
 export async function verifyLedger({ prisma }: Database): Promise<LedgerFault[]> {
   return prisma.$queryRaw<LedgerFault[]>`
@@ -31,5 +31,14 @@ export async function verifyLedger({ prisma }: Database): Promise<LedgerFault[]>
       from cartridge c left join pieces p on p.cartridge_id = c.id
      where c.remaining_ul is distinct from p.volume
         or (c.state = 'sealed') is distinct from (p.sealed = 1)
-        or (c.state = 'opened') is distinct from (p.opened = 1)`
+        or (c.state = 'opened') is distinct from (p.opened = 1)
+    union all
+    select 'shelf', c.id::text, format('%s at %s', c.state, c.location_id), format('stays at %s', s.location_id)
+      from cartridge c left join cartridge_stay s on s.cartridge_id = c.id and s.until_at is null
+     where s.location_id is distinct from (case when c.state in ('sealed', 'opened') then c.location_id end)
+    union all
+    select 'in transit', c.id::text, c.state, format('%s open shipments', count(w.shipment_id))
+      from cartridge c left join shipment_line w on w.cartridge_id = c.id and w.outcome is null
+     where c.state = 'inTransit' or w.shipment_id is not null
+     group by c.id, c.state having (c.state = 'inTransit') is distinct from (count(w.shipment_id) = 1)`
 }

@@ -28,6 +28,7 @@ export type RepairOrder = z.input<typeof contracts.RepairOrder>
 export type RepairOrderDetail = z.input<typeof contracts.RepairOrderDetail>
 export type Resource = z.input<typeof contracts.Resource>
 export type Sensor = z.input<typeof contracts.Sensor>
+export type Shipment = z.input<typeof contracts.Shipment>
 export type Shop = z.input<typeof contracts.Shop>
 export type ShopOverview = z.input<typeof contracts.ShopOverview>
 export type StockMovement = z.input<typeof contracts.StockMovement>

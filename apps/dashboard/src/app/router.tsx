@@ -118,6 +118,22 @@ const screens = [
   }),
   createRoute({
     getParentRoute: under,
+    path: '/stock/move',
+    validateSearch: (raw: Record<string, unknown>): { cartridge?: string | undefined } => ({
+      cartridge: uuidOf(raw['cartridge']),
+    }),
+    component: screen(() => import('../screens/stock/move-screen.tsx'), 'MoveScreen'),
+  }),
+  createRoute({
+    getParentRoute: under,
+    path: '/stock/shipments',
+    validateSearch: (raw: Record<string, unknown>): { all?: 'yes' | undefined } => ({
+      all: raw['all'] === 'yes' ? 'yes' : undefined,
+    }),
+    component: screen(() => import('../screens/stock/shipments-screen.tsx'), 'ShipmentsScreen'),
+  }),
+  createRoute({
+    getParentRoute: under,
     path: '/c/$code',
     component: screen(() => import('../screens/stock/by-label-screen.tsx'), 'ByLabelScreen'),
   }),

@@ -47,6 +47,8 @@ export const CARTRIDGE_STATE = {
   opened: 'Opened',
   empty: 'Empty',
   discarded: 'Discarded',
+  inTransit: 'On its way',
+  missing: 'Missing',
 } as const satisfies Record<Cartridge['state'], string>
 
 export const EXPIRY_LIMIT = {
@@ -64,6 +66,8 @@ export const MOVEMENT = {
   corrected: 'Corrected',
   sent: 'Sent',
   arrived: 'Arrived',
+  moved: 'Moved',
+  lost: 'Lost on the way',
 } as const satisfies Record<StockMovement['kind'], string>
 
 export const INCIDENT = {

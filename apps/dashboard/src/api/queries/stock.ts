@@ -40,6 +40,14 @@ export const stockQueries = {
       queryFn: ({ signal }) => call(ROUTES.readScan, { params: { shopId }, body: { text }, signal }),
       retry: false,
     }),
+  shipments: (filter: { readonly shopId?: string | undefined; readonly onTheWay?: 'true' | undefined }) =>
+    infiniteQueryOptions({
+      queryKey: ['stock', 'shipments', filter],
+      queryFn: ({ signal, pageParam }) =>
+        call(ROUTES.listShipments, { query: { ...filter, limit: 50, cursor: pageParam }, signal }),
+      ...byCursor,
+      meta: { topics: ['stock'] },
+    }),
   labelSheets: () =>
     queryOptions({
       queryKey: ['stock', 'labelSheets'],

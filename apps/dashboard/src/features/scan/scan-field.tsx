@@ -12,6 +12,8 @@ interface Props {
   readonly error?: string | undefined
   readonly isPending: boolean
   readonly onScan: (text: string) => void
+  /** Hears each letter, for suggestions. */
+  readonly onType?: (text: string) => void
   /** Change it to have the field take the focus again: after a scan was dealt with. */
   readonly focusKey?: unknown
 }
@@ -20,7 +22,7 @@ interface Props {
  * Where a hand scanner types and ends with Enter, or a person does, or the camera reads. It has the focus when the screen
  * opens, after each scan, and whenever nothing else on the screen has it.
  */
-export function ScanField({ label, description, error, isPending, onScan, focusKey }: Props) {
+export function ScanField({ label, description, error, isPending, onScan, onType, focusKey }: Props) {
   const [text, setText] = useState('')
   const [isCamera, camera] = useDisclosure()
   const input = useRef<HTMLInputElement>(null)
@@ -54,7 +56,10 @@ export function ScanField({ label, description, error, isPending, onScan, focusK
         spellCheck={false}
         leftSection={isPending ? <Loader size="xs" aria-hidden /> : <ScanLine size={18} aria-hidden />}
         value={text}
-        onChange={(event) => setText(event.currentTarget.value)}
+        onChange={(event) => {
+          setText(event.currentTarget.value)
+          onType?.(event.currentTarget.value)
+        }}
         onKeyDown={onKeyDown}
         onBlur={() => setTimeout(takeFocusIfFree, 0, input.current)}
       />

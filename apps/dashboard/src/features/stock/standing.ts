@@ -24,6 +24,12 @@ export function standingOf(cartridge: Known, nowMs: number): Standing {
     sentence,
   })
   if (cartridge.state === 'discarded') return no('quiet', 'Discarded', 'It was discarded.')
+  if (cartridge.state === 'inTransit') {
+    return no('quiet', 'On its way', 'It is on its way to another shop, and counts in neither.')
+  }
+  if (cartridge.state === 'missing') {
+    return no('warning', 'Missing', 'It was lost on the way, or not found at a count.')
+  }
   if (cartridge.state === 'empty') return no('quiet', 'Empty', 'It is empty.')
   // The clock may pass the expiry while the screen is open, before the server says so.
   if (cartridge.urgency === 'expired' || Date.parse(cartridge.effectiveExpiryAt) <= nowMs) {

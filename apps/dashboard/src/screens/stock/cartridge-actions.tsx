@@ -1,6 +1,7 @@
 import { Button } from '@mantine/core'
 import { useDisclosure } from '@mantine/hooks'
-import { PackageOpen, PencilRuler, Trash2 } from 'lucide-react'
+import { Link } from '@tanstack/react-router'
+import { ArrowRightLeft, PackageOpen, PencilRuler, Trash2 } from 'lucide-react'
 import { useMay } from '../../api/use-me.ts'
 import type { Cartridge } from '../../api/types.ts'
 import { CorrectDialog } from './correct-dialog.tsx'
@@ -38,6 +39,15 @@ export function CartridgeActions({ cartridge }: { readonly cartridge: Cartridge 
       {isOnHand && mayUse && (
         <Button variant="default" leftSection={<Trash2 size={16} aria-hidden />} onClick={discardingSet.open}>
           Discard
+        </Button>
+      )}
+      {isOnHand && mayUse && (
+        <Button
+          variant="default"
+          leftSection={<ArrowRightLeft size={16} aria-hidden />}
+          renderRoot={(props) => <Link {...props} to="/stock/move" search={{ cartridge: cartridge.id }} />}
+        >
+          Move
         </Button>
       )}
       {opening && <OpenDialog cartridge={cartridge} onClose={openingSet.close} />}

@@ -12,6 +12,7 @@ import { Mark } from '../../ui/mark.tsx'
 import { MoreButton } from '../../ui/more-button.tsx'
 import { Page } from '../../ui/page.tsx'
 import { Table, type Column } from '../../ui/table.tsx'
+import { StockNav } from './stock-nav.tsx'
 import { Answered, Empty } from '../../ui/waiting.tsx'
 
 const sum = (lot: Lot, figure: 'sealed' | 'opened') =>
@@ -43,7 +44,8 @@ export function LotsScreen() {
     void navigate({ search: (old) => ({ ...old, lot: textOf(value) }), replace: true })
   }, 300)
   return (
-    <Page title="Lots" lede="Of the whole chain" actions={<Link to="/stock">Back to stock</Link>}>
+    <Page title="Lots" lede="Of the whole chain">
+      <StockNav />
       <FilterBar>
         <TextInput
           label="Lot number"

@@ -1,7 +1,7 @@
-import { Link } from '@tanstack/react-router'
 import { Ledger } from '../../features/stock/ledger.tsx'
 import { useShopScope } from '../../lib/shop-scope.ts'
 import { Page } from '../../ui/page.tsx'
+import { StockNav } from './stock-nav.tsx'
 
 export function MovementsScreen() {
   const { shop } = useShopScope()
@@ -9,8 +9,8 @@ export function MovementsScreen() {
     <Page
       title="Stock movements"
       lede={`${shop?.name ?? 'All shops'}: every movement with who, when and why`}
-      actions={<Link to="/stock">Back to stock</Link>}
     >
+      <StockNav />
       <Ledger filter={{ shopId: shop?.id }} />
     </Page>
   )

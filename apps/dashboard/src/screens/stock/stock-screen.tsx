@@ -1,7 +1,7 @@
 import { Button } from '@mantine/core'
 import { useInfiniteQuery } from '@tanstack/react-query'
 import { Link, useSearch } from '@tanstack/react-router'
-import { History, PackagePlus, Layers } from 'lucide-react'
+import { ArrowRightLeft, PackagePlus } from 'lucide-react'
 import { stockQueries } from '../../api/queries/stock.ts'
 import { useMay } from '../../api/use-me.ts'
 import { useShopScope } from '../../lib/shop-scope.ts'
@@ -9,6 +9,7 @@ import { Page } from '../../ui/page.tsx'
 import { Answered, Empty } from '../../ui/waiting.tsx'
 import { CartridgeList } from './cartridge-list.tsx'
 import { StockFilters } from './stock-filters.tsx'
+import { StockNav } from './stock-nav.tsx'
 
 /** Cartridges on hand, the soonest to die first. */
 export function StockScreen() {
@@ -24,20 +25,15 @@ export function StockScreen() {
       lede={`${shop?.name ?? 'All shops'}, the soonest to die first`}
       actions={
         <>
-          <Button
-            variant="default"
-            leftSection={<Layers size={16} aria-hidden />}
-            renderRoot={(props) => <Link {...props} to="/stock/lots" />}
-          >
-            Lots
-          </Button>
-          <Button
-            variant="default"
-            leftSection={<History size={16} aria-hidden />}
-            renderRoot={(props) => <Link {...props} to="/stock/movements" />}
-          >
-            Movements
-          </Button>
+          {may('useStock', shop?.id) && (
+            <Button
+              variant="default"
+              leftSection={<ArrowRightLeft size={16} aria-hidden />}
+              renderRoot={(props) => <Link {...props} to="/stock/move" />}
+            >
+              Move
+            </Button>
+          )}
           {may('handleStock', shop?.id) && (
             <Button
               leftSection={<PackagePlus size={16} aria-hidden />}
@@ -49,6 +45,7 @@ export function StockScreen() {
         </>
       }
     >
+      <StockNav />
       <StockFilters />
       <Answered query={cartridges} what="cartridges">
         {({ pages }) => {

@@ -1,0 +1,51 @@
+import type { BodyOf, moveRoutes, ResultOf } from '@clampclock/contracts'
+import type { Actor } from '../access/actor.ts'
+import { Prisma } from '../generated/prisma/client.ts'
+import type { Tx } from '../database/database.ts'
+import { invalidField, wrongState } from '../http/problem-error.ts'
+import { lockedCartridges, selectCartridges, toCartridge, type CartridgeRow } from './cartridge-store.ts'
+import { STATE_WORD } from './cartridges.ts'
+import { post } from './ledger.ts'
+import { requireLocation } from './receive.ts'
+
+export async function moveCartridges(
+  tx: Tx,
+  actor: Actor,
+  shopId: string,
+  { cartridgeIds, locationId, reason }: BodyOf<typeof moveRoutes.moveCartridges>,
+  now: Date,
+): Promise<ResultOf<typeof moveRoutes.moveCartridges>> {
+  if (locationId) await requireLocation(tx, shopId, locationId, 'body.locationId')
+  const rows = await lockedCartridges(tx, cartridgeIds)
+  requireOnHand(rows, shopId)
+  const moving = rows.filter((row) => row.location_id !== locationId)
+  await post(
+    tx,
+    actor,
+    now,
+    moving.map((row) => ({
+      shopId,
+      lotId: row.lot_id,
+      cartridgeId: row.id,
+      kind: 'moved',
+      locationId,
+      sealedChange: 0,
+      openedChange: 0,
+      volumeChangeUl: 0,
+      at: now,
+      reason: reason || 'Moved to another shelf',
+    })),
+  )
+  const after = await selectCartridges(tx, Prisma.sql`c.id = any (${cartridgeIds}::uuid[])`, rows.length)
+  return { cartridges: after.map((row) => toCartridge(row, now)) }
+}
+
+/** @throws {ProblemError} Naming the first cartridge that is in another shop, or not on hand. */
+export function requireOnHand(rows: readonly CartridgeRow[], shopId: string): void {
+  for (const row of rows) {
+    if (row.state !== 'sealed' && row.state !== 'opened')
+      throw wrongState(`The cartridge ${row.code} is ${STATE_WORD[row.state]}`, 'Leave it out')
+    if (row.shop_id !== shopId)
+      throw invalidField('body.cartridgeIds', `The cartridge ${row.code} is in another shop`, 'Leave it out')
+  }
+}
