@@ -56,7 +56,7 @@ describeInBrowser('the page of a product', () => {
     const table = page.getByRole('table', { name: 'Metres of joint for each cartridge' })
     // (200 - 5) mL less a tenth, over 19.6 mL a metre.
     const row = table.getByRole('row', { name: /^Round, 5 mm/ })
-    expect(await isShown(row.getByRole('cell', { name: '8.9 m' }))).toBe(true)
+    expect(await isShown(row.getByRole('cell', { name: '8.93 m' }))).toBe(true)
     expect(await accessibilityFaults(page)).toEqual([])
     expect(await sidewaysPx(page)).toBe(0)
     await page.evaluate("document.documentElement.dataset.print = 'reach'")

@@ -2,7 +2,7 @@ import fc from 'fast-check'
 import { describe, expect, it } from 'vitest'
 import { MILESTONES } from './data-sheet.ts'
 import { gaussLegendre } from './gauss.ts'
-import { integrateArc, integrateStraight, minutesToReach, noNearRates } from './integrate.ts'
+import { integrateArc, integrateStraight, minutesToReach, noAnchor } from './integrate.ts'
 import { rateAtKelvin, rateCurve, type RateCurve } from './rate-curve.ts'
 import {
   arcC,
@@ -120,11 +120,11 @@ describe('integrateStraight', () => {
   it('is integrateArc to 1e-12 wherever it takes the line at all', () => {
     let taken = 0
     // Kept from line to line, wherever the last one was.
-    const near = noNearRates()
+    const anchor = noAnchor()
     fc.assert(
       fc.property(between(4, 92), between(-2, 2), minutes, (a, rise, length) => {
         const into = [0, 0, 0]
-        const isTaken = integrateStraight(three, a + 273.15, a + rise + 273.15, length, into, 0, 1, near)
+        const isTaken = integrateStraight(three, a + 273.15, a + rise + 273.15, length, into, 0, 1, anchor)
         const arc = linearArc(length, a, a + rise)
         const wanted = three.map((of) => (isTaken ? reference(of, arc, 0, length) : 0))
         expect(Math.max(...into.map((value, m) => missOf(value, wanted[m]!)))).toBeLessThan(1e-12)
@@ -137,7 +137,7 @@ describe('integrateStraight', () => {
 
   it('leaves a line that passes an edge or goes too far to integrateArc', () => {
     const take = (a: number, b: number): boolean =>
-      integrateStraight(three, a + 273.15, b + 273.15, 5, [0, 0, 0], 0, 1, noNearRates())
+      integrateStraight(three, a + 273.15, b + 273.15, 5, [0, 0, 0], 0, 1, noAnchor())
     expect([
       take(20, 20.5),
       take(20, 20),

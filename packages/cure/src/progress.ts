@@ -5,8 +5,8 @@ import {
   integrateLine,
   integrateStraight,
   minutesToReach,
-  noNearRates,
-  type NearRates,
+  noAnchor,
+  type AnchorRates,
 } from './integrate.ts'
 import { withInterval, type EstimateNote } from './notes.ts'
 import { rateCurve, type RateCurve } from './rate-curve.ts'
@@ -133,10 +133,11 @@ export function runningFrom(state: ProgressState): RunningProgress {
 /** Room for the figures of one step, used again for the next: nothing is carried over in it. */
 interface Scratch {
   readonly gained: number[]
-  readonly near: NearRates
+  /** One for each line: it moves on only where the line passes into another kelvin. */
+  readonly anchors: readonly [AnchorRates, AnchorRates, AnchorRates]
 }
 
-const newScratch = (): Scratch => ({ gained: nine(0), near: noNearRates() })
+const newScratch = (): Scratch => ({ gained: nine(0), anchors: [noAnchor(), noAnchor(), noAnchor()] })
 
 function take(running: RunningProgress, reading: Reading, scratch: Scratch): void {
   noteSource(running, reading)
@@ -165,30 +166,30 @@ function plainStep(running: RunningProgress, previous: Reading, next: Reading, s
   const minutes = (next.atMs - previous.atMs) / MS_PER_MINUTE
   if (next.source === 'bayAir' && running.panelTauMinutes !== null) return false
   if (previous.atMs < running.appliedAtMs || minutes > STALE_LIMIT_MINUTES[previous.source]) return false
-  if (minutes > STALE_LIMIT_MINUTES[next.source]) return false
+  if (next.source !== previous.source && minutes > STALE_LIMIT_MINUTES[next.source]) return false
   const to = readingBand(next)
   const coldest = Math.min(panelC[0], to[0])
   const warmest = Math.max(panelC[2], to[2])
   if (coldest < sheet.lowestCureC || coldest < sheet.serviceRangeC.min) return false
   if (warmest > sheet.highestCureC || warmest > sheet.serviceRangeC.max) return false
-  const { gained, near } = scratch
-  near.piece = -1
-  for (const line of LINES) {
-    const aK = celsiusToKelvin(panelC[line])
-    const bK = celsiusToKelvin(to[line])
-    if (integrateStraight(curves, aK, bK, minutes, gained, line, LINES.length, near)) continue
+  const { gained, anchors } = scratch
+  for (let line = 0; line < LINES.length; line++) {
+    const aK = celsiusToKelvin(panelC[line]!)
+    const bK = celsiusToKelvin(to[line]!)
+    if (integrateStraight(curves, aK, bK, minutes, gained, line, LINES.length, anchors[line]!)) continue
     for (let m = 0; m < curves.length; m++)
       gained[m * LINES.length + line] = integrateLine(curves[m]!, aK, bK, minutes)
   }
   for (let i = 0; i < gained.length; i++)
     if (reachedAtMs[i] === null && progress[i]! + gained[i]! >= 1) return false
   for (let i = 0; i < gained.length; i++) progress[i]! += gained[i]!
-  for (const line of LINES) {
+  for (let line = 0; line < LINES.length; line++) {
     // What has not been reached has counted the same temperatures as full cure: one look is enough on most
     // steps.
     const full =
       reachedAtMs[FULL_CURE_COLD + line] === null ? running.countedC[FULL_CURE_COLD + line] : undefined
-    const [a, b] = [panelC[line], to[line]]
+    const a = panelC[line]!
+    const b = to[line]!
     if (full && a >= full[0] && a <= full[1] && b >= full[0] && b <= full[1]) continue
     for (let m = 0; m < MILESTONES.length; m++) {
       const i = m * LINES.length + line

@@ -34,7 +34,7 @@ export function overriddenReasons(
           code: 'takeResponsibility',
           field: 'body.overrides',
           message: 'Your role does not carry takeResponsibility in this shop',
-          fix: 'Ask a scheduler or an owner',
+          fix: 'Ask an owner',
         },
       ],
     )

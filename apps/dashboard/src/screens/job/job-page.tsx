@@ -25,7 +25,7 @@ export function JobPage({ job }: { readonly job: RepairOrderDetail }) {
   const clocks = job.joints.flatMap(({ bonds }) => bonds.map((bond) => bondClock(bond, nowMs)))
   const curing = job.joints
     .flatMap(({ bonds }) => bonds)
-    .filter(({ state }) => state === 'applied' || state === 'clamped')
+    .filter((bond) => ['open', 'late', 'curing'].includes(bondClock(bond, nowMs).phase))
   const params = { repairOrderId: job.id }
   const mayPlan = may('planWork', job.shopId)
   return (

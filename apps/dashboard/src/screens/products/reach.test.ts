@@ -21,6 +21,6 @@ describe('reachRows', () => {
 })
 
 it('rounds down', () => {
-  expect(metresText(8.99)).toBe('8.9 m')
-  expect(metresText(0.3)).toBe('0.3 m')
+  expect(metresText(8.999)).toBe('8.99 m')
+  expect(metresText(0.3)).toBe('0.30 m')
 })

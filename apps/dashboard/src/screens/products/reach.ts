@@ -46,5 +46,5 @@ export function beadName(bead: BeadShape): string {
 
 /** Rounded down: nobody should run short on the last hand's breadth. */
 export function metresText(metres: number): string {
-  return `${(Math.floor(metres * 10 + 1e-9) / 10).toFixed(1)} m`
+  return `${(Math.floor(metres * 100 + 1e-9) / 100).toFixed(2)} m`
 }
