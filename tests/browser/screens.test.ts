@@ -43,6 +43,8 @@ async function addresses(page: Page): Promise<readonly string[]> {
     `/stock/lots/${cartridge.lotId}`,
     '/stock/movements',
     `/stock/cartridges/${cartridge.id}`,
+    '/ordering',
+    '/waste',
     '/products',
     '/products/new',
     `/products/${cartridge.productId}`,
@@ -53,6 +55,7 @@ async function addresses(page: Page): Promise<readonly string[]> {
     '/admin/qualifications',
     '/admin/shops',
     '/admin/equipment',
+    '/admin/ordering',
     '/admin/tokens',
   ]
 }

@@ -138,7 +138,7 @@ export const TransferPlan = z
     wasteWithCents: z.number().int(),
     transferCostCents: z.number().int(),
     savedCents: z.number().int().describe('Waste avoided less what trips and packing cost'),
-    isOptimal: z.boolean().describe('Nothing better exists under the expected use'),
+    isOptimal: z.boolean().describe('Nothing exists under the expected use that costs 0.2 % less'),
     notes: z.array(z.string()),
   })
   .meta({ id: 'TransferPlan' })

@@ -27,9 +27,9 @@ const PRICES_CENTS = [4850, 6200, 3900, 7400, 5600, 8100, 4400, 6950] as const
 
 /** Days since the last job of a product, in turn: some are used every few days, some once a month. */
 const RHYTHMS = [
-  [2, 1, 3, 2, 4],
-  [6, 4, 9, 5],
-  [12, 20, 9],
+  [1, 1, 2, 1, 1],
+  [3, 2, 5, 3],
+  [8, 13, 6],
   [30, 41, 24],
 ] as const
 
@@ -74,7 +74,7 @@ async function addPastUse(
   const { cartridgeUl } = await tx.product.findUniqueOrThrow({ where: { id: productId } })
   const jobs: { daysAgo: number; amountUl: number }[] = []
   for (let daysAgo = 175, i = 0; daysAgo > 1; i += 1) {
-    jobs.push({ daysAgo, amountUl: Math.min(toUl(random.whole(30, 90)), cartridgeUl) })
+    jobs.push({ daysAgo, amountUl: Math.min(toUl(random.whole(40, 130)), cartridgeUl) })
     daysAgo -= rhythm[i % rhythm.length]! + random.whole(0, 1)
   }
   const usedUl = jobs.reduce((sum, { amountUl }) => sum + amountUl, 0)

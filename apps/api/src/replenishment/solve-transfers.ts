@@ -4,6 +4,8 @@ import { Piscina } from 'piscina'
 
 const worker = createRequire(import.meta.url).resolve('@clampclock/api/workers/milp.mjs')
 const IDLE_MS = 30_000
+/** Nobody waits minutes for the last cent: the expected use is not that exact. */
+const LIMITS = { gap: 0.002, seconds: 10 }
 
 let pool: Piscina | undefined
 
@@ -12,7 +14,7 @@ export function solveTransfers(problem: TransferProblem): Promise<TransferPlan> 
   pool ??= new Piscina({ filename: worker, minThreads: 0, maxThreads: 1, idleTimeout: IDLE_MS })
   const threads = pool
   const solver: MilpSolver = { solve: (program, options) => threads.run({ program, options }) }
-  return planTransfers(problem, solver)
+  return planTransfers(problem, solver, LIMITS)
 }
 
 /** Ends the thread; the next problem starts another. */

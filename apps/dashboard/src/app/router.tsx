@@ -162,6 +162,21 @@ const screens = [
   }),
   createRoute({
     getParentRoute: under,
+    path: '/ordering',
+    component: screen(() => import('../screens/ordering/ordering-screen.tsx'), 'OrderingScreen'),
+  }),
+  createRoute({
+    getParentRoute: under,
+    path: '/ordering/orders/$orderId',
+    component: screen(() => import('../screens/ordering/order-screen.tsx'), 'OrderScreen'),
+  }),
+  createRoute({
+    getParentRoute: under,
+    path: '/waste',
+    component: screen(() => import('../screens/waste/waste-screen.tsx'), 'WasteScreen'),
+  }),
+  createRoute({
+    getParentRoute: under,
     path: '/products',
     component: screen(() => import('../screens/products/products-screen.tsx'), 'ProductsScreen'),
   }),
@@ -205,6 +220,11 @@ const screens = [
     getParentRoute: under,
     path: '/admin/shops',
     component: screen(() => import('../screens/admin/shops-screen.tsx'), 'ShopsScreen'),
+  }),
+  createRoute({
+    getParentRoute: under,
+    path: '/admin/ordering',
+    component: screen(() => import('../screens/admin/ordering-setup-screen.tsx'), 'OrderingSetupScreen'),
   }),
   createRoute({
     getParentRoute: under,

@@ -7,8 +7,13 @@ export interface TransferPlan {
   readonly wasteWithout: number
   readonly wasteWith: number
   readonly transferCost: number
-  /** Whether nothing better exists; false when the time ran out. */
+  /** Whether nothing cheaper exists, to within the gap asked for; false when the time ran out. */
   readonly isOptimal: boolean
+}
+
+export interface TransferLimits {
+  readonly gap: number
+  readonly seconds: number
 }
 
 export interface MilpSolution {
@@ -33,23 +38,24 @@ export interface MilpSolver {
  * A mixed-integer program on a network in time: a lot flows to uses in the stretches (between two expiries or arrivals)
  * in which it is alive, in its own shop or, after the way, in another; trips are yes or no. Solved to proven optimum.
  *
- * @param seconds Time limit; afterwards the best plan found so far is given, if there is one that pays.
+ * @param limits `gap`: how far from the optimum, as a share of the cost, is near enough; `seconds`: afterwards the best
+ *   plan found so far is given, if there is one that pays.
  * @throws {RangeError} For a figure below 0, or a lane or lot that is there twice.
  */
 export async function planTransfers(
   problem: TransferProblem,
   solver: MilpSolver,
-  seconds = 20,
+  limits: TransferLimits = { gap: 0, seconds: 20 },
 ): Promise<TransferPlan> {
   requireSound(problem)
   const nobodySends = new TransferModel(problem, new Set())
-  const baseline = await solved(nobodySends, solver, seconds)
+  const baseline = await solved(nobodySends, solver, limits)
   const without = baseline?.objective ?? 0
   const nothing = { transfers: [], wasteWithout: without, wasteWith: without, transferCost: 0 }
   if (!baseline || without < 1e-6) return { ...nothing, isOptimal: true }
 
   const model = new TransferModel(problem, nobodySends.losingGroups(baseline.columns))
-  const best = await solved(model, solver, seconds)
+  const best = await solved(model, solver, limits)
   if (!best) return { ...nothing, isOptimal: false }
   const transfers = model.transfersOf(best.columns)
   const transferCost = model.costOf(transfers)
@@ -67,11 +73,11 @@ export async function planTransfers(
 async function solved(
   model: TransferModel,
   solver: MilpSolver,
-  seconds: number,
+  { gap, seconds }: TransferLimits,
 ): Promise<{ readonly columns: Columns; readonly objective: number; readonly isOptimal: boolean } | null> {
   const { Status, ObjectiveValue, Columns } = await solver.solve(model.program(), {
     output_flag: false,
-    mip_rel_gap: 0,
+    mip_rel_gap: gap,
     time_limit: seconds,
   })
   const isOptimal = Status === 'Optimal'

@@ -6,13 +6,25 @@ import {
   Gauge,
   Package,
   Bell,
+  ShoppingCart,
+  Trash2,
   Warehouse,
   type LucideIcon,
 } from 'lucide-react'
 import type { Permission } from '@clampclock/contracts'
 
 interface NavItem {
-  readonly to: '/' | '/bays' | '/jobs' | '/schedule' | '/stock' | '/products' | '/alerts' | '/admin/equipment'
+  readonly to:
+    | '/'
+    | '/bays'
+    | '/jobs'
+    | '/schedule'
+    | '/stock'
+    | '/ordering'
+    | '/waste'
+    | '/products'
+    | '/alerts'
+    | '/admin/equipment'
   readonly label: string
   readonly icon: LucideIcon
   /** Shown to those who hold it somewhere. */
@@ -27,6 +39,8 @@ export const NAV: readonly NavItem[] = [
   { to: '/jobs', label: 'Repair orders', icon: Car, onPhone: 'Jobs' },
   { to: '/schedule', label: 'Schedule', icon: CalendarRange },
   { to: '/stock', label: 'Stock', icon: Package, onPhone: 'Stock' },
+  { to: '/ordering', label: 'Ordering', icon: ShoppingCart, needs: 'handleStock' },
+  { to: '/waste', label: 'Waste', icon: Trash2, needs: 'handleStock' },
   { to: '/products', label: 'Products', icon: FlaskConical },
   { to: '/alerts', label: 'Alerts', icon: Bell },
   // Dispensers and storage are the parts manager's, all else there the owner's.

@@ -9,6 +9,7 @@ const PLACES = [
   { to: '/admin/qualifications', label: 'Qualifications' },
   { to: '/admin/shops', label: 'Shops' },
   { to: '/admin/equipment', label: 'Bays and equipment' },
+  { to: '/admin/ordering', label: 'Ordering' },
   { to: '/admin/tokens', label: 'Tokens' },
 ] as const
 

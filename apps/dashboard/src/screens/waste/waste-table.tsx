@@ -1,0 +1,71 @@
+import { formatMoney } from '@clampclock/quantities'
+import { Button } from '@mantine/core'
+import { Link } from '@tanstack/react-router'
+import { useState } from 'react'
+import type { WasteLine } from '../../api/types.ts'
+import { useShops } from '../../api/use-me.ts'
+import { zoneOf } from '../../lib/shop-scope.ts'
+import { percentOf } from '../../ui/percent.ts'
+import { Table, type Column } from '../../ui/table.tsx'
+import { When } from '../../ui/when.tsx'
+
+interface Props {
+  readonly caption: string
+  readonly lines: readonly WasteLine[]
+  readonly currency: string
+}
+
+/** The dearest are what a person acts on; the rest is there on asking. */
+const SHOWN_FIRST = 12
+
+export function WasteTable({ caption, lines, currency }: Props) {
+  const shops = useShops()
+  const [isWhole, setWhole] = useState(false)
+  const shopOf = (line: WasteLine) => shops.find(({ id }) => id === line.shopId)
+  const columns: readonly Column<WasteLine>[] = [
+    {
+      head: 'Lot',
+      cell: (line) => (
+        <>
+          <Link to="/stock/lots/$lotId" params={{ lotId: line.lotId }}>
+            {line.lotNumber}
+          </Link>
+          <br />
+          {line.productName}
+        </>
+      ),
+    },
+    { head: 'Shop', cell: (line) => shopOf(line)?.name ?? '' },
+    {
+      head: 'Soonest expiry',
+      cell: (line) => <When at={line.soonestExpiryAt} zone={zoneOf(shopOf(line))} style="date" />,
+    },
+    {
+      head: 'There',
+      number: true,
+      cell: (line) => `${line.cartridges} (${Math.round(line.volumeMl)} mL)`,
+    },
+    { head: 'Lost', number: true, cell: (line) => `${Math.round(line.expectedMl)} mL` },
+    { head: 'Chance', number: true, cell: (line) => `${percentOf(line.probability)} %` },
+    {
+      head: 'Worth',
+      number: true,
+      cell: (line) => (line.expectedCents === null ? 'no price' : formatMoney(line.expectedCents, currency)),
+    },
+  ]
+  return (
+    <>
+      <Table
+        caption={caption}
+        columns={columns}
+        rows={isWhole ? lines : lines.slice(0, SHOWN_FIRST)}
+        rowKey={(line) => `${line.shopId} ${line.lotId}`}
+      />
+      {!isWhole && lines.length > SHOWN_FIRST && (
+        <Button variant="default" mt="xs" onClick={() => setWhole(true)}>
+          {`Show all ${lines.length}`}
+        </Button>
+      )}
+    </>
+  )
+}
