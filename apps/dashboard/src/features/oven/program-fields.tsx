@@ -2,6 +2,7 @@ import { formatTemperature } from '@clampclock/quantities'
 import { NumberInput } from '@mantine/core'
 import type { ReactNode } from 'react'
 import { TemperatureInput } from '../../ui/temperature-input.tsx'
+import fields from '../../ui/fields.module.css'
 import styles from './oven.module.css'
 import { USUAL_PROGRAM, type ProgramValues } from './program.ts'
 
@@ -37,11 +38,11 @@ export function ProgramFields({ values, errors, unit, onChange }: Props) {
   const usual = `${formatTemperature(USUAL_PROGRAM.metalTargetC ?? 0, unit, 0)} metal for ${USUAL_PROGRAM.dwellMinutes} min`
   return (
     <div className={styles['program']}>
-      <p className={styles['soft']}>
+      <p className={fields['soft']}>
         {usual} is common practice, no source: the sheet of the paint says what it needs. The dwell counts
         from the slowest panel at the metal target, not from the set point.
       </p>
-      <div className={styles['fields']}>
+      <div className={fields['fields']}>
         <TemperatureInput
           label="Metal target"
           unit={unit}

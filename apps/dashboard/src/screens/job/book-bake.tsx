@@ -9,6 +9,7 @@ import { shopQueries } from '../../api/queries/shops.ts'
 import type { OvenWindow, RepairOrderDetail } from '../../api/types.ts'
 import { useAction } from '../../api/use-action.ts'
 import { useMay } from '../../api/use-me.ts'
+import fields from '../../ui/fields.module.css'
 import styles from '../../features/oven/oven.module.css'
 import { bakeEnd, type OvenQuestion } from '../../features/oven/program.ts'
 import { formatInstant } from '../../lib/instants.ts'
@@ -33,7 +34,7 @@ export function BookBake({ job, asked, window, zone }: Props) {
   const minutes = window.windowMinutes.conservative
   if (!window.mayBake || minutes === null || !may('planWork', job.shopId)) return null
   const oven = chosen ?? ovens[0]?.id
-  if (oven === undefined) return <p className={styles['soft']}>This shop has no oven to book.</p>
+  if (oven === undefined) return <p className={fields['soft']}>This shop has no oven to book.</p>
   const endsAt = bakeEnd(asked.startsAt, minutes)
   const at = (iso: string) => formatInstant(iso, zone)
   if (book.data !== undefined) {
@@ -66,7 +67,7 @@ export function BookBake({ job, asked, window, zone }: Props) {
         >
           Book it
         </Button>
-        <p className={styles['soft']}>
+        <p className={fields['soft']}>
           {at(asked.startsAt)} to {at(endsAt)}: {formatMinutes(minutes, 'up')}, as long as it may take with
           the air on its cold side.
         </p>

@@ -9,6 +9,7 @@ import { temperatureQueries } from '../../api/queries/temperature.ts'
 import type { RepairOrderDetail } from '../../api/types.ts'
 import { useAction } from '../../api/use-action.ts'
 import { OvenResult } from '../../features/oven/oven-result.tsx'
+import fields from '../../ui/fields.module.css'
 import styles from '../../features/oven/oven.module.css'
 import { ProgramFields } from '../../features/oven/program-fields.tsx'
 import {
@@ -62,7 +63,7 @@ export function OvenCheck({ job }: { readonly job: RepairOrderDetail }) {
   return (
     <div className={styles['result']}>
       <form onSubmit={submit} className={styles['result']}>
-        <div className={styles['fields']}>
+        <div className={fields['fields']}>
           <TextInput
             label="Moved to the oven at"
             description={`Clock of ${shop?.name ?? 'the shop'}`}

@@ -11,6 +11,7 @@ import { useNow } from '../../../lib/use-now.ts'
 import { TemperatureInput } from '../../../ui/temperature-input.tsx'
 import { Answered } from '../../../ui/waiting.tsx'
 import { HelpedBond } from './help-answer.tsx'
+import fields from '../../../ui/fields.module.css'
 import styles from './help.module.css'
 
 interface Values {
@@ -53,7 +54,7 @@ export function WhatWouldHelp({
   })
   return (
     <div className={styles['help']}>
-      <form onSubmit={submit} className={styles['fields']}>
+      <form onSubmit={submit} className={fields['fields']}>
         <TextInput
           label="I want to move it by"
           description={`Clock of ${shop?.name ?? 'the shop'}`}
@@ -93,7 +94,7 @@ export function WhatWouldHelp({
       </form>
       {wish !== undefined && bonds.map((bond) => <BondHelp key={bond.id} bond={bond} wish={wish} />)}
       {wish?.warming === 'heatLamp' && (
-        <p className={styles['soft']}>
+        <p className={fields['soft']}>
           Measure the metal, not the lamp. Uncured adhesive and solvent burn: nobody leaves a lamp alone, and
           the data sheet rules over these figures.
         </p>
