@@ -41,6 +41,8 @@ async function addresses(page: Page): Promise<readonly string[]> {
     '/stock/move',
     '/stock/shipments?all=yes',
     `/stock/lots/${cartridge.lotId}`,
+    `/stock/lots/${cartridge.lotId}/recall`,
+    '/stock/counts',
     '/stock/movements',
     `/stock/cartridges/${cartridge.id}`,
     '/ordering',

@@ -145,6 +145,15 @@ describe.each(KINDS)('the %s database itself', (kind) => {
       'receipt__serials_have_a_gtin',
       `insert into receipt (organization_id, shop_id, lot_id, cartridges, serials, at, recorded_by) values ('{org}', '{shop}', '{lot}', 1, '{S1}', now(), 'x')`,
     ],
+    ['lot__hold_is_whole', `update lot set hold_kind = 'person' where id = '{lot}'`],
+    [
+      'lot__hold_kind',
+      `update lot set hold_reason = 'x', hold_since = now(), hold_by = 'x', hold_kind = 'other' where id = '{lot}'`,
+    ],
+    [
+      'stock_count__finish_is_whole',
+      `insert into stock_count (organization_id, shop_id, started_at, started_by, finished_at) values ('{org}', '{shop}', now(), 'x', now())`,
+    ],
     ['cartridge__state', `update cartridge set state = 'gone' where id = '{cartridge}'`],
     [
       'cartridge__away_is_whole',
@@ -188,5 +197,13 @@ describe.each(KINDS)('the %s database itself', (kind) => {
        insert into shipment_line (organization_id, shipment_id, cartridge_id) select '{org}', id, '{cartridge}' from s`,
     )
     expect((await refused(twice))[1]).toMatch(/shipment_line__(one_way_at_a_time|shipment)/)
+  })
+
+  it('lets a shelf have one open count', async () => {
+    const count = await filled(
+      `insert into stock_count (organization_id, shop_id, location_id, started_at, started_by) values ('{org}', '{shop}', null, now(), 'x')`,
+    )
+    await run(count)
+    expect(await refused(count)).toEqual(['23505', 'stock_count__one_at_a_shelf'])
   })
 })

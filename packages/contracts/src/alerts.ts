@@ -16,6 +16,7 @@ export const AlertKind = z
     'plannedMoveBeforeReady',
     'bayClash',
     'sensorSilent',
+    'countDiffers',
   ])
   .meta({ id: 'AlertKind' })
 export type AlertKind = z.output<typeof AlertKind>
@@ -27,7 +28,7 @@ export const Alert = z
     kind: AlertKind,
     severity: z.enum(['danger', 'warning', 'notice']),
     message: z.string(),
-    subject: z.object({ kind: z.enum(['cartridge', 'lot', 'bond', 'booking', 'sensor']), id: Id }),
+    subject: z.object({ kind: z.enum(['cartridge', 'lot', 'count', 'bond', 'booking', 'sensor']), id: Id }),
     repairOrderId: Id.nullable(),
     openedAt: Instant,
     acknowledged: z.object({ at: Instant, by: z.string() }).nullable(),

@@ -8,6 +8,7 @@ export * from './bookings.ts'
 export * from './calculations.ts'
 export { CALCULATION_EXAMPLES } from './calculation-examples.ts'
 export * from './help.ts'
+export * from './counts.ts'
 export * from './instruments.ts'
 export * from './labels.ts'
 export * from './live.ts'
@@ -18,6 +19,7 @@ export * from './permissions.ts'
 export * from './problems.ts'
 export * from './products.ts'
 export * from './qualifications.ts'
+export * from './recall.ts'
 export * from './receiving.ts'
 export * from './repairs.ts'
 export * from './replenishment.ts'
@@ -37,6 +39,7 @@ import { bondRoutes } from './bonds.ts'
 import { bookingRoutes } from './bookings.ts'
 import { calculationRoutes } from './calculations.ts'
 import { helpRoutes } from './help.ts'
+import { countRoutes } from './counts.ts'
 import { instrumentRoutes } from './instruments.ts'
 import { moveRoutes } from './moves.ts'
 import { operationRoutes } from './operations.ts'
@@ -44,6 +47,7 @@ import { labelRoutes } from './labels.ts'
 import { overviewRoutes } from './overview.ts'
 import { productRoutes } from './products.ts'
 import { qualificationRoutes } from './qualifications.ts'
+import { recallRoutes } from './recall.ts'
 import { receivingRoutes } from './receiving.ts'
 import { repairRoutes } from './repairs.ts'
 import { replenishmentRoutes } from './replenishment.ts'
@@ -64,6 +68,8 @@ export const ROUTES = {
   ...labelRoutes,
   ...replenishmentRoutes,
   ...moveRoutes,
+  ...countRoutes,
+  ...recallRoutes,
   ...temperatureRoutes,
   ...repairRoutes,
   ...operationRoutes,

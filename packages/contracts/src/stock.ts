@@ -90,7 +90,18 @@ export const Lot = z
     lotNumber: z.string(),
     printedExpiry: CalendarDate,
     expiryPrecision: z.enum(['day', 'month']),
-    hold: z.object({ reason: z.string(), since: Instant, by: z.string() }).nullable(),
+    hold: z
+      .object({
+        reason: z.string(),
+        since: Instant,
+        by: z.string(),
+        kind: z
+          .enum(['person', 'excursion', 'scrapped'])
+          .describe(
+            'excursion: it lay outside its storage range; scrapped: disposed of, and never used again',
+          ),
+      })
+      .nullable(),
     onHand: z.array(
       z.object({ shopId: Id, sealed: z.number().int(), opened: z.number().int(), volumeMl: z.number() }),
     ),
@@ -229,7 +240,7 @@ export const stockRoutes = {
     path: '/v1/lots/:lotId/holdEnd',
     operationId: 'endLotHold',
     tag: 'stock',
-    summary: 'End the hold of a lot',
+    summary: 'Dispose of a held lot as usable: the hold ends',
     access: 'handleStock',
     params: lotParams,
     body: z.strictObject({ reason: Reason }),

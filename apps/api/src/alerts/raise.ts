@@ -13,6 +13,7 @@ const SEVERITY: Record<AlertKind, Severity> = {
   openedPastOpenLife: 'warning',
   bayClash: 'warning',
   storageExcursion: 'warning',
+  countDiffers: 'warning',
   lotOnHold: 'warning',
   gateOverridden: 'notice',
   expiresSoon: 'notice',
@@ -28,7 +29,7 @@ export interface NewAlert {
   readonly shopId: string
   readonly kind: AlertKind
   readonly message: string
-  readonly subjectKind: 'cartridge' | 'lot' | 'bond' | 'booking' | 'sensor'
+  readonly subjectKind: 'cartridge' | 'lot' | 'count' | 'bond' | 'booking' | 'sensor'
   readonly subjectId: string
   readonly repairOrderId?: string
   readonly openedAt: Date

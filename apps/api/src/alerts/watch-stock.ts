@@ -103,3 +103,32 @@ export async function heldStock(tx: Tx): Promise<Found[]> {
     subjectId: row.lot_id,
   }))
 }
+
+/** Counts whose differences nobody has booked yet. */
+export async function unsettledCounts(tx: Tx): Promise<Found[]> {
+  const rows = await tx.$queryRaw<
+    {
+      count_id: string
+      shop_id: string
+      place: string | null
+      not_found: bigint
+      unexpected: bigint
+      by: string
+    }[]
+  >`
+    select d.count_id, k.shop_id, place.name as place, k.finished_by as by,
+           count(*) filter (where d.kind = 'notFound') as not_found, count(*) filter (where d.kind <> 'notFound') as unexpected
+      from stock_count_difference d join stock_count k on k.id = d.count_id
+      left join storage_location place on place.id = k.location_id
+     where d.settled_at is null
+     group by d.count_id, k.shop_id, place.name, k.finished_by`
+  return rows.map((row) => ({
+    shopId: row.shop_id,
+    kind: 'countDiffers',
+    message:
+      `${row.place ?? 'Without a place'}, counted by ${row.by}: ${row.not_found} not found, ` +
+      `${row.unexpected} seen that the record has elsewhere`,
+    subjectKind: 'count',
+    subjectId: row.count_id,
+  }))
+}

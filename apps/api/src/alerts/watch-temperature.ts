@@ -51,9 +51,13 @@ export async function storageExcursions(tx: Tx, now: Date): Promise<Found[]> {
       join shop on shop.id = c.shop_id
       join lot l on l.id = c.lot_id
       join product p on p.id = l.product_id
-      join storage_location place on place.id = c.location_id
-      join sensor s on s.location_id = c.location_id
-      join temperature_reading r on r.sensor_id = s.id and r.at >= greatest(${since}::timestamptz, c.received_at)
+      join cartridge_stay stay on stay.cartridge_id = c.id and (stay.until_at is null or stay.until_at > ${since}::timestamptz)
+      join storage_location place on place.id = stay.location_id
+      join sensor s on s.location_id = stay.location_id
+      -- What was read before somebody disposed of the lot has been dealt with.
+      join temperature_reading r on r.sensor_id = s.id and r.at < coalesce(stay.until_at, 'infinity')
+       and r.at >= greatest(${since}::timestamptz, stay.from_at)
+       and r.at > coalesce((select max(e.at) from lot_hold_event e where e.lot_id = l.id and e.kind <> 'held'), '-infinity')
      where c.state in ('sealed', 'opened') and (r.temperature_c < p.storage_min_c or r.temperature_c > p.storage_max_c)
      group by c.lot_id, c.shop_id, l.lot_number, p.name, place.name, p.storage_min_c, p.storage_max_c, shop.temperature_unit`
   return rows.map((row) => ({

@@ -3,7 +3,7 @@ import type { Database, Tx } from '../database/database.ts'
 import { inChain } from '../database/in-chain.ts'
 import { closeAlert, raiseAlert, type NewAlert } from './raise.ts'
 import { plannedTooEarly } from './watch-plan.ts'
-import { deadStock, heldStock, unfitStock } from './watch-stock.ts'
+import { deadStock, heldStock, unfitStock, unsettledCounts } from './watch-stock.ts'
 import { silentSensors, storageExcursions } from './watch-temperature.ts'
 
 /** Alerts that hold while their condition does; the others are raised and closed by what people do. */
@@ -13,6 +13,7 @@ const WATCHED: readonly AlertKind[] = [
   'expiresSoon',
   'noDispenserFits',
   'lotOnHold',
+  'countDiffers',
   'storageExcursion',
   'sensorSilent',
   'plannedMoveBeforeReady',
@@ -38,6 +39,7 @@ async function watchChain(tx: Tx, organizationId: string, now: Date): Promise<vo
     ...(await deadStock(tx, now)),
     ...(await unfitStock(tx)),
     ...(await heldStock(tx)),
+    ...(await unsettledCounts(tx)),
     ...(await silentSensors(tx, now)),
     ...(await storageExcursions(tx, now)),
     ...(await plannedTooEarly(tx, organizationId, now)),

@@ -1,6 +1,6 @@
 import { DateTime } from 'luxon'
 import { discardCartridge, openCartridge } from '../stock/cartridges.ts'
-import { holdLot } from '../stock/lots.ts'
+import { holdLot } from '../stock/holds.ts'
 import { receiveLot } from '../stock/receive.ts'
 import { refreshStorageLife } from '../stock/storage-life.ts'
 import { WEEKS } from './temperatures.ts'

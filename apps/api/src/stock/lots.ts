@@ -4,8 +4,7 @@ import type { Prisma } from '../generated/prisma/client.ts'
 import type { Tx } from '../database/database.ts'
 import { dateOf, isoDate } from '../http/dates.ts'
 import { toPage, unpackCursor } from '../http/pages.ts'
-import { invalidField, notFound, wrongState } from '../http/problem-error.ts'
-import { announce } from '../live/hub.ts'
+import { invalidField, notFound } from '../http/problem-error.ts'
 import { toMl } from './volumes.ts'
 
 const withTotals = { product: true, stockOnHands: true } satisfies Prisma.LotInclude
@@ -52,42 +51,6 @@ export async function getLot(tx: Tx, actor: Actor, id: string): Promise<Lot> {
   return toLot(await requireLot(tx, id), actor)
 }
 
-/** One row says that a whole lot is held, so every shop sees it at once and none can be missed. */
-export async function holdLot(tx: Tx, actor: Actor, id: string, reason: string, now: Date): Promise<Lot> {
-  const { count } = await tx.lot.updateMany({
-    where: { id, holdReason: null },
-    data: { holdReason: reason, holdSince: now, holdBy: actor.name },
-  })
-  const lot = await requireLot(tx, id)
-  if (count === 0) throw wrongState(`The lot ${lot.lotNumber} is on hold already: ${lot.holdReason ?? ''}`)
-  await recordHold(tx, actor, id, 'held', reason, now)
-  return toLot(lot, actor)
-}
-
-export async function endLotHold(tx: Tx, actor: Actor, id: string, reason: string, now: Date): Promise<Lot> {
-  const { count } = await tx.lot.updateMany({
-    where: { id, holdReason: { not: null } },
-    data: { holdReason: null, holdSince: null, holdBy: null },
-  })
-  const lot = await requireLot(tx, id)
-  if (count === 0) throw wrongState(`The lot ${lot.lotNumber} is not on hold`)
-  await recordHold(tx, actor, id, 'ended', reason, now)
-  return toLot(lot, actor)
-}
-
-async function recordHold(
-  tx: Tx,
-  actor: Actor,
-  lotId: string,
-  kind: 'held' | 'ended',
-  reason: string,
-  at: Date,
-): Promise<void> {
-  const organizationId = actor.organization.id
-  await tx.lotHoldEvent.create({ data: { organizationId, lotId, kind, at, recordedBy: actor.name, reason } })
-  await announce(tx, { organizationId, shopId: null, topic: 'stock', subjectId: lotId })
-}
-
 function lotRow(tx: Tx, id: string) {
   return tx.lot.findUnique({ where: { id }, include: withTotals })
 }
@@ -109,7 +72,12 @@ export function toLot(row: LotRow, actor: Actor): Lot {
     expiryPrecision: row.expiryPrecision as Lot['expiryPrecision'],
     hold:
       row.holdReason !== null && row.holdSince !== null && row.holdBy !== null
-        ? { reason: row.holdReason, since: row.holdSince, by: row.holdBy }
+        ? {
+            reason: row.holdReason,
+            since: row.holdSince,
+            by: row.holdBy,
+            kind: row.holdKind as 'person' | 'excursion' | 'scrapped',
+          }
         : null,
     onHand: row.stockOnHands
       .filter(({ shopId }) => visible === 'all' || visible.has(shopId))

@@ -1,7 +1,13 @@
-import { moveRoutes, receivingRoutes, stockRoutes as contracts } from '@clampclock/contracts'
+import {
+  countRoutes,
+  moveRoutes,
+  recallRoutes,
+  receivingRoutes,
+  stockRoutes as contracts,
+} from '@clampclock/contracts'
 import { requireIn } from '../access/actor.ts'
 import type { App } from '../http/app-type.ts'
-import { bind } from '../http/bind.ts'
+import { bind, bindDocument } from '../http/bind.ts'
 import {
   correctCartridge,
   discardCartridge,
@@ -9,17 +15,23 @@ import {
   listCartridges,
   openCartridge,
 } from './cartridges.ts'
-import { endLotHold, getLot, holdLot, listLots } from './lots.ts'
+import { listCounts, countById } from './count-store.ts'
+import { addEntry, finishCount, removeEntry, startCount } from './counts.ts'
+import { endLotHold, holdLot, scrapLot } from './holds.ts'
+import { getLot, listLots } from './lots.ts'
 import { listMovements } from './movements.ts'
 import { moveCartridges } from './moves.ts'
+import { recallCsv, recallOf } from './recall.ts'
 import { receiveLot } from './receive.ts'
 import { answerScan } from './scan.ts'
+import { settleCount } from './settle-count.ts'
 import { listShipments, shipmentById } from './shipment-store.ts'
 import { arriveShipment, loseShipment, sendShipment } from './shipments.ts'
 
 export async function stockRoutes(app: App): Promise<void> {
   bindStock(app)
   bindMoves(app)
+  bindCounts(app)
 }
 
 function bindMoves(app: App): void {
@@ -40,6 +52,27 @@ function bindMoves(app: App): void {
   )
   bind(app, moveRoutes.loseShipment, ({ tx, actor, params, body, now }) =>
     loseShipment(tx, actor, params.shipmentId, body, now),
+  )
+}
+
+function bindCounts(app: App): void {
+  bind(app, countRoutes.listStockCounts, ({ tx, actor, query }) => listCounts(tx, actor, query))
+  bind(app, countRoutes.getStockCount, ({ tx, actor, params }) => countById(tx, actor, params.countId))
+  bind(app, countRoutes.startStockCount, async ({ tx, actor, params, body, now }) => {
+    requireIn(actor, 'useStock', params.shopId)
+    return startCount(tx, actor, params.shopId, body.locationId, now)
+  })
+  bind(app, countRoutes.addCountEntry, ({ tx, actor, params, body, now }) =>
+    addEntry(tx, actor, params.countId, body.cartridgeId, now),
+  )
+  bind(app, countRoutes.removeCountEntry, ({ tx, actor, params }) =>
+    removeEntry(tx, actor, params.countId, params.cartridgeId),
+  )
+  bind(app, countRoutes.finishStockCount, ({ tx, actor, params, now }) =>
+    finishCount(tx, actor, params.countId, now),
+  )
+  bind(app, countRoutes.settleStockCount, ({ tx, actor, params, body, now }) =>
+    settleCount(tx, actor, params.countId, body, now),
   )
 }
 
@@ -73,6 +106,14 @@ function bindStock(app: App): void {
   )
   bind(app, contracts.endLotHold, ({ tx, actor, params, body, now }) =>
     endLotHold(tx, actor, params.lotId, body.reason, now),
+  )
+
+  bind(app, recallRoutes.getLotRecall, ({ tx, actor, params }) => recallOf(tx, actor, params.lotId))
+  bindDocument(app, recallRoutes.getLotRecallCsv, async ({ tx, actor, params }) =>
+    recallCsv(await recallOf(tx, actor, params.lotId)),
+  )
+  bind(app, recallRoutes.scrapLot, ({ tx, actor, params, body, now }) =>
+    scrapLot(tx, actor, params.lotId, body.reason, now),
   )
 
   bind(app, contracts.listStockMovements, ({ tx, actor, query }) => listMovements(tx, actor, query))

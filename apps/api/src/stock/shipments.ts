@@ -4,6 +4,7 @@ import type { Tx } from '../database/database.ts'
 import { invalidField, wrongState } from '../http/problem-error.ts'
 import { announce } from '../live/hub.ts'
 import { shopById } from '../shops/shops.ts'
+import { comeBack } from './away.ts'
 import { lockedCartridges, type CartridgeRow } from './cartridge-store.ts'
 import { post } from './ledger.ts'
 import { requireOnHand } from './moves.ts'
@@ -75,29 +76,10 @@ export async function arriveShipment(
   const rows = await lockedLines(tx, shipmentId, wanted)
   // Two people who unpack the same box: the second finds it done.
   const coming = rows.filter(({ outcome }) => outcome !== 'arrived')
-  for (const { row } of coming) {
-    const was = await tx.cartridge.findUniqueOrThrow({ where: { id: row.id } })
-    if (was.awayState === null || was.awayUl === null)
-      throw wrongState(`The cartridge ${row.code} was found already`, 'Leave it out')
-    const isSealed = was.awayState === 'sealed'
-    await tx.cartridge.update({
-      where: { id: row.id },
-      data: { state: was.awayState, awayState: null, awayUl: null },
-    })
-    await post(tx, actor, now, [
-      {
-        ...of(row, shipmentId),
-        shopId,
-        kind: 'arrived',
-        locationId: body.locationId,
-        sealedChange: isSealed ? 1 : 0,
-        openedChange: isSealed ? 0 : 1,
-        volumeChangeUl: was.awayUl,
-        at: now,
-        reason: body.reason || 'Arrived',
-      },
-    ])
-  }
+  const { locationId } = body
+  const reason = body.reason || 'Arrived'
+  for (const { row } of coming)
+    await comeBack(tx, actor, row, { shopId, locationId, kind: 'arrived', shipmentId, reason }, now)
   await refreshExpiry(
     tx,
     coming.map(({ row }) => row.id),

@@ -5,6 +5,7 @@ import type { Tx } from '../database/database.ts'
 import { dateOf, isoDate } from '../http/dates.ts'
 import { invalidField, notFound } from '../http/problem-error.ts'
 import { announce } from '../live/hub.ts'
+import { holdAfterExcursion } from '../stock/holds.ts'
 import { refreshStorageLife } from '../stock/storage-life.ts'
 
 interface SensorRow {
@@ -137,6 +138,7 @@ export async function addReadings(
         sensor.locationId,
         new Date(Math.min(...fresh.map(({ at }) => at.getTime()))),
       )
+      await holdAfterExcursion(tx, organizationId, sensor.locationId, fresh, now)
       await announce(tx, { organizationId, shopId: sensor.shopId, topic: 'stock' })
     }
     await announce(tx, {

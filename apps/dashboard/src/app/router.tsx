@@ -134,6 +134,21 @@ const screens = [
   }),
   createRoute({
     getParentRoute: under,
+    path: '/stock/counts',
+    component: screen(() => import('../screens/stock/counts-screen.tsx'), 'CountsScreen'),
+  }),
+  createRoute({
+    getParentRoute: under,
+    path: '/stock/counts/$countId',
+    component: screen(() => import('../screens/stock/count-screen.tsx'), 'CountScreen'),
+  }),
+  createRoute({
+    getParentRoute: under,
+    path: '/stock/lots/$lotId/recall',
+    component: screen(() => import('../screens/stock/recall-screen.tsx'), 'RecallScreen'),
+  }),
+  createRoute({
+    getParentRoute: under,
     path: '/c/$code',
     component: screen(() => import('../screens/stock/by-label-screen.tsx'), 'ByLabelScreen'),
   }),

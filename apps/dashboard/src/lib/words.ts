@@ -1,5 +1,6 @@
 import type {
   Alert,
+  Bond,
   Booking,
   Cartridge,
   Incident,
@@ -7,6 +8,7 @@ import type {
   Joint,
   Product,
   Resource,
+  StockCount,
   StockMovement,
 } from '../api/types.ts'
 
@@ -70,6 +72,28 @@ export const MOVEMENT = {
   lost: 'Lost on the way',
 } as const satisfies Record<StockMovement['kind'], string>
 
+export const COUNT_DIFFERENCE = {
+  notFound: 'On file here, not found',
+  otherShelf: 'Seen here, on file on another shelf',
+  otherShop: 'Seen here, on file in another shop',
+  inTransit: 'Seen here, on file as on its way',
+  missing: 'Seen here, on file as missing',
+  gone: 'Seen here, on file as empty or discarded',
+} as const satisfies Record<NonNullable<StockCount['differences']>[number]['kind'], string>
+
+export const COUNT_SETTLEMENT = {
+  booked: 'Booked',
+  changedSince: 'Dealt with before it was booked',
+  nothingToBook: 'Nothing to book: throw it away',
+} as const
+
+export const BOND_STATE = {
+  applied: 'Applied',
+  clamped: 'Clamped',
+  released: 'Released',
+  abandoned: 'Abandoned',
+} as const satisfies Record<Bond['state'], string>
+
 export const INCIDENT = {
   earlyRelease: 'Released before handling strength',
   clampedAfterWorkTime: 'Clamped after the work time had run out',
@@ -89,6 +113,7 @@ export const ALERT = {
   plannedMoveBeforeReady: 'Planned to move before ready',
   bayClash: 'Bay clash',
   sensorSilent: 'Thermometer silent',
+  countDiffers: 'Count differs',
 } as const satisfies Record<Alert['kind'], string>
 
 export const RESOURCE = {

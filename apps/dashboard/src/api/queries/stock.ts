@@ -48,6 +48,26 @@ export const stockQueries = {
       ...byCursor,
       meta: { topics: ['stock'] },
     }),
+  counts: (shopId: string) =>
+    infiniteQueryOptions({
+      queryKey: ['stock', 'counts', shopId],
+      queryFn: ({ signal, pageParam }) =>
+        call(ROUTES.listStockCounts, { query: { shopId, limit: 50, cursor: pageParam }, signal }),
+      ...byCursor,
+      meta: { topics: ['stock'], shopId },
+    }),
+  count: (countId: string) =>
+    queryOptions({
+      queryKey: ['stock', 'count', countId],
+      queryFn: ({ signal }) => call(ROUTES.getStockCount, { params: { countId }, signal }),
+      meta: { topics: ['stock'] },
+    }),
+  recall: (lotId: string) =>
+    queryOptions({
+      queryKey: ['stock', 'recall', lotId],
+      queryFn: ({ signal }) => call(ROUTES.getLotRecall, { params: { lotId }, signal }),
+      meta: { topics: ['stock', 'bonds'] },
+    }),
   labelSheets: () =>
     queryOptions({
       queryKey: ['stock', 'labelSheets'],

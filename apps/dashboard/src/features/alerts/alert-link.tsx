@@ -19,6 +19,13 @@ export function AlertLink({ alert, children }: { readonly alert: Alert; readonly
       </Link>
     )
   }
+  if (kind === 'count') {
+    return (
+      <Link to="/stock/counts/$countId" params={{ countId: id }}>
+        {children}
+      </Link>
+    )
+  }
   if (alert.repairOrderId !== null) {
     return (
       <Link to="/jobs/$repairOrderId" params={{ repairOrderId: alert.repairOrderId }}>

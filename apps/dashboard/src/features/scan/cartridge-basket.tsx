@@ -9,12 +9,22 @@ import type { Cartridge } from '../../api/types.ts'
 import { ScanField } from './scan-field.tsx'
 import styles from './basket.module.css'
 
+/** What the basket shows of a cartridge. */
+interface Chosen {
+  readonly id: string
+  readonly code: string
+  readonly productName: string
+  readonly lotNumber: string
+  /** Left out where the record must not be shown. */
+  readonly locationName?: string | null
+}
+
 interface Props {
   readonly shopId: string
   readonly label: string
-  readonly chosen: readonly Cartridge[]
+  readonly chosen: readonly Chosen[]
   readonly onAdd: (cartridge: Cartridge) => void
-  readonly onRemove: (cartridge: Cartridge) => void
+  readonly onRemove: (cartridge: Chosen) => void
 }
 
 /** Cartridges in one's arm: scanned one after the other, or found by the first letters of their code and tapped. */
@@ -59,7 +69,9 @@ export function CartridgeBasket({ shopId, label, chosen, onAdd, onRemove }: Prop
             <strong>{cartridge.code}</strong>
             <span>
               {cartridge.productName}, lot {cartridge.lotNumber}
-              <small>{cartridge.locationName ?? 'No place given'}</small>
+              {cartridge.locationName !== undefined && (
+                <small>{cartridge.locationName ?? 'No place given'}</small>
+              )}
             </span>
             <ActionIcon
               variant="default"
@@ -79,7 +91,7 @@ export function CartridgeBasket({ shopId, label, chosen, onAdd, onRemove }: Prop
 interface SuggestionsProps {
   readonly shopId: string
   readonly start: string
-  readonly chosen: readonly Cartridge[]
+  readonly chosen: readonly Chosen[]
   readonly onChoose: (cartridge: Cartridge) => void
 }
 

@@ -1,5 +1,7 @@
 import { useInfiniteQuery, useQuery } from '@tanstack/react-query'
+import { Button } from '@mantine/core'
 import { Link, useParams } from '@tanstack/react-router'
+import { Megaphone } from 'lucide-react'
 import { stockQueries } from '../../api/queries/stock.ts'
 import { useMay, useShops } from '../../api/use-me.ts'
 import type { Lot } from '../../api/types.ts'
@@ -25,7 +27,8 @@ export function LotScreen() {
 }
 
 function LotPage({ lot }: { readonly lot: Lot }) {
-  const mayPrint = useMay()('useStock') && lot.onHand.some(({ sealed, opened }) => sealed + opened > 0)
+  const may = useMay()
+  const mayPrint = may('useStock') && lot.onHand.some(({ sealed, opened }) => sealed + opened > 0)
   const cartridges = useInfiniteQuery(stockQueries.cartridges({ lotId: lot.id }))
   return (
     <Page
@@ -34,6 +37,17 @@ function LotPage({ lot }: { readonly lot: Lot }) {
       actions={
         <>
           <LotHoldButton lot={lot} />
+          {may('handleStock') && (
+            <Button
+              variant="default"
+              leftSection={<Megaphone size={16} aria-hidden />}
+              renderRoot={(props) => (
+                <Link {...props} to="/stock/lots/$lotId/recall" params={{ lotId: lot.id }} />
+              )}
+            >
+              Recall
+            </Button>
+          )}
           {mayPrint && <LabelsButton what={{ lotId: lot.id }} />}
         </>
       }

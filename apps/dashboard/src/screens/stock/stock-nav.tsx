@@ -5,6 +5,7 @@ const PLACES = [
   { to: '/stock', label: 'On hand' },
   { to: '/stock/lots', label: 'Lots' },
   { to: '/stock/shipments', label: 'Shipments' },
+  { to: '/stock/counts', label: 'Counts' },
   { to: '/stock/movements', label: 'Movements' },
 ] as const
 

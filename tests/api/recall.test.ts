@@ -1,0 +1,128 @@
+import { afterAll, beforeAll, describe, expect, it } from 'vitest'
+import { verifyLedger } from '../../apps/api/src/stock/verify.ts'
+import { KINDS } from '../support/databases.ts'
+import { application, makeJoint, makeShop, receive, steadyAir, type Shop } from '../support/fixtures.ts'
+import { NOON, PASSWORD, startTestApp, type TestApp } from '../support/test-app.ts'
+
+interface Recall {
+  readonly cartridges: { code: string; shopId: string; state: string }[]
+  readonly joints: { repairOrderId: string; codes: string[]; amountMl: number; appliedBy: string }[]
+  readonly people: { name: string; why: string[] }[]
+  readonly hiddenShops: number
+}
+
+describe.each(KINDS)('hold and recall, on the %s database', (kind) => {
+  let test: TestApp
+  let here: Shop
+  let there: Shop
+  beforeAll(async () => {
+    test = await startTestApp(kind)
+    here = await makeShop(test.owner)
+    there = await makeShop(test.owner)
+    await steadyAir(test.owner, here.sensorId, 23, NOON)
+  })
+  afterAll(() => test.end())
+
+  const lotOf = async (cartridgeId: string) =>
+    (await test.owner.read<{ lotId: string }>(`/v1/cartridges/${cartridgeId}`)).lotId
+
+  it('finds every cartridge, every joint and everybody to tell, across shops, and as a table', async () => {
+    const pieces = await receive(test.owner, here, { cartridges: 3, lotNumber: `R-${kind}` })
+    const [a, b, c] = pieces
+    const { orderId, jointId } = await makeJoint(test.owner, here)
+    await test.owner.made(
+      `/v1/joints/${jointId}/bonds`,
+      application(here, a!.id, { amountMl: 200, moreCartridges: [{ cartridgeId: b!.id, amountMl: 30 }] }),
+    )
+    const shipment = await test.owner.made(`/v1/shops/${here.shopId}/shipments`, {
+      toShopId: there.shopId,
+      cartridgeIds: [c!.id],
+      reason: 'They run out',
+    })
+    await test.owner.made(`/v1/shipments/${shipment.id}/arrival`)
+    await test.owner.made('/v1/people', {
+      name: 'Parts there',
+      email: `parts.${kind}@test.example`,
+      password: PASSWORD,
+      memberships: [{ shopId: there.shopId, role: 'partsManager' }],
+    })
+    const lotId = await lotOf(a!.id)
+    const recall = await test.owner.read<Recall>(`/v1/lots/${lotId}/recall`)
+    expect(recall.cartridges.map(({ code, state, shopId }) => [code, state, shopId])).toEqual(
+      expect.arrayContaining([
+        [a!.code, 'empty', here.shopId],
+        [b!.code, 'opened', here.shopId],
+        [c!.code, 'sealed', there.shopId],
+      ]),
+    )
+    expect(recall.joints).toMatchObject([{ repairOrderId: orderId, amountMl: 230, appliedBy: 'Owner' }])
+    expect(recall.joints[0]!.codes.toSorted((x, y) => x.localeCompare(y))).toEqual(
+      [a!.code, b!.code].toSorted((x, y) => x.localeCompare(y)),
+    )
+    expect(recall.people.map(({ name }) => name)).toEqual(['Owner', 'Parts there'])
+    expect(recall.people[0]!.why).toContain('Made 1 joint with it')
+
+    const csv = await test.owner.get(`/v1/lots/${lotId}/recall.csv`)
+    expect(csv.headers['content-type']).toContain('text/csv')
+    expect(csv.text.split('\r\n').filter(Boolean)).toHaveLength(1 + 3 + 1)
+
+    const narrow = await test.signIn(`parts.${kind}@test.example`)
+    const seen = await narrow.read<Recall>(`/v1/lots/${lotId}/recall`)
+    expect(seen.cartridges.map(({ code }) => code)).toEqual([c!.code])
+    expect(seen).toMatchObject({ joints: [], hiddenShops: 1 })
+  })
+
+  it('is scrapped in every shop in one act, and nothing of it is ever used again', async () => {
+    const [a, b, c] = await receive(test.owner, here, { cartridges: 3 })
+    const send = async (id: string) =>
+      test.owner.made(`/v1/shops/${here.shopId}/shipments`, {
+        toShopId: there.shopId,
+        cartridgeIds: [id],
+        reason: 'They run out',
+      })
+    const arrived = await send(b!.id)
+    await test.owner.made(`/v1/shipments/${arrived.id}/arrival`)
+    const onTheWay = await send(c!.id)
+    const lotId = await lotOf(a!.id)
+    const early = await test.owner.post(`/v1/lots/${lotId}/scrapping`, { reason: 'Piston cracked' })
+    expect(early.body.type).toBe('/problems/wrong-state')
+    await test.owner.made(`/v1/lots/${lotId}/hold`, { reason: 'Piston cracked' })
+    const scrapped = await test.owner.made<{ hold: { kind: string } }>(`/v1/lots/${lotId}/scrapping`, {
+      reason: 'Maker says: all of it',
+    })
+    expect(scrapped.hold.kind).toBe('scrapped')
+    for (const piece of [a, b])
+      expect(await test.owner.read(`/v1/cartridges/${piece!.id}`)).toMatchObject({ state: 'discarded' })
+    await test.owner.made(`/v1/shipments/${onTheWay.id}/arrival`)
+    const late = await test.owner.read<{ state: string; hold: object | null }>(`/v1/cartridges/${c!.id}`)
+    expect(late.hold).not.toBeNull()
+    expect((await test.owner.post(`/v1/lots/${lotId}/holdEnd`, { reason: 'Perhaps not' })).status).toBe(409)
+    expect((await test.owner.post(`/v1/cartridges/${c!.id}/opening`)).status).toBe(409)
+    expect(await verifyLedger(test.database)).toEqual([])
+  })
+
+  it('holds by itself what lay in a cabinet while it froze, and not what came later', async () => {
+    const shop = await makeShop(test.owner)
+    const [before] = await receive(test.owner, shop)
+    test.clock.now = new Date(NOON.getTime() + 2 * 3_600_000)
+    const [after] = await receive(test.owner, shop)
+    const reading = { at: new Date(NOON.getTime() + 3_600_000).toISOString(), temperatureC: -4 }
+    await test.owner.made(`/v1/sensors/${shop.storageSensorId}/readings`, { readings: [reading] })
+    const hold = async (id: string) =>
+      (
+        await test.owner.read<{ hold: { kind: string; reason: string } | null }>(
+          `/v1/lots/${await lotOf(id)}`,
+        )
+      ).hold
+    expect(await hold(before!.id)).toMatchObject({ kind: 'excursion' })
+    expect((await hold(before!.id))!.reason).toContain('was at -4.0 °C')
+    expect(await hold(after!.id)).toBeNull()
+    await test.owner.made(`/v1/lots/${await lotOf(before!.id)}/holdEnd`, {
+      reason: 'Thawed, and tested good',
+    })
+    // The same reading again says nothing new.
+    await test.owner.made(`/v1/sensors/${shop.storageSensorId}/readings`, { readings: [reading] })
+    expect(await hold(before!.id)).toBeNull()
+    test.clock.now = NOON
+  })
+})
