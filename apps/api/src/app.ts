@@ -32,6 +32,7 @@ import { scheduleRoutes } from './schedule/routes.ts'
 import { shopRoutes } from './shops/routes.ts'
 import { stockRoutes } from './stock/routes.ts'
 import { temperatureRoutes } from './temperature/routes.ts'
+import { traceabilityRoutes } from './traceability/routes.ts'
 import { workingTimeRoutes } from './working-time/routes.ts'
 
 const BODY_LIMIT = 1024 * 1024
@@ -106,6 +107,7 @@ export async function buildApp(parts: AppParts): Promise<App> {
   await app.register(stockRoutes)
   await app.register(labelRoutes)
   await app.register(replenishmentRoutes)
+  await app.register(traceabilityRoutes)
   await app.register(temperatureRoutes)
   await app.register(repairRoutes)
   await app.register(operationRoutes)

@@ -27,6 +27,7 @@ export * from './route.ts'
 export * from './shops.ts'
 export * from './stock.ts'
 export * from './temperature.ts'
+export * from './traceability.ts'
 export * from './values.ts'
 export * from './working-time.ts'
 
@@ -54,6 +55,7 @@ import { replenishmentRoutes } from './replenishment.ts'
 import { shopRoutes } from './shops.ts'
 import { stockRoutes } from './stock.ts'
 import { temperatureRoutes } from './temperature.ts'
+import { traceabilityRoutes } from './traceability.ts'
 import { workingTimeRoutes } from './working-time.ts'
 
 /** Every route of the service, by operation. */
@@ -67,6 +69,7 @@ export const ROUTES = {
   ...receivingRoutes,
   ...labelRoutes,
   ...replenishmentRoutes,
+  ...traceabilityRoutes,
   ...moveRoutes,
   ...countRoutes,
   ...recallRoutes,

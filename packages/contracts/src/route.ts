@@ -23,7 +23,7 @@ export interface RouteContract {
   readonly status: 200 | 201 | 202 | 204
   readonly response: z.ZodType
   /** The answer is a document of this type, not JSON. */
-  readonly mediaType?: 'application/pdf' | 'text/csv'
+  readonly mediaType?: 'application/pdf' | 'application/ld+json' | 'text/csv'
   /** The edit needs If-Match with the version that was read. */
   readonly ifMatch?: true
   /** The answer carries a secret that is kept nowhere, so it cannot be given again on a retry. */

@@ -60,3 +60,7 @@ export {
 } from './replenish/simulate.ts'
 export { CODE_LETTERS, ownLabelText, readOwnLabel } from './own-label.ts'
 export { LABEL_SHEETS, labelPlace, type LabelSheet } from './label-sheet.ts'
+export { epcisDocument } from './epcis/document.ts'
+export { holdEvent, movementEvents, type EpcisEvent } from './epcis/event.ts'
+export type { TracedHold, TracedLot, TracedMovement } from './epcis/facts.ts'
+export type { Addresses } from './epcis/identify.ts'

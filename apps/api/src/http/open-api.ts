@@ -11,6 +11,8 @@ const TAGS = [
   { name: 'planning', description: 'Working time, repair templates, operations and plans' },
   { name: 'schedule', description: 'Bookings of bays, ovens, clamp sets and people' },
   { name: 'stock', description: 'Lots, cartridges and the ledger' },
+  { name: 'replenishment', description: 'Orders, waste to come, and transfers between shops' },
+  { name: 'traceability', description: 'A lot’s life and a vehicle’s adhesives: EPCIS 2.0 and CSV' },
   { name: 'products', description: 'Products and their data sheets' },
   { name: 'temperature', description: 'Thermometers, readings and forecasts' },
   { name: 'alerts', description: 'What needs a person' },
