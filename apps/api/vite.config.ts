@@ -15,9 +15,12 @@ export default defineConfig({
     sourcemap: true,
     minify: false,
     rollupOptions: {
+      // The worker is found beside whatever starts it.
+      output: { chunkFileNames: '[name]-[hash].js' },
       input: {
         main: here('src/main.ts'),
         'ledger-verify': here('src/stock/ledger-verify.ts'),
+        'planner-worker': here('src/planning/planner-worker.ts'),
         'records-verify': here('src/records/records-verify.ts'),
       },
     },

@@ -62,6 +62,7 @@ describe('a request that is not as it should be', () => {
       lotId: lots.items[0]!.id,
       bookingId: booking.id,
       key: 'doorSkin',
+      operationId: '00000000-0000-4000-8000-000000000000',
     })
     token = (
       await test.anybody.made<{ token: string }>('/v1/sessions', {

@@ -25,6 +25,8 @@ import { LiveHub } from './live/hub.ts'
 import { liveRoutes } from './live/routes.ts'
 import { operationRoutes } from './operations/routes.ts'
 import { overviewRoutes } from './overview/routes.ts'
+import { PlannerPool } from './planning/pool.ts'
+import { planningRoutes } from './planning/routes.ts'
 import { recordRoutes } from './records/routes.ts'
 import { repairRoutes } from './repairs/routes.ts'
 import { replenishmentRoutes } from './replenishment/routes.ts'
@@ -74,6 +76,9 @@ export async function buildApp(parts: AppParts): Promise<App> {
   app.decorate('config', config)
   app.decorate('database', database)
   app.decorate('live', live)
+  const planner = new PlannerPool()
+  app.addHook('onClose', () => planner.close())
+  app.decorate('planner', planner)
   app.decorate('clock', parts.clock ?? (() => new Date()))
   app.setValidatorCompiler(validatorCompiler)
   app.setSerializerCompiler(serializerCompiler)
@@ -115,6 +120,7 @@ export async function buildApp(parts: AppParts): Promise<App> {
   await app.register(bondRoutes)
   await app.register(recordRoutes)
   await app.register(scheduleRoutes)
+  await app.register(planningRoutes)
   await app.register(alertRoutes)
   await app.register(overviewRoutes)
   await app.register(calculationRoutes, {

@@ -10,6 +10,7 @@ import type { Database } from './database/database.ts'
 import { loadDemo } from './demo/load.ts'
 import { demoSignIns } from './demo/people.ts'
 import type { App } from './http/app-type.ts'
+import { startPlanning } from './planning/runner.ts'
 
 /** The process: configuration, start, address, clean end. The only file that may end it. */
 
@@ -22,7 +23,10 @@ async function main(): Promise<void> {
   const setUpCode = new SetUpCode()
   const app = await serve(config, database, setUpCode)
   const stopWatching = startWatching(app)
-  endCleanly(app, database, stopWatching)
+  const stopPlanning = startPlanning(app)
+  endCleanly(app, database, async () => {
+    await Promise.all([stopWatching(), stopPlanning()])
+  })
   await greet(app, config, setUpCode)
 }
 
@@ -68,14 +72,14 @@ async function greet(app: App, config: Config, setUpCode: SetUpCode): Promise<vo
     console.log(`  ${person.email.padEnd(34)} ${person.password}   ${person.role}, ${person.shop}`)
 }
 
-function endCleanly(app: App, database: Database, stopWatching: () => Promise<void>): void {
+function endCleanly(app: App, database: Database, stopWork: () => Promise<void>): void {
   let ending = false
   const end = (signal: NodeJS.Signals) => {
     // A second Ctrl-C means now.
     if (ending) process.exit(1)
     ending = true
     console.log(`\n${signal}: finishing what is under way …`)
-    void stopWatching()
+    void stopWork()
       .then(() => app.close())
       .then(() => database.close())
       .then(() => process.exit(0))

@@ -28,7 +28,10 @@ export const Alert = z
     kind: AlertKind,
     severity: z.enum(['danger', 'warning', 'notice']),
     message: z.string(),
-    subject: z.object({ kind: z.enum(['cartridge', 'lot', 'count', 'bond', 'booking', 'sensor']), id: Id }),
+    subject: z.object({
+      kind: z.enum(['cartridge', 'lot', 'count', 'bond', 'booking', 'operation', 'sensor']),
+      id: Id,
+    }),
     repairOrderId: Id.nullable(),
     openedAt: Instant,
     acknowledged: z.object({ at: Instant, by: z.string() }).nullable(),

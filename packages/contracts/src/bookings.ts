@@ -38,6 +38,8 @@ export const Booking = z
       .nullable()
       .describe('The cure runs on into the next booking: nothing is overwritten'),
     note: z.string(),
+    planId: Id.nullable().describe('The published plan made it: it is moved there'),
+    operationName: z.string().nullable().describe('Of the plan: what is done'),
     version: Version,
   })
   .meta({ id: 'Booking' })

@@ -16,6 +16,7 @@ export * from './moves.ts'
 export * from './operations.ts'
 export * from './overview.ts'
 export * from './permissions.ts'
+export * from './plans.ts'
 export * from './problems.ts'
 export * from './products.ts'
 export * from './qualifications.ts'
@@ -46,6 +47,7 @@ import { moveRoutes } from './moves.ts'
 import { operationRoutes } from './operations.ts'
 import { labelRoutes } from './labels.ts'
 import { overviewRoutes } from './overview.ts'
+import { planRoutes } from './plans.ts'
 import { productRoutes } from './products.ts'
 import { qualificationRoutes } from './qualifications.ts'
 import { recallRoutes } from './recall.ts'
@@ -77,6 +79,7 @@ export const ROUTES = {
   ...repairRoutes,
   ...operationRoutes,
   ...workingTimeRoutes,
+  ...planRoutes,
   ...bondRoutes,
   ...bondCurveRoutes,
   ...helpRoutes,

@@ -9,6 +9,7 @@ export const LiveTopic = z.enum([
   'bonds',
   'bookings',
   'plans',
+  'planProgress',
   'repairs',
   'temperature',
   'alerts',

@@ -24,7 +24,11 @@ export type OperationKind = z.output<typeof OperationKind>
 /** Nobody is needed; nothing but time passes. */
 export const UNATTENDED: readonly OperationKind[] = ['cure', 'bake', 'cool']
 
-const WorkMinutes = z.number().int().min(1, 'must be at least 1 min').max(10_080, 'must be at most 7 days')
+export const WorkMinutes = z
+  .number()
+  .int()
+  .min(1, 'must be at least 1 min')
+  .max(10_080, 'must be at most 7 days')
 
 const stepFacts = {
   kind: OperationKind,

@@ -16,6 +16,7 @@ export const PROBLEMS = {
   'bake-refused': { status: 409, title: 'The bake may not be booked' },
   'wrong-state': { status: 409, title: 'That does not fit its present state' },
   'booking-taken': { status: 409, title: 'The place is taken in that period' },
+  'plan-outdated': { status: 409, title: 'The plan no longer fits what holds now' },
   'stock-short': { status: 409, title: 'There is not that much on hand' },
   'already-exists': { status: 409, title: 'There is one already' },
   'key-in-use': { status: 409, title: 'The same request is still being worked on' },

@@ -29,7 +29,7 @@ export interface NewAlert {
   readonly shopId: string
   readonly kind: AlertKind
   readonly message: string
-  readonly subjectKind: 'cartridge' | 'lot' | 'count' | 'bond' | 'booking' | 'sensor'
+  readonly subjectKind: 'cartridge' | 'lot' | 'count' | 'bond' | 'booking' | 'operation' | 'sensor'
   readonly subjectId: string
   readonly repairOrderId?: string
   readonly openedAt: Date

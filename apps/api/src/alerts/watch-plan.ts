@@ -2,6 +2,7 @@ import { runningBonds } from '../bonds/bond-store.ts'
 import { estimateOf } from '../bonds/history.ts'
 import { shopTime } from '../bonds/notes.ts'
 import type { Tx } from '../database/database.ts'
+import { cureWarnings } from '../planning/watch-cures.ts'
 import { keepBayBooked } from '../schedule/keep-bay.ts'
 import type { NewAlert } from './raise.ts'
 
@@ -44,5 +45,24 @@ export async function plannedTooEarly(tx: Tx, organizationId: string, now: Date)
       repairOrderId: bond.joint.repairOrderId,
     })
   }
+  return found
+}
+
+/** Cures of the published plans that a newer forecast makes too long for what is planned behind them, 48 h ahead. */
+export async function plannedCuresTooShort(tx: Tx, now: Date): Promise<Found[]> {
+  const found: Found[] = []
+  for (const { shopId } of await tx.plan.findMany({
+    where: { state: 'published' },
+    select: { shopId: true },
+  }))
+    for (const { operationId, repairOrderId, message } of await cureWarnings(tx, shopId, now))
+      found.push({
+        shopId,
+        kind: 'plannedMoveBeforeReady',
+        message,
+        subjectKind: 'operation',
+        subjectId: operationId,
+        repairOrderId,
+      })
   return found
 }

@@ -2,7 +2,7 @@ import type { AlertKind } from '@clampclock/contracts'
 import type { Database, Tx } from '../database/database.ts'
 import { inChain } from '../database/in-chain.ts'
 import { closeAlert, raiseAlert, type NewAlert } from './raise.ts'
-import { plannedTooEarly } from './watch-plan.ts'
+import { plannedCuresTooShort, plannedTooEarly } from './watch-plan.ts'
 import { deadStock, heldStock, unfitStock, unsettledCounts } from './watch-stock.ts'
 import { silentSensors, storageExcursions } from './watch-temperature.ts'
 
@@ -43,6 +43,7 @@ async function watchChain(tx: Tx, organizationId: string, now: Date): Promise<vo
     ...(await silentSensors(tx, now)),
     ...(await storageExcursions(tx, now)),
     ...(await plannedTooEarly(tx, organizationId, now)),
+    ...(await plannedCuresTooShort(tx, now)),
   ]
   const open = await tx.alert.findMany({ where: { closedAt: null, kind: { in: [...WATCHED] } } })
   const told = new Map(open.map((alert) => [keyOf(alert), alert]))

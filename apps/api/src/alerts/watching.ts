@@ -3,7 +3,7 @@ import { watchAll } from './watch.ts'
 
 const EVERY_MS = 30_000
 /** Readings of a burst are looked at together. */
-const AFTER_CHANGE_MS = 1_000
+const AFTER_CHANGE_MS = 400
 
 /** Looks at once, every half minute, and soon after stock, temperatures or bookings change; answers how to stop. */
 export function startWatching(app: App): () => Promise<void> {
@@ -34,4 +34,4 @@ export function startWatching(app: App): () => Promise<void> {
 }
 
 /** What an alert may follow from; alerts themselves would go round in a circle. */
-const CAUSES: ReadonlySet<string> = new Set(['stock', 'temperature', 'bookings', 'bonds', 'shops'])
+const CAUSES: ReadonlySet<string> = new Set(['stock', 'temperature', 'bookings', 'bonds', 'shops', 'plans'])

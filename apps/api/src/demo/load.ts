@@ -2,6 +2,7 @@ import { watchAll } from '../alerts/watch.ts'
 import type { Database } from '../database/database.ts'
 import { buildChain } from './chain.ts'
 import { addWork } from './day.ts'
+import { addPlannedWork } from './planned-work.ts'
 import { addThermometers } from './readings.ts'
 import { addReplenishment } from './replenishment.ts'
 import { addStock } from './stock.ts'
@@ -25,6 +26,7 @@ export async function loadDemo(database: Database, now: Date): Promise<void> {
       await addStock(world)
       await addReplenishment(world)
       await addWork(world)
+      await addPlannedWork(world)
     },
     { timeout: PATIENCE_MS, maxWait: PATIENCE_MS },
   )

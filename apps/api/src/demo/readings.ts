@@ -30,7 +30,7 @@ export async function addThermometers(world: World): Promise<void> {
   await tx.$executeRaw`analyze temperature_reading`
 }
 
-async function addSensor(
+export async function addSensor(
   { tx, organizationId, now }: World,
   shopId: string,
   sensor: { name: string; place: string; resourceId: string | null; locationId: string | null },

@@ -3,7 +3,7 @@ import type { OperationKind, TemplateStep } from '@clampclock/contracts'
 /** What is done on the vehicle as a whole, once all its joints are through. */
 const OF_THE_VEHICLE: ReadonlySet<OperationKind> = new Set(['sealAndPrime', 'paint', 'bake', 'cool', 'refit'])
 
-function isOfVehicle(kind: OperationKind): boolean {
+export function isOfVehicle(kind: OperationKind): boolean {
   return OF_THE_VEHICLE.has(kind)
 }
 

@@ -2,7 +2,11 @@ import type { Tx } from '../database/database.ts'
 import type { Prisma } from '../generated/prisma/client.ts'
 import { notFound } from '../http/problem-error.ts'
 
-export const WHOLE_BOOKING = { resource: true, repairOrder: true } satisfies Prisma.BookingInclude
+export const WHOLE_BOOKING = {
+  resource: true,
+  repairOrder: true,
+  operation: true,
+} satisfies Prisma.BookingInclude
 
 export type BookingRow = Awaited<ReturnType<typeof bookingRow>>
 

@@ -17,7 +17,7 @@ import { requireVersion } from '../http/versions.ts'
 import { announce } from '../live/hub.ts'
 import { shopById } from '../shops/shops.ts'
 import { bakeReasons } from './bake.ts'
-import { bookingRow, bookingsBetween, nextBookingIn } from './booking-store.ts'
+import { bookingRow, bookingsBetween, nextBookingIn, type BookingRow } from './booking-store.ts'
 import { curingOf, storedProgram, toBooking } from './to-booking.ts'
 import { vehicleBake } from './vehicle-bake.ts'
 
@@ -85,6 +85,7 @@ export async function moveBooking(
 ): Promise<Booking> {
   const before = await bookingRow(tx, id)
   requireIn(actor, 'planWork', before.shopId)
+  requireByHand(before)
   const resourceId = body.resourceId ?? before.resourceId
   const startsAt = body.startsAt ?? before.startsAt
   const endsAt = body.endsAt ?? before.endsAt
@@ -132,6 +133,7 @@ export async function moveBooking(
 export async function cancelBooking(tx: Tx, actor: Actor, id: string, now: Date): Promise<void> {
   const booking = await bookingRow(tx, id)
   requireIn(actor, 'planWork', booking.shopId)
+  requireByHand(booking)
   await requireBondsMayGo(tx, booking, null, now)
   await tx.booking.update({ where: { id }, data: { cancelledAt: now, version: { increment: 1 } } })
   await announce(tx, {
@@ -161,6 +163,13 @@ async function requireFree(
   throw new ProblemError('booking-taken', message, [
     { code: 'booking-taken', field: 'body.startsAt', message, fix: 'Choose another time or another place' },
   ])
+}
+
+/** What the published plan has booked is moved by the plan, so that the two never differ. */
+function requireByHand({ planId, operation }: BookingRow): void {
+  if (planId === null) return
+  const what = operation ? `The booking is for ${operation.name}, and` : 'The booking'
+  throw wrongState(`${what} belongs to the published plan`, 'Move it on the plan, or plan again')
 }
 
 async function oneBooking(tx: Tx, id: string, now: Date): Promise<Booking> {

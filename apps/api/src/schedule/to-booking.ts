@@ -56,6 +56,8 @@ export async function toBooking(
     curingUntil: until,
     clash: until ? await clashOf(tx, row, until, timeZone) : null,
     note: row.note,
+    planId: row.planId,
+    operationName: row.operation?.name ?? null,
     version: row.version,
   }
 }

@@ -40,6 +40,20 @@ export async function bayTemperature(
   }
 }
 
+/** The air of a bay to come, for longer than a bond needs: what a plan is made by. Empty without a thermometer that reads. */
+export async function bayForecast(
+  tx: Tx,
+  resourceId: string,
+  timeZone: string,
+  now: Date,
+  hours: number,
+): Promise<readonly ForecastPoint[]> {
+  const { sensor, rows } = await pastOf(tx, resourceId, now, now)
+  if (!sensor) return []
+  const past = rows.map(({ at, temperatureC }) => ({ atMs: at.getTime(), temperatureC }))
+  return forecastOf(sensor, past, now, timeZone, hours)
+}
+
 interface Past {
   readonly sensor: Sensor | null
   readonly rows: readonly AirReading[]
@@ -85,15 +99,17 @@ function forecastOf(
   past: readonly { atMs: number; temperatureC: number }[],
   now: Date,
   timeZone: string,
+  hours = HORIZON_HOURS,
 ): readonly ForecastPoint[] {
   // To the minute, so that many requests share one; a forecast of up to a minute ago begins before now and still holds.
   const minuteMs = Math.floor(now.getTime() / 60_000) * 60_000
   const last = past.at(-1)
   const key = [timeZone, minuteMs, past.length, last?.atMs, last?.temperatureC].join()
-  const kept = forecasts.get(sensor.id)
+  const name = `${sensor.id} ${hours}`
+  const kept = forecasts.get(name)
   if (kept?.key === key) return kept.forecast
   const known = past.filter(({ atMs }) => atMs <= minuteMs)
-  const forecast = forecastBayTemperature(known, minuteMs, HORIZON_HOURS, timeZone)
-  forecasts.set(sensor.id, { key, forecast })
+  const forecast = forecastBayTemperature(known, minuteMs, hours, timeZone)
+  forecasts.set(name, { key, forecast })
   return forecast
 }

@@ -1,0 +1,108 @@
+import type { BayAttribute, OperationKind, Priority, ResourceKind, Skill } from '@clampclock/contracts'
+import type { DataSheet, ForecastPoint } from '@clampclock/cure'
+
+/** What the plan is made from, as it stands at one instant. Read by `gather.ts`, turned into a problem by `translate.ts`. */
+export interface ShopFacts {
+  readonly timeZone: string
+  /** Minute 0 of the problem: a whole minute. */
+  readonly originMs: number
+  readonly horizonMinutes: number
+  readonly resources: readonly ResourceFact[]
+  readonly shifts: readonly ShiftFact[]
+  readonly exceptions: readonly ExceptionFact[]
+  /** Bay air to come, by bay; a bay without a thermometer has none. */
+  readonly forecasts: ReadonlyMap<string, readonly ForecastPoint[]>
+  readonly orders: readonly OrderFact[]
+  /** Bookings that people made, and bays that running bonds keep: the plan leaves them alone. */
+  readonly taken: readonly TakenFact[]
+  readonly lots: readonly LotFact[]
+}
+
+export interface ResourceFact {
+  readonly id: string
+  readonly kind: ResourceKind
+  readonly name: string
+  readonly capacity: number
+  readonly attributes: readonly BayAttribute[]
+  readonly skills: readonly Skill[]
+  /** Out of use ones are here only as far as something stands there already. */
+  readonly isActive: boolean
+}
+
+/** Minutes of the shop's clock; `resourceId` null: the shop. */
+export interface ShiftFact {
+  readonly resourceId: string | null
+  readonly weekday: number
+  readonly fromMinute: number
+  readonly untilMinute: number
+}
+
+export interface ExceptionFact {
+  readonly resourceId: string | null
+  readonly kind: 'closed' | 'absent' | 'overtime'
+  readonly firstDay: string
+  readonly lastDay: string
+  readonly fromMinute: number | null
+  readonly untilMinute: number | null
+}
+
+export interface OrderFact {
+  readonly id: string
+  readonly number: string
+  readonly priority: Priority
+  readonly promisedAtMs: number | null
+  readonly ovenLimitC: number | null
+  readonly operations: readonly OperationFact[]
+}
+
+export interface OperationFact {
+  readonly id: string
+  readonly kind: OperationKind
+  readonly name: string
+  readonly jointId: string | null
+  readonly place: 'bay' | 'oven'
+  /** Null for a cure. */
+  readonly workMinutes: number | null
+  readonly technicians: number
+  readonly skill: Skill | null
+  readonly clampSets: number
+  readonly attributes: readonly BayAttribute[]
+  readonly highestMetalC: number | null
+  /** Of a bond or cure: what it takes, and by which sheet. */
+  readonly joint: JointFact | null
+  readonly progress: Progress
+}
+
+export interface JointFact {
+  readonly productId: string
+  readonly productName: string
+  readonly sheet: DataSheet & { readonly serviceRangeC: { readonly max: number } }
+  readonly panelTauMinutes: number | null
+  readonly amountUl: number
+}
+
+/** Where an operation stands. `endMs` of a running one: as it was told, measured or planned. */
+export type Progress =
+  | { readonly kind: 'open' }
+  | {
+      readonly kind: 'running' | 'done'
+      readonly startMs: number
+      readonly endMs: number
+      readonly placeId: string | null
+      readonly technicianIds: readonly string[]
+    }
+
+export interface TakenFact {
+  readonly resourceId: string
+  readonly repairOrderId: string
+  readonly units: number
+  readonly fromMs: number
+  readonly untilMs: number
+}
+
+export interface LotFact {
+  readonly id: string
+  readonly productId: string
+  readonly amountUl: number
+  readonly expiresAtMs: number
+}

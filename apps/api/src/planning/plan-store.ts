@@ -1,0 +1,56 @@
+import { PlanNotes, PlanProgress, PlanSummary, type Plan } from '@clampclock/contracts'
+import type { Tx } from '../database/database.ts'
+import type { Prisma } from '../generated/prisma/client.ts'
+import { notFound } from '../http/problem-error.ts'
+
+/** A plan without the planner's own problem and answer, which nobody reads on a screen. */
+const HEAD = { problem: true, planned: true } satisfies Prisma.PlanOmit
+
+export type PlanRow = Prisma.PlanGetPayload<{ omit: typeof HEAD }>
+
+export async function planRow(tx: Tx, id: string): Promise<PlanRow> {
+  const row = await tx.plan.findUnique({ where: { id }, omit: HEAD })
+  if (!row) throw notFound('plan', id)
+  return row
+}
+
+export function publishedRow(tx: Tx, shopId: string): Promise<PlanRow | null> {
+  return tx.plan.findFirst({ where: { shopId, state: 'published' }, omit: HEAD })
+}
+
+export function latestPlans(tx: Tx, shopId: string, limit: number): Promise<PlanRow[]> {
+  return tx.plan.findMany({
+    where: { shopId },
+    omit: HEAD,
+    orderBy: [{ createdAt: 'desc' }, { id: 'desc' }],
+    take: limit,
+  })
+}
+
+/** `publishedId`: of the plan that holds now. */
+export function toPlan(row: PlanRow, publishedId: string | null): Plan {
+  return {
+    ...row,
+    state: row.state as Plan['state'],
+    isOutdated: row.state === 'draft' && row.basedOn !== publishedId,
+    progress: row.progress === null ? null : PlanProgress.parse(row.progress),
+    notes: PlanNotes.parse(row.notes),
+    summary: row.summary === null ? null : PlanSummary.parse(row.summary),
+  }
+}
+
+const WHOLE = {
+  operations: {
+    include: { operation: { include: { joint: { select: { name: true } } } } },
+    orderBy: [{ startsAt: 'asc' }, { operationId: 'asc' }],
+  },
+  stays: { include: { repairOrder: true }, orderBy: [{ startsAt: 'asc' }, { id: 'asc' }] },
+} satisfies Prisma.PlanInclude
+
+export type WholePlanRow = Awaited<ReturnType<typeof wholePlan>>
+
+export async function wholePlan(tx: Tx, id: string) {
+  const row = await tx.plan.findUnique({ where: { id }, omit: HEAD, include: WHOLE })
+  if (!row) throw notFound('plan', id)
+  return row
+}

@@ -1,0 +1,87 @@
+import type { BodyOf, Plan, PlanDetail, planRoutes } from '@clampclock/contracts'
+import { requireIn, type Actor } from '../access/actor.ts'
+import type { Tx } from '../database/database.ts'
+import { wrongState } from '../http/problem-error.ts'
+import { announce } from '../live/hub.ts'
+import { shopById } from '../shops/shops.ts'
+import { planDetail } from './plan-detail.ts'
+import { latestPlans, planRow, publishedRow, toPlan } from './plan-store.ts'
+
+/** Asks for a plan: whoever runs the planner (runner.ts) hears of it when this transaction is through. */
+export async function startPlan(
+  tx: Tx,
+  actor: Actor,
+  shopId: string,
+  body: BodyOf<typeof planRoutes.startPlan>,
+  now: Date,
+): Promise<Plan> {
+  const { name } = await shopById(tx, shopId)
+  if (!(await tx.workShift.findFirst({ where: { shopId, resourceId: null } })))
+    throw wrongState(`${name} has no working hours`, 'Set its working week first')
+  if (
+    !(await tx.operation.findFirst({ where: { shopId, finishedAt: null, repairOrder: { state: 'open' } } }))
+  )
+    throw wrongState(
+      `No open repair order of ${name} has operations`,
+      'Add operations to a repair order, from a template',
+    )
+  const running = await tx.plan.findFirst({ where: { shopId, state: 'solving' } })
+  if (running) throw wrongState('A plan of this shop is being worked on', 'Wait for it, or stop it')
+  const published = await publishedRow(tx, shopId)
+  const organizationId = actor.organization.id
+  const row = await tx.plan.create({
+    data: {
+      ...body,
+      organizationId,
+      shopId,
+      state: 'solving',
+      basedOn: published?.id ?? null,
+      reason: 'Planned anew',
+      originAt: now,
+      problem: {},
+      notes: { assumptions: [], unplanned: [] },
+      createdAt: now,
+      createdBy: actor.name,
+    },
+  })
+  await announce(tx, { organizationId, shopId, topic: 'plans', subjectId: row.id })
+  return toPlan(await planRow(tx, row.id), published?.id ?? null)
+}
+
+export async function listPlans(tx: Tx, shopId: string, limit: number): Promise<Plan[]> {
+  const published = await publishedRow(tx, shopId)
+  return (await latestPlans(tx, shopId, limit)).map((row) => toPlan(row, published?.id ?? null))
+}
+
+export async function getPlan(tx: Tx, actor: Actor, id: string, now: Date): Promise<PlanDetail> {
+  requireIn(actor, 'readShop', (await planRow(tx, id)).shopId)
+  return planDetail(tx, id, now)
+}
+
+export async function stopPlan(tx: Tx, actor: Actor, id: string, now: Date): Promise<Plan> {
+  const row = await planRow(tx, id)
+  requireIn(actor, 'planWork', row.shopId)
+  const { count } = await tx.plan.updateMany({ where: { id, state: 'solving' }, data: { stopAskedAt: now } })
+  if (count === 0) throw wrongState('The plan is not being worked on any more')
+  await announce(tx, {
+    organizationId: actor.organization.id,
+    shopId: row.shopId,
+    topic: 'plans',
+    subjectId: id,
+  })
+  const published = await publishedRow(tx, row.shopId)
+  return toPlan(await planRow(tx, id), published?.id ?? null)
+}
+
+export async function discardPlan(tx: Tx, actor: Actor, id: string): Promise<void> {
+  const row = await planRow(tx, id)
+  requireIn(actor, 'planWork', row.shopId)
+  const { count } = await tx.plan.updateMany({ where: { id, state: 'draft' }, data: { state: 'discarded' } })
+  if (count === 0) throw wrongState(`Only a draft can be discarded; this plan is ${row.state}`)
+  await announce(tx, {
+    organizationId: actor.organization.id,
+    shopId: row.shopId,
+    topic: 'plans',
+    subjectId: id,
+  })
+}

@@ -1,0 +1,66 @@
+import { availableParallelism } from 'node:os'
+import { fileURLToPath } from 'node:url'
+import { MessageChannel } from 'node:worker_threads'
+import { Piscina } from 'piscina'
+import type { Plan, Violation } from '@clampclock/planner'
+import type { Improvement, SolveAnswer, SolveTask } from './planner-worker.ts'
+import type { Move, MoveAnswer } from './try-move.ts'
+
+/** Compiled beside the server; a test runs the server from its sources. */
+const WORKER = fileURLToPath(
+  import.meta.url.endsWith('.ts')
+    ? new URL('../../dist/planner-worker.js', import.meta.url)
+    : new URL('./planner-worker.js', import.meta.url),
+)
+const IDLE_MS = 30_000
+
+export interface Solving {
+  readonly answer: Promise<SolveAnswer>
+  readonly stop: () => void
+}
+
+/** The threads that plan. One core is left to requests where there are several. */
+export class PlannerPool {
+  #pool: Piscina | undefined
+
+  solve(
+    task: Omit<SolveTask, 'stop' | 'progress'>,
+    onImprovement: (improvement: Improvement) => void,
+  ): Solving {
+    const stop = new Int32Array(new SharedArrayBuffer(4))
+    const { port1, port2 } = new MessageChannel()
+    port1.on('message', onImprovement)
+    const answer = this.#threads()
+      .run({ ...task, stop, progress: port2 } satisfies SolveTask, {
+        name: 'solveShop',
+        transferList: [port2],
+      })
+      .finally(() => port1.close()) as Promise<SolveAnswer>
+    return { answer, stop: () => void Atomics.store(stop, 0, 1) }
+  }
+
+  check(problem: object, plan: Plan): Promise<readonly Violation[]> {
+    return this.#quick().run({ problem, plan }, { name: 'checkPlan' })
+  }
+
+  move(problem: object, plan: Plan, wish: Move): Promise<MoveAnswer> {
+    return this.#quick().run({ problem, plan, wish }, { name: 'move' })
+  }
+
+  async close(): Promise<void> {
+    await Promise.all([this.#pool?.destroy(), this.#short?.destroy()])
+  }
+
+  #threads(): Piscina {
+    const maxThreads = Math.max(1, availableParallelism() - 1)
+    this.#pool ??= new Piscina({ filename: WORKER, minThreads: 0, maxThreads, idleTimeout: IDLE_MS })
+    return this.#pool
+  }
+
+  /** Somebody drags with the mouse: that does not wait for a plan of a minute. */
+  #short: Piscina | undefined
+  #quick(): Piscina {
+    this.#short ??= new Piscina({ filename: WORKER, minThreads: 0, maxThreads: 1, idleTimeout: IDLE_MS })
+    return this.#short
+  }
+}

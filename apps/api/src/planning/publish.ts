@@ -1,0 +1,133 @@
+import type { PlanDetail, ProblemReason } from '@clampclock/contracts'
+import { definePlan, type Plan as PlannerPlan, type Violation } from '@clampclock/planner'
+import { requireIn, type Actor } from '../access/actor.ts'
+import { shopTime } from '../bonds/notes.ts'
+import type { Tx } from '../database/database.ts'
+import { ProblemError, wrongState } from '../http/problem-error.ts'
+import { announce } from '../live/hub.ts'
+import { changesBetween } from './compare.ts'
+import type { ShopFacts } from './facts.ts'
+import { gatherFacts } from './gather.ts'
+import { planDetail } from './plan-detail.ts'
+import { planRow, publishedRow, wholePlan } from './plan-store.ts'
+import type { PlannerPool } from './pool.ts'
+import { syncBookings } from './sync-bookings.ts'
+import { translate } from './translate.ts'
+import { violationReason } from './violation-reason.ts'
+
+/** What a newer forecast changes is watched by itself (watch-cures.ts), and is no reason to refuse. */
+const WATCHED_ELSEWHERE: ReadonlySet<Violation['rule']> = new Set(['duration', 'window'])
+
+export async function publishPlan(
+  tx: Tx,
+  actor: Actor,
+  planner: PlannerPool,
+  id: string,
+  now: Date,
+): Promise<PlanDetail> {
+  const { shopId } = await planRow(tx, id)
+  requireIn(actor, 'planWork', shopId)
+  await lockPlanOf(tx, shopId)
+  const row = await planRow(tx, id)
+  if (row.state !== 'draft') throw wrongState(`Only a draft can be published; this plan is ${row.state}`)
+  const published = await publishedRow(tx, shopId)
+  if (row.basedOn !== (published?.id ?? null)) {
+    const message = published
+      ? `${published.publishedBy} has published another plan since this one was made`
+      : 'The plan that this one was made from is not published any more'
+    throw outdated(message, [])
+  }
+  await requireStillFits(tx, planner, id, now)
+  await makePublished(tx, actor, id, now)
+  return planDetail(tx, id, now)
+}
+
+/** One writer at a time decides which plan of a shop holds. */
+export async function lockPlanOf(tx: Tx, shopId: string): Promise<void> {
+  await tx.$queryRaw`select 1 from shop where id = ${shopId}::uuid for no key update`
+}
+
+/** From here on this plan holds, with its bookings; what it changes is put on record. */
+export async function makePublished(
+  tx: Tx,
+  actor: Pick<Actor, 'name' | 'organization'>,
+  id: string,
+  now: Date,
+): Promise<void> {
+  const { shopId, reason } = await planRow(tx, id)
+  const organizationId = actor.organization.id
+  const before = await publishedRow(tx, shopId)
+  const changes = changesBetween(before ? await wholePlan(tx, before.id) : null, await wholePlan(tx, id))
+  if (before)
+    await tx.plan.update({ where: { id: before.id }, data: { state: 'superseded', supersededAt: now } })
+  await tx.plan.update({
+    where: { id },
+    data: { state: 'published', publishedAt: now, publishedBy: actor.name },
+  })
+  const names = new Map(
+    (await tx.resource.findMany({ where: { shopId } })).map((each) => [each.id, each.name]),
+  )
+  const nameOf = (placeId: string | null | undefined) => (placeId ? (names.get(placeId) ?? null) : null)
+  await tx.planChange.createMany({
+    data: changes.map(({ operationId, repairOrderId, name, before: was, after }) => ({
+      organizationId,
+      shopId,
+      planId: id,
+      repairOrderId,
+      operationId,
+      operationName: name,
+      kind: was === null ? 'added' : after === null ? 'removed' : 'moved',
+      wasStartsAt: was?.startsAt ?? null,
+      wasEndsAt: was?.endsAt ?? null,
+      startsAt: after?.startsAt ?? null,
+      endsAt: after?.endsAt ?? null,
+      wasPlace: nameOf(was?.placeId),
+      place: nameOf(after?.placeId),
+      reason,
+      at: now,
+      recordedBy: actor.name,
+    })),
+  })
+  await syncBookings(tx, { organizationId, shopId, planId: id }, now)
+  await announce(tx, { organizationId, shopId, topic: 'plans', subjectId: id })
+  await announce(tx, { organizationId, shopId, topic: 'bookings' })
+}
+
+/** Between drafting and publishing a car may have come in, somebody fallen ill, a bay been booked by hand. */
+async function requireStillFits(tx: Tx, planner: PlannerPool, id: string, now: Date): Promise<void> {
+  const { shopId, originAt, planned } = await tx.plan.findUniqueOrThrow({ where: { id } })
+  const overdue = await tx.plannedOperation.findFirst({
+    where: { planId: id, startsAt: { lt: now }, operation: { startedAt: null, kind: { notIn: ['cure'] } } },
+    include: { operation: { include: { repairOrder: true } } },
+    orderBy: { startsAt: 'asc' },
+  })
+  const facts = { ...(await gatherFacts(tx, shopId, now)), originMs: originAt.getTime() }
+  if (overdue && !hasBegun(facts, overdue.operationId)) {
+    const { operation, startsAt } = overdue
+    const when = shopTime(startsAt.getTime(), facts.timeZone)
+    throw outdated(
+      `${operation.name} of ${operation.repairOrder.number} was to start ${when}, and has not`,
+      [],
+    )
+  }
+  const plan: PlannerPlan = definePlan(planned)
+  const violations = await planner.check(translate(facts).problem, plan)
+  const reasons = violations
+    .filter(({ rule }) => !WATCHED_ELSEWHERE.has(rule))
+    .map((violation) => violationReason(facts, violation))
+  const [first] = reasons
+  if (first) throw outdated(first.message, reasons.slice(0, 20))
+}
+
+function hasBegun({ orders }: ShopFacts, operationId: string): boolean {
+  const operation = orders.flatMap(({ operations }) => operations).find(({ id }) => id === operationId)
+  return operation?.progress.kind !== 'open'
+}
+
+function outdated(message: string, reasons: readonly ProblemReason[]): ProblemError {
+  return new ProblemError(
+    'plan-outdated',
+    message,
+    reasons.length > 0 ? reasons : [{ code: 'plan-outdated', message, fix: 'Plan again, and publish that' }],
+  )
+}

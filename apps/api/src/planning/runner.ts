@@ -1,0 +1,222 @@
+import type { PlanProgress } from '@clampclock/contracts'
+import type { Database } from '../database/database.ts'
+import { inChain } from '../database/in-chain.ts'
+import type { App } from '../http/app-type.ts'
+import { announce } from '../live/hub.ts'
+import { baselineOf } from './baseline.ts'
+import type { ShopFacts } from './facts.ts'
+import { gatherFacts } from './gather.ts'
+import { interpret } from './interpret.ts'
+import { keepPlan, plannedJson, summaryOf } from './keep-plan.ts'
+import type { SolveAnswer } from './planner-worker.ts'
+import type { Solving } from './pool.ts'
+import { publishedRow, wholePlan } from './plan-store.ts'
+import { translate } from './translate.ts'
+
+/** Who plans tells that it still does; after so long without a word, another process takes the plan over. */
+const HEARTBEAT_MS = 1_000
+const GIVEN_UP_MS = 30_000
+/** For plans whose announcement was missed. */
+const EVERY_MS = 20_000
+
+interface Job {
+  readonly id: string
+  readonly organizationId: string
+  readonly shopId: string
+  readonly seed: number
+  readonly iterations: number
+  readonly seconds: number
+}
+
+/**
+ * Works on the plans that people ask for, in threads of its own: at once when one is announced, and those that a process
+ * left behind. Several processes may run it: each plan is claimed by one of them. Answers how to stop.
+ */
+export function startPlanning(app: App): () => Promise<void> {
+  const running = new Map<string, { readonly stop: () => void; readonly done: Promise<void> }>()
+  let looking: Promise<void> | undefined
+  let again = false
+  let ended = false
+  const look = () => {
+    if (ended) return
+    if (looking) {
+      again = true
+      return
+    }
+    looking = takeNew()
+      .catch((error: unknown) => app.log.error({ err: error }, 'looking for plans failed'))
+      .finally(() => {
+        looking = undefined
+        if (again) {
+          again = false
+          look()
+        }
+      })
+  }
+  const takeNew = async () => {
+    for (const job of await claimable(app.database, app.clock())) {
+      if (running.has(job.id) || !(await claim(app.database, job.id, app.clock()))) continue
+      const stopper = { stop: () => {} }
+      const done = work(app, job, stopper)
+        .catch((error: unknown) => app.log.error({ err: error }, 'a plan failed'))
+        .finally(() => running.delete(job.id))
+      running.set(job.id, { stop: () => stopper.stop(), done })
+    }
+  }
+  const unsubscribe = app.live.subscribe((heard) => {
+    if (heard === 'gap' || heard.event.topic === 'plans') look()
+  })
+  const timer = setInterval(look, EVERY_MS)
+  look()
+  return async () => {
+    ended = true
+    clearInterval(timer)
+    unsubscribe()
+    await looking
+    for (const { stop } of running.values()) stop()
+    await Promise.all([...running.values()].map(({ done }) => done))
+  }
+}
+
+function claimable(database: Database, now: Date): Promise<Job[]> {
+  const givenUp = new Date(now.getTime() - GIVEN_UP_MS)
+  return database.prisma.plan.findMany({
+    where: { state: 'solving', OR: [{ claimedAt: null }, { claimedAt: { lt: givenUp } }] },
+    select: { id: true, organizationId: true, shopId: true, seed: true, iterations: true, seconds: true },
+    orderBy: { createdAt: 'asc' },
+  })
+}
+
+async function claim(database: Database, id: string, now: Date): Promise<boolean> {
+  const givenUp = new Date(now.getTime() - GIVEN_UP_MS)
+  const { count } = await database.prisma.plan.updateMany({
+    where: { id, state: 'solving', OR: [{ claimedAt: null }, { claimedAt: { lt: givenUp } }] },
+    data: { claimedAt: now },
+  })
+  return count === 1
+}
+
+async function work(app: App, job: Job, stopper: { stop: () => void }): Promise<void> {
+  const { database } = app
+  const { id, organizationId, shopId } = job
+  const within = <Result>(what: Parameters<typeof inChain<Result>>[2]) =>
+    inChain(database, organizationId, what)
+  try {
+    const { facts, translated, baseline } = await within(async (tx) => {
+      const gathered = await gatherFacts(tx, shopId, app.clock())
+      const published = await publishedRow(tx, shopId)
+      const made = translate(gathered)
+      await tx.plan.update({
+        where: { id },
+        data: {
+          originAt: new Date(gathered.originMs),
+          basedOn: published?.id ?? null,
+          problem: made.problem,
+          notes: {
+            assumptions: [...made.assumptions],
+            unplanned: made.unplanned.map((each) => ({ ...each, reasons: [...each.reasons] })),
+          },
+        },
+      })
+      return {
+        facts: gathered,
+        translated: made,
+        baseline: published ? baselineOf(gathered, await wholePlan(tx, published.id)) : null,
+      }
+    })
+    const startedMs = performance.now()
+    let progress: PlanProgress | undefined
+    const solving: Solving = app.planner.solve(
+      {
+        problem: translated.problem,
+        baseline,
+        seed: job.seed,
+        iterations: job.iterations,
+        seconds: job.seconds,
+      },
+      ({ cost, improvements }) => {
+        progress = {
+          seconds: Math.round((performance.now() - startedMs) / 100) / 10,
+          improvements,
+          weightedLateMinutes: Math.round(cost),
+        }
+      },
+    )
+    stopper.stop = solving.stop
+    const beat = setInterval(() => {
+      void tell(app, job, progress).then((isStopAsked) => isStopAsked && solving.stop())
+    }, HEARTBEAT_MS)
+    const answer = await solving.answer.finally(() => clearInterval(beat))
+    await within((tx) => keep(tx, job, facts, answer, app.clock()))
+  } catch (error) {
+    app.log.error({ err: error, planId: id }, 'planning failed')
+    await within((tx) =>
+      fail(tx, job, 'The planner met something that it does not understand; the log says what', app.clock()),
+    )
+  }
+}
+
+type Tx = Parameters<Parameters<typeof inChain>[2]>[0]
+
+/** Answers whether somebody asked to stop. */
+async function tell(
+  { database, clock, log }: App,
+  { id, organizationId, shopId }: Job,
+  progress: PlanProgress | undefined,
+): Promise<boolean> {
+  try {
+    return await inChain(database, organizationId, async (tx) => {
+      await tx.plan.updateMany({
+        where: { id, state: 'solving' },
+        data: { claimedAt: clock(), ...(progress ? { progress } : {}) },
+      })
+      // `planProgress` is not `plans`: nobody looks for new plans because of it.
+      await announce(tx, { organizationId, shopId, topic: 'planProgress', subjectId: id })
+      const row = await tx.plan.findUnique({ where: { id }, select: { stopAskedAt: true } })
+      return row !== null && row.stopAskedAt !== null
+    })
+  } catch (error) {
+    log.warn({ err: error }, 'the progress of a plan was not told')
+    return false
+  }
+}
+
+async function keep(tx: Tx, job: Job, facts: ShopFacts, answer: SolveAnswer, now: Date): Promise<void> {
+  const { id, organizationId, shopId } = job
+  const [first] = answer.violations
+  if (first) {
+    await fail(tx, job, `The plan was refused by the checker: ${first.message}`, now)
+    return
+  }
+  const made = interpret(facts, answer.plan)
+  const row = await tx.plan.findUniqueOrThrow({ where: { id }, select: { notes: true } })
+  const left = facts.orders
+    .filter((order) => made.unplannedOrderIds.includes(order.id))
+    .map((order) => ({
+      orderId: order.id,
+      number: order.number,
+      reasons: ['found no place in the next two weeks'],
+    }))
+  const notes = row.notes as { assumptions: string[]; unplanned: object[] }
+  const { count } = await tx.plan.updateMany({
+    where: { id, state: 'solving' },
+    data: {
+      state: 'draft',
+      planned: plannedJson(answer.plan),
+      summary: summaryOf(made, answer.values, answer),
+      notes: { ...notes, unplanned: [...notes.unplanned, ...left] },
+      finishedAt: now,
+    },
+  })
+  if (count === 0) return
+  await keepPlan(tx, { planId: id, organizationId, shopId }, made)
+  await announce(tx, { organizationId, shopId, topic: 'plans', subjectId: id })
+}
+
+async function fail(tx: Tx, { id, organizationId, shopId }: Job, fault: string, now: Date): Promise<void> {
+  await tx.plan.updateMany({
+    where: { id, state: 'solving' },
+    data: { state: 'failed', fault, finishedAt: now },
+  })
+  await announce(tx, { organizationId, shopId, topic: 'plans', subjectId: id })
+}

@@ -1,0 +1,135 @@
+import type { Tx } from '../database/database.ts'
+import { union, without, type Interval } from './intervals.ts'
+
+interface Wanted {
+  readonly resourceId: string
+  readonly repairOrderId: string
+  readonly operationId: string | null
+  readonly purpose: 'work' | 'bake'
+  readonly highestMetalC: number | null
+  readonly startsAt: Date
+  readonly endsAt: Date
+  readonly units: number
+}
+
+interface Scope {
+  readonly organizationId: string
+  readonly shopId: string
+  readonly planId: string
+}
+
+/**
+ * Makes the bookings of a plan the ones that hold: those of the plan before it that are still to come are cancelled, those
+ * that have begun end when the new plan says, and the rest is booked. Bookings made by hand stay; where the same vehicle has
+ * one in its bay already, the plan books what is left. Whether a place is free, the database decides.
+ */
+export async function syncBookings(tx: Tx, scope: Scope, now: Date): Promise<void> {
+  const wanted = await wantedBookings(tx, scope.planId, now)
+  const standing = await tx.booking.findMany({
+    where: { shopId: scope.shopId, planId: { not: null }, cancelledAt: null, endsAt: { gt: now } },
+    orderBy: { id: 'asc' },
+  })
+  const kept = new Map<Wanted, string>()
+  // First what makes room, then what takes it.
+  for (const booking of standing) {
+    const same = wanted.find(
+      (each) => !kept.has(each) && keyOf(each) === keyOf(booking) && each.startsAt <= now,
+    )
+    if (booking.startsAt <= now && same) {
+      kept.set(same, booking.id)
+      if (same.endsAt < booking.endsAt)
+        await change(tx, booking.id, { endsAt: same.endsAt, planId: scope.planId })
+    } else if (booking.startsAt < now) await change(tx, booking.id, { endsAt: now })
+    else await change(tx, booking.id, { cancelledAt: now })
+  }
+  for (const each of wanted) {
+    const id = kept.get(each)
+    if (id) await change(tx, id, { endsAt: each.endsAt, planId: scope.planId })
+  }
+  const byHand = await tx.booking.findMany({
+    where: { shopId: scope.shopId, planId: null, cancelledAt: null, endsAt: { gt: now } },
+  })
+  const fresh = wanted.filter((each) => !kept.has(each)).flatMap((each) => beside(each, byHand, now))
+  for (const data of fresh) await tx.booking.create({ data: { ...data, ...scope } })
+}
+
+async function change(
+  tx: Tx,
+  id: string,
+  data: { endsAt?: Date; cancelledAt?: Date; planId?: string },
+): Promise<void> {
+  await tx.booking.update({ where: { id }, data: { ...data, version: { increment: 1 } } })
+}
+
+function keyOf({
+  resourceId,
+  repairOrderId,
+  operationId,
+}: Pick<Wanted, 'resourceId' | 'repairOrderId' | 'operationId'>): string {
+  return `${resourceId} ${repairOrderId} ${operationId ?? ''}`
+}
+
+/** What is left of a wish beside the same vehicle's own bookings of the place, from now on. */
+function beside(
+  wish: Wanted,
+  byHand: readonly { resourceId: string; repairOrderId: string; startsAt: Date; endsAt: Date }[],
+  now: Date,
+): Wanted[] {
+  const own = byHand
+    .filter((each) => each.resourceId === wish.resourceId && each.repairOrderId === wish.repairOrderId)
+    .map(({ startsAt, endsAt }): Interval => [startsAt.getTime(), endsAt.getTime()])
+  const whole: Interval = [Math.max(wish.startsAt.getTime(), now.getTime()), wish.endsAt.getTime()]
+  const left = wish.units > 1 ? union([whole]) : without([whole], own)
+  return left.map(([from, until]) => ({ ...wish, startsAt: new Date(from), endsAt: new Date(until) }))
+}
+
+async function wantedBookings(tx: Tx, planId: string, now: Date): Promise<Wanted[]> {
+  const operations = await tx.plannedOperation.findMany({
+    where: { planId, endsAt: { gt: now } },
+    include: { operation: true, place: true },
+    orderBy: [{ startsAt: 'asc' }, { operationId: 'asc' }],
+  })
+  const stays = await tx.plannedStay.findMany({
+    where: { planId, endsAt: { gt: now } },
+    include: { resource: true },
+    orderBy: [{ startsAt: 'asc' }, { id: 'asc' }],
+  })
+  const people = operations.flatMap(({ operation, startsAt, endsAt, technicianIds }) =>
+    technicianIds.map((resourceId): Wanted => ({
+      ...plain(operation.repairOrderId, resourceId),
+      operationId: operation.id,
+      startsAt,
+      endsAt,
+    })),
+  )
+  const places = stays.flatMap((stay): Wanted[] => {
+    const { repairOrderId, resourceId, startsAt, endsAt, units } = stay
+    const whole = { ...plain(repairOrderId, resourceId), startsAt, endsAt, units }
+    const bake = operations.find(
+      ({ operation, placeId }) =>
+        operation.kind === 'bake' && operation.repairOrderId === repairOrderId && placeId === resourceId,
+    )
+    if (stay.resource.kind !== 'oven' || !bake) return [whole]
+    // From the bake on the oven is hot: that is booked as one, with what the metal gets to.
+    const baking: Wanted = {
+      ...whole,
+      operationId: bake.operationId,
+      purpose: 'bake',
+      highestMetalC: bake.operation.highestMetalC,
+      startsAt: bake.startsAt,
+    }
+    return [...(startsAt < bake.startsAt ? [{ ...whole, endsAt: bake.startsAt }] : []), baking]
+  })
+  return [...places, ...people].filter(({ endsAt }) => endsAt > now)
+}
+
+function plain(repairOrderId: string, resourceId: string) {
+  return {
+    repairOrderId,
+    resourceId,
+    operationId: null,
+    purpose: 'work' as const,
+    highestMetalC: null,
+    units: 1,
+  }
+}

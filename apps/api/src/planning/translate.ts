@@ -1,0 +1,216 @@
+import { precedences, isOfVehicle, inOrder } from '../operations/expand.ts'
+import { eligible, placesFor, segmentsOf } from './candidates.ts'
+import { CureProfiles } from './cure-profiles.ts'
+import type { OperationFact, OrderFact, ShopFacts } from './facts.ts'
+import { unplannableReason, type UnplannedOrder } from './unplannable.ts'
+import { ATTENDANCE, resourceSections } from './translate-resources.ts'
+
+/** Minutes a plan leaves before anything new starts: somebody has to read it first. */
+const READING_MINUTES = 15
+/** What a minute late counts beside that of others. */
+const WEIGHT = { low: 1, normal: 2, high: 4, rush: 8 } as const
+
+export interface Translated {
+  /** The planner's JSON form (docs/planner.md): ids are those of operations, resources and repair orders. */
+  readonly problem: object
+  /** Orders that cannot be planned at all, each with why. */
+  readonly unplanned: readonly UnplannedOrder[]
+  /** What was assumed where a fact was missing. */
+  readonly assumptions: readonly string[]
+}
+
+/** The end of a vehicle's last stay: a task of no length after everything else. */
+export const leaveOf = (orderId: string) => `${orderId}/leave`
+/** The hold of a vehicle on a bay or oven, from the operation that begins it. */
+export const stayOf = (operationId: string) => `${operationId}/stay`
+/** The hold on clamp sets, from the bond that takes them. */
+export const clampsOf = (operationId: string) => `${operationId}/clamps`
+
+/**
+ * The planner's problem of a shop. A vehicle holds its bay from its first operation there until the next one begins in the
+ * oven, or until it is done; nothing else stands there meanwhile. People work in their shifts and go on after a break; a
+ * bond is made and clamped without one; a cure starts with the clamps and takes as long as its bay is warm; clamps stay on
+ * until somebody takes them off. A bake runs while somebody is in the building.
+ */
+export function translate(facts: ShopFacts): Translated {
+  const profiles = new CureProfiles(facts)
+  const unplanned: UnplannedOrder[] = []
+  const jobs: object[] = []
+  const tasks: object[] = []
+  const lags: object[] = []
+  const holds: object[] = []
+  /** Where a vehicle stands already: its own bookings there are no obstacle to it. */
+  const standing = new Map<string, string>()
+  for (const order of facts.orders) {
+    const ordered = { ...order, operations: inOrder(order.operations) }
+    const reason = unplannableReason(facts, ordered)
+    if (reason) {
+      unplanned.push(reason)
+      continue
+    }
+    jobs.push(jobOf(facts, ordered))
+    for (const operation of ordered.operations) {
+      tasks.push(taskOf(facts, profiles, ordered, operation))
+      const { progress } = operation
+      if (progress.kind !== 'open' && progress.placeId !== null) standing.set(order.id, progress.placeId)
+    }
+    tasks.push({
+      id: leaveOf(order.id),
+      jobId: order.id,
+      modes: [{ work: 0, demands: [] }],
+      breaks: 'ignore',
+    })
+    lags.push(...lagsOf(ordered))
+    holds.push(...staysOf(facts, ordered), ...clampHoldsOf(facts, ordered))
+  }
+  const { resources, calendars, fixedTasks, fixedJobs } = resourceSections(facts, standing)
+  return {
+    problem: {
+      horizonMinutes: facts.horizonMinutes,
+      profiles: profiles.all(),
+      calendars,
+      resources,
+      jobs: [...jobs, ...fixedJobs],
+      tasks: [...tasks, ...fixedTasks],
+      lags,
+      holds,
+      stocks: stocksOf(facts),
+      objective: {
+        kind: 'weighted',
+        weights: { weightedTardiness: 1, shortage: 0.01, overtime: 0.5, change: 1 },
+      },
+      stability: { fadesOutAt: Math.min(facts.horizonMinutes, 7 * 1440) },
+    },
+    unplanned,
+    assumptions: profiles.assumptions(),
+  }
+}
+
+export function toMinute({ originMs }: Pick<ShopFacts, 'originMs'>, ms: number): number {
+  return Math.max(0, Math.round((ms - originMs) / 60_000))
+}
+
+function jobOf(facts: ShopFacts, { id, promisedAtMs, priority }: OrderFact): object {
+  return {
+    id,
+    dueAt: promisedAtMs === null ? null : toMinute(facts, promisedAtMs),
+    weight: WEIGHT[priority],
+  }
+}
+
+function taskOf(
+  facts: ShopFacts,
+  profiles: CureProfiles,
+  order: OrderFact,
+  operation: OperationFact,
+): object {
+  const { id, kind, progress, workMinutes } = operation
+  const base = { id, jobId: order.id, earliestStart: READING_MINUTES }
+  if (progress.kind !== 'open') {
+    const start = toMinute(facts, progress.startMs)
+    const end = Math.max(start, toMinute(facts, progress.endMs))
+    // People on a running operation are taken until it ends.
+    const people = progress.kind === 'running' ? progress.technicianIds : []
+    return {
+      ...base,
+      breaks: 'ignore',
+      modes: [{ work: end - start, demands: people.map((person) => ({ anyOf: [person] })) }],
+      fixed: { state: progress.kind, start, end, mode: 0, resources: people },
+    }
+  }
+  if (kind === 'cure') {
+    const { profileId, profileByResource, work } = profiles.of(operation)
+    return { ...base, breaks: 'ignore', modes: [{ work, profileId, profileByResource, demands: [] }] }
+  }
+  if (kind === 'bake')
+    return { ...base, breaks: 'forbid', modes: [{ work: workMinutes, demands: [{ anyOf: [ATTENDANCE] }] }] }
+  const people = eligible(facts, operation).map((person) => person.id)
+  const demands = Array.from({ length: operation.technicians }, () => ({ anyOf: people }))
+  const uses =
+    kind === 'bondAndClamp' &&
+    operation.joint &&
+    facts.lots.some(({ productId }) => productId === operation.joint!.productId)
+      ? [{ stockId: operation.joint.productId, amount: operation.joint.amountUl }]
+      : []
+  return {
+    ...base,
+    // Adhesive on the flange does not wait for lunch.
+    breaks: kind === 'cool' ? 'ignore' : kind === 'bondAndClamp' ? 'forbid' : 'pause',
+    modes: [{ work: workMinutes, demands }],
+    uses,
+  }
+}
+
+function lagsOf(order: OrderFact): object[] {
+  const found: object[] = precedences(order.operations).map(({ before, after, noWait }) => {
+    const isFact = order.operations.find(({ id }) => id === before)?.progress.kind !== 'open'
+    return { from: before, to: after, ...(noWait && !isFact ? { maxMinutes: 0 } : {}) }
+  })
+  const [first] = order.operations
+  // The first one brings the vehicle in: whatever else is done on its joints comes no sooner.
+  for (const { id, kind } of order.operations.slice(1))
+    if (!isOfVehicle(kind)) found.push({ from: first!.id, to: id, after: 'start' })
+  return [...found, ...order.operations.map(({ id }) => ({ from: id, to: leaveOf(order.id) }))]
+}
+
+function staysOf(facts: ShopFacts, order: OrderFact): object[] {
+  const segments = segmentsOf(order.operations)
+  return segments.flatMap((segment, i) => {
+    const next = segments[i + 1]?.[0]!.id ?? leaveOf(order.id)
+    const following = segments[i + 1]?.[0]
+    // A stay that is over holds nothing any more.
+    if (following && following.progress.kind !== 'open') return []
+    const begun = segment
+      .flatMap(({ progress }) => (progress.kind === 'open' ? [] : [progress.placeId]))
+      .at(-1)
+    const suited = placesFor(facts, segment).map(({ id }) => id)
+    // Where it stands, it stands, whatever the bay has.
+    const fixedResource = begun === undefined ? null : (begun ?? suited[0]!)
+    const anyOf = fixedResource === null || suited.includes(fixedResource) ? suited : [fixedResource]
+    return [
+      {
+        id: stayOf(segment[0]!.id),
+        anyOf,
+        fromTask: segment[0]!.id,
+        untilTask: next,
+        until: 'start',
+        fixedResource,
+      },
+    ]
+  })
+}
+
+function clampHoldsOf(facts: ShopFacts, order: OrderFact): object[] {
+  return order.operations.flatMap((operation) => {
+    const { id, kind, jointId, clampSets } = operation
+    if (kind !== 'bondAndClamp' || clampSets === 0) return []
+    const later = order.operations.slice(order.operations.indexOf(operation) + 1)
+    const cure = later.find((each) => each.kind === 'cure' && each.jointId === jointId)
+    const takesOff = later.find((each) => each.jointId === jointId && each.kind !== 'cure')
+    const last = takesOff ?? cure
+    if (!last || last.progress.kind !== 'open') return []
+    const anyOf = facts.resources
+      .filter((each) => each.isActive && each.kind === 'clampSet' && each.capacity >= clampSets)
+      .map((each) => each.id)
+    if (anyOf.length === 0) return []
+    const until = takesOff ? 'start' : 'end'
+    const fixedResource = operation.progress.kind === 'open' ? null : anyOf[0]
+    return [
+      { id: clampsOf(id), anyOf, units: clampSets, fromTask: id, untilTask: last.id, until, fixedResource },
+    ]
+  })
+}
+
+function stocksOf(facts: ShopFacts): object[] {
+  const products = [...new Set(facts.lots.map(({ productId }) => productId))]
+  return products.map((productId) => ({
+    id: productId,
+    lots: facts.lots
+      .filter((lot) => lot.productId === productId)
+      .map(({ id, amountUl, expiresAtMs }) => ({
+        id,
+        amount: amountUl,
+        expiresAt: toMinute(facts, expiresAtMs),
+      })),
+  }))
+}
