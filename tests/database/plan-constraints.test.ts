@@ -63,6 +63,7 @@ describe.each(KINDS)('plans in the %s database', (kind) => {
 
   it.each([
     [{ state: 'someday' }, 'plan__state'],
+    [{ mode: 'guess' }, 'plan__mode'],
     [{ planned: null }, 'plan__state_has_its_facts'],
     [{ state: 'published' }, 'plan__state_has_its_facts'],
     [{ ...published, state: 'superseded' }, 'plan__state_has_its_facts'],

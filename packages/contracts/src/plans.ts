@@ -2,11 +2,13 @@ import * as z from 'zod'
 import { OperationKind, WorkMinutes } from './operations.ts'
 import { ProblemReason } from './problems.ts'
 import { defineRoute } from './route.ts'
-import { Id, Instant } from './values.ts'
+import { Id, Instant, Note } from './values.ts'
 
 export const PlanState = z
   .enum(['solving', 'draft', 'published', 'superseded', 'discarded', 'failed'])
   .meta({ id: 'PlanState' })
+
+export const PlanMode = z.enum(['anew', 'repair']).meta({ id: 'PlanMode' })
 
 export const PlanProgress = z
   .object({
@@ -45,6 +47,7 @@ export const Plan = z
     id: Id,
     shopId: Id,
     state: PlanState,
+    mode: PlanMode,
     basedOn: Id.nullable().describe('The published plan that it was made from'),
     isOutdated: z.boolean().describe('Another plan has been published since: it can no longer be'),
     reason: z.string(),
@@ -191,6 +194,10 @@ export const planRoutes = {
       seconds: z.number().min(0.2).max(120).default(5).describe('At most so long'),
       iterations: z.number().int().min(1).max(1_000_000).default(20_000).describe('At most so many'),
       seed: z.number().int().min(1).max(1_000_000).default(1),
+      mode: PlanMode.default('anew').describe(
+        'repair: what of the published plan still can stays exactly where it is',
+      ),
+      reason: Note.default('').describe('What happened; kept with what the plan changes'),
     }),
     status: 202,
     response: Plan,

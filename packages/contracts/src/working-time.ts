@@ -1,6 +1,6 @@
 import * as z from 'zod'
 import { defineRoute } from './route.ts'
-import { CalendarDate, Id, Note } from './values.ts'
+import { CalendarDate, Id, Instant, Note } from './values.ts'
 
 /** A time of day on the shop's own clock; `24:00` is the end of the day. */
 export const ClockTime = z
@@ -131,6 +131,25 @@ export const workingTimeRoutes = {
     body: NewDayException,
     status: 201,
     response: DayException,
+  }),
+  addAbsence: defineRoute({
+    method: 'POST',
+    path: '/v1/resources/:resourceId/absences',
+    operationId: 'addAbsence',
+    tag: 'planning',
+    summary: 'A bay or oven fails, or somebody is away, from one instant to another',
+    description: 'Kept as one day exception for each part of a day and for the whole days between.',
+    access: 'planWork',
+    params: z.object({ resourceId: Id }),
+    body: z
+      .strictObject({ from: Instant, until: Instant, note: Note.default('') })
+      .refine((a) => a.from < a.until, { path: ['until'], error: 'must be after from' })
+      .refine((a) => a.until.getTime() - a.from.getTime() <= 366 * 86_400_000, {
+        path: ['until'],
+        error: 'must be at most a year after from',
+      }),
+    status: 201,
+    response: z.object({ items: z.array(DayException) }),
   }),
   removeDayException: defineRoute({
     method: 'DELETE',

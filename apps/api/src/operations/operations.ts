@@ -11,7 +11,7 @@ import { listRepairTemplates } from './templates.ts'
 const withJoint = { joint: { select: { name: true } } } satisfies Prisma.OperationInclude
 type OperationRow = Prisma.OperationGetPayload<{ include: typeof withJoint }>
 
-async function operationsOf(tx: Tx, repairOrderId: string): Promise<OperationRow[]> {
+export async function operationsOf(tx: Tx, repairOrderId: string): Promise<OperationRow[]> {
   return tx.operation.findMany({
     where: { repairOrderId },
     include: withJoint,
@@ -126,7 +126,7 @@ export async function removeOperation(tx: Tx, actor: Actor, id: string): Promise
   await announceChange(tx, actor, row)
 }
 
-async function operationRow(tx: Tx, id: string): Promise<OperationRow> {
+export async function operationRow(tx: Tx, id: string): Promise<OperationRow> {
   const row = await tx.operation.findUnique({ where: { id }, include: withJoint })
   if (!row) throw notFound('operation', id)
   return row
@@ -148,7 +148,7 @@ async function number(tx: Tx, repairOrderId: string): Promise<void> {
     if (position !== i + 1) await tx.operation.update({ where: { id }, data: { position: i + 1 } })
 }
 
-function toOperation({ joint, ...row }: OperationRow): Operation {
+export function toOperation({ joint, ...row }: OperationRow): Operation {
   return {
     ...row,
     jointName: joint?.name ?? null,

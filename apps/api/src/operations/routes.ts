@@ -3,6 +3,7 @@ import { requireIn } from '../access/actor.ts'
 import type { App } from '../http/app-type.ts'
 import { bind } from '../http/bind.ts'
 import { importRepairOrders } from './import.ts'
+import { delayOperation, finishOperation, startOperation } from './progress.ts'
 import { addOperations, editOperation, listOperations, removeOperation } from './operations.ts'
 import { listRepairTemplates, removeRepairTemplate, setRepairTemplate } from './templates.ts'
 
@@ -33,6 +34,15 @@ export async function operationRoutes(app: App): Promise<void> {
     await removeOperation(tx, actor, params.operationId)
     return null
   })
+  bind(app, contracts.startOperation, ({ tx, actor, params, body, now }) =>
+    startOperation(tx, actor, params.operationId, body, now),
+  )
+  bind(app, contracts.finishOperation, ({ tx, actor, params, now }) =>
+    finishOperation(tx, actor, params.operationId, now),
+  )
+  bind(app, contracts.delayOperation, ({ tx, actor, params, body, now }) =>
+    delayOperation(tx, actor, params.operationId, body.expectedEndAt, now),
+  )
   bind(app, contracts.importRepairOrders, async ({ tx, actor, params, body, now }) => {
     requireIn(actor, 'planWork', params.shopId)
     return importRepairOrders(tx, actor, params.shopId, body, now)

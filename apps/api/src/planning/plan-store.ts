@@ -32,6 +32,7 @@ export function toPlan(row: PlanRow, publishedId: string | null): Plan {
   return {
     ...row,
     state: row.state as Plan['state'],
+    mode: row.mode as Plan['mode'],
     isOutdated: row.state === 'draft' && row.basedOn !== publishedId,
     progress: row.progress === null ? null : PlanProgress.parse(row.progress),
     notes: PlanNotes.parse(row.notes),

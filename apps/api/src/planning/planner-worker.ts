@@ -1,4 +1,15 @@
-import { check, defineProblem, solve, type Plan, type Problem, type Violation } from '@clampclock/planner'
+import {
+  check,
+  defineProblem,
+  repair,
+  solve,
+  type Plan,
+  type Problem,
+  type RepairEvent,
+  type RepairOptions,
+  type Result,
+  type Violation,
+} from '@clampclock/planner'
 import type { MessagePort } from 'node:worker_threads'
 import { BOOKED_BY_HAND } from './translate-resources.ts'
 import { tryMove, type Move } from './try-move.ts'
@@ -11,6 +22,7 @@ export interface SolveTask {
   readonly seed: number
   readonly iterations: number
   readonly seconds: number
+  readonly mode: 'anew' | 'repair'
   /** Non-zero asks to stop. */
   readonly stop: Int32Array
   readonly progress: MessagePort
@@ -39,29 +51,49 @@ export function solveShop({
   seed,
   iterations,
   seconds,
+  mode,
   stop,
   progress,
 }: SolveTask): SolveAnswer {
   const problem = defineProblem(json)
   let improvements = 0
   let toldAt = -Infinity
-  const result = solve(problem, {
+  const options = {
     seed,
     stop: { milliseconds: seconds * 1000, iterations },
     nowMs: () => performance.now(),
     shouldStop: () => Atomics.load(stop, 0) !== 0,
-    ...(baseline ? { baseline } : {}),
-    onImprovement: (_plan, cost) => {
+    onImprovement: (_plan: Plan, cost: number) => {
       improvements += 1
       if (performance.now() - toldAt < TELL_EVERY_MS) return
       toldAt = performance.now()
       progress.postMessage({ cost, improvements } satisfies Improvement)
     },
-  })
+  }
+  const result =
+    mode === 'repair' && baseline
+      ? repairShop(problem, baseline, options)
+      : solve(problem, { ...options, ...(baseline ? { baseline } : {}) })
   const { plan, cost, lowerBound } = result
   const { violations, values } = check(problem, plan, baseline)
   return { plan, violations: broken(violations, plan, problem), values, cost, lowerBound }
 }
+
+/**
+ * What happened is in the problem already, as facts: the repair's event only says that now is minute 0. Everything that
+ * still can stays exactly where it is published.
+ */
+function repairShop(problem: Problem, baseline: Plan, options: RepairOptions): Result {
+  const [profile] = problem.profiles
+  const [resource] = problem.resources
+  const event: RepairEvent = profile
+    ? { kind: 'ratesChange', at: 0, profileId: profile.id, points: profile.points }
+    : { kind: 'resourceUnavailable', at: 0, resourceId: resource!.id, from: NEVER, until: NEVER + 1 }
+  return repair(problem, baseline, event, options).result
+}
+
+/** Beyond any horizon. */
+const NEVER = 2 ** 29
 
 /** What an order that found no place lacks is told by its name, not by each of its operations. */
 function broken(violations: readonly Violation[], plan: Plan, problem: Problem): Violation[] {

@@ -28,6 +28,8 @@ export async function startPlan(
   const running = await tx.plan.findFirst({ where: { shopId, state: 'solving' } })
   if (running) throw wrongState('A plan of this shop is being worked on', 'Wait for it, or stop it')
   const published = await publishedRow(tx, shopId)
+  if (body.mode === 'repair' && !published)
+    throw wrongState('There is no published plan to repair', 'Plan anew')
   const organizationId = actor.organization.id
   const row = await tx.plan.create({
     data: {
@@ -36,7 +38,7 @@ export async function startPlan(
       shopId,
       state: 'solving',
       basedOn: published?.id ?? null,
-      reason: 'Planned anew',
+      reason: body.reason !== '' ? body.reason : body.mode === 'repair' ? 'Repaired' : 'Planned anew',
       originAt: now,
       problem: {},
       notes: { assumptions: [], unplanned: [] },

@@ -26,6 +26,7 @@ interface Job {
   readonly seed: number
   readonly iterations: number
   readonly seconds: number
+  readonly mode: string
 }
 
 /**
@@ -82,7 +83,15 @@ function claimable(database: Database, now: Date): Promise<Job[]> {
   const givenUp = new Date(now.getTime() - GIVEN_UP_MS)
   return database.prisma.plan.findMany({
     where: { state: 'solving', OR: [{ claimedAt: null }, { claimedAt: { lt: givenUp } }] },
-    select: { id: true, organizationId: true, shopId: true, seed: true, iterations: true, seconds: true },
+    select: {
+      id: true,
+      organizationId: true,
+      shopId: true,
+      seed: true,
+      iterations: true,
+      seconds: true,
+      mode: true,
+    },
     orderBy: { createdAt: 'asc' },
   })
 }
@@ -133,6 +142,7 @@ async function work(app: App, job: Job, stopper: { stop: () => void }): Promise<
         seed: job.seed,
         iterations: job.iterations,
         seconds: job.seconds,
+        mode: job.mode === 'repair' ? 'repair' : 'anew',
       },
       ({ cost, improvements }) => {
         progress = {

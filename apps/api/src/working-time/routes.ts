@@ -2,6 +2,7 @@ import { workingTimeRoutes as contracts } from '@clampclock/contracts'
 import { requireIn } from '../access/actor.ts'
 import type { App } from '../http/app-type.ts'
 import { bind } from '../http/bind.ts'
+import { addAbsence } from './absences.ts'
 import { addDayException, listDayExceptions, removeDayException } from './exceptions.ts'
 import { listWorkingHours, setWorkingHours } from './hours.ts'
 
@@ -22,6 +23,9 @@ export async function workingTimeRoutes(app: App): Promise<void> {
     requireIn(actor, 'planWork', params.shopId)
     return addDayException(tx, actor, params.shopId, body)
   })
+  bind(app, contracts.addAbsence, async ({ tx, actor, params, body }) => ({
+    items: await addAbsence(tx, actor, params.resourceId, body),
+  }))
   bind(app, contracts.removeDayException, async ({ tx, actor, params }) => {
     await removeDayException(tx, actor, params.exceptionId)
     return null

@@ -9,6 +9,7 @@ import {
 } from '@tanstack/react-router'
 import { textOf, uuidOf } from '../lib/search.ts'
 import { readAlertSearch } from '../screens/alerts/search.ts'
+import { readPlanSearch } from '../screens/plan/search.ts'
 import { readRepairSearch } from '../screens/repairs/search.ts'
 import { readScheduleSearch } from '../screens/schedule/search.ts'
 import { readStockSearch } from '../screens/stock/search.ts'
@@ -100,6 +101,17 @@ const screens = [
     path: '/schedule',
     validateSearch: readScheduleSearch,
     component: screen(() => import('../screens/schedule/schedule-screen.tsx'), 'ScheduleScreen'),
+  }),
+  createRoute({
+    getParentRoute: under,
+    path: '/plan',
+    validateSearch: readPlanSearch,
+    component: screen(() => import('../screens/plan/plan-screen.tsx'), 'PlanScreen'),
+  }),
+  createRoute({
+    getParentRoute: under,
+    path: '/plan/setup',
+    component: screen(() => import('../screens/plan-setup/plan-setup-screen.tsx'), 'PlanSetupScreen'),
   }),
   createRoute({
     getParentRoute: under,

@@ -3,10 +3,13 @@ import type {
   Bond,
   Booking,
   Cartridge,
+  DayException,
   Incident,
   Instrument,
   Joint,
+  PlannedOperation,
   Product,
+  RepairOrder,
   Resource,
   StockCount,
   StockMovement,
@@ -115,6 +118,49 @@ export const ALERT = {
   sensorSilent: 'Thermometer silent',
   countDiffers: 'Count differs',
 } as const satisfies Record<Alert['kind'], string>
+
+export const OPERATION = {
+  prepare: 'Prepare',
+  dryFit: 'Dry fit',
+  bondAndClamp: 'Bond and clamp',
+  cure: 'Cure',
+  unclampAndDress: 'Unclamp and dress',
+  weld: 'Weld or rivet',
+  sealAndPrime: 'Seal and prime',
+  paint: 'Paint',
+  bake: 'Bake',
+  cool: 'Cool',
+  refit: 'Refit',
+} as const satisfies Record<PlannedOperation['kind'], string>
+
+export const BAY_ATTRIBUTE = {
+  lift: 'Lift',
+  frameBench: 'Frame bench',
+  heat: 'Heat',
+  dustFree: 'Dust-free',
+} as const satisfies Record<Resource['attributes'][number], string>
+
+export const SKILL = {
+  body: 'Body',
+  structural: 'Structural',
+  aluminium: 'Aluminium',
+  welding: 'Welding',
+  paint: 'Paint',
+  fitting: 'Fitting',
+} as const satisfies Record<Resource['skills'][number], string>
+
+export const DAY_EXCEPTION = {
+  closed: 'Closed',
+  absent: 'Away or out of use',
+  overtime: 'Overtime',
+} as const satisfies Record<DayException['kind'], string>
+
+export const PRIORITY = {
+  low: 'Low',
+  normal: 'Normal',
+  high: 'High',
+  rush: 'Rush',
+} as const satisfies Record<RepairOrder['priority'], string>
 
 export const RESOURCE = {
   bay: 'Bay',

@@ -1,6 +1,7 @@
 import {
   Building2,
   CalendarRange,
+  ChartGantt,
   Car,
   FlaskConical,
   Gauge,
@@ -19,6 +20,7 @@ interface NavItem {
     | '/bays'
     | '/jobs'
     | '/schedule'
+    | '/plan'
     | '/stock'
     | '/ordering'
     | '/waste'
@@ -37,6 +39,7 @@ export const NAV: readonly NavItem[] = [
   { to: '/', label: 'Overview', icon: Gauge, onPhone: 'Overview' },
   { to: '/bays', label: 'Bay board', icon: Warehouse, onPhone: 'Bays' },
   { to: '/jobs', label: 'Repair orders', icon: Car, onPhone: 'Jobs' },
+  { to: '/plan', label: 'Plan', icon: ChartGantt },
   { to: '/schedule', label: 'Schedule', icon: CalendarRange },
   { to: '/stock', label: 'Stock', icon: Package, onPhone: 'Stock' },
   { to: '/ordering', label: 'Ordering', icon: ShoppingCart, needs: 'handleStock' },

@@ -1,12 +1,12 @@
 import { ROUTES } from '@clampclock/contracts'
-import { NativeSelect, NumberInput, TextInput } from '@mantine/core'
+import { MultiSelect, NativeSelect, NumberInput, TextInput } from '@mantine/core'
 import { useForm } from '@mantine/form'
 import { useQuery } from '@tanstack/react-query'
 import { accessQueries } from '../../api/queries/access.ts'
 import type { Resource } from '../../api/types.ts'
 import { useAction } from '../../api/use-action.ts'
 import { useFormReasons } from '../../lib/use-form-reasons.ts'
-import { choicesOf, RESOURCE } from '../../lib/words.ts'
+import { BAY_ATTRIBUTE, choicesOf, RESOURCE, SKILL } from '../../lib/words.ts'
 import { FormDialog } from './form-dialog.tsx'
 
 interface Values {
@@ -14,21 +14,48 @@ interface Values {
   name: string
   capacity: number | string
   personId: string
+  attributes: Resource['attributes']
+  skills: Resource['skills']
 }
 
-export function ResourceDialog({
-  shopId,
-  onClose,
-}: {
+interface Props {
   readonly shopId: string
+  /** To change; a new one is added when left out. */
+  readonly resource?: Resource
   readonly onClose: () => void
-}) {
-  const form = useForm<Values>({ initialValues: { kind: 'bay', name: '', capacity: 1, personId: '' } })
+}
+
+export function ResourceDialog({ shopId, resource, onClose }: Props) {
+  const form = useForm<Values>({
+    initialValues: {
+      kind: resource?.kind ?? 'bay',
+      name: resource?.name ?? '',
+      capacity: 1,
+      personId: '',
+      attributes: resource?.attributes ?? [],
+      skills: resource?.skills ?? [],
+    },
+  })
   const { kind } = form.values
   const people = useQuery({ ...accessQueries.people(), enabled: kind === 'technician' })
   const add = useAction(ROUTES.addResource, { topics: ['shops'], onDone: onClose })
-  const others = useFormReasons(form, add.error)
-  const submit = form.onSubmit(({ name, capacity, personId }) =>
+  const edit = useAction(ROUTES.editResource, { topics: ['shops'], onDone: onClose })
+  const error = add.error ?? edit.error
+  const others = useFormReasons(form, error)
+  const isPlace = kind === 'bay' || kind === 'oven'
+  const submit = form.onSubmit(({ name, capacity, personId, attributes, skills }) => {
+    const own = {
+      ...(isPlace ? { attributes } : {}),
+      ...(kind === 'technician' ? { skills } : {}),
+    }
+    if (resource) {
+      edit.mutate({
+        params: { resourceId: resource.id },
+        ifMatch: resource.version,
+        body: { name, ...own },
+      })
+      return
+    }
     add.mutate({
       params: { shopId },
       body: {
@@ -36,25 +63,32 @@ export function ResourceDialog({
         name,
         capacity: kind === 'clampSet' ? Number(capacity) : 1,
         personId: kind === 'technician' && personId !== '' ? personId : null,
+        ...own,
       },
-    }),
-  )
+    })
+  })
   return (
     <FormDialog
-      title="Add to the shop"
+      title={resource ? `Change ${resource.name}` : 'Add to the shop'}
       onClose={onClose}
       onSubmit={submit}
-      submitLabel="Add"
-      isPending={add.isPending}
-      error={add.error}
+      submitLabel={resource ? 'Save' : 'Add'}
+      isPending={add.isPending || edit.isPending}
+      error={error}
       reasons={others}
     >
-      <NativeSelect label="Kind" data={choicesOf(RESOURCE)} {...form.getInputProps('kind')} />
+      {!resource && <NativeSelect label="Kind" data={choicesOf(RESOURCE)} {...form.getInputProps('kind')} />}
       <TextInput label="Name" required data-autofocus {...form.getInputProps('name')} />
-      {kind === 'clampSet' && (
-        <NumberInput label="How many" min={1} max={500} required {...form.getInputProps('capacity')} />
+      {isPlace && (
+        <MultiSelect label="Has" data={choicesOf(BAY_ATTRIBUTE)} {...form.getInputProps('attributes')} />
       )}
       {kind === 'technician' && (
+        <MultiSelect label="Can do" data={choicesOf(SKILL)} {...form.getInputProps('skills')} />
+      )}
+      {kind === 'clampSet' && !resource && (
+        <NumberInput label="How many" min={1} max={500} required {...form.getInputProps('capacity')} />
+      )}
+      {kind === 'technician' && !resource && (
         <NativeSelect
           label="Who"
           data={[

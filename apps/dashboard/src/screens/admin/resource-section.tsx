@@ -1,12 +1,12 @@
 import { ROUTES } from '@clampclock/contracts'
-import { Button } from '@mantine/core'
-import { useDisclosure } from '@mantine/hooks'
+import { Button, Group } from '@mantine/core'
 import { useQuery } from '@tanstack/react-query'
+import { useState } from 'react'
 import { shopQueries } from '../../api/queries/shops.ts'
 import type { Resource } from '../../api/types.ts'
 import { useAction } from '../../api/use-action.ts'
 import { useMay } from '../../api/use-me.ts'
-import { RESOURCE } from '../../lib/words.ts'
+import { BAY_ATTRIBUTE, RESOURCE, SKILL } from '../../lib/words.ts'
 import { Mark } from '../../ui/mark.tsx'
 import { Section } from '../../ui/page.tsx'
 import { ProblemPanel } from '../../ui/problem-panel.tsx'
@@ -19,11 +19,16 @@ import { SectionHead } from './section-head.tsx'
 export function ResourceSection({ shopId }: { readonly shopId: string }) {
   const resources = useQuery(shopQueries.resources(shopId))
   const mayManage = useMay()('manageChain')
-  const [adding, { open, close }] = useDisclosure()
+  const [editing, setEditing] = useState<Resource | 'new'>()
   const edit = useAction(ROUTES.editResource, { topics: ['shops'] })
   const columns: readonly Column<Resource>[] = [
     { head: 'Name', cell: ({ name }) => <strong>{name}</strong> },
     { head: 'Kind', cell: ({ kind }) => RESOURCE[kind] },
+    {
+      head: 'Has, can do',
+      cell: ({ attributes, skills }) =>
+        [...attributes.map((each) => BAY_ATTRIBUTE[each]), ...skills.map((each) => SKILL[each])].join(', '),
+    },
     { head: 'How many', number: true, cell: ({ capacity }) => capacity },
     {
       head: 'State',
@@ -34,26 +39,39 @@ export function ResourceSection({ shopId }: { readonly shopId: string }) {
       ? [
           {
             head: 'Change',
-            cell: ({ id, name, version, active }: Resource) => (
-              <Button
-                size="xs"
-                variant="default"
-                aria-label={`${active ? 'Take out of use' : 'Put into use'}: ${name}`}
-                loading={edit.isPending && edit.variables.params.resourceId === id}
-                onClick={() =>
-                  edit.mutate({ params: { resourceId: id }, ifMatch: version, body: { active: !active } })
-                }
-              >
-                {active ? 'Take out of use' : 'Put into use'}
-              </Button>
-            ),
+            cell: (resource: Resource) => {
+              const { id, name, version, active } = resource
+              return (
+                <Group gap="xs" wrap="nowrap">
+                  <Button
+                    size="xs"
+                    variant="default"
+                    aria-label={`Change ${name}`}
+                    onClick={() => setEditing(resource)}
+                  >
+                    Change
+                  </Button>
+                  <Button
+                    size="xs"
+                    variant="default"
+                    aria-label={`${active ? 'Take out of use' : 'Put into use'}: ${name}`}
+                    loading={edit.isPending && edit.variables.params.resourceId === id}
+                    onClick={() =>
+                      edit.mutate({ params: { resourceId: id }, ifMatch: version, body: { active: !active } })
+                    }
+                  >
+                    {active ? 'Take out of use' : 'Put into use'}
+                  </Button>
+                </Group>
+              )
+            },
           },
         ]
       : []),
   ]
   return (
     <Section title="Bays, ovens, clamp sets, technicians">
-      <SectionHead addLabel="Add" onAdd={mayManage ? open : undefined} />
+      <SectionHead addLabel="Add" onAdd={mayManage ? () => setEditing('new') : undefined} />
       <ProblemPanel error={edit.error} />
       <Answered query={resources} what="resources">
         {({ items }) =>
@@ -64,7 +82,13 @@ export function ResourceSection({ shopId }: { readonly shopId: string }) {
           )
         }
       </Answered>
-      {adding && <ResourceDialog shopId={shopId} onClose={close} />}
+      {editing !== undefined && (
+        <ResourceDialog
+          shopId={shopId}
+          {...(editing === 'new' ? {} : { resource: editing })}
+          onClose={() => setEditing(undefined)}
+        />
+      )}
     </Section>
   )
 }

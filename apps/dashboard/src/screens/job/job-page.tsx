@@ -16,6 +16,7 @@ import { WhatWouldHelp } from './help/what-would-help.tsx'
 import { JointCard } from './joint-card.tsx'
 import styles from './job.module.css'
 import { MoveVehicle } from './move-vehicle.tsx'
+import { Operations } from './operations.tsx'
 import { OvenCheck } from './oven-check.tsx'
 
 export function JobPage({ job }: { readonly job: RepairOrderDetail }) {
@@ -91,6 +92,7 @@ export function JobPage({ job }: { readonly job: RepairOrderDetail }) {
       {job.joints.map((joint) => (
         <JointCard key={joint.id} joint={joint} job={job} />
       ))}
+      <Operations job={job} />
       {job.joints.length > 0 && job.state === 'open' && (
         <details className={styles['aside']}>
           <summary>May it be baked? Check a program of the oven</summary>

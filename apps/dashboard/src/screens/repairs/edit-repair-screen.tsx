@@ -53,17 +53,18 @@ function Edit({ job }: { readonly job: RepairOrderDetail }) {
           vehicle: job.vehicle,
           promisedAt: job.promisedAt === null ? '' : toWallClock(job.promisedAt, zone),
           ovenLimitC: job.ovenLimitC ?? undefined,
+          priority: job.priority,
           note: job.note,
         }}
         isEdit
         submitLabel="Save"
         isPending={edit.isPending}
         error={edit.error}
-        onSubmit={({ vehicle, ovenLimitC, note }, promisedAt) =>
+        onSubmit={({ vehicle, ovenLimitC, priority, note }, promisedAt) =>
           edit.mutate({
             params,
             ifMatch: job.version,
-            body: { vehicle, note, promisedAt, ovenLimitC: ovenLimitC ?? null },
+            body: { vehicle, note, priority, promisedAt, ovenLimitC: ovenLimitC ?? null },
           })
         }
       >

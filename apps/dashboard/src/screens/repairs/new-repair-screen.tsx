@@ -30,16 +30,17 @@ export function NewRepairScreen() {
             vehicle: '',
             promisedAt: '',
             ovenLimitC: undefined,
+            priority: 'normal',
             note: '',
           }}
           isEdit={false}
           submitLabel="Open repair order"
           isPending={add.isPending}
           error={add.error}
-          onSubmit={({ shopId, number, vehicle, ovenLimitC, note }, promisedAt) =>
+          onSubmit={({ shopId, number, vehicle, ovenLimitC, priority, note }, promisedAt) =>
             add.mutate({
               params: { shopId },
-              body: { number, vehicle, note, promisedAt, ovenLimitC: ovenLimitC ?? null },
+              body: { number, vehicle, note, priority, promisedAt, ovenLimitC: ovenLimitC ?? null },
             })
           }
         />

@@ -1,9 +1,10 @@
 import { Button, NativeSelect, Stack, Textarea, TextInput } from '@mantine/core'
 import { useForm } from '@mantine/form'
 import type { ReactNode } from 'react'
-import type { Shop } from '../../api/types.ts'
+import type { RepairOrder, Shop } from '../../api/types.ts'
 import { fromWallClock } from '../../lib/instants.ts'
 import { useFormReasons } from '../../lib/use-form-reasons.ts'
+import { choicesOf, PRIORITY } from '../../lib/words.ts'
 import { Sheet } from '../../ui/page.tsx'
 import { ProblemPanel } from '../../ui/problem-panel.tsx'
 import { TemperatureInput } from '../../ui/temperature-input.tsx'
@@ -15,6 +16,7 @@ export interface RepairValues {
   /** On the shop's wall clock; empty for none. */
   promisedAt: string
   ovenLimitC: number | undefined
+  priority: RepairOrder['priority']
   note: string
 }
 
@@ -84,6 +86,12 @@ export function RepairForm({
             description={`Clock of ${shop?.name ?? 'the shop'}; empty for none`}
             type="datetime-local"
             {...form.getInputProps('promisedAt')}
+          />
+          <NativeSelect
+            label="Priority"
+            description="What a minute late counts beside that of others, in the plan"
+            data={choicesOf(PRIORITY)}
+            {...form.getInputProps('priority')}
           />
           <TemperatureInput
             label="Oven limit of the vehicle"

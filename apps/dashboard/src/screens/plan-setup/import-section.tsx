@@ -1,0 +1,61 @@
+import { ROUTES } from '@clampclock/contracts'
+import { Button, FileButton, Textarea } from '@mantine/core'
+import { useState } from 'react'
+import type { Shop } from '../../api/types.ts'
+import { useAction } from '../../api/use-action.ts'
+import { Mark } from '../../ui/mark.tsx'
+import { Section, Sheet } from '../../ui/page.tsx'
+import { ProblemPanel } from '../../ui/problem-panel.tsx'
+
+const COLUMNS =
+  'number,vehicle,promisedAt,priority,joint,product,panelMaterial,panelThicknessMm,safetyClass,lengthMm,flangeWidthMm,beadDiameterMm,template'
+
+/** Repair orders from a table: all of it is taken, or nothing. */
+export function ImportSection({ shop }: { readonly shop: Shop }) {
+  const [csv, setCsv] = useState('')
+  const send = useAction(ROUTES.importRepairOrders, { topics: ['repairs'], onDone: () => setCsv('') })
+  return (
+    <Section title="Repair orders from a table">
+      <Sheet padded>
+        <p>
+          CSV with a header line, then a line for each joint. Needed: number, vehicle. Times without an offset
+          are those of {shop.name}.
+        </p>
+        <Textarea
+          label="Table"
+          placeholder={COLUMNS}
+          autosize
+          minRows={3}
+          maxRows={12}
+          value={csv}
+          onChange={(event) => setCsv(event.currentTarget.value)}
+        />
+        <Button.Group mt="sm">
+          <FileButton
+            accept=".csv,text/csv"
+            onChange={(file) => {
+              if (file) void file.text().then(setCsv)
+            }}
+          >
+            {(props) => (
+              <Button variant="default" {...props}>
+                From a file…
+              </Button>
+            )}
+          </FileButton>
+          <Button
+            loading={send.isPending}
+            disabled={csv.trim() === ''}
+            onClick={() => send.mutate({ params: { shopId: shop.id }, body: { csv } })}
+          >
+            Open the repair orders
+          </Button>
+        </Button.Group>
+        <ProblemPanel error={send.error} />
+        {send.data !== undefined && (
+          <Mark tone="ready">{send.data.repairOrders.map(({ number }) => number).join(', ')} opened</Mark>
+        )}
+      </Sheet>
+    </Section>
+  )
+}

@@ -1,0 +1,39 @@
+import type { WorkShift } from '../../api/types.ts'
+
+export const WEEKDAYS = [
+  'Monday',
+  'Tuesday',
+  'Wednesday',
+  'Thursday',
+  'Friday',
+  'Saturday',
+  'Sunday',
+] as const
+
+/** The shifts of a day as one types them: `07:00-12:00, 12:30-16:30`. */
+export function shiftText(shifts: readonly WorkShift[], weekday: number): string {
+  return shifts
+    .filter((shift) => shift.weekday === weekday)
+    .map(({ from, until }) => `${from}-${until}`)
+    .join(', ')
+}
+
+export type ReadShifts = { readonly shifts: WorkShift[] } | { readonly fault: string }
+
+const SHIFT = /^(\d{1,2}):(\d{2})\s*[-–]\s*(\d{1,2}):(\d{2})$/
+
+/** Reads the shifts of a day; nothing typed is a day off. Whether they overlap, the service says. */
+export function readShifts(text: string, weekday: number): ReadShifts {
+  const parts = text
+    .split(',')
+    .map((part) => part.trim())
+    .filter((part) => part !== '')
+  const shifts: WorkShift[] = []
+  for (const part of parts) {
+    const found = SHIFT.exec(part)
+    if (!found) return { fault: `${part} is no shift: write it like 07:00-12:00` }
+    const [, h1 = '', m1 = '', h2 = '', m2 = ''] = found
+    shifts.push({ weekday, from: `${h1.padStart(2, '0')}:${m1}`, until: `${h2.padStart(2, '0')}:${m2}` })
+  }
+  return { shifts }
+}

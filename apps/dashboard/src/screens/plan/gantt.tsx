@@ -1,0 +1,207 @@
+import type { PlannedOperation, PlanDetail, Resource, ResourceTime, Shop } from '../../api/types.ts'
+import { useNow } from '../../lib/use-now.ts'
+import { useEffect, useRef } from 'react'
+import { Empty } from '../../ui/waiting.tsx'
+import { percent, placeIn, ticksOf, type Span } from '../schedule/time-scale.ts'
+import { GanttBar, type BarWish } from './gantt-bar.tsx'
+import styles from './gantt.module.css'
+import { lanesOf, rowsOf, type Row } from './rows.ts'
+import type { RowKind, Zoom } from './search.ts'
+import type { Verdict, Wish } from './use-move.ts'
+import { SCALES } from './zoom.ts'
+
+interface Props {
+  readonly plan: PlanDetail
+  readonly resources: readonly Resource[]
+  readonly times: readonly ResourceTime[]
+  readonly span: Span
+  readonly rows: RowKind
+  readonly zoom: Zoom
+  readonly shop: Shop
+  readonly mayMove: boolean
+  readonly verdict: Verdict | undefined
+  readonly onOpen: (operation: PlannedOperation) => void
+  readonly onAsk: (wish: Wish) => void
+  readonly onMake: (wish: Wish) => void
+  readonly onForget: () => void
+}
+
+const MINUTE_MS = 60_000
+
+/** The plan over time: work, cure and waiting apart, with nights, breaks and closed days behind them. */
+export function Gantt(props: Props) {
+  const { plan, resources, times, span, rows: kind, zoom, shop } = props
+  const nowMs = useNow(60_000)
+  const scale = SCALES[zoom]
+  const minutePx = scale.hourPx / 60
+  const widthPx = ((span.endMs - span.startMs) / MINUTE_MS) * minutePx
+  const ticks = ticksOf(span, scale.hoursPerTick, shop.timeZone)
+  const left = (atMs: number) => ((atMs - span.startMs) / MINUTE_MS) * minutePx
+  const rows = rowsOf(plan, resources, kind)
+  const now = placeIn(span, nowMs, nowMs + 1)
+  const scroll = useRef<HTMLDivElement>(null)
+  // Where the day is, not where the night before it was.
+  const startPx = left(Math.max(span.startMs, Math.min(nowMs, span.endMs)) - 3_600_000)
+  useEffect(() => {
+    if (scroll.current) scroll.current.scrollLeft = startPx
+    // oxlint-disable-next-line react/exhaustive-deps -- a minute that passes must not move what somebody looks at
+  }, [span.startMs, zoom])
+  const numbers = new Map(plan.orders.map(({ id, number }) => [id, number]))
+  if (rows.length === 0) return <Empty title="Nothing is planned." />
+
+  const wishFor = (
+    operation: PlannedOperation,
+    from: string,
+    { minutes, isResize, rowId }: BarWish,
+  ): Wish => {
+    const base = { operationId: operation.operationId }
+    const lengthMs = Date.parse(operation.endsAt) - Date.parse(operation.startsAt)
+    if (isResize)
+      return {
+        ...base,
+        startsAt: operation.startsAt,
+        workMinutes: Math.max(5, Math.round(lengthMs / MINUTE_MS) + minutes),
+      }
+    const startsAt = new Date(Date.parse(operation.startsAt) + minutes * MINUTE_MS).toISOString()
+    if (rowId === from || kind === 'vehicles') return { ...base, startsAt }
+    if (kind === 'places') return { ...base, startsAt, placeId: rowId }
+    return {
+      ...base,
+      startsAt,
+      technicianIds: operation.technicianIds.map((id) => (id === from ? rowId : id)),
+    }
+  }
+
+  return (
+    // oxlint-disable-next-line jsx-a11y/no-noninteractive-tabindex, jsx-a11y/prefer-tag-over-role -- what scrolls must be reachable by keyboard
+    <div ref={scroll} className={styles['scroll']} tabIndex={0} role="group" aria-label="Plan over time">
+      <div className={styles['canvas']} style={{ width: `calc(11.5rem + ${widthPx}px)` }}>
+        <div className={styles['axis']} aria-hidden>
+          {ticks.map((tick) => (
+            <span
+              key={tick.atMs}
+              className={tick.isDay ? styles['day'] : styles['hour']}
+              style={{ left: left(tick.atMs) }}
+            >
+              {zoom === 'month' && tick.isDay ? tick.label.split(' ')[1] : tick.label}
+            </span>
+          ))}
+        </div>
+        {rows.map((row) => (
+          <GanttRow
+            key={row.id}
+            row={row}
+            off={offTimes(times, kind === 'people' ? row.id : null, kind === 'places' ? row.id : null, span)}
+            left={left}
+            dayLines={ticks.filter(({ isDay }) => isDay).map(({ atMs }) => left(atMs))}
+            now={now === undefined ? undefined : percent(now.left)}
+          >
+            {(operation, lane) => (
+              <GanttBar
+                key={operation.operationId}
+                operation={operation}
+                label={numbers.get(operation.repairOrderId) ?? ''}
+                left={left(Date.parse(operation.startsAt))}
+                width={left(Date.parse(operation.endsAt)) - left(Date.parse(operation.startsAt))}
+                lane={lane}
+                rowId={row.id}
+                minutePx={minutePx}
+                snapMinutes={scale.snapMinutes}
+                zone={shop.timeZone}
+                mayMove={props.mayMove}
+                mark={markOf(props.verdict, operation.operationId)}
+                onOpen={() => props.onOpen(operation)}
+                onDrag={(wish) => props.onAsk(wishFor(operation, row.id, wish))}
+                onDrop={(wish) => props.onMake(wishFor(operation, row.id, wish))}
+                onCancel={props.onForget}
+              />
+            )}
+          </GanttRow>
+        ))}
+      </div>
+    </div>
+  )
+}
+
+interface RowProps {
+  readonly row: Row
+  readonly off: readonly { readonly startMs: number; readonly endMs: number }[]
+  readonly left: (atMs: number) => number
+  readonly dayLines: readonly number[]
+  readonly now: string | undefined
+  readonly children: (operation: PlannedOperation, lane: number) => React.ReactNode
+}
+
+function GanttRow({ row, off, left, dayLines, now, children }: RowProps) {
+  const sorted = row.bars.toSorted((a, b) => a.startsAt.localeCompare(b.startsAt))
+  const lanes = lanesOf(sorted)
+  const stayLanes = lanesOf(row.stays)
+  const barRows = Math.max(1, ...lanes.map((lane) => lane + 1))
+  const stayRows = sorted.length > 0 || row.stays.length === 0 ? 0 : Math.max(...stayLanes) + 1
+  const height = `${Math.max(barRows, stayRows) * 1.75 + 0.5}rem`
+  return (
+    <section className={styles['row']} aria-label={row.name} data-row={row.id} style={{ minHeight: height }}>
+      <h2 className={styles['name']}>
+        {row.name}
+        {row.detail !== '' && <small title={row.detail}>{row.detail}</small>}
+      </h2>
+      <div className={styles['lane']} style={{ minHeight: height }}>
+        {off.map(({ startMs, endMs }) => (
+          <i
+            key={startMs}
+            className={styles['off']}
+            style={{ left: left(startMs), width: left(endMs) - left(startMs) }}
+          />
+        ))}
+        {dayLines.map((x) => (
+          <i key={x} className={styles['dayLine']} style={{ left: x }} />
+        ))}
+        {row.stays.map((stay, i) => (
+          <span
+            key={`${stay.startsAt} ${stay.label}`}
+            className={styles['stay']}
+            title={stay.label}
+            style={{
+              left: left(Date.parse(stay.startsAt)),
+              width: left(Date.parse(stay.endsAt)) - left(Date.parse(stay.startsAt)),
+              ...(sorted.length > 0 ? {} : { top: `${stayLanes[i]! * 1.75 + 0.25}rem`, height: '1.5rem' }),
+            }}
+          >
+            {sorted.length === 0 && stay.label}
+          </span>
+        ))}
+        {now !== undefined && <i className={styles['now']} style={{ left: now }} />}
+        {sorted.map((operation, i) => children(operation, lanes[i]!))}
+      </div>
+    </section>
+  )
+}
+
+function markOf(verdict: Verdict | undefined, operationId: string) {
+  if (verdict?.wish.operationId !== operationId || verdict.kind === 'moved') return undefined
+  return verdict.kind
+}
+
+/** What is shaded behind a row: whenever nobody works there. A bay is shaded as the shop is, for its cures go on all night. */
+function offTimes(
+  times: readonly ResourceTime[],
+  personId: string | null,
+  placeId: string | null,
+  { startMs, endMs }: Span,
+): { startMs: number; endMs: number }[] {
+  const shop = times.find(({ resourceId }) => resourceId === null)
+  const own = times.find(({ resourceId }) => resourceId === (personId ?? placeId))
+  const base = personId === null ? shop : (own ?? shop)
+  if (!base) return []
+  const working = [...base.shifts, ...base.overtime]
+    .map((each) => ({ startMs: Date.parse(each.startsAt), endMs: Date.parse(each.endsAt) }))
+    .toSorted((a, b) => a.startMs - b.startMs)
+  const off: { startMs: number; endMs: number }[] = []
+  let from = startMs
+  for (const each of working) {
+    if (each.startMs > from) off.push({ startMs: from, endMs: each.startMs })
+    from = Math.max(from, each.endMs)
+  }
+  if (from < endMs) off.push({ startMs: from, endMs })
+  return off
+}

@@ -1,0 +1,139 @@
+import { ROUTES } from '@clampclock/contracts'
+import { Button, Group, Modal, NativeSelect, NumberInput, Stack, TextInput } from '@mantine/core'
+import { useForm } from '@mantine/form'
+import { Link } from '@tanstack/react-router'
+import type { PlanDetail, PlannedOperation, Resource, Shop } from '../../api/types.ts'
+import { useAction } from '../../api/use-action.ts'
+import { formatInstant, fromWallClock, toWallClock } from '../../lib/instants.ts'
+import { useFormReasons } from '../../lib/use-form-reasons.ts'
+import { Mark } from '../../ui/mark.tsx'
+import { ProblemPanel } from '../../ui/problem-panel.tsx'
+import { ReasonList } from '../../ui/reason-list.tsx'
+
+interface Props {
+  readonly operation: PlannedOperation
+  readonly plan: PlanDetail
+  readonly resources: readonly Resource[]
+  readonly shop: Shop
+  readonly mayMove: boolean
+  readonly onClose: () => void
+}
+
+/** An operation by keyboard: when, where, by whom, how long. What cannot be is refused with its reasons, and nothing is lost. */
+export function MoveDialog({ operation, plan, resources, shop, mayMove, onClose }: Props) {
+  const order = plan.orders.find(({ id }) => id === operation.repairOrderId)
+  const zone = shop.timeZone
+  const canMove = mayMove && operation.startedAt === null && operation.kind !== 'cure'
+  const place = resources.find(({ id }) => id === operation.placeId)
+  const form = useForm({
+    initialValues: {
+      startsAt: toWallClock(operation.startsAt, zone),
+      placeId: operation.placeId ?? '',
+      technicianId: operation.technicianIds[0] ?? '',
+      workMinutes: '' as number | string,
+    },
+    validate: {
+      startsAt: (text) => {
+        const read = fromWallClock(text, zone)
+        return 'fault' in read ? read.fault : null
+      },
+    },
+  })
+  const move = useAction(ROUTES.movePlanned, {
+    topics: ['plans', 'bookings', 'repairs'],
+    onDone: ({ isAllowed }) => {
+      if (isAllowed) onClose()
+    },
+  })
+  const others = useFormReasons(form, move.error)
+  const refusals = move.data?.isAllowed === false ? move.data.reasons : []
+  const submit = form.onSubmit(({ startsAt, placeId, technicianId, workMinutes }) => {
+    const read = fromWallClock(startsAt, zone)
+    if ('fault' in read) return
+    const [first, ...rest] = operation.technicianIds
+    move.mutate({
+      params: { planId: plan.id },
+      body: {
+        operationId: operation.operationId,
+        startsAt: read.iso,
+        ...(placeId !== '' && placeId !== operation.placeId ? { placeId } : {}),
+        ...(technicianId !== '' && technicianId !== first ? { technicianIds: [technicianId, ...rest] } : {}),
+        ...(workMinutes === '' ? {} : { workMinutes: Number(workMinutes) }),
+      },
+    })
+  })
+  const ofKind = (kind: Resource['kind'] | undefined) =>
+    resources
+      .filter((each) => each.active && each.kind === kind)
+      .map(({ id, name }) => ({ value: id, label: name }))
+  return (
+    <Modal opened onClose={onClose} title={`${operation.name}, ${order?.number ?? ''}`}>
+      <form onSubmit={submit}>
+        <Stack gap="md">
+          <Link to="/jobs/$repairOrderId" params={{ repairOrderId: operation.repairOrderId }}>
+            {order?.vehicle}
+          </Link>
+          <div>
+            {formatInstant(operation.startsAt, zone)} to {formatInstant(operation.endsAt, zone)}
+            {operation.kind === 'cure' && ' on the careful estimate'}
+            {operation.expectedEndAt !== null && `; expected ${formatInstant(operation.expectedEndAt, zone)}`}
+          </div>
+          {operation.warning !== null && <Mark tone="danger">{operation.warning}</Mark>}
+          {operation.kind === 'cure' && (
+            <span>A cure begins with its clamps and takes as long as the bay is warm: move the bond.</span>
+          )}
+          {operation.startedAt !== null && <Mark tone="quiet">It has begun, and stays where it is.</Mark>}
+          {canMove && (
+            <>
+              <TextInput
+                label="Start"
+                description={`Clock of ${shop.name}`}
+                type="datetime-local"
+                required
+                data-autofocus
+                {...form.getInputProps('startsAt')}
+              />
+              <NativeSelect
+                label={place?.kind === 'oven' ? 'Oven' : 'Bay'}
+                description="For all that the vehicle does there in one stay"
+                data={ofKind(place?.kind)}
+                {...form.getInputProps('placeId')}
+              />
+              {operation.technicianIds.length > 0 && (
+                <NativeSelect
+                  label="Technician"
+                  data={ofKind('technician')}
+                  {...form.getInputProps('technicianId')}
+                />
+              )}
+              <NumberInput
+                label="Work, minutes"
+                description="Left empty: as long as it is now"
+                min={1}
+                max={10_080}
+                {...form.getInputProps('workMinutes')}
+              />
+            </>
+          )}
+          {refusals.length > 0 && (
+            <div role="alert">
+              <Mark tone="danger">It cannot be moved there</Mark>
+              <ReasonList reasons={refusals} />
+            </div>
+          )}
+          <ProblemPanel error={move.error} reasons={others} />
+          <Group justify="flex-end">
+            <Button variant="default" onClick={onClose}>
+              Back
+            </Button>
+            {canMove && (
+              <Button type="submit" loading={move.isPending}>
+                Move
+              </Button>
+            )}
+          </Group>
+        </Stack>
+      </form>
+    </Modal>
+  )
+}

@@ -1,0 +1,52 @@
+import { CloseButton, Group } from '@mantine/core'
+import { formatInstant } from '../../lib/instants.ts'
+import { Mark } from '../../ui/mark.tsx'
+import styles from './gantt.module.css'
+import type { Verdict } from './use-move.ts'
+
+interface Props {
+  readonly verdict: Verdict | undefined
+  readonly zone: string
+  readonly onClose: () => void
+}
+
+/** What the server says to a move, while it is under way and after. The line keeps its room, so that nothing jumps. */
+export function MoveVerdict({ verdict, zone, onClose }: Props) {
+  return (
+    <Group className={styles['verdict']} gap="xs" wrap="nowrap">
+      <output aria-live="polite">{verdict !== undefined && sentence(verdict, zone)}</output>
+      {verdict?.kind === 'refused' && <CloseButton aria-label="Dismiss" onClick={onClose} />}
+    </Group>
+  )
+}
+
+function sentence(verdict: Verdict, zone: string) {
+  const at = formatInstant(verdict.wish.startsAt, zone)
+  switch (verdict.kind) {
+    case 'asking':
+      return <Mark tone="quiet">Start {at}: asking…</Mark>
+    case 'refused':
+      return (
+        <Mark tone="danger">
+          Not at {at}. {verdict.reasons.map(({ message }) => message).join('. ')}
+        </Mark>
+      )
+    case 'allowed':
+      return (
+        <Mark tone="ready">
+          Start {at}: {others(verdict.others)}
+        </Mark>
+      )
+    case 'moved':
+      return (
+        <Mark tone="ready">
+          Moved to {at}, {others(verdict.others)}
+        </Mark>
+      )
+  }
+}
+
+function others(count: number): string {
+  if (count === 0) return 'nothing else moves'
+  return `${count} more ${count === 1 ? 'operation' : 'operations'} of the vehicle ${count === 1 ? 'gives' : 'give'} way`
+}

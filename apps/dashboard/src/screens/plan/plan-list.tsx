@@ -1,0 +1,58 @@
+import type { PlanDetail, PlannedOperation, Resource, Shop } from '../../api/types.ts'
+import { formatInstant } from '../../lib/instants.ts'
+import { Mark } from '../../ui/mark.tsx'
+import { Empty } from '../../ui/waiting.tsx'
+import styles from '../schedule/booking-list.module.css'
+import type { Span } from '../schedule/time-scale.ts'
+import { rowsOf } from './rows.ts'
+import type { RowKind } from './search.ts'
+
+interface Props {
+  readonly plan: PlanDetail
+  readonly resources: readonly Resource[]
+  readonly rows: RowKind
+  readonly span: Span
+  readonly shop: Shop
+  readonly onOpen: (operation: PlannedOperation) => void
+}
+
+/** The plan for a phone: row by row, in order of time. */
+export function PlanList({ plan, resources, rows, span, shop, onOpen }: Props) {
+  const numbers = new Map(plan.orders.map(({ id, number }) => [id, number]))
+  const all = rowsOf(plan, resources, rows)
+  if (all.length === 0) return <Empty title="Nothing is planned." />
+  return (
+    <>
+      {all.map((row) => {
+        const own = row.bars
+          .filter(
+            ({ startsAt, endsAt }) => Date.parse(endsAt) > span.startMs && Date.parse(startsAt) < span.endMs,
+          )
+          .toSorted((a, b) => a.startsAt.localeCompare(b.startsAt))
+        return (
+          <section key={row.id} className={styles['place']} aria-label={row.name}>
+            <h2>{row.name}</h2>
+            {own.length === 0 && <p className={styles['soft']}>Nothing planned</p>}
+            <ul>
+              {own.map((operation) => (
+                <li key={operation.operationId}>
+                  <button type="button" onClick={() => onOpen(operation)}>
+                    <span>
+                      <strong>{operation.name}</strong> {numbers.get(operation.repairOrderId)}
+                    </span>
+                    <span>
+                      {formatInstant(operation.startsAt, shop.timeZone)} to{' '}
+                      {formatInstant(operation.endsAt, shop.timeZone)}
+                    </span>
+                    {operation.kind === 'cure' && <Mark tone="curing">Nothing may move</Mark>}
+                    {operation.warning !== null && <Mark tone="danger">{operation.warning}</Mark>}
+                  </button>
+                </li>
+              ))}
+            </ul>
+          </section>
+        )
+      })}
+    </>
+  )
+}

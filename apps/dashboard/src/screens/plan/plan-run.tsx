@@ -1,0 +1,138 @@
+import { ROUTES } from '@clampclock/contracts'
+import { Button, Group } from '@mantine/core'
+import { useNavigate } from '@tanstack/react-router'
+import { Play, Square } from 'lucide-react'
+import { useState } from 'react'
+import type { Plan, Shop } from '../../api/types.ts'
+import { useAction } from '../../api/use-action.ts'
+import { Mark } from '../../ui/mark.tsx'
+import { Sheet } from '../../ui/page.tsx'
+import { ProblemPanel } from '../../ui/problem-panel.tsx'
+import { ComparePanel } from './compare-panel.tsx'
+import { figures, notesOf } from './plan-figures.ts'
+import styles from './plan-run.module.css'
+
+interface Props {
+  readonly shop: Shop
+  readonly plans: readonly Plan[]
+  readonly mayPlan: boolean
+  readonly showsDraft: boolean
+}
+
+/** The published plan in figures, and beside it what is being planned: watch it, stop it, compare, publish or discard. */
+export function PlanRun({ shop, plans, mayPlan, showsDraft }: Props) {
+  const navigate = useNavigate({ from: '/plan' })
+  const [isComparing, setComparing] = useState(false)
+  const show = (draft: 'yes' | undefined) => {
+    void navigate({ search: (old) => ({ ...old, draft }), replace: true })
+  }
+  const start = useAction(ROUTES.startPlan, { topics: ['plans'] })
+  const stop = useAction(ROUTES.stopPlan, { topics: ['plans'] })
+  const done = () => {
+    setComparing(false)
+    show(undefined)
+  }
+  const publish = useAction(ROUTES.publishPlan, { topics: ['plans', 'bookings', 'alerts'], onDone: done })
+  const discard = useAction(ROUTES.discardPlan, { topics: ['plans'], onDone: done })
+  const published = plans.find(({ state }) => state === 'published')
+  const solving = plans.find(({ state }) => state === 'solving')
+  const draft = plans.find(({ state }) => state === 'draft')
+  const [latest] = plans
+  const notes = notesOf(draft ?? published)
+  return (
+    <div className={styles['run']}>
+      <Sheet padded>
+        <div className={styles['head']}>
+          <div>
+            <strong>Published</strong>
+            <p className={styles['figures']}>{published ? figures(published) : 'No plan yet'}</p>
+          </div>
+          {draft !== undefined && (
+            <div>
+              <strong>Draft{draft.isOutdated && ', outdated'}</strong>
+              <p className={styles['figures']}>{figures(draft)}</p>
+            </div>
+          )}
+          {solving !== undefined && (
+            <div aria-live="polite">
+              <strong>Planning…</strong>
+              <p className={styles['figures']}>
+                {solving.progress === null
+                  ? 'reading the shop'
+                  : `${solving.progress.improvements} better plans found in ${solving.progress.seconds} s`}
+              </p>
+            </div>
+          )}
+          {mayPlan && (
+            <Group gap="xs" className={styles['actions'] ?? ''}>
+              {solving === undefined ? (
+                <Button
+                  leftSection={<Play size={16} aria-hidden />}
+                  variant={draft === undefined ? 'filled' : 'default'}
+                  loading={start.isPending}
+                  onClick={() => start.mutate({ params: { shopId: shop.id }, body: {} })}
+                >
+                  Plan
+                </Button>
+              ) : (
+                <Button
+                  leftSection={<Square size={16} aria-hidden />}
+                  variant="default"
+                  loading={stop.isPending}
+                  onClick={() => stop.mutate({ params: { planId: solving.id } })}
+                >
+                  Stop
+                </Button>
+              )}
+              {draft !== undefined && (
+                <>
+                  {!draft.isOutdated && (
+                    <Button variant="default" onClick={() => show(showsDraft ? undefined : 'yes')}>
+                      {showsDraft ? 'Show the published plan' : 'Show the draft'}
+                    </Button>
+                  )}
+                  <Button
+                    variant="default"
+                    aria-expanded={isComparing}
+                    onClick={() => setComparing(!isComparing)}
+                  >
+                    Compare
+                  </Button>
+                  <Button
+                    variant="default"
+                    loading={discard.isPending}
+                    onClick={() => discard.mutate({ params: { planId: draft.id } })}
+                  >
+                    Discard
+                  </Button>
+                  <Button
+                    loading={publish.isPending}
+                    disabled={draft.isOutdated}
+                    onClick={() => publish.mutate({ params: { planId: draft.id } })}
+                  >
+                    Publish
+                  </Button>
+                </>
+              )}
+            </Group>
+          )}
+        </div>
+        {latest?.state === 'failed' && <Mark tone="danger">{latest.fault}</Mark>}
+        {draft?.isOutdated === true && (
+          <Mark tone="warning">Another plan was published since this draft was made: plan again.</Mark>
+        )}
+        <ProblemPanel error={start.error ?? stop.error ?? publish.error ?? discard.error} />
+        {notes.length > 0 && (
+          <ul className={styles['notes']}>
+            {notes.map((note) => (
+              <li key={note}>
+                <Mark tone="warning">{note}</Mark>
+              </li>
+            ))}
+          </ul>
+        )}
+        {draft !== undefined && isComparing && <ComparePanel plan={draft} shop={shop} />}
+      </Sheet>
+    </div>
+  )
+}

@@ -1,0 +1,148 @@
+import { Button } from '@mantine/core'
+import { useMediaQuery } from '@mantine/hooks'
+import { useQuery } from '@tanstack/react-query'
+import { Link, useSearch } from '@tanstack/react-router'
+import { Printer, Settings2 } from 'lucide-react'
+import { useState } from 'react'
+import { planQueries } from '../../api/queries/plans.ts'
+import { shopQueries } from '../../api/queries/shops.ts'
+import type { PlannedOperation, Shop } from '../../api/types.ts'
+import { useMay } from '../../api/use-me.ts'
+import { Cautions } from '../../features/bonds/cautions.tsx'
+import { NoShop } from '../../features/shops/no-shop.tsx'
+import { OneShopPicker } from '../../features/shops/one-shop-picker.tsx'
+import { todayIn } from '../../lib/instants.ts'
+import { useOneShop } from '../../lib/shop-scope.ts'
+import { useNow } from '../../lib/use-now.ts'
+import { Page } from '../../ui/page.tsx'
+import { Answered, Empty } from '../../ui/waiting.tsx'
+import { spanOf } from '../schedule/time-scale.ts'
+import { Gantt } from './gantt.tsx'
+import { GanttLegend } from './gantt-legend.tsx'
+import { MoveDialog } from './move-dialog.tsx'
+import { MoveVerdict } from './move-verdict.tsx'
+import { PlanControls } from './plan-controls.tsx'
+import { PlanList } from './plan-list.tsx'
+import { PlanRun } from './plan-run.tsx'
+import { useMove } from './use-move.ts'
+import { SCALES } from './zoom.ts'
+
+export function PlanScreen() {
+  const { shop } = useOneShop()
+  return shop === undefined ? <NoShop title="Plan" /> : <PlanOfShop key={shop.id} shop={shop} />
+}
+
+function PlanOfShop({ shop }: { readonly shop: Shop }) {
+  const search = useSearch({ from: '/in/plan' })
+  const may = useMay()
+  const nowMs = useNow(60_000)
+  const isPhone = useMediaQuery('(max-width: 48em)') ?? false
+  const [opened, setOpened] = useState<PlannedOperation>()
+  const zoom = search.zoom ?? 'days'
+  const rows = search.rows ?? 'places'
+  const from = search.from ?? todayIn(shop.timeZone, nowMs)
+  const span = spanOf(from, SCALES[zoom].days, shop.timeZone)
+  const list = useQuery(planQueries.list(shop.id))
+  const draft = list.data?.items.find(({ state, isOutdated }) => state === 'draft' && !isOutdated)
+  const published = useQuery(planQueries.published(shop.id))
+  const draftPlan = useQuery({
+    ...planQueries.one(draft?.id ?? '', shop.id),
+    enabled: draft !== undefined && search.draft === 'yes',
+  })
+  const resources = useQuery(shopQueries.resources(shop.id))
+  const times = useQuery(
+    planQueries.resourceTime(
+      shop.id,
+      new Date(span.startMs).toISOString(),
+      new Date(span.endMs).toISOString(),
+    ),
+  )
+  const showsDraft = search.draft === 'yes' && draftPlan.data !== undefined
+  const plan = showsDraft ? draftPlan.data : (published.data?.plan ?? undefined)
+  const mayPlan = may('planWork', shop.id)
+  const { verdict, ask, make, forget } = useMove(plan?.id ?? '')
+  const mayMove = mayPlan && plan?.state === 'published'
+  return (
+    <Page
+      title={`Plan of ${shop.name}`}
+      lede={`Times on the shop's clock (${shop.timeZone})`}
+      actions={
+        <>
+          <OneShopPicker />
+          {mayPlan && (
+            <Button
+              variant="default"
+              leftSection={<Settings2 size={16} aria-hidden />}
+              renderRoot={(props) => <Link {...props} to="/plan/setup" />}
+            >
+              Hours and templates
+            </Button>
+          )}
+          {!isPhone && (
+            <Button
+              variant="default"
+              leftSection={<Printer size={16} aria-hidden />}
+              onClick={() => globalThis.print()}
+            >
+              Print
+            </Button>
+          )}
+        </>
+      }
+    >
+      <PlanRun shop={shop} plans={list.data?.items ?? []} mayPlan={mayPlan} showsDraft={showsDraft} />
+      <PlanControls from={from} zoom={zoom} rows={rows} zone={shop.timeZone} isPhone={isPhone} />
+      <MoveVerdict verdict={verdict} zone={shop.timeZone} onClose={forget} />
+      <Answered query={published} what="the plan">
+        {() =>
+          plan === undefined ? (
+            <Empty title="No plan is published yet.">
+              {mayPlan
+                ? 'Give repair orders their operations, then plan.'
+                : 'The scheduler plans, and publishes.'}
+            </Empty>
+          ) : isPhone ? (
+            <PlanList
+              plan={plan}
+              resources={resources.data?.items ?? []}
+              rows={rows}
+              span={span}
+              shop={shop}
+              onOpen={setOpened}
+            />
+          ) : (
+            <>
+              <Gantt
+                plan={plan}
+                resources={resources.data?.items ?? []}
+                times={times.data?.items ?? []}
+                span={span}
+                rows={rows}
+                zoom={zoom}
+                shop={shop}
+                mayMove={mayMove}
+                verdict={verdict}
+                onOpen={setOpened}
+                onAsk={ask}
+                onMake={(wish) => void make(wish)}
+                onForget={forget}
+              />
+              <GanttLegend />
+            </>
+          )
+        }
+      </Answered>
+      {opened !== undefined && plan !== undefined && (
+        <MoveDialog
+          operation={opened}
+          plan={plan}
+          resources={resources.data?.items ?? []}
+          shop={shop}
+          mayMove={mayMove}
+          onClose={() => setOpened(undefined)}
+        />
+      )}
+      <Cautions about={['cure', 'bake']} />
+    </Page>
+  )
+}

@@ -1,0 +1,20 @@
+import type { Zoom } from './search.ts'
+
+interface Scale {
+  readonly label: string
+  /** Days on the canvas, and how wide an hour is on it, px. */
+  readonly days: number
+  readonly hourPx: number
+  /** Local hours between two marks. */
+  readonly hoursPerTick: number
+  /** What dragging snaps to, min. */
+  readonly snapMinutes: number
+}
+
+export const SCALES: Readonly<Record<Zoom, Scale>> = {
+  hours: { label: 'Hours', days: 2, hourPx: 132, hoursPerTick: 1, snapMinutes: 5 },
+  day: { label: 'Day', days: 3, hourPx: 52, hoursPerTick: 1, snapMinutes: 5 },
+  days: { label: '3 days', days: 7, hourPx: 17, hoursPerTick: 3, snapMinutes: 15 },
+  week: { label: 'Week', days: 14, hourPx: 7, hoursPerTick: 6, snapMinutes: 15 },
+  month: { label: 'Month', days: 31, hourPx: 1.7, hoursPerTick: 24, snapMinutes: 60 },
+}
