@@ -12,10 +12,19 @@ interface Props {
   readonly onWrite: (code: string, reason: string) => void
   /** Each reason that may be written must be, before its form is sent. */
   readonly isRequired?: boolean
+  /** No field where nothing could be done with what is written. */
+  readonly isHopeless?: boolean
 }
 
 /** What stands against it, gate by gate: what would put it right, and whether somebody may go on all the same. */
-export function GateList({ reasons, shopId, written, onWrite, isRequired = false }: Props) {
+export function GateList({
+  reasons,
+  shopId,
+  written,
+  onWrite,
+  isRequired = false,
+  isHopeless = false,
+}: Props) {
   const isEntitled = useMay()('takeResponsibility', shopId)
   return (
     <ul className={styles['gates']}>
@@ -30,8 +39,13 @@ export function GateList({ reasons, shopId, written, onWrite, isRequired = false
             </div>
           ))}
           {!isOverridable && <Mark tone="danger">Nothing overrides this</Mark>}
-          {isOverridable && !isEntitled && <Mark tone="quiet">An owner may go on with a written reason</Mark>}
-          {isOverridable && isEntitled && (
+          {isOverridable && isHopeless && (
+            <Mark tone="quiet">Could be overridden, were it not for the rest</Mark>
+          )}
+          {isOverridable && !isHopeless && !isEntitled && (
+            <Mark tone="quiet">An owner may go on with a written reason</Mark>
+          )}
+          {isOverridable && !isHopeless && isEntitled && (
             <Textarea
               label="Go on all the same, because"
               description="Your name and reason are kept with the bond for ever."

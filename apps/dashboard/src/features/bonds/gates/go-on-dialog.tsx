@@ -36,6 +36,7 @@ export function GoOnDialog({ title, goOnLabel, shopId, reasons, error, isPending
             shopId={shopId}
             written={written}
             isRequired={mayGoOn}
+            isHopeless={!mayBeOverridden(reasons)}
             onWrite={(code, reason) => setWritten((old) => ({ ...old, [code]: reason }))}
           />
           {refusalOf(error) === undefined && <ProblemPanel error={error} />}
