@@ -24,6 +24,13 @@ const STEPS: Record<Exclude<TracedMovement['kind'], 'corrected'>, Step> = {
   lost: ['OBSERVE', 'inspecting', 'unknown'],
 }
 
+/** A scrapped lot's cartridges are then discarded one by one. */
+const HOLD_STEPS: Record<TracedHold['kind'], Step> = {
+  held: ['OBSERVE', 'holding', 'unavailable'],
+  ended: ['OBSERVE', 'inspecting', 'available'],
+  scrapped: ['OBSERVE', 'inspecting', 'non_conformant'],
+}
+
 /** A count that did not find it leaves its fate unknown; one that did makes it available again. */
 function stepOf({ kind, pieces }: TracedMovement): Step {
   if (kind !== 'corrected') return STEPS[kind]
@@ -81,14 +88,14 @@ export function movementEvents(movement: TracedMovement, addresses: Addresses): 
 
 /** A hold is of the lot as a class: every cartridge of it, wherever it is. */
 export function holdEvent(hold: TracedHold): EpcisEvent {
-  const isHeld = hold.kind === 'held'
+  const [action, bizStep, disposition] = HOLD_STEPS[hold.kind]
   return {
     type: 'ObjectEvent',
     eventID: eventId(hold.id, 'hold'),
     ...whenOf(hold),
-    action: 'OBSERVE',
-    bizStep: isHeld ? 'holding' : 'inspecting',
-    disposition: isHeld ? 'unavailable' : 'available',
+    action,
+    bizStep,
+    disposition,
     quantityList: [{ epcClass: lotUri(hold.lot) }],
     ...whyOf(hold),
   }

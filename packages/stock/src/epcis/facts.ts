@@ -41,10 +41,10 @@ export interface TracedLot {
   readonly printedExpiry: string
 }
 
-/** A hold of a whole lot, or its end. */
+/** A hold of a whole lot, and how it was disposed of. */
 export interface TracedHold {
   readonly id: string
-  readonly kind: 'held' | 'ended'
+  readonly kind: 'held' | 'ended' | 'scrapped'
   readonly atMs: number
   readonly timeZone: string
   readonly recordedBy: string
