@@ -4,11 +4,13 @@ import { useForm } from '@mantine/form'
 import { Link } from '@tanstack/react-router'
 import type { PlanDetail, PlannedOperation, Resource, Shop } from '../../api/types.ts'
 import { useAction } from '../../api/use-action.ts'
+import { useMay } from '../../api/use-me.ts'
 import { formatInstant, fromWallClock, toWallClock } from '../../lib/instants.ts'
 import { useFormReasons } from '../../lib/use-form-reasons.ts'
 import { Mark } from '../../ui/mark.tsx'
 import { ProblemPanel } from '../../ui/problem-panel.tsx'
 import { ReasonList } from '../../ui/reason-list.tsx'
+import { WorkButtons } from './work-buttons.tsx'
 
 interface Props {
   readonly operation: PlannedOperation
@@ -24,6 +26,7 @@ export function MoveDialog({ operation, plan, resources, shop, mayMove, onClose 
   const order = plan.orders.find(({ id }) => id === operation.repairOrderId)
   const zone = shop.timeZone
   const canMove = mayMove && operation.startedAt === null && operation.kind !== 'cure'
+  const mayWork = useMay()('makeBonds', shop.id) && plan.state === 'published'
   const place = resources.find(({ id }) => id === operation.placeId)
   const form = useForm({
     initialValues: {
@@ -83,6 +86,7 @@ export function MoveDialog({ operation, plan, resources, shop, mayMove, onClose 
             <span>A cure begins with its clamps and takes as long as the bay is warm: move the bond.</span>
           )}
           {operation.startedAt !== null && <Mark tone="quiet">It has begun, and stays where it is.</Mark>}
+          {mayWork && <WorkButtons operation={operation} onDone={onClose} />}
           {canMove && (
             <>
               <TextInput

@@ -1,13 +1,15 @@
 import { ROUTES } from '@clampclock/contracts'
 import { Button, Group } from '@mantine/core'
+import { useDisclosure } from '@mantine/hooks'
 import { useNavigate } from '@tanstack/react-router'
 import { Play, Square } from 'lucide-react'
 import { useState } from 'react'
-import type { Plan, Shop } from '../../api/types.ts'
+import type { Plan, Resource, Shop } from '../../api/types.ts'
 import { useAction } from '../../api/use-action.ts'
 import { Mark } from '../../ui/mark.tsx'
 import { Sheet } from '../../ui/page.tsx'
 import { ProblemPanel } from '../../ui/problem-panel.tsx'
+import { EventDialog } from './event-dialog.tsx'
 import { ComparePanel } from './compare-panel.tsx'
 import { figures, notesOf } from './plan-figures.ts'
 import styles from './plan-run.module.css'
@@ -15,13 +17,16 @@ import styles from './plan-run.module.css'
 interface Props {
   readonly shop: Shop
   readonly plans: readonly Plan[]
+  readonly resources: readonly Resource[]
+  readonly nowMs: number
   readonly mayPlan: boolean
   readonly showsDraft: boolean
 }
 
 /** The published plan in figures, and beside it what is being planned: watch it, stop it, compare, publish or discard. */
-export function PlanRun({ shop, plans, mayPlan, showsDraft }: Props) {
+export function PlanRun({ shop, plans, resources, nowMs, mayPlan, showsDraft }: Props) {
   const navigate = useNavigate({ from: '/plan' })
+  const [isTelling, { open, close }] = useDisclosure()
   const [isComparing, setComparing] = useState(false)
   const show = (draft: 'yes' | undefined) => {
     void navigate({ search: (old) => ({ ...old, draft }), replace: true })
@@ -84,6 +89,11 @@ export function PlanRun({ shop, plans, mayPlan, showsDraft }: Props) {
                   Stop
                 </Button>
               )}
+              {solving === undefined && published !== undefined && (
+                <Button variant="default" onClick={open}>
+                  Something happened…
+                </Button>
+              )}
               {draft !== undefined && (
                 <>
                   {!draft.isOutdated && (
@@ -132,6 +142,7 @@ export function PlanRun({ shop, plans, mayPlan, showsDraft }: Props) {
           </ul>
         )}
         {draft !== undefined && isComparing && <ComparePanel plan={draft} shop={shop} />}
+        {isTelling && <EventDialog shop={shop} resources={resources} nowMs={nowMs} onClose={close} />}
       </Sheet>
     </div>
   )

@@ -90,7 +90,14 @@ function PlanOfShop({ shop }: { readonly shop: Shop }) {
         </>
       }
     >
-      <PlanRun shop={shop} plans={list.data?.items ?? []} mayPlan={mayPlan} showsDraft={showsDraft} />
+      <PlanRun
+        shop={shop}
+        plans={list.data?.items ?? []}
+        resources={resources.data?.items ?? []}
+        nowMs={nowMs}
+        mayPlan={mayPlan}
+        showsDraft={showsDraft}
+      />
       <PlanControls from={from} zoom={zoom} rows={rows} zone={shop.timeZone} isPhone={isPhone} />
       <MoveVerdict verdict={verdict} zone={shop.timeZone} onClose={forget} />
       <Answered query={published} what="the plan">

@@ -1,0 +1,103 @@
+import { ROUTES } from '@clampclock/contracts'
+import { NativeSelect, TextInput } from '@mantine/core'
+import { useForm } from '@mantine/form'
+import type { Resource, Shop } from '../../api/types.ts'
+import { useAction } from '../../api/use-action.ts'
+import { fromWallClock, toWallClock } from '../../lib/instants.ts'
+import { useFormReasons } from '../../lib/use-form-reasons.ts'
+import { FormDialog } from '../admin/form-dialog.tsx'
+
+interface Props {
+  readonly shop: Shop
+  readonly resources: readonly Resource[]
+  readonly nowMs: number
+  readonly onClose: () => void
+}
+
+const KINDS = [
+  { value: 'out', label: 'A bay or oven fails, or somebody is away' },
+  { value: 'told', label: 'A delay, a rush job, or anything else that is on file already' },
+]
+
+/** What happened, and a proposal for it: what of the published plan still can stays where it is. A person accepts. */
+export function EventDialog({ shop, resources, nowMs, onClose }: Props) {
+  const zone = shop.timeZone
+  const form = useForm({
+    initialValues: {
+      kind: 'out',
+      resourceId: '',
+      from: toWallClock(new Date(nowMs).toISOString(), zone),
+      until: toWallClock(new Date(nowMs + 24 * 3_600_000).toISOString(), zone),
+      note: '',
+    },
+    validate: {
+      resourceId: (id, { kind }) => (kind === 'out' && id === '' ? 'Choose who or what.' : null),
+      from: (text) => faultOf(text, zone),
+      until: (text) => faultOf(text, zone),
+    },
+  })
+  const plan = useAction(ROUTES.startPlan, { topics: ['plans'], onDone: onClose })
+  const propose = (reason: string) =>
+    plan.mutate({ params: { shopId: shop.id }, body: { mode: 'repair', reason } })
+  const away = useAction(ROUTES.addAbsence, { topics: ['shops', 'plans'] })
+  const error = away.error ?? plan.error
+  const others = useFormReasons(form, error)
+  const submit = form.onSubmit(({ kind, resourceId, from, until, note }) => {
+    if (kind === 'told') {
+      propose(note)
+      return
+    }
+    const name = resources.find(({ id }) => id === resourceId)?.name ?? ''
+    const reason = `${name} out of use or away${note === '' ? '' : `: ${note}`}`
+    away.mutate(
+      { params: { resourceId }, body: { from: isoOf(from, zone), until: isoOf(until, zone), note } },
+      { onSuccess: () => propose(reason) },
+    )
+  })
+  const choices = resources.filter(({ kind, active }) => active && kind !== 'clampSet')
+  return (
+    <FormDialog
+      title="Something happened"
+      onClose={onClose}
+      onSubmit={submit}
+      submitLabel="Propose a repair"
+      isPending={away.isPending || plan.isPending}
+      error={error}
+      reasons={others}
+    >
+      <NativeSelect label="What" data={KINDS} {...form.getInputProps('kind')} />
+      {form.values.kind === 'out' && (
+        <>
+          <NativeSelect
+            label="Who or what"
+            required
+            data={[
+              { value: '', label: 'Choose…' },
+              ...choices.map(({ id, name }) => ({ value: id, label: name })),
+            ]}
+            {...form.getInputProps('resourceId')}
+          />
+          <TextInput
+            label="From"
+            description={`Clock of ${shop.name}`}
+            type="datetime-local"
+            required
+            {...form.getInputProps('from')}
+          />
+          <TextInput label="Until" type="datetime-local" required {...form.getInputProps('until')} />
+        </>
+      )}
+      <TextInput label="Note" description="Kept with what the plan changes" {...form.getInputProps('note')} />
+    </FormDialog>
+  )
+}
+
+function faultOf(text: string, zone: string): string | null {
+  const read = fromWallClock(text, zone)
+  return 'fault' in read ? read.fault : null
+}
+
+function isoOf(text: string, zone: string): string {
+  const read = fromWallClock(text, zone)
+  return 'iso' in read ? read.iso : ''
+}

@@ -1,0 +1,69 @@
+import { ROUTES } from '@clampclock/contracts'
+import { Button, Group, NumberInput } from '@mantine/core'
+import { useState } from 'react'
+import type { PlannedOperation } from '../../api/types.ts'
+import { useAction } from '../../api/use-action.ts'
+import { serverNowMs } from '../../api/server-clock.ts'
+import { ProblemPanel } from '../../ui/problem-panel.tsx'
+
+interface Props {
+  readonly operation: PlannedOperation
+  readonly onDone: () => void
+}
+
+const TOPICS = ['plans', 'repairs'] as const
+
+/** Started, finished, or longer than planned: told by whoever works on it. A bond is started at its joint. */
+export function WorkButtons({ operation, onDone }: Props) {
+  const { operationId, kind, startedAt, finishedAt } = operation
+  const [minutes, setMinutes] = useState<number | string>(60)
+  const start = useAction(ROUTES.startOperation, { topics: TOPICS, onDone })
+  const finish = useAction(ROUTES.finishOperation, { topics: TOPICS, onDone })
+  const delay = useAction(ROUTES.delayOperation, { topics: TOPICS, onDone })
+  if (kind === 'bondAndClamp' || kind === 'cure' || finishedAt !== null) return null
+  const params = { operationId }
+  if (startedAt === null) {
+    return (
+      <div>
+        <Button
+          variant="default"
+          loading={start.isPending}
+          onClick={() => start.mutate({ params, body: {} })}
+        >
+          It begins now
+        </Button>
+        <ProblemPanel error={start.error} />
+      </div>
+    )
+  }
+  return (
+    <div>
+      <Group align="flex-end">
+        <Button variant="default" loading={finish.isPending} onClick={() => finish.mutate({ params })}>
+          It is finished
+        </Button>
+        <NumberInput
+          label="Minutes to go"
+          min={1}
+          max={10_080}
+          w="8rem"
+          value={minutes}
+          onChange={setMinutes}
+        />
+        <Button
+          variant="default"
+          loading={delay.isPending}
+          onClick={() =>
+            delay.mutate({
+              params,
+              body: { expectedEndAt: new Date(serverNowMs() + Number(minutes) * 60_000).toISOString() },
+            })
+          }
+        >
+          It takes so long still
+        </Button>
+      </Group>
+      <ProblemPanel error={finish.error ?? delay.error} />
+    </div>
+  )
+}
