@@ -1,15 +1,6 @@
 import type { Page } from 'playwright-core'
 import { beforeAll, expect, it } from 'vitest'
-import {
-  accessibilityFaults,
-  describeInBrowser,
-  get,
-  isShown,
-  openAs,
-  PHONE,
-  post,
-  visit,
-} from './browser.ts'
+import { accessibilityFaults, describeInBrowser, get, openAs, PHONE, post, visit } from './browser.ts'
 import { unique } from './world.ts'
 
 interface Shop {

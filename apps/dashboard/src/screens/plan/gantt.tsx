@@ -77,6 +77,7 @@ export function Gantt(props: Props) {
     <div ref={scroll} className={styles['scroll']} tabIndex={0} role="group" aria-label="Plan over time">
       <div className={styles['canvas']} style={{ width: `calc(11.5rem + ${widthPx}px)` }}>
         <div className={styles['axis']} aria-hidden>
+          <b className={styles['corner']} />
           {ticks.map((tick) => (
             <span
               key={tick.atMs}
