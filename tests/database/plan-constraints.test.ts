@@ -135,6 +135,17 @@ describe.each(KINDS)('plans in the %s database', (kind) => {
       expect((await refused(run(sql)))[0]).toBe('CC001')
   })
 
+  it('gives a calendar address once, to something of its own shop', async () => {
+    const feed = { secret_hash: 'x', created_at: '2031-05-05T11:00Z', created_by: 'test' }
+    expect(await refusedBy('calendar_feed', { ...feed, resource_id: other.bayId })).toBe(
+      'calendar_feed__resource',
+    )
+    await insert('calendar_feed', { ...feed, resource_id: shop.bayId })
+    expect(await refusedBy('calendar_feed', { ...feed, resource_id: shop.otherBayId })).toBe(
+      'calendar_feed__secret_once',
+    )
+  })
+
   it('lets a booking be of an operation only through a plan', async () => {
     const booking: Columns = {
       resource_id: shop.bayId,

@@ -15,6 +15,7 @@ import { catalogueRoutes } from './catalogue/routes.ts'
 import type { Config } from './config.ts'
 import type { Database } from './database/database.ts'
 import { demoRoutes } from './demo/routes.ts'
+import { feedRoutes } from './feeds/routes.ts'
 import type { App } from './http/app-type.ts'
 import { dashboard } from './http/dashboard.ts'
 import { answerProblem, errorHandler } from './http/error-handler.ts'
@@ -121,6 +122,7 @@ export async function buildApp(parts: AppParts): Promise<App> {
   await app.register(recordRoutes)
   await app.register(scheduleRoutes)
   await app.register(planningRoutes)
+  await app.register(feedRoutes)
   await app.register(alertRoutes)
   await app.register(overviewRoutes)
   await app.register(calculationRoutes, {

@@ -6,6 +6,7 @@ export * from './bond-records.ts'
 export * from './bonds.ts'
 export * from './bookings.ts'
 export * from './calculations.ts'
+export * from './calendar-feeds.ts'
 export { CALCULATION_EXAMPLES } from './calculation-examples.ts'
 export * from './help.ts'
 export * from './counts.ts'
@@ -39,6 +40,7 @@ import { bondCurveRoutes } from './bond-curves.ts'
 import { bondRecordRoutes } from './bond-records.ts'
 import { bondRoutes } from './bonds.ts'
 import { bookingRoutes } from './bookings.ts'
+import { calendarFeedRoutes } from './calendar-feeds.ts'
 import { calculationRoutes } from './calculations.ts'
 import { helpRoutes } from './help.ts'
 import { countRoutes } from './counts.ts'
@@ -80,6 +82,7 @@ export const ROUTES = {
   ...operationRoutes,
   ...workingTimeRoutes,
   ...planRoutes,
+  ...calendarFeedRoutes,
   ...bondRoutes,
   ...bondCurveRoutes,
   ...helpRoutes,

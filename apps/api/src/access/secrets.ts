@@ -40,7 +40,7 @@ function derive(password: string, salt: Buffer, cost: { N: number; r: number; p:
 }
 
 /** A secret for a session or a token: 256 random bits after a prefix that says what it opens. */
-export function newSecret(prefix: 'session' | 'token'): string {
+export function newSecret(prefix: 'session' | 'token' | 'feed'): string {
   return `cc_${prefix}_${randomBytes(32).toString('base64url')}`
 }
 

@@ -22,6 +22,7 @@ export type Me = z.input<typeof contracts.Me>
 export type MoveCheck = z.input<typeof contracts.MoveCheck>
 export type OvenWindow = z.input<typeof contracts.OvenWindow>
 export type Person = z.input<typeof contracts.Person>
+export type CalendarFeed = z.input<typeof contracts.CalendarFeed>
 export type DayException = z.input<typeof contracts.DayException>
 export type Operation = z.input<typeof contracts.Operation>
 export type Plan = z.input<typeof contracts.Plan>

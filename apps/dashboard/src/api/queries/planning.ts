@@ -16,6 +16,12 @@ export const planningQueries = {
         call(ROUTES.listDayExceptions, { params: { shopId }, query: { from }, signal }),
       meta: { topics: ['shops'], shopId },
     }),
+  feeds: (shopId: string) =>
+    queryOptions({
+      queryKey: ['planning', shopId, 'feeds'],
+      queryFn: ({ signal }) => call(ROUTES.listCalendarFeeds, { params: { shopId }, signal }),
+      meta: { topics: ['shops'], shopId },
+    }),
   templates: (shopId: string) =>
     queryOptions({
       queryKey: ['planning', shopId, 'templates'],

@@ -8,6 +8,7 @@ import { OneShopPicker } from '../../features/shops/one-shop-picker.tsx'
 import { useOneShop } from '../../lib/shop-scope.ts'
 import { Page } from '../../ui/page.tsx'
 import { ExceptionSection } from './exception-section.tsx'
+import { FeedSection } from './feed-section.tsx'
 import { HoursSection } from './hours-section.tsx'
 import { ImportSection } from './import-section.tsx'
 import { TemplateSection } from './template-section.tsx'
@@ -36,6 +37,7 @@ function PlanSetup({ shop }: { readonly shop: Shop }) {
       <ExceptionSection shop={shop} resources={items} mayPlan={mayPlan} />
       <TemplateSection shop={shop} mayPlan={mayPlan} />
       {mayPlan && <ImportSection shop={shop} />}
+      {mayPlan && <FeedSection shop={shop} resources={items} />}
     </Page>
   )
 }

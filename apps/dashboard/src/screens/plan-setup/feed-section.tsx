@@ -1,0 +1,100 @@
+import { ROUTES } from '@clampclock/contracts'
+import { Button, CopyButton, Group, NativeSelect, TextInput } from '@mantine/core'
+import { useQuery } from '@tanstack/react-query'
+import { useState } from 'react'
+import { planningQueries } from '../../api/queries/planning.ts'
+import type { CalendarFeed, Resource, Shop } from '../../api/types.ts'
+import { useAction } from '../../api/use-action.ts'
+import { formatInstant } from '../../lib/instants.ts'
+import { Mark } from '../../ui/mark.tsx'
+import { Section } from '../../ui/page.tsx'
+import { ProblemPanel } from '../../ui/problem-panel.tsx'
+import { Table, type Column } from '../../ui/table.tsx'
+import { Answered } from '../../ui/waiting.tsx'
+
+interface Props {
+  readonly shop: Shop
+  readonly resources: readonly Resource[]
+}
+
+/** Secret addresses at which a calendar program reads the bookings of a bay, an oven or a person. */
+export function FeedSection({ shop, resources }: Props) {
+  const feeds = useQuery(planningQueries.feeds(shop.id))
+  const [resourceId, setResourceId] = useState('')
+  const add = useAction(ROUTES.addCalendarFeed, { topics: ['shops'] })
+  const revoke = useAction(ROUTES.revokeCalendarFeed, { topics: ['shops'] })
+  const address = add.data === undefined ? undefined : `${globalThis.location.origin}${add.data.path}`
+  const columns: readonly Column<CalendarFeed>[] = [
+    { head: 'Of', cell: ({ resourceName }) => <strong>{resourceName}</strong> },
+    {
+      head: 'Made',
+      cell: ({ createdAt, createdBy }) => `${formatInstant(createdAt, shop.timeZone)}, ${createdBy}`,
+    },
+    {
+      head: 'Last read',
+      cell: ({ lastUsedAt }) => (lastUsedAt === null ? 'never' : formatInstant(lastUsedAt, shop.timeZone)),
+    },
+    {
+      head: 'State',
+      cell: ({ id, resourceName, revokedAt }) =>
+        revokedAt === null ? (
+          <Button
+            size="xs"
+            variant="default"
+            aria-label={`Revoke the address of ${resourceName}`}
+            onClick={() => revoke.mutate({ params: { feedId: id } })}
+          >
+            Revoke
+          </Button>
+        ) : (
+          <Mark tone="quiet">Revoked</Mark>
+        ),
+    },
+  ]
+  return (
+    <Section title="Calendar addresses">
+      <p>
+        Whoever has such an address sees these bookings, without signing in. Revoke one that has got about.
+      </p>
+      <Group align="flex-end" mb="sm">
+        <NativeSelect
+          label="Bay, oven or person"
+          value={resourceId}
+          data={[
+            { value: '', label: 'Choose…' },
+            ...resources.filter(({ active }) => active).map(({ id, name }) => ({ value: id, label: name })),
+          ]}
+          onChange={(event) => setResourceId(event.currentTarget.value)}
+        />
+        <Button
+          variant="default"
+          disabled={resourceId === ''}
+          loading={add.isPending}
+          onClick={() => add.mutate({ params: { resourceId } })}
+        >
+          Make an address
+        </Button>
+      </Group>
+      <ProblemPanel error={add.error ?? revoke.error} />
+      {address !== undefined && (
+        <Group align="flex-end" mb="sm">
+          <TextInput label="Shown once: copy it now" readOnly value={address} flex={1} />
+          <CopyButton value={address}>
+            {({ copied, copy }) => (
+              <Button variant="default" onClick={copy}>
+                {copied ? 'Copied' : 'Copy'}
+              </Button>
+            )}
+          </CopyButton>
+        </Group>
+      )}
+      <Answered query={feeds} what="calendar addresses">
+        {({ items }) =>
+          items.length === 0 ? null : (
+            <Table caption="Calendar addresses" columns={columns} rows={items} rowKey={({ id }) => id} />
+          )
+        }
+      </Answered>
+    </Section>
+  )
+}
