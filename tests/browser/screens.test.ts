@@ -37,6 +37,7 @@ async function addresses(page: Page): Promise<readonly string[]> {
     '/plan?rows=people&zoom=week',
     '/plan?rows=vehicles&zoom=month',
     '/plan/setup',
+    '/plan/figures',
     '/schedule',
     '/schedule?days=7',
     '/stock',

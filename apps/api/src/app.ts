@@ -15,6 +15,7 @@ import { catalogueRoutes } from './catalogue/routes.ts'
 import type { Config } from './config.ts'
 import type { Database } from './database/database.ts'
 import { demoRoutes } from './demo/routes.ts'
+import { figureRoutes } from './figures/routes.ts'
 import { feedRoutes } from './feeds/routes.ts'
 import type { App } from './http/app-type.ts'
 import { dashboard } from './http/dashboard.ts'
@@ -123,6 +124,7 @@ export async function buildApp(parts: AppParts): Promise<App> {
   await app.register(scheduleRoutes)
   await app.register(planningRoutes)
   await app.register(feedRoutes)
+  await app.register(figureRoutes)
   await app.register(alertRoutes)
   await app.register(overviewRoutes)
   await app.register(calculationRoutes, {

@@ -10,6 +10,7 @@ export * from './calendar-feeds.ts'
 export { CALCULATION_EXAMPLES } from './calculation-examples.ts'
 export * from './help.ts'
 export * from './counts.ts'
+export * from './figures.ts'
 export * from './instruments.ts'
 export * from './labels.ts'
 export * from './live.ts'
@@ -44,6 +45,7 @@ import { calendarFeedRoutes } from './calendar-feeds.ts'
 import { calculationRoutes } from './calculations.ts'
 import { helpRoutes } from './help.ts'
 import { countRoutes } from './counts.ts'
+import { figureRoutes } from './figures.ts'
 import { instrumentRoutes } from './instruments.ts'
 import { moveRoutes } from './moves.ts'
 import { operationRoutes } from './operations.ts'
@@ -83,6 +85,7 @@ export const ROUTES = {
   ...workingTimeRoutes,
   ...planRoutes,
   ...calendarFeedRoutes,
+  ...figureRoutes,
   ...bondRoutes,
   ...bondCurveRoutes,
   ...helpRoutes,

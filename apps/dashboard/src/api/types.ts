@@ -25,6 +25,7 @@ export type Person = z.input<typeof contracts.Person>
 export type CalendarFeed = z.input<typeof contracts.CalendarFeed>
 export type DayException = z.input<typeof contracts.DayException>
 export type Operation = z.input<typeof contracts.Operation>
+export type PlanFigures = z.input<typeof contracts.PlanFigures>
 export type Plan = z.input<typeof contracts.Plan>
 export type PlanComparison = z.input<typeof contracts.PlanComparison>
 export type PlanDetail = z.input<typeof contracts.PlanDetail>

@@ -9,6 +9,7 @@ import {
 } from '@tanstack/react-router'
 import { textOf, uuidOf } from '../lib/search.ts'
 import { readAlertSearch } from '../screens/alerts/search.ts'
+import { readFigureSearch } from '../screens/plan-figures/search.ts'
 import { readPlanSearch } from '../screens/plan/search.ts'
 import { readRepairSearch } from '../screens/repairs/search.ts'
 import { readScheduleSearch } from '../screens/schedule/search.ts'
@@ -107,6 +108,12 @@ const screens = [
     path: '/plan',
     validateSearch: readPlanSearch,
     component: screen(() => import('../screens/plan/plan-screen.tsx'), 'PlanScreen'),
+  }),
+  createRoute({
+    getParentRoute: under,
+    path: '/plan/figures',
+    validateSearch: readFigureSearch,
+    component: screen(() => import('../screens/plan-figures/plan-figures-screen.tsx'), 'PlanFiguresScreen'),
   }),
   createRoute({
     getParentRoute: under,

@@ -30,6 +30,13 @@ export const planQueries = {
       queryFn: ({ signal }) => call(ROUTES.comparePlan, { params: { planId }, signal }),
       meta: { topics: ['plans'], shopId },
     }),
+  figures: (query: { readonly shopId?: string; readonly from: string; readonly to: string }) =>
+    queryOptions({
+      queryKey: ['plans', 'figures', query],
+      queryFn: ({ signal }) => call(ROUTES.getPlanFigures, { query, signal }),
+      meta: { topics: ['plans', 'bookings', 'bonds', 'repairs'], shopId: query.shopId },
+      placeholderData: keepPreviousData,
+    }),
   resourceTime: (shopId: string, from: string, to: string) =>
     queryOptions({
       queryKey: ['plans', shopId, 'time', from, to],

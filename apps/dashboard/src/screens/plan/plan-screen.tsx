@@ -2,7 +2,7 @@ import { Button } from '@mantine/core'
 import { useMediaQuery } from '@mantine/hooks'
 import { useQuery } from '@tanstack/react-query'
 import { Link, useSearch } from '@tanstack/react-router'
-import { Printer, Settings2 } from 'lucide-react'
+import { ChartColumn, Printer, Settings2 } from 'lucide-react'
 import { useState } from 'react'
 import { planQueries } from '../../api/queries/plans.ts'
 import { shopQueries } from '../../api/queries/shops.ts'
@@ -69,6 +69,13 @@ function PlanOfShop({ shop }: { readonly shop: Shop }) {
       actions={
         <>
           <OneShopPicker />
+          <Button
+            variant="default"
+            leftSection={<ChartColumn size={16} aria-hidden />}
+            renderRoot={(props) => <Link {...props} to="/plan/figures" />}
+          >
+            Figures
+          </Button>
           {mayPlan && (
             <Button
               variant="default"

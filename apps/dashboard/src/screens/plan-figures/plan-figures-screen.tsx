@@ -1,0 +1,127 @@
+import { Button, TextInput } from '@mantine/core'
+import { useQuery } from '@tanstack/react-query'
+import { Link, useNavigate, useSearch } from '@tanstack/react-router'
+import { Download } from 'lucide-react'
+import { DateTime } from 'luxon'
+import { planQueries } from '../../api/queries/plans.ts'
+import { urlOf } from '../../api/url.ts'
+import type { PlanFigures } from '../../api/types.ts'
+import { todayIn } from '../../lib/instants.ts'
+import { useShopScope, zoneOf } from '../../lib/shop-scope.ts'
+import { useNow } from '../../lib/use-now.ts'
+import { FilterBar } from '../../ui/filter-bar.tsx'
+import { Page } from '../../ui/page.tsx'
+import { Table, type Column } from '../../ui/table.tsx'
+import { Answered } from '../../ui/waiting.tsx'
+import { shiftDay } from '../schedule/time-scale.ts'
+import { readFigureSearch } from './search.ts'
+
+/** How the plans went: per shop and over all, for any period. Days are those of the shop in view, else of the first. */
+export function PlanFiguresScreen() {
+  const { shop, shops } = useShopScope()
+  const search = useSearch({ from: '/in/plan/figures' })
+  const navigate = useNavigate({ from: '/plan/figures' })
+  const zone = zoneOf(shop ?? shops[0])
+  const today = todayIn(zone, useNow(60_000))
+  const until = search.until ?? today
+  const from = search.from ?? shiftDay(until, -27)
+  const query = {
+    ...(shop === undefined ? {} : { shopId: shop.id }),
+    from: startOf(from, zone),
+    to: startOf(shiftDay(until < from ? from : until, 1), zone),
+  }
+  const figures = useQuery(planQueries.figures(query))
+  const set = (change: Record<string, unknown>) => {
+    void navigate({
+      search: (old) => ({ ...old, ...readFigureSearch({ ...old, ...change }) }),
+      replace: true,
+    })
+  }
+  return (
+    <Page
+      title="How the plans went"
+      lede={
+        <>
+          {shop?.name ?? 'All shops'}. <Link to="/plan">Back to the plan</Link>
+        </>
+      }
+      actions={
+        <Button
+          variant="default"
+          component="a"
+          leftSection={<Download size={16} aria-hidden />}
+          href={urlOf('/v1/planFigures.csv', undefined, query)}
+          download
+        >
+          CSV
+        </Button>
+      }
+    >
+      <FilterBar>
+        <TextInput
+          label="From"
+          type="date"
+          value={from}
+          onChange={(event) => set({ from: event.currentTarget.value })}
+        />
+        <TextInput
+          label="Until the end of"
+          type="date"
+          value={until}
+          onChange={(event) => set({ until: event.currentTarget.value })}
+        />
+      </FilterBar>
+      <Answered query={figures} what="figures">
+        {({ items, total }) => (
+          <Table
+            caption="Figures of the plans"
+            columns={COLUMNS}
+            rows={items.length === 1 ? items : [...items, total]}
+            rowKey={({ shopId }) => shopId ?? 'all'}
+          />
+        )}
+      </Answered>
+      <p>
+        On time: repair orders with operations, promised for the period, all of it through by then. Use: share
+        of the opening hours that are booked. Moved: of the operations that were published for the period,
+        those moved afterwards.
+      </p>
+    </Page>
+  )
+}
+
+const COLUMNS: readonly Column<PlanFigures>[] = [
+  { head: 'Shop', cell: ({ shopName }) => <strong>{shopName}</strong> },
+  {
+    head: 'On time',
+    number: true,
+    cell: ({ onTime, promised, onTimeShare }) => `${share(onTimeShare)} (${onTime} of ${promised})`,
+  },
+  { head: 'Bay use', number: true, cell: ({ bayUse }) => share(bayUse) },
+  { head: 'Oven use', number: true, cell: ({ ovenUse }) => share(ovenUse) },
+  {
+    head: 'Cure, mean',
+    number: true,
+    cell: ({ cureHours, bondsReleased }) =>
+      bondsReleased === 0 ? '–' : `${(cureHours / bondsReleased).toFixed(1)} h of ${bondsReleased}`,
+  },
+  {
+    head: 'Early releases',
+    number: true,
+    cell: ({ earlyReleases, earlyReleaseShare }) => `${earlyReleases} (${share(earlyReleaseShare)})`,
+  },
+  {
+    head: 'Moved after publishing',
+    number: true,
+    cell: ({ movedShare, operationsMoved, hoursMoved }) =>
+      `${share(movedShare)} (${operationsMoved}, by ${hoursMoved.toFixed(1)} h)`,
+  },
+]
+
+function share(value: number | null): string {
+  return value === null ? '–' : `${Math.round(value * 100)} %`
+}
+
+function startOf(day: string, zone: string): string {
+  return DateTime.fromISO(day, { zone }).startOf('day').toUTC().toISO() ?? ''
+}
