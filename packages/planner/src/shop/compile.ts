@@ -24,17 +24,20 @@ export function compile(problem: Problem): Compiled {
   for (const task of problem.tasks)
     if (task.family !== null && !familyIndex.has(task.family)) familyIndex.set(task.family, familyIndex.size)
   const families = familyIndex.size
+  const regular = problem.calendars.map((calendar) => intervalsProfile(calendar.shifts, horizon))
   const open: [Profile[], Profile[]] = [
-    problem.calendars.map((calendar) => intervalsProfile(calendar.shifts, horizon)),
-    problem.calendars.map((calendar) =>
-      intervalsProfile([...calendar.shifts, ...calendar.overtime], horizon),
+    regular,
+    problem.calendars.map((calendar, c) =>
+      calendar.overtime.length === 0
+        ? regular[c]!
+        : intervalsProfile([...calendar.shifts, ...calendar.overtime], horizon),
     ),
   ]
   const calendarOf = Int32Array.from(problem.resources, (r) =>
     r.calendarId === null ? -1 : calendarIndex.get(r.calendarId)!,
   )
   const numbers = (names: readonly string[]): Int32Array =>
-    Int32Array.from(names, (name) => resourceIndex.get(name)!)
+    new Int32Array(names.map((name) => resourceIndex.get(name)!))
   const modes = problem.tasks.map((task) =>
     task.modes.map((mode): CompiledMode => {
       const entries = Object.entries(mode.profileByResource)
@@ -66,11 +69,13 @@ export function compile(problem: Problem): Compiled {
     units: hold.units,
     fixedResource: hold.fixedResource === null ? -1 : resourceIndex.get(hold.fixedResource)!,
   }))
+  const asks = modes.map((list) => list.some((mode) => mode.byResource !== null))
   const holdsAt = (end: 'from' | 'until'): Int32Array[] => {
     const lists: number[][] = problem.tasks.map(() => [])
     holds.forEach((hold, h) => lists[hold[end]]!.push(h))
-    return lists.map((list) => Int32Array.from(list))
+    return lists.map((list) => new Int32Array(list))
   }
+  const holdsFrom = holdsAt('from')
   const jobOf = Int32Array.from(problem.tasks, (task) => jobIndex.get(task.jobId)!)
   const jobs = problem.jobs
   const isFixed = Uint8Array.from(problem.tasks, (task) => (task.fixed === null ? 0 : 1))
@@ -128,9 +133,9 @@ export function compile(problem: Problem): Compiled {
     lagsIn,
     lagsOut,
     holds,
-    holdsFrom: holdsAt('from'),
+    holdsFrom,
     holdsUntil: holdsAt('until'),
-    holdsOver: coveringHolds(lagsIn, lagsOut, holds),
+    holdsOver: coveringHolds(lagsIn, lagsOut, holds, holdsFrom, asks),
     isFixed,
     groups,
     width: Math.max(1, ...modes.flat().map((mode) => mode.demands.length)),

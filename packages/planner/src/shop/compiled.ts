@@ -79,6 +79,7 @@ export interface Compiled {
   readonly holds: readonly CompiledHold[]
   readonly holdsFrom: readonly Int32Array[]
   readonly holdsUntil: readonly Int32Array[]
+  /** Of tasks whose length depends on the resource only: the holds that lie over them. */
   readonly holdsOver: readonly Int32Array[]
   readonly isFixed: Uint8Array
   readonly groups: readonly Group[]

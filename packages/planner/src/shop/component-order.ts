@@ -15,14 +15,18 @@ export class ComponentOrder {
   constructor(compiled: Compiled) {
     const { groups, lagsIn } = compiled
     this.isOpen = new Uint8Array(groups.length)
-    this.before = groups.map((group, g) => {
-      const owner = new Map<number, number>()
-      group.components.forEach((component, c) => component.tasks.forEach((i) => owner.set(i, c)))
-      const lists = group.components.map((component, c) => {
-        const found = new Set<number>()
-        for (const i of component.tasks)
-          for (const lag of lagsIn[i]!) if (owner.get(lag.other)! !== c) found.add(owner.get(lag.other)!)
-        return Int32Array.from(found)
+    const componentOf = new Int32Array(lagsIn.length)
+    this.before = groups.map(({ components }, g) => {
+      components.forEach(({ tasks }, c) => tasks.forEach((i) => (componentOf[i] = c)))
+      const lists = components.map(({ tasks }, c) => {
+        const found: number[] = []
+        for (const i of tasks) {
+          for (const { other } of lagsIn[i]!) {
+            const b = componentOf[other]!
+            if (b !== c && !found.includes(b)) found.push(b)
+          }
+        }
+        return new Int32Array(found)
       })
       if (lists.some((list, c) => c > 0 && !list.includes(c - 1))) this.isOpen[g] = 1
       return lists

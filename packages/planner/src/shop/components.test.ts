@@ -2,16 +2,17 @@ import { describe, expect, it } from 'vitest'
 import { defineProblem } from '../model/define-problem.ts'
 import { compile } from './compile.ts'
 
-/** a -> b -> c -> d and b -> e; a hold from b to d, another over c alone. */
+/** a -> b -> c -> d and b -> e; a hold from b until d, another over c; d and e take as long anywhere. */
 const compiled = compile(
   defineProblem({
     horizonMinutes: 100,
+    profiles: [{ id: 'slow', points: [{ atMinute: 0, ratePerMinute: 1 }] }],
     resources: [{ id: 'bay' }, { id: 'clamp' }],
     jobs: [{ id: 'j' }, { id: 'k' }],
     tasks: ['a', 'b', 'c', 'd', 'e', 'f'].map((id) => ({
       id,
       jobId: id === 'f' ? 'k' : 'j',
-      modes: [{ work: 1 }],
+      modes: [{ work: 1, ...('de'.includes(id) ? {} : { profileByResource: { bay: 'slow' } }) }],
     })),
     lags: ['ab', 'bc', 'cd', 'be'].map(([from, to]) => ({ from, to })),
     holds: [
@@ -34,7 +35,7 @@ describe('components', () => {
     expect(compiled.groups).toHaveLength(2)
   })
 
-  it('knows which holds lie over which task', () => {
+  it('knows which holds lie over a task whose length depends on the resource', () => {
     expect(compiled.holdsOver.map((list) => [...list])).toEqual([[], [0], [0, 1], [], [], []])
   })
 })

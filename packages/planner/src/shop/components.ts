@@ -16,13 +16,13 @@ export function components(
   isFixed: Uint8Array,
 ): { groups: Group[]; groupOf: Int32Array } {
   const n = jobOf.length
-  const forward = lagsOut.map((list) => list.map((lag) => lag.other))
-  const back: number[][] = lagsIn.map((list) =>
-    list.filter((lag) => lag.max !== unlimited).map((lag) => lag.other),
-  )
-  for (const hold of holds) if (hold.from !== hold.until) back[hold.until]!.push(hold.from)
+  const arcs = lagsOut.map((list) => list.map((lag) => lag.other))
+  lagsIn.forEach((list, i) => {
+    for (const lag of list) if (lag.max !== unlimited) arcs[i]!.push(lag.other)
+  })
+  for (const hold of holds) if (hold.from !== hold.until) arcs[hold.until]!.push(hold.from)
 
-  const root = Int32Array.from({ length: jobCount }, (_, j) => j)
+  const root = new Int32Array(jobCount).map((_, j) => j)
   const find = (j: number): number => {
     let top = j
     while (root[top] !== top) top = root[top]!
@@ -38,8 +38,7 @@ export function components(
   const topological = sortTasks(n, lagsIn, lagsOut)
   const position = new Int32Array(n)
   topological.forEach((task, at) => (position[task] = at))
-  const parts = stronglyConnected(n, (i) => [...forward[i]!, ...back[i]!])
-  // Tarjan yields parts after everything they lead to, so the reverse respects precedence.
+  const parts = stronglyConnected(arcs)
   const partOf = new Int32Array(n)
   parts.forEach((part, p) => part.forEach((i) => (partOf[i] = p)))
   const heldIn: number[][] = parts.map(() => [])
@@ -49,24 +48,24 @@ export function components(
   // Tarjan yields parts after everything they lead to, so the reverse respects precedence.
   const ordered = parts
     .map((part, p): Component & { group: number } => ({
-      tasks: Int32Array.from(part).sort((x, y) => position[x]! - position[y]!),
-      holds: Int32Array.from(heldIn[p]!),
+      tasks: new Int32Array(part.length === 1 ? part : part.sort((x, y) => position[x]! - position[y]!)),
+      holds: new Int32Array(heldIn[p]!),
       group: find(jobOf[part[0]!]!),
     }))
     .toReversed()
-  const roots = [...new Set(Int32Array.from({ length: jobCount }, (_, j) => find(j)))]
+  const roots = [...new Set(root.map((_, j) => find(j)))]
   const members = new Map(roots.map((top) => [top, { jobs: [] as number[], components: [] as Component[] }]))
   for (let j = 0; j < jobCount; j++) members.get(find(j))!.jobs.push(j)
   for (const { group, ...component } of ordered) members.get(group)!.components.push(component)
   const groupOf = new Int32Array(n)
   const groups = roots.map((top, g): Group => {
     const { jobs, components: own } = members.get(top)!
-    const tasks = Int32Array.from(own.flatMap((component) => [...component.tasks]))
+    const tasks = new Int32Array(own.flatMap((component) => [...component.tasks]))
     for (const task of tasks) groupOf[task] = g
     return {
-      jobs: Int32Array.from(jobs),
+      jobs: new Int32Array(jobs),
       tasks,
-      holds: Int32Array.from(own.flatMap((component) => [...component.holds])),
+      holds: new Int32Array(own.flatMap((component) => [...component.holds])),
       components: own,
       isBegun: tasks.some((task) => isFixed[task] === 1),
     }
@@ -74,34 +73,46 @@ export function components(
   return { groups, groupOf }
 }
 
-/** For each task the holds that lie over it: it follows the first task of the hold and comes before the last. */
-export function coveringHolds(lagsIn: Lags, lagsOut: Lags, holds: readonly CompiledHold[]): Int32Array[] {
-  const n = lagsOut.length
-  const isBefore = new Int32Array(n).fill(-1)
-  const isAfter = new Int32Array(n).fill(-1)
-  const over: number[][] = lagsOut.map(() => [])
-  const stack: number[] = []
-  const mark = (from: number, lags: Lags, marks: Int32Array, h: number): void => {
-    stack.push(from)
-    marks[from] = h
-    for (let i = stack.pop(); i !== undefined; i = stack.pop()) {
-      const list = lags[i]!
-      for (let k = 0; k < list.length; k++) {
-        const next = list[k]!.other
-        if (marks[next] === h) continue
-        marks[next] = h
-        stack.push(next)
-        if (marks === isAfter && isBefore[next] === h && next !== holds[h]!.until) over[next]!.push(h)
+/**
+ * For each task that `asks` the holds that lie over it: it follows the first task of the hold and comes before the
+ * last. The others, which are most, get an empty list.
+ */
+export function coveringHolds(
+  lagsIn: Lags,
+  lagsOut: Lags,
+  holds: readonly CompiledHold[],
+  holdsFrom: readonly Int32Array[],
+  asks: readonly boolean[],
+): Int32Array[] {
+  const isBefore = new Int32Array(asks.length).fill(-1)
+  const isAfter = new Int32Array(asks.length).fill(-1)
+  const none = new Int32Array(0)
+  return asks.map((isAsked, i) => {
+    if (!isAsked) return none
+    reach(i, lagsOut, isAfter)
+    const over: number[] = []
+    for (const first of reach(i, lagsIn, isBefore)) {
+      for (const h of holdsFrom[first]!) {
+        const { until, untilEnd } = holds[h]!
+        if (isAfter[until] === i && (until !== i || untilEnd)) over.push(h)
       }
     }
-  }
-  holds.forEach((hold, h) => {
-    mark(hold.until, lagsIn, isBefore, h)
-    if (hold.from !== hold.until) over[hold.from]!.push(h)
-    if (hold.untilEnd) over[hold.until]!.push(h)
-    mark(hold.from, lagsOut, isAfter, h)
+    return new Int32Array(over).sort()
   })
-  return over.map((list) => Int32Array.from(list))
+}
+
+/** Task i and all that its lags lead to, each marked with i. */
+function reach(i: number, lags: Lags, marks: Int32Array): number[] {
+  const found = [i]
+  marks[i] = i
+  for (const at of found) {
+    for (const { other } of lags[at]!) {
+      if (marks[other] === i) continue
+      marks[other] = i
+      found.push(other)
+    }
+  }
+  return found
 }
 
 function sortTasks(n: number, lagsIn: Lags, lagsOut: Lags): number[] {
@@ -112,7 +123,8 @@ function sortTasks(n: number, lagsIn: Lags, lagsOut: Lags): number[] {
 }
 
 /** Tarjan's algorithm (1972, doi 10.1137/0201010), without recursion: a project may be a chain of thousands. */
-function stronglyConnected(n: number, successors: (i: number) => readonly number[]): number[][] {
+function stronglyConnected(arcs: readonly (readonly number[])[]): number[][] {
+  const n = arcs.length
   const number = new Int32Array(n).fill(-1)
   const low = new Int32Array(n)
   const onStack = new Uint8Array(n)
@@ -126,7 +138,7 @@ function stronglyConnected(n: number, successors: (i: number) => readonly number
       number[node] = low[node] = counter++
       stack.push(node)
       onStack[node] = 1
-      calls.push({ node, next: 0, list: successors(node) })
+      calls.push({ node, next: 0, list: arcs[node]! })
     }
     enter(first)
     while (calls.length > 0) {

@@ -90,6 +90,10 @@ export class TaskFit {
     let tightness = -1
     // The earliest end anybody could give: when reached, only a tighter fit is worth looking for.
     let floor = -1
+    // Many alternatives are free at one minute and keep the same hours: the same end.
+    let askedOf: Profile | null = null
+    let askedAt = -1
+    let answer = 0
     for (let k = 0; k < count; k++) {
       const r = resources[k + offset < count ? k + offset : k + offset - count]!
       if (this.blink > 0 && count > 1 && (this.random.bits() & 255) < this.blink) continue
@@ -105,8 +109,13 @@ export class TaskFit {
       for (;;) {
         if (waits) t = open[level][calendar]!.nextWorking(t)
         else if (window !== null && work > 0) t = window.nextWorking(t)
-        if (t >= this.end) break
-        const end = profile.finish(t, work)
+        if (t + least > this.end) break
+        if (t !== askedAt || profile !== askedOf) {
+          askedOf = profile
+          askedAt = t
+          answer = profile.finish(t, work)
+        }
+        const end = answer
         if (end > this.end || (end === this.end && !found)) break
         if (window !== null && work > 0) {
           const stop = window.nextBreak(t)

@@ -31,6 +31,8 @@ export class UnaryTimeline implements Timeline {
   /** setup[a * families + b] minutes from family a to b; null when there is none. */
   private readonly setup: Int32Array | null
   private readonly families: number
+  /** What `lastBefore` answered last: one search asks about the same gap again and again. */
+  private near = -1
 
   constructor(setup: Int32Array | null, families: number) {
     this.setup = setup
@@ -39,14 +41,17 @@ export class UnaryTimeline implements Timeline {
 
   /** Index of the last booking that starts before `minute`, -1 without one. */
   private lastBefore(minute: number): number {
-    const { from } = this
+    const { from, size, near } = this
+    if (near < size && (near < 0 || from[near]! < minute) && (near + 1 >= size || from[near + 1]! >= minute))
+      return near
     let low = -1
-    let high = this.size - 1
+    let high = size - 1
     while (low < high) {
       const mid = (low + high + 1) >> 1
       if (from[mid]! < minute) low = mid
       else high = mid - 1
     }
+    this.near = low
     return low
   }
 
@@ -76,6 +81,7 @@ export class UnaryTimeline implements Timeline {
     let next = this.lastBefore(from + 1)
     let at = next >= 0 && ends[next]! > from ? ends[next]! : from
     for (next++; next < size && starts[next]! - at < length; next++) at = ends[next]!
+    this.near = next - 1
     return at
   }
 

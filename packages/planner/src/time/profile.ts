@@ -21,8 +21,8 @@ export class Profile {
 
   constructor(points: readonly { atMinute: number; ratePerMinute: number }[], horizonMinutes: number) {
     const kept = points.filter((point, i) => i === 0 || point.ratePerMinute !== points[i - 1]!.ratePerMinute)
-    this.at = Int32Array.from(kept, (point) => point.atMinute)
-    this.rate = Float64Array.from(kept, (point) => point.ratePerMinute)
+    this.at = new Int32Array(kept.map((point) => point.atMinute))
+    this.rate = new Float64Array(kept.map((point) => point.ratePerMinute))
     this.done = new Float64Array(kept.length)
     for (let i = 1; i < kept.length; i++) {
       this.done[i] = this.done[i - 1]! + this.rate[i - 1]! * (this.at[i]! - this.at[i - 1]!)
