@@ -15,7 +15,7 @@ function milpOptimum(program: string): number | null | undefined {
     output_flag: false,
     mip_rel_gap: 0,
     mip_abs_gap: 1e-6,
-    mip_max_nodes: 300,
+    mip_max_nodes: 100,
   })
   if (solution.Status === 'Infeasible') return null
   return solution.Status === 'Optimal' ? solution.ObjectiveValue : undefined
@@ -32,11 +32,11 @@ describe('solve against a mixed-integer linear program', () => {
       maximumLags: 0,
       impossible: 0,
     }
-    for (let seed = 1; seed <= 80; seed++) {
+    for (let seed = 1; seed <= 60; seed++) {
       const problem = defineProblem(
         randomProblem(seed, { tasks: 6 + (seed % 3), horizonMinutes: 60, isTiny: true, isLinear: true }),
       )
-      const result = solve(problem, { seed, stop: { iterations: 300 } })
+      const result = solve(problem, { seed, stop: { iterations: 1000 } })
       // Of a complete plan's cost or less, so that windows are tight.
       const isComplete = result.plan.unplannedJobs.length === 0
       const program = disjunctiveMilp(problem, isComplete ? result.cost + 1 : Infinity)
@@ -67,11 +67,11 @@ describe('solve against a mixed-integer linear program', () => {
     }
     expect(outcome.compared).toBeGreaterThan(40)
     expect(outcome.proved).toBeGreaterThan(15)
-    expect(outcome.incomplete / outcome.compared).toBeLessThan(0.1)
-    expect(outcome.equal / (outcome.compared - outcome.incomplete)).toBeGreaterThan(0.85)
+    expect(outcome.incomplete).toBe(0)
+    expect(outcome.equal / (outcome.compared - outcome.incomplete)).toBeGreaterThan(0.95)
     expect(outcome.holds).toBeGreaterThan(10)
     expect(outcome.maximumLags).toBeGreaterThan(10)
-  }, 30_000)
+  }, 120_000)
 
   it('says the same as exhaustive search, so that the two oracles watch each other', () => {
     let compared = 0
@@ -89,7 +89,7 @@ describe('solve against a mixed-integer linear program', () => {
       else expect(other, `seed ${seed}`).toBeCloseTo(optimum, 4)
     }
     expect(compared).toBeGreaterThan(30)
-  }, 30_000)
+  }, 120_000)
 
   it('proves that nothing is below an optimum by asking only for what costs less', () => {
     const problem = defineProblem({

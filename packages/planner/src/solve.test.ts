@@ -25,7 +25,7 @@ describe('solve', () => {
       }
     }
     expect(planned).toBeGreaterThan(900)
-  }, 30_000)
+  }, 120_000)
 
   it('is optimal whenever it says so, by exhaustive search over tiny problems', () => {
     const outcome = { compared: 0, incomplete: 0, proved: 0, equal: 0 }
@@ -56,9 +56,9 @@ describe('solve', () => {
     }
     expect(outcome.compared).toBeGreaterThan(40)
     expect(outcome.proved).toBeGreaterThan(20)
-    expect(outcome.incomplete / outcome.compared).toBeLessThan(0.15)
-    expect(outcome.equal / (outcome.compared - outcome.incomplete)).toBeGreaterThan(0.9)
-  }, 30_000)
+    expect(outcome.incomplete).toBe(0)
+    expect(outcome.equal / outcome.compared).toBeGreaterThan(0.95)
+  }, 120_000)
 
   it('is optimal whenever it says so, by exhaustive search over seven and eight tasks', () => {
     const outcome = { compared: 0, proved: 0, equal: 0, calendars: 0, cures: 0, holds: 0, maximumLags: 0 }
@@ -67,7 +67,11 @@ describe('solve', () => {
         randomProblem(seed, { tasks: 7 + (seed % 2), horizonMinutes: 40, isTiny: true }),
       )
       const result = solve(problem, { seed, stop: { iterations: 300 } })
-      if (result.plan.unplannedJobs.length > 0) continue
+      if (result.plan.unplannedJobs.length > 0) {
+        // A job may be left out only where no plan has them all.
+        expect(exhaustiveOptimum(problem, { mostNodes: 30_000 }), `seed ${seed}`).toBeNull()
+        continue
+      }
       // The plan is there and judged; what is left to ask is whether any plan costs less.
       expect(check(problem, result.plan).feasible, `seed ${seed}`).toBe(true)
       const better = exhaustiveOptimum(problem, { mostNodes: 3000, below: result.cost })
@@ -90,10 +94,10 @@ describe('solve', () => {
     }
     expect(outcome.compared).toBeGreaterThan(40)
     expect(outcome.proved).toBeGreaterThan(20)
-    expect(outcome.equal / outcome.compared).toBeGreaterThan(0.9)
+    expect(outcome.equal / outcome.compared).toBeGreaterThan(0.95)
     for (const kind of ['calendars', 'cures', 'holds', 'maximumLags'] as const)
       expect(outcome[kind], kind).toBeGreaterThan(10)
-  }, 30_000)
+  }, 120_000)
 
   it('gives the same plan for the same seed and iterations', () => {
     const problem = defineProblem(randomProblem(7, { tasks: 20, horizonMinutes: 600, isTiny: false }))

@@ -41,6 +41,7 @@ export function compile(problem: Problem): Compiled {
   const modes = problem.tasks.map((task) =>
     task.modes.map((mode): CompiledMode => {
       const entries = Object.entries(mode.profileByResource)
+      const choices = (d: number): number => mode.demands[d]!.anyOf.length
       return {
         work: mode.work,
         profile: profileNumber(mode.profileId),
@@ -49,6 +50,7 @@ export function compile(problem: Problem): Compiled {
             ? null
             : new Map(entries.map(([r, p]) => [resourceIndex.get(r)!, profileNumber(p)])),
         demands: mode.demands.map((demand) => ({ resources: numbers(demand.anyOf), units: demand.units })),
+        order: new Int32Array(mode.demands.map((_, d) => d).sort((a, b) => choices(a) - choices(b))),
       }
     }),
   )
@@ -73,6 +75,8 @@ export function compile(problem: Problem): Compiled {
   const holdsAt = (end: 'from' | 'until'): Int32Array[] => {
     const lists: number[][] = problem.tasks.map(() => [])
     holds.forEach((hold, h) => lists[hold[end]]!.push(h))
+    // Of holds that begin together the one with the fewest places chooses first, or another may take its only one.
+    for (const list of lists) list.sort((a, b) => holds[a]!.resources.length - holds[b]!.resources.length)
     return lists.map((list) => new Int32Array(list))
   }
   const holdsFrom = holdsAt('from')

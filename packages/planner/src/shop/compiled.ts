@@ -12,6 +12,8 @@ export interface CompiledMode {
   readonly profile: number
   readonly byResource: ReadonlyMap<number, number> | null
   readonly demands: readonly CompiledDemand[]
+  /** The demands with the fewest resources to choose from first, so that no other takes their only one. */
+  readonly order: Int32Array
 }
 
 /** A lag seen from one of its tasks. */

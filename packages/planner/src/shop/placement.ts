@@ -23,6 +23,9 @@ export class Placement {
   private readonly leastSpan: Int32Array
   /** Shortest span that a hold turned out to need in this placement, its least possible one before. */
   private readonly seenSpan: Int32Array
+  /** Task to start no earlier than `notBefore`, though it could; -1 for none. */
+  idler = -1
+  notBefore = 0
   private readonly position: Int32Array
   private readonly published: Published | null
   private readonly preferred: Int32Array
@@ -85,16 +88,23 @@ export class Placement {
     for (let k = 0; k < components.length; k++) {
       const component = components[order === null ? k : order[k]!]!
       if (this.placeComponent(component, level, sticky)) continue
-      this.board.removeGroup(g)
+      this.giveUp(g)
       return false
     }
     return true
   }
 
-  private placeComponent(component: Component, level: 0 | 1, sticky: boolean): boolean {
+  /** Takes what is placed of the group off the board. */
+  giveUp(g: number): void {
+    this.board.removeGroup(g)
+  }
+
+  /** Places one component, those before it in its group being placed; false when there is no place. */
+  placeComponent(component: Component, level: 0 | 1, sticky: boolean): boolean {
     const { tasks, holds } = component
     const { earliest } = this.compiled
     for (let k = 0; k < tasks.length; k++) this.low[tasks[k]!] = earliest[tasks[k]!]!
+    if (this.idler >= 0) this.low[this.idler] = Math.max(earliest[this.idler]!, this.notBefore)
     for (let k = 0; k < holds.length; k++) {
       this.need[holds[k]!] = this.leastSpan[holds[k]!]!
       this.seenSpan[holds[k]!] = 0

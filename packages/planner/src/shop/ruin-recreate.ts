@@ -9,6 +9,7 @@ import { Board, Snapshot } from './board.ts'
 import type { Compiled } from './compiled.ts'
 import { ComponentOrder } from './component-order.ts'
 import { Cost } from './cost.ts'
+import { Mixture } from './mixture.ts'
 import { Placement } from './placement.ts'
 import { placeAsPublished, type Published } from './published.ts'
 import { groupFacts, rules, type GroupFacts } from './rules.ts'
@@ -24,6 +25,10 @@ export interface ShopSearchOptions {
 }
 
 const moveOrders = 12
+/** One step in so many mixes the jobs: a small problem is done with the other steps soon, a large one hardly needs it. */
+const mixOneIn = { small: 4, large: 40 }
+/** Chance in 256 that a resource is passed over, in one step of four. */
+const blink = 16
 
 export class ShopSearch {
   readonly board: Board
@@ -40,10 +45,12 @@ export class ShopSearch {
   private readonly options: ShopSearchOptions
   private readonly placement: Placement
   private readonly orders: ComponentOrder
+  private readonly mixture: Mixture
   private readonly facts: readonly GroupFacts[]
   private readonly undo: Snapshot
   private readonly key: Float64Array
   private readonly ruin: Ruin
+  private readonly mixOneIn: number
   private current = Infinity
   private isUnheard = false
 
@@ -55,12 +62,14 @@ export class ShopSearch {
     this.placement = new Placement(this.board, this.random, options.published)
     this.cost = new Cost(this.board, options.published)
     this.orders = new ComponentOrder(compiled)
+    this.mixture = new Mixture(compiled, this.placement, this.orders, this.random)
     this.facts = groupFacts(compiled)
     this.groupBound = new Float64Array(compiled.groups.length)
     this.best = new Snapshot(this.board)
     this.undo = new Snapshot(this.board)
     this.key = new Float64Array(compiled.groups.length)
     this.ruin = new Ruin(this.board, this.cost, this.random)
+    this.mixOneIn = this.ruin.isSmall ? mixOneIn.small : mixOneIn.large
   }
 
   /** Bounds are worked out after a first plan is there, which matters more. */
@@ -200,7 +209,8 @@ export class ShopSearch {
     this.setKeys(list)
     const sticky = this.options.published !== null && random.below(2) === 0
     const limit = before - temperature * Math.log(1 - random.unit())
-    const isPlaced = this.insert(list, sticky, limit)
+    const isPlaced =
+      random.below(this.mixOneIn) === 0 ? this.mix(list, sticky, limit) : this.insert(list, sticky, limit)
     const after = isPlaced ? cost.total() : Infinity
     if (after <= limit) {
       this.current = after
@@ -243,7 +253,7 @@ export class ShopSearch {
     const { groups, hasOvertime } = this.compiled
     const { key, placement, random, orders, cost, groupBound } = this
     list.sort((a, b) => Number(groups[b]!.isBegun) - Number(groups[a]!.isBegun) || key[a]! - key[b]! || a - b)
-    placement.fit.blink = limit < Infinity && random.below(4) === 0 ? 16 : 0
+    placement.fit.blink = limit < Infinity && random.below(4) === 0 ? blink : 0
     let sure = 0
     if (limit < Infinity) {
       for (const g of list) cost.perGroup[g] = groupBound[g]!
@@ -257,6 +267,15 @@ export class ShopSearch {
       if (sure > limit + 1e-6) return false
     }
     return true
+  }
+
+  /** As `insert`, the groups mixed. */
+  private mix(list: readonly number[], sticky: boolean, limit: number): boolean {
+    const { placement, random, cost } = this
+    placement.fit.blink = random.below(4) === 0 ? blink : 0
+    this.mixture.place(list, this.undo, sticky)
+    for (const g of list) cost.updateGroup(g)
+    return cost.total() <= limit + 1e-6
   }
 
   /** Regular hours, and overtime where that is cheaper for the group. */

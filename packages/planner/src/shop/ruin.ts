@@ -3,6 +3,9 @@ import type { Board } from './board.ts'
 import type { Compiled } from './compiled.ts'
 import type { Cost } from './cost.ts'
 
+/** Up to so many groups leave the board all together now and then: a small problem has few plans but deep valleys. */
+const mostAtOnce = 12
+
 /** Chooses which groups leave the board together. */
 export class Ruin {
   private readonly compiled: Compiled
@@ -10,6 +13,8 @@ export class Ruin {
   private readonly cost: Cost
   private readonly random: Random
   private readonly isOff: Uint8Array
+  /** Whether all groups may leave the board at once. */
+  readonly isSmall: boolean
   private readonly near = new Int32Array(64)
 
   constructor(board: Board, cost: Cost, random: Random) {
@@ -18,6 +23,7 @@ export class Ruin {
     this.cost = cost
     this.random = random
     this.isOff = new Uint8Array(board.compiled.groups.length)
+    this.isSmall = board.compiled.groups.length <= mostAtOnce
   }
 
   /** A seed, mostly a costly group, and groups that stand next to it on its resources. */
@@ -35,7 +41,8 @@ export class Ruin {
         if (cost.perGroup[other]! > cost.perGroup[first]!) first = other
       }
     }
-    const wanted = Math.min(count, 2 + random.below(Math.min(4, 2 + (count >> 1))))
+    const isAll = this.isSmall && random.below(8) === 0
+    const wanted = isAll ? count : Math.min(count, 2 + random.below(Math.min(4, 2 + (count >> 1))))
     const list = [first]
     const off = this.isOff
     off[first] = 1

@@ -190,6 +190,69 @@ describe('shop search', () => {
     expect(result.plan.tasks.find((task) => task.taskId === 'free')!.start).toBe(60)
   })
 
+  it('leaves the only place of one hold or demand to it, whichever is written first', () => {
+    for (const [wide, narrow] of [
+      [0, 1],
+      [1, 0],
+    ] as const) {
+      const places: string[][] = []
+      places[wide] = ['left', 'right']
+      places[narrow] = ['left']
+      const held = solved({
+        horizonMinutes: 10,
+        resources: [{ id: 'left' }, { id: 'right' }],
+        jobs: [{ id: 'j' }],
+        tasks: [{ id: 'a', jobId: 'j', modes: [{ work: 2 }] }],
+        holds: places.map((anyOf, h) => ({ id: `hold-${h}`, anyOf, fromTask: 'a', untilTask: 'a' })),
+      })
+      expect(held.plan.holds.find((hold) => hold.holdId === `hold-${wide}`)!.resourceId).toBe('right')
+      const demands = places.map((anyOf) => ({ anyOf }))
+      const used = solved({
+        horizonMinutes: 10,
+        resources: [{ id: 'left' }, { id: 'right' }],
+        jobs: [{ id: 'j' }],
+        tasks: [{ id: 'a', jobId: 'j', modes: [{ work: 2, demands }] }],
+      })
+      expect(used.plan.tasks[0]!.resources[wide]).toBe('right')
+    }
+  })
+
+  it('lets a job wait in the middle for another', () => {
+    const saw = (id: string, work: number): object => ({ id, jobId: id.slice(0, 1), ...one(work, 'saw') })
+    const result = solved(
+      {
+        horizonMinutes: 60,
+        resources: [{ id: 'saw' }],
+        jobs: [
+          { id: 'a', deadlineAt: 54 },
+          { id: 'b', dueAt: 5, weight: 3 },
+          { id: 'c', releaseAt: 3, dueAt: 7, weight: 2 },
+        ],
+        tasks: [
+          saw('a1', 3),
+          saw('a2', 4),
+          saw('a3', 2),
+          saw('b1', 3),
+          saw('b2', 3),
+          saw('b3', 2),
+          saw('c1', 4),
+          saw('c2', 3),
+        ],
+        lags: [
+          { from: 'a1', to: 'a2' },
+          { from: 'a2', to: 'a3' },
+          { from: 'a1', to: 'b3' },
+          { from: 'b1', to: 'b2', after: 'start' },
+          { from: 'b2', to: 'b3', minMinutes: 3 },
+          { from: 'c1', to: 'c2' },
+        ],
+      },
+      3000,
+    )
+    // b1 b2 a1 b3 c1 c2 a2 a3: b is 6 late, c is 11 late, and a goes before and after c. By linear program the optimum.
+    expect(result.cost).toBe(40)
+  })
+
   it('names the jobs it can not place', () => {
     const problem = defineProblem({
       horizonMinutes: 100,

@@ -181,7 +181,7 @@ export class TaskFit {
     const { compiled, board, trial } = this
     const { calendarOf, open, family } = compiled
     const breaks = compiled.breaks[i]!
-    const { demands, work } = mode
+    const { demands, order, work } = mode
     const calendars =
       breaks === 'pause' ? demands.map((d) => calendarOf[d.resources[0]!]!).filter((c) => c >= 0) : []
     const profile =
@@ -206,15 +206,17 @@ export class TaskFit {
       const end = profile.finish(t, work)
       if (end >= this.end) return false
       let later = -1
-      for (let d = 0; d < demands.length && later < 0; d++) {
+      for (let at = 0; at < demands.length && later < 0; at++) {
+        const d = order[at]!
         const { resources, units } = demands[d]!
         let soonest = never
         let tightness = -1
         for (let k = 0; k < resources.length; k++) {
           const r = resources[k]!
           let needed = units
-          for (let e = 0; e < d; e++) if (trial[e] === r) needed += demands[e]!.units
+          for (let e = 0; e < at; e++) if (trial[order[e]!] === r) needed += demands[order[e]!]!.units
           if (needed > compiled.problem.resources[r]!.capacity) continue
+          if (this.blink > 0 && resources.length > 1 && (this.random.bits() & 255) < this.blink) continue
           let next = board.timelines[r]!.conflict(t, end, needed, family[i]!)
           const calendar = calendarOf[r]!
           if (breaks === 'forbid' && calendar >= 0 && work > 0) {
