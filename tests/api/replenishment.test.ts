@@ -1,5 +1,6 @@
 import { afterAll, beforeAll, describe, expect, it } from 'vitest'
 import type { PurchaseOrder, ReplenishmentLine, TransferPlan, WasteLine } from '@clampclock/contracts'
+import { watchAll } from '../../apps/api/src/alerts/watch.ts'
 import { KINDS } from '../support/databases.ts'
 import { application, makeJoint, makeShop, PRODUCT, receive, type Shop } from '../support/fixtures.ts'
 import { NOON, startTestApp, type Client, type TestApp } from '../support/test-app.ts'
@@ -88,9 +89,27 @@ describe.each(KINDS)('replenishment, on the %s database', (kind) => {
     expect(empty.suggestedCartridges * 200).toBeGreaterThanOrEqual(empty.orderUpToMl!)
   })
 
+  it('tells the parts manager when to order, until it is ordered', async () => {
+    const told = async () => {
+      await watchAll(test.database, test.clock.now)
+      const { items } = await owner.read<{ items: { shopId: string; subject: object; message: string }[] }>(
+        '/v1/alerts?kind=belowReorderPoint',
+      )
+      return items
+    }
+    expect(await told()).toMatchObject([
+      { shopId: shop.shopId, subject: { kind: 'product', id: shop.productId } },
+    ])
+    const { id } = await order(40)
+    await owner.made(`/v1/orders/${id}/placing`)
+    expect(await told()).toEqual([])
+    await owner.made(`/v1/orders/${id}/cancellation`, { reason: 'Only to see the alert close' })
+    expect(await told()).toHaveLength(1)
+  })
+
   it('counts what is on order, what comes of it, and closes an order that has come whole', async () => {
     const drafted = await order(8)
-    expect(drafted).toMatchObject({ state: 'draft', number: 1, totalCents: 32_000, currency: 'USD' })
+    expect(drafted).toMatchObject({ state: 'draft', number: 2, totalCents: 32_000, currency: 'USD' })
     expect((await line())?.onOrder).toBe(0)
     await owner.made(`/v1/orders/${drafted.id}/placing`)
     expect((await owner.post(`/v1/orders/${drafted.id}/placing`)).status).toBe(409)
@@ -103,8 +122,9 @@ describe.each(KINDS)('replenishment, on the %s database', (kind) => {
     await receive(owner, shop, { cartridges: 4 })
     const { items } = await owner.read<{ items: PurchaseOrder[] }>(`/v1/orders?shopId=${shop.shopId}`)
     expect(items.map(({ number, state, lines }) => [number, state, lines[0]!.receivedCartridges])).toEqual([
-      [2, 'placed', 1],
-      [1, 'received', 8],
+      [3, 'placed', 1],
+      [2, 'received', 8],
+      [1, 'cancelled', 0],
     ])
     const cancelled = await owner.made<PurchaseOrder>(`/v1/orders/${later.id}/cancellation`, {
       reason: 'Supplier has none left',

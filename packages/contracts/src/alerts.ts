@@ -7,6 +7,7 @@ export const AlertKind = z
     'expiredOnShelf',
     'openedPastOpenLife',
     'expiresSoon',
+    'belowReorderPoint',
     'noDispenserFits',
     'lotOnHold',
     'storageExcursion',
@@ -29,7 +30,7 @@ export const Alert = z
     severity: z.enum(['danger', 'warning', 'notice']),
     message: z.string(),
     subject: z.object({
-      kind: z.enum(['cartridge', 'lot', 'count', 'bond', 'booking', 'operation', 'sensor']),
+      kind: z.enum(['cartridge', 'lot', 'product', 'count', 'bond', 'booking', 'operation', 'sensor']),
       id: Id,
     }),
     repairOrderId: Id.nullable(),

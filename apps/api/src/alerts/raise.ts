@@ -17,6 +17,7 @@ const SEVERITY: Record<AlertKind, Severity> = {
   lotOnHold: 'warning',
   gateOverridden: 'notice',
   expiresSoon: 'notice',
+  belowReorderPoint: 'notice',
   noDispenserFits: 'notice',
   sensorSilent: 'notice',
 }
@@ -29,7 +30,8 @@ export interface NewAlert {
   readonly shopId: string
   readonly kind: AlertKind
   readonly message: string
-  readonly subjectKind: 'cartridge' | 'lot' | 'count' | 'bond' | 'booking' | 'operation' | 'sensor'
+  readonly subjectKind:
+    'cartridge' | 'lot' | 'product' | 'count' | 'bond' | 'booking' | 'operation' | 'sensor'
   readonly subjectId: string
   readonly repairOrderId?: string
   readonly openedAt: Date

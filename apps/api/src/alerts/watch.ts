@@ -3,6 +3,7 @@ import type { Database, Tx } from '../database/database.ts'
 import { inChain } from '../database/in-chain.ts'
 import { closeAlert, raiseAlert, type NewAlert } from './raise.ts'
 import { plannedCuresTooShort, plannedTooEarly } from './watch-plan.ts'
+import { shortStock } from './watch-levels.ts'
 import { deadStock, heldStock, unfitStock, unsettledCounts } from './watch-stock.ts'
 import { silentSensors, storageExcursions } from './watch-temperature.ts'
 
@@ -11,6 +12,7 @@ const WATCHED: readonly AlertKind[] = [
   'expiredOnShelf',
   'openedPastOpenLife',
   'expiresSoon',
+  'belowReorderPoint',
   'noDispenserFits',
   'lotOnHold',
   'countDiffers',
@@ -40,6 +42,7 @@ async function watchChain(tx: Tx, organizationId: string, now: Date): Promise<vo
     ...(await unfitStock(tx)),
     ...(await heldStock(tx)),
     ...(await unsettledCounts(tx)),
+    ...(await shortStock(tx, organizationId, now)),
     ...(await silentSensors(tx, now)),
     ...(await storageExcursions(tx, now)),
     ...(await plannedTooEarly(tx, organizationId, now)),

@@ -1,6 +1,5 @@
 import type { ProductSupply, ReplenishmentLine, ReplenishmentPolicy, Supplier } from '@clampclock/contracts'
 import { bookedBetween, orderLevels, wasteForecast, type OrderLevels } from '@clampclock/stock'
-import type { Actor } from '../access/actor.ts'
 import type { Tx } from '../database/database.ts'
 import type { Product } from '../generated/prisma/client.ts'
 import { toMl } from '../stock/volumes.ts'
@@ -17,11 +16,11 @@ const NO_DEMAND: ProductDemand = { daily: null, booked: [], usedMl: 0, historyDa
 /** How each product that is in use, on the shelf or on order stands in a shop. */
 export async function replenishmentOf(
   tx: Tx,
-  { organization }: Pick<Actor, 'organization'>,
+  organizationId: string,
   shopId: string,
   now: Date,
 ): Promise<{ currency: string; items: ReplenishmentLine[] }> {
-  const policy = await policyOf(tx, organization.id)
+  const policy = await policyOf(tx, organizationId)
   const known = await demands(tx, [shopId], now)
   const shelf = (await onShelves(tx, [shopId])).filter((row) => isStock(row, now))
   const onOrder = await onOrderIn(tx, shopId)

@@ -4,6 +4,7 @@ import type { Tx } from '../database/database.ts'
 import { invalidField, notFound } from '../http/problem-error.ts'
 import { requireVersion } from '../http/versions.ts'
 import { announce } from '../live/hub.ts'
+import { forgetLevels } from './forget-levels.ts'
 
 /** The database adds the row with the chain itself. */
 export function policyOf(tx: Tx, organizationId: string): Promise<ReplenishmentPolicy> {
@@ -32,6 +33,7 @@ export async function editPolicy(
   })
   const policy = await policyOf(tx, organizationId)
   requireVersion(count, policy.version)
+  await forgetLevels(tx)
   await announce(tx, { organizationId, shopId: null, topic: 'stock' })
   return policy
 }

@@ -39,7 +39,7 @@ export async function replenishmentRoutes(app: App): Promise<void> {
 
   bind(app, contracts.listReplenishment, async ({ tx, actor, params, now }) => {
     requireIn(actor, 'readShop', params.shopId)
-    return replenishmentOf(tx, actor, params.shopId, now)
+    return replenishmentOf(tx, actor.organization.id, params.shopId, now)
   })
   bind(app, contracts.listWaste, ({ tx, actor, query, now }) => wasteOf(tx, actor, query, now))
   bindComputed(

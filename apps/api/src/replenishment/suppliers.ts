@@ -5,6 +5,7 @@ import type { Prisma } from '../generated/prisma/client.ts'
 import { invalidField, notFound } from '../http/problem-error.ts'
 import { requireVersion } from '../http/versions.ts'
 import { announce } from '../live/hub.ts'
+import { forgetLevels } from './forget-levels.ts'
 
 export function listSuppliers(tx: Tx): Promise<Supplier[]> {
   return tx.supplier.findMany({ orderBy: { name: 'asc' } })
@@ -35,6 +36,7 @@ export async function editSupplier(
   const supplier = await tx.supplier.findUnique({ where: { id } })
   if (!supplier) throw notFound('supplier', id)
   requireVersion(count, supplier.version)
+  await forgetLevels(tx)
   await announce(tx, { organizationId: actor.organization.id, shopId: null, topic: 'stock', subjectId: id })
   return supplier
 }
@@ -57,6 +59,7 @@ export async function addSupply(
   if (!(await tx.product.findUnique({ where: { id: productId } }))) throw notFound('product', productId)
   await requireSupplier(tx, body.supplierId)
   const row = await tx.productSupply.create({ data: { ...body, productId, organizationId }, include: named })
+  await forgetLevels(tx)
   await announce(tx, { organizationId, shopId: null, topic: 'stock', subjectId: productId })
   return toSupply(row)
 }
@@ -76,6 +79,7 @@ export async function editSupply(
   const row = await tx.productSupply.findUnique({ where: { productId }, include: named })
   if (!row) throw notFound('supply of the product', productId)
   requireVersion(count, row.version)
+  await forgetLevels(tx)
   const organizationId = actor.organization.id
   await announce(tx, { organizationId, shopId: null, topic: 'stock', subjectId: productId })
   return toSupply(row)

@@ -107,6 +107,7 @@ export const ALERT = {
   expiredOnShelf: 'Expired on the shelf',
   openedPastOpenLife: 'Opened past open life',
   expiresSoon: 'Expires soon',
+  belowReorderPoint: 'Time to order',
   noDispenserFits: 'No dispenser takes it',
   lotOnHold: 'Lot on hold',
   storageExcursion: 'Storage out of range',

@@ -19,6 +19,13 @@ export function AlertLink({ alert, children }: { readonly alert: Alert; readonly
       </Link>
     )
   }
+  if (kind === 'product') {
+    return (
+      <Link to="/ordering" search={{ shop: alert.shopId }}>
+        {children}
+      </Link>
+    )
+  }
   if (kind === 'count') {
     return (
       <Link to="/stock/counts/$countId" params={{ countId: id }}>
