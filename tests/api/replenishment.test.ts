@@ -121,7 +121,8 @@ describe.each(KINDS)('replenishment, on the %s database', (kind) => {
     await owner.made(`/v1/orders/${later.id}/placing`)
     await receive(owner, shop, { cartridges: 4 })
     const { items } = await owner.read<{ items: PurchaseOrder[] }>(`/v1/orders?shopId=${shop.shopId}`)
-    expect(items.map(({ number, state, lines }) => [number, state, lines[0]!.receivedCartridges])).toEqual([
+    const newest = items.toSorted((a, b) => b.number - a.number)
+    expect(newest.map(({ number, state, lines }) => [number, state, lines[0]!.receivedCartridges])).toEqual([
       [3, 'placed', 1],
       [2, 'received', 8],
       [1, 'cancelled', 0],

@@ -33,7 +33,7 @@ const RHYTHMS = [
   [30, 41, 24],
 ] as const
 
-/** Half a year of use, the suppliers, the ways between the shops, and an order under way. */
+/** A quarter of use, the suppliers, the ways between the shops, and an order under way. */
 export async function addReplenishment(world: World): Promise<void> {
   const { tx, owner, shops, products } = world
   const supplierIds: string[] = []
@@ -62,7 +62,7 @@ export async function addReplenishment(world: World): Promise<void> {
   await orderSome(world, supplierIds[0]!)
 }
 
-/** A lot that came half a year ago and has been used up since, job by job, before the clock of each joint was kept. */
+/** A lot that came a quarter ago and has been used up since, job by job, before the clock of each joint was kept. */
 async function addPastUse(
   world: World,
   shop: WorldShop,
@@ -73,12 +73,12 @@ async function addPastUse(
   const { tx, now, random, partsManager } = world
   const { cartridgeUl } = await tx.product.findUniqueOrThrow({ where: { id: productId } })
   const jobs: { daysAgo: number; amountUl: number }[] = []
-  for (let daysAgo = 175, i = 0; daysAgo > 1; i += 1) {
+  for (let daysAgo = 84, i = 0; daysAgo > 1; i += 1) {
     jobs.push({ daysAgo, amountUl: Math.min(toUl(random.whole(40, 130)), cartridgeUl) })
     daysAgo -= rhythm[i % rhythm.length]! + random.whole(0, 1)
   }
   const usedUl = jobs.reduce((sum, { amountUl }) => sum + amountUl, 0)
-  const receivedAt = hoursFrom(now, -180 * DAY)
+  const receivedAt = hoursFrom(now, -90 * DAY)
   const { cartridges, lot } = await receiveLot(
     tx,
     partsManager,
