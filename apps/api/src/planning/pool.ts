@@ -13,6 +13,8 @@ const WORKER = fileURLToPath(
     : new URL('./planner-worker.js', import.meta.url),
 )
 const IDLE_MS = 30_000
+/** Planning gives way to requests wherever the system knows priorities of threads. */
+const NICE = 10
 
 export interface Solving {
   readonly answer: Promise<SolveAnswer>
@@ -53,7 +55,13 @@ export class PlannerPool {
 
   #threads(): Piscina {
     const maxThreads = Math.max(1, availableParallelism() - 1)
-    this.#pool ??= new Piscina({ filename: WORKER, minThreads: 0, maxThreads, idleTimeout: IDLE_MS })
+    this.#pool ??= new Piscina({
+      filename: WORKER,
+      minThreads: 0,
+      maxThreads,
+      niceIncrement: NICE,
+      idleTimeout: IDLE_MS,
+    })
     return this.#pool
   }
 
