@@ -48,6 +48,7 @@ async function addresses(page: Page): Promise<readonly string[]> {
     `/stock/lots/${cartridge.lotId}`,
     `/stock/lots/${cartridge.lotId}/recall`,
     '/stock/counts',
+    '/stock/reservations',
     '/stock/movements',
     `/stock/cartridges/${cartridge.id}`,
     '/ordering',

@@ -206,4 +206,19 @@ describe.each(KINDS)('the %s database itself', (kind) => {
     await run(count)
     expect(await refused(count)).toEqual(['23505', 'stock_count__one_at_a_shelf'])
   })
+
+  it('promises no more of a cartridge than it holds', async () => {
+    const { jointId } = await makeJoint(test.owner, shop)
+    const other = await makeJoint(test.owner, shop)
+    const [piece] = await receive(test.owner, shop)
+    const keep = (joint: string, ul: number) =>
+      `insert into reservation (organization_id, shop_id, joint_id, cartridge_id, amount_ul, needed_at, made_at, made_by)
+       values ('${organizationId}', '${shop.shopId}', '${joint}', '${piece!.id}', ${ul}, now(), now(), 'x')`
+    await run(keep(jointId, 150_000))
+    expect(await refused(keep(other.jointId, 50_001))).toEqual(['23514', 'reservation__within_content'])
+    await run(keep(other.jointId, 50_000))
+    expect((await refused(keep(other.jointId, 0)))[0]).toBe('23514')
+    const half = `update reservation set ended_at = now() where joint_id = '${jointId}'`
+    expect(await refused(half)).toEqual(['23514', 'reservation__end_is_whole'])
+  })
 })

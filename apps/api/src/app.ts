@@ -32,6 +32,7 @@ import { planningRoutes } from './planning/routes.ts'
 import { recordRoutes } from './records/routes.ts'
 import { repairRoutes } from './repairs/routes.ts'
 import { replenishmentRoutes } from './replenishment/routes.ts'
+import { reservationRoutes } from './reservations/routes.ts'
 import { scheduleRoutes } from './schedule/routes.ts'
 import { shopRoutes } from './shops/routes.ts'
 import { stockRoutes } from './stock/routes.ts'
@@ -113,6 +114,7 @@ export async function buildApp(parts: AppParts): Promise<App> {
   await app.register(catalogueRoutes)
   await app.register(stockRoutes)
   await app.register(labelRoutes)
+  await app.register(reservationRoutes)
   await app.register(replenishmentRoutes)
   await app.register(traceabilityRoutes)
   await app.register(temperatureRoutes)

@@ -18,6 +18,7 @@ export const AlertKind = z
     'bayClash',
     'sensorSilent',
     'countDiffers',
+    'reservedDies',
   ])
   .meta({ id: 'AlertKind' })
 export type AlertKind = z.output<typeof AlertKind>
@@ -30,7 +31,17 @@ export const Alert = z
     severity: z.enum(['danger', 'warning', 'notice']),
     message: z.string(),
     subject: z.object({
-      kind: z.enum(['cartridge', 'lot', 'product', 'count', 'bond', 'booking', 'operation', 'sensor']),
+      kind: z.enum([
+        'cartridge',
+        'lot',
+        'product',
+        'count',
+        'joint',
+        'bond',
+        'booking',
+        'operation',
+        'sensor',
+      ]),
       id: Id,
     }),
     repairOrderId: Id.nullable(),

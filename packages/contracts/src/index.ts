@@ -26,9 +26,11 @@ export * from './recall.ts'
 export * from './receiving.ts'
 export * from './repairs.ts'
 export * from './replenishment.ts'
+export * from './reservations.ts'
 export * from './route.ts'
 export * from './shops.ts'
 export * from './stock.ts'
+export * from './stock-life.ts'
 export * from './temperature.ts'
 export * from './traceability.ts'
 export * from './values.ts'
@@ -58,7 +60,9 @@ import { recallRoutes } from './recall.ts'
 import { receivingRoutes } from './receiving.ts'
 import { repairRoutes } from './repairs.ts'
 import { replenishmentRoutes } from './replenishment.ts'
+import { reservationRoutes } from './reservations.ts'
 import { shopRoutes } from './shops.ts'
+import { stockLifeRoutes } from './stock-life.ts'
 import { stockRoutes } from './stock.ts'
 import { temperatureRoutes } from './temperature.ts'
 import { traceabilityRoutes } from './traceability.ts'
@@ -79,6 +83,8 @@ export const ROUTES = {
   ...moveRoutes,
   ...countRoutes,
   ...recallRoutes,
+  ...stockLifeRoutes,
+  ...reservationRoutes,
   ...temperatureRoutes,
   ...repairRoutes,
   ...operationRoutes,

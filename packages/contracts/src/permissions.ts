@@ -21,6 +21,8 @@ export const PERMISSIONS = {
   manageCatalogue: ['owner', 'partsManager'],
   handleStock: ['owner', 'partsManager'],
   useStock: ['owner', 'partsManager', 'technician'],
+  /** Keep cartridges for joints. */
+  reserveStock: ['owner', 'partsManager', 'scheduler', 'technician'],
   planWork: ['owner', 'scheduler', 'integration'],
   makeBonds: ['owner', 'technician'],
   recordTemperature: ['owner', 'partsManager', 'scheduler', 'technician', 'sensor', 'integration'],

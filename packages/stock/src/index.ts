@@ -16,7 +16,11 @@ export {
 } from './usability.ts'
 export { allocate, type Allocation, type Candidate, type Need, type Share } from './allocation.ts'
 export { croston, type DemandRate, type Smoothing } from './demand.ts'
-export { meanKineticTemperatureC, meanKineticTemperatureOfC } from './mean-kinetic-temperature.ts'
+export {
+  combinedMeanKineticC,
+  meanKineticTemperatureC,
+  meanKineticTemperatureOfC,
+} from './mean-kinetic-temperature.ts'
 export { normalCdf, normalDensity, normalLoss, normalQuantile } from './normal.ts'
 export {
   economicOrderQuantity,

@@ -38,6 +38,25 @@ export function meanKineticTemperatureOfC(temperaturesC: readonly number[]): num
   return temperatureOf(temperaturesC.reduce((sum, c) => sum + factor(c), 0) / temperaturesC.length)
 }
 
+/**
+ * The mean kinetic temperature of several stretches together, degC, from that of each and its weight (such as its hours).
+ *
+ * @throws {RangeError} When there is none, or a weight is not above zero.
+ */
+export function combinedMeanKineticC(
+  parts: readonly { readonly meanKineticC: number; readonly weight: number }[],
+): number {
+  if (parts.length === 0) throw new RangeError('parts is empty: give at least one')
+  let weight = 0
+  let sum = 0
+  for (const part of parts) {
+    if (!(part.weight > 0)) throw new RangeError(`weight is ${part.weight}: give one above 0`)
+    weight += part.weight
+    sum += part.weight * factor(part.meanKineticC)
+  }
+  return temperatureOf(sum / weight)
+}
+
 function factor(temperatureC: number): number {
   return Math.exp(-ACTIVATION_K / (temperatureC + ZERO_C_IN_K))
 }

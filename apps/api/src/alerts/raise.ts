@@ -14,6 +14,7 @@ const SEVERITY: Record<AlertKind, Severity> = {
   bayClash: 'warning',
   storageExcursion: 'warning',
   countDiffers: 'warning',
+  reservedDies: 'warning',
   lotOnHold: 'warning',
   gateOverridden: 'notice',
   expiresSoon: 'notice',
@@ -31,7 +32,7 @@ export interface NewAlert {
   readonly kind: AlertKind
   readonly message: string
   readonly subjectKind:
-    'cartridge' | 'lot' | 'product' | 'count' | 'bond' | 'booking' | 'operation' | 'sensor'
+    'cartridge' | 'lot' | 'product' | 'count' | 'joint' | 'bond' | 'booking' | 'operation' | 'sensor'
   readonly subjectId: string
   readonly repairOrderId?: string
   readonly openedAt: Date

@@ -4,6 +4,7 @@ import { inChain } from '../database/in-chain.ts'
 import { closeAlert, raiseAlert, type NewAlert } from './raise.ts'
 import { plannedCuresTooShort, plannedTooEarly } from './watch-plan.ts'
 import { shortStock } from './watch-levels.ts'
+import { lostReservations } from './watch-reservations.ts'
 import { deadStock, heldStock, unfitStock, unsettledCounts } from './watch-stock.ts'
 import { silentSensors, storageExcursions } from './watch-temperature.ts'
 
@@ -16,6 +17,7 @@ const WATCHED: readonly AlertKind[] = [
   'noDispenserFits',
   'lotOnHold',
   'countDiffers',
+  'reservedDies',
   'storageExcursion',
   'sensorSilent',
   'plannedMoveBeforeReady',
@@ -43,6 +45,7 @@ async function watchChain(tx: Tx, organizationId: string, now: Date): Promise<vo
     ...(await heldStock(tx)),
     ...(await unsettledCounts(tx)),
     ...(await shortStock(tx, organizationId, now)),
+    ...(await lostReservations(tx, organizationId, now)),
     ...(await silentSensors(tx, now)),
     ...(await storageExcursions(tx, now)),
     ...(await plannedTooEarly(tx, organizationId, now)),

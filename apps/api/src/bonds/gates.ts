@@ -7,6 +7,7 @@ import { figuresOf, withPoints, type SheetWithPoints } from '../catalogue/sheets
 import { invalidField } from '../http/problem-error.ts'
 import { instrumentOf, type InstrumentRow } from '../shops/instruments.ts'
 import { shopById } from '../shops/shops.ts'
+import { reservedReasons } from '../reservations/for-bond.ts'
 import { cartridgeRow, type CartridgeRow } from '../stock/cartridge-store.ts'
 import { faultSentence, usability } from '../stock/cartridges.ts'
 import { applicationReason } from './application-reason.ts'
@@ -83,6 +84,7 @@ export async function checkGates(
           },
         ]),
     ...cartridges.flatMap(({ row, amountMl }) => cartridgeReasons(row, amountMl, at)),
+    ...(await reservedReasons(tx, joint.id, cartridges)),
     ...(await dispenserReasons(
       tx,
       application.dispenserId,

@@ -8,6 +8,7 @@ import { announce } from '../live/hub.ts'
 import { appendToRecord } from '../records/chain.ts'
 import { appliedEvent } from '../records/facts.ts'
 import { keepBayBooked } from '../schedule/keep-bay.ts'
+import { endForBond } from '../reservations/for-bond.ts'
 import { shopById } from '../shops/shops.ts'
 import { lockedCartridge } from '../stock/cartridge-store.ts'
 import { openLocked, useLocked } from '../stock/cartridges.ts'
@@ -104,6 +105,13 @@ export async function startBond(
   }
   const organizationId = actor.organization.id
   const { shopId } = joint
+  await endForBond(
+    tx,
+    { organizationId, name: actor.name },
+    jointId,
+    gates.cartridges.map(({ row }) => row.id),
+    now,
+  )
   const incidents = await recordOverrides(
     { tx, actor, now },
     { id: bondId, organizationId, shopId, joint },

@@ -30,6 +30,8 @@ const BY_CONSTRAINT: Record<string, Make> = {
     ]),
   stock_on_hand__never_negative: () => new ProblemError('stock-short', 'There is not that much on hand'),
   cartridge__never_negative: () => new ProblemError('stock-short', 'The cartridge does not hold that much'),
+  reservation__within_content: () =>
+    new ProblemError('stock-short', 'Somebody else was kept the rest of that cartridge at the same moment'),
   shipment_line__one_way_at_a_time: () =>
     new ProblemError('wrong-state', 'The cartridge is on its way already'),
   bond__one_at_a_time: () => new ProblemError('wrong-state', 'A bond is already running on this joint'),

@@ -3,6 +3,7 @@ import {
   moveRoutes,
   recallRoutes,
   receivingRoutes,
+  stockLifeRoutes,
   stockRoutes as contracts,
 } from '@clampclock/contracts'
 import { requireIn } from '../access/actor.ts'
@@ -19,6 +20,8 @@ import { listCounts, countById } from './count-store.ts'
 import { addEntry, finishCount, removeEntry, startCount } from './counts.ts'
 import { endLotHold, holdLot, scrapLot } from './holds.ts'
 import { getLot, listLots } from './lots.ts'
+import { expiries } from './expiries.ts'
+import { lotStorage } from './lot-storage.ts'
 import { listMovements } from './movements.ts'
 import { moveCartridges } from './moves.ts'
 import { recallCsv, recallOf } from './recall.ts'
@@ -108,6 +111,8 @@ function bindStock(app: App): void {
     endLotHold(tx, actor, params.lotId, body.reason, now),
   )
 
+  bind(app, stockLifeRoutes.getLotStorage, ({ tx, actor, params }) => lotStorage(tx, actor, params.lotId))
+  bind(app, stockLifeRoutes.listExpiries, ({ tx, actor, query, now }) => expiries(tx, actor, query, now))
   bind(app, recallRoutes.getLotRecall, ({ tx, actor, params }) => recallOf(tx, actor, params.lotId))
   bindDocument(app, recallRoutes.getLotRecallCsv, async ({ tx, actor, params }) =>
     recallCsv(await recallOf(tx, actor, params.lotId)),

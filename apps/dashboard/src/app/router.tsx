@@ -168,6 +168,11 @@ const screens = [
   }),
   createRoute({
     getParentRoute: under,
+    path: '/stock/reservations',
+    component: screen(() => import('../screens/stock/reservations-screen.tsx'), 'ReservationsScreen'),
+  }),
+  createRoute({
+    getParentRoute: under,
     path: '/c/$code',
     component: screen(() => import('../screens/stock/by-label-screen.tsx'), 'ByLabelScreen'),
   }),

@@ -118,6 +118,7 @@ export const ALERT = {
   bayClash: 'Bay clash',
   sensorSilent: 'Thermometer silent',
   countDiffers: 'Count differs',
+  reservedDies: 'Kept cartridge dies first',
 } as const satisfies Record<Alert['kind'], string>
 
 export const OPERATION = {

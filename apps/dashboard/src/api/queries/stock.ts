@@ -68,6 +68,24 @@ export const stockQueries = {
       queryFn: ({ signal }) => call(ROUTES.getLotRecall, { params: { lotId }, signal }),
       meta: { topics: ['stock', 'bonds'] },
     }),
+  lotStorage: (lotId: string) =>
+    queryOptions({
+      queryKey: ['stock', 'lotStorage', lotId],
+      queryFn: ({ signal }) => call(ROUTES.getLotStorage, { params: { lotId }, signal }),
+      meta: { topics: ['stock'] },
+    }),
+  expiries: (filter: { readonly shopId?: string | undefined; readonly productId?: string | undefined }) =>
+    queryOptions({
+      queryKey: ['stock', 'expiries', filter],
+      queryFn: ({ signal }) => call(ROUTES.listExpiries, { query: filter, signal }),
+      meta: { topics: ['stock', 'products'], shopId: filter.shopId },
+    }),
+  reservations: (filter: { readonly shopId?: string | undefined; readonly jointId?: string | undefined }) =>
+    queryOptions({
+      queryKey: ['stock', 'reservations', filter],
+      queryFn: ({ signal }) => call(ROUTES.listReservations, { query: filter, signal }),
+      meta: { topics: ['stock', 'bonds'], shopId: filter.shopId },
+    }),
   labelSheets: () =>
     queryOptions({
       queryKey: ['stock', 'labelSheets'],

@@ -8,6 +8,7 @@ import { MATERIAL, SAFETY_CLASS, SAFETY_DEMAND } from '../../lib/words.ts'
 import { Facts } from '../../ui/facts.tsx'
 import { BondPanel } from './bond-panel.tsx'
 import styles from './job.module.css'
+import { KeptCartridges } from './kept-cartridges.tsx'
 import { ProcedureButton } from './procedure-button.tsx'
 
 interface Props {
@@ -38,6 +39,7 @@ export function JointCard({ joint, job }: Props) {
         {isFree && (
           <p className={styles['soft']}>{latest === undefined ? 'Not bonded yet.' : 'To be bonded again.'}</p>
         )}
+        {isFree && job.state === 'open' && <KeptCartridges joint={joint} shopId={job.shopId} />}
         {isFree && mayStart && (
           <div className={styles['buttons']}>
             <Button

@@ -14,6 +14,7 @@ import { Page, Section, Sheet } from '../../ui/page.tsx'
 import { Table, type Column } from '../../ui/table.tsx'
 import { Answered, Empty } from '../../ui/waiting.tsx'
 import { CartridgeList } from './cartridge-list.tsx'
+import { LotStorageSections } from './lot-storage.tsx'
 import { LotHoldButton } from './lot-hold-button.tsx'
 
 export function LotScreen() {
@@ -88,6 +89,7 @@ function LotPage({ lot }: { readonly lot: Lot }) {
           }}
         </Answered>
       </Section>
+      <LotStorageSections lotId={lot.id} />
       <Section title="Where it went">
         <Ledger filter={{ lotId: lot.id }} />
       </Section>

@@ -8,6 +8,7 @@ import { useShopScope } from '../../lib/shop-scope.ts'
 import { Page } from '../../ui/page.tsx'
 import { Answered, Empty } from '../../ui/waiting.tsx'
 import { CartridgeList } from './cartridge-list.tsx'
+import { ExpiryTimeline } from './expiry-timeline.tsx'
 import { StockFilters } from './stock-filters.tsx'
 import { StockNav } from './stock-nav.tsx'
 
@@ -46,6 +47,7 @@ export function StockScreen() {
       }
     >
       <StockNav />
+      <ExpiryTimeline shopId={shop?.id} productId={product} />
       <StockFilters />
       <Answered query={cartridges} what="cartridges">
         {({ pages }) => {

@@ -1,0 +1,57 @@
+import type { ProblemReason } from '@clampclock/contracts'
+import type { Tx } from '../database/database.ts'
+import type { CartridgeRow } from '../stock/cartridge-store.ts'
+import { toMl, toUl } from '../stock/volumes.ts'
+import { openReservations, toReservation } from './reservation-store.ts'
+import { endReservations, type By } from './reserve.ts'
+
+/** What is kept for another joint may be taken only by somebody who takes responsibility for that one. */
+export async function reservedReasons(
+  tx: Tx,
+  jointId: string,
+  taken: readonly { readonly row: CartridgeRow; readonly amountMl: number }[],
+): Promise<ProblemReason[]> {
+  const others = await openReservations(tx, {
+    cartridgeId: { in: taken.map(({ row }) => row.id) },
+    jointId: { not: jointId },
+  })
+  return taken.flatMap(({ row, amountMl }) => {
+    const kept = others.filter(({ cartridgeId }) => cartridgeId === row.id)
+    const keptUl = kept.reduce((sum, { amountUl }) => sum + amountUl, 0)
+    const [first] = kept
+    if (!first || row.remaining_ul - keptUl >= toUl(amountMl)) return []
+    const { repairOrderNumber, jointName, madeBy } = toReservation(first)
+    return [
+      {
+        code: 'reserved',
+        field: 'body.cartridgeId',
+        message: `${toMl(keptUl).toFixed(0)} mL of ${row.code} are kept for ${repairOrderNumber}, ${jointName}, by ${madeBy}`,
+        fix: 'Take another cartridge, or ask who keeps it',
+        overridable: true,
+      },
+    ]
+  })
+}
+
+/** The joint is bonded: what was kept for it is used, or free again. */
+export async function endForBond(
+  tx: Tx,
+  by: By,
+  jointId: string,
+  usedIds: readonly string[],
+  at: Date,
+): Promise<void> {
+  const open = await openReservations(tx, { jointId })
+  const isUsed = ({ cartridgeId }: { cartridgeId: string }) => usedIds.includes(cartridgeId)
+  await endReservations(tx, by, open.filter(isUsed), {
+    kind: 'used',
+    reason: 'The joint was bonded with it',
+    at,
+  })
+  await endReservations(
+    tx,
+    by,
+    open.filter((each) => !isUsed(each)),
+    { kind: 'released', reason: 'The joint was bonded with another', at },
+  )
+}

@@ -1,0 +1,137 @@
+import { allocate, type Candidate } from '@clampclock/stock'
+import { amountNeededMl, jointRow, type JointRow } from '../bonds/joint-store.ts'
+import { Prisma } from '../generated/prisma/client.ts'
+import type { Tx } from '../database/database.ts'
+import { ProblemError } from '../http/problem-error.ts'
+import { announce } from '../live/hub.ts'
+import { expiryOf, selectCartridges, type CartridgeRow } from '../stock/cartridge-store.ts'
+import { toMl, toUl } from '../stock/volumes.ts'
+import { openReservations, toReservation, type ReservationRow } from './reservation-store.ts'
+
+/** Who keeps something for a joint: a person, or the plan itself. */
+export interface By {
+  readonly organizationId: string
+  readonly name: string
+}
+
+/**
+ * Keeps cartridges for a joint by first expired, first out on the day of use. One that has a reservation keeps it.
+ *
+ * @throws {ProblemError} `stock-short`, naming who has what there is.
+ */
+export async function reserve(
+  tx: Tx,
+  by: By,
+  jointId: string,
+  wantedAt: Date | undefined,
+  now: Date,
+): Promise<ReservationRow[]> {
+  await tx.$queryRaw`select 1 from joint where id = ${jointId}::uuid for no key update`
+  const there = await openReservations(tx, { jointId })
+  if (there.length > 0) return there
+  const joint = await jointRow(tx, jointId)
+  const neededAt = wantedAt ?? (await neededAtOf(tx, joint, now))
+  const cartridges = await lockedOfProduct(tx, joint)
+  const others = await openReservations(tx, { cartridgeId: { in: cartridges.map(({ id }) => id) } })
+  const allocation = allocate(
+    cartridges.map((row) => toCandidate(row, others, neededAt)),
+    { amountMl: amountNeededMl(joint), atMs: neededAt.getTime() },
+  )
+  if (allocation.kind === 'short') throw short(joint, allocation, others)
+  await tx.reservation.createMany({
+    data: allocation.shares.map(({ id, amountMl }) => ({
+      organizationId: by.organizationId,
+      shopId: joint.shopId,
+      jointId,
+      cartridgeId: id,
+      amountUl: toUl(amountMl),
+      neededAt,
+      madeAt: now,
+      madeBy: by.name,
+    })),
+  })
+  await tell(tx, by, joint.shopId)
+  return openReservations(tx, { jointId })
+}
+
+/** The next booking of its vehicle, else when it is promised, else now. Never in the past. */
+export async function neededAtOf(
+  tx: Tx,
+  joint: { repairOrderId: string; repairOrder: { promisedAt: Date | null } },
+  now: Date,
+): Promise<Date> {
+  const booking = await tx.booking.findFirst({
+    where: { repairOrderId: joint.repairOrderId, cancelledAt: null, purpose: 'work', endsAt: { gt: now } },
+    orderBy: { startsAt: 'asc' },
+  })
+  const at = booking?.startsAt ?? joint.repairOrder.promisedAt ?? now
+  return at > now ? at : now
+}
+
+/** Everything of the product that could be taken, in one order for everybody: who comes second sees what the first took. */
+async function lockedOfProduct(tx: Tx, joint: JointRow): Promise<CartridgeRow[]> {
+  await tx.$queryRaw`
+    select 1 from cartridge c join lot l on l.id = c.lot_id
+     where c.shop_id = ${joint.shopId}::uuid and l.product_id = ${joint.productId}::uuid and c.state in ('sealed', 'opened')
+     order by c.id for no key update of c`
+  const rows = await selectCartridges(
+    tx,
+    Prisma.sql`c.shop_id = ${joint.shopId}::uuid and l.product_id = ${joint.productId}::uuid
+      and c.state in ('sealed', 'opened') and l.hold_reason is null`,
+    5000,
+  )
+  return rows.filter(({ fits }) => fits)
+}
+
+/** What is left of it beside other promises; a sealed one is opened by whoever needs it first. */
+function toCandidate(row: CartridgeRow, others: readonly ReservationRow[], neededAt: Date): Candidate {
+  const promised = others.filter(({ cartridgeId }) => cartridgeId === row.id)
+  const openedAt =
+    row.opened_at ??
+    new Date(Math.min(neededAt.getTime(), ...promised.map((other) => other.neededAt.getTime())))
+  return {
+    id: row.id,
+    // One that somebody else opens before will be an opened one by then.
+    state: row.state === 'opened' || openedAt < neededAt ? 'opened' : 'sealed',
+    remainingMl: toMl(row.remaining_ul - promised.reduce((sum, { amountUl }) => sum + amountUl, 0)),
+    effectiveExpiryMs: expiryOf(row).atMs,
+    expiryOnceOpenedMs: expiryOf(row, openedAt).atMs,
+    receivedAtMs: row.received_at.getTime(),
+  }
+}
+
+function short(
+  joint: JointRow,
+  { availableMl, missingMl }: { availableMl: number; missingMl: number },
+  others: readonly ReservationRow[],
+): ProblemError {
+  const needed = Math.ceil(availableMl + missingMl)
+  const detail = `${joint.repairOrder.number}, ${joint.name} needs ${needed} mL of ${joint.product.name}; ${Math.floor(availableMl)} mL are free and in date then`
+  const holders = others.map(toReservation).map((other) => ({
+    code: 'reserved',
+    message: `${other.repairOrderNumber}, ${other.jointName} has ${Math.round(other.amountMl)} mL of ${other.code}, kept by ${other.madeBy}`,
+  }))
+  return new ProblemError(
+    'stock-short',
+    [detail, ...holders.slice(0, 1).map(({ message }) => message)].join('. '),
+    [{ code: 'short', message: detail, fix: 'Order, move some here, or ask who has it' }, ...holders],
+  )
+}
+
+export async function endReservations(
+  tx: Tx,
+  by: By,
+  rows: readonly { id: string; shopId: string }[],
+  end: { kind: 'used' | 'released' | 'died'; reason: string; at: Date },
+): Promise<void> {
+  if (rows.length === 0) return
+  await tx.reservation.updateMany({
+    where: { id: { in: rows.map(({ id }) => id) }, endedAt: null },
+    data: { endedAt: end.at, endKind: end.kind, endReason: end.reason },
+  })
+  for (const shopId of new Set(rows.map((row) => row.shopId))) await tell(tx, by, shopId)
+}
+
+async function tell(tx: Tx, { organizationId }: By, shopId: string): Promise<void> {
+  await announce(tx, { organizationId, shopId, topic: 'stock' })
+}

@@ -1,0 +1,80 @@
+import { ROUTES } from '@clampclock/contracts'
+import { Button, Group } from '@mantine/core'
+import { useQuery } from '@tanstack/react-query'
+import { Link } from '@tanstack/react-router'
+import { BookmarkCheck, BookmarkX } from 'lucide-react'
+import { stockQueries } from '../../api/queries/stock.ts'
+import { useAction } from '../../api/use-action.ts'
+import { useMay } from '../../api/use-me.ts'
+import type { Joint } from '../../api/types.ts'
+import { useShop, zoneOf } from '../../lib/shop-scope.ts'
+import { ProblemPanel } from '../../ui/problem-panel.tsx'
+import { When } from '../../ui/when.tsx'
+
+interface Props {
+  readonly joint: Joint
+  readonly shopId: string
+}
+
+/** Which cartridges wait for this joint, and for when. */
+export function KeptCartridges({ joint, shopId }: Props) {
+  const may = useMay()
+  const zone = zoneOf(useShop(shopId))
+  const kept = useQuery(stockQueries.reservations({ jointId: joint.id, shopId }))
+  const params = { jointId: joint.id }
+  const reserve = useAction(ROUTES.reserveForJoint, { topics: ['stock'] })
+  const release = useAction(ROUTES.releaseReservation, { topics: ['stock'] })
+  const items = kept.data?.items ?? []
+  if (kept.data === undefined) return null
+  return (
+    <>
+      <Group gap="sm">
+        {items.length === 0 ? (
+          <span>No cartridge is kept for it.</span>
+        ) : (
+          <span>
+            Kept for it:{' '}
+            {items.map((item, index) => (
+              <span key={item.id}>
+                {index > 0 && ', '}
+                <Link to="/stock/cartridges/$cartridgeId" params={{ cartridgeId: item.cartridgeId }}>
+                  {item.code}
+                </Link>{' '}
+                ({Math.round(item.amountMl)} mL)
+              </span>
+            ))}
+            {items[0] !== undefined && (
+              <>
+                {' '}
+                for <When at={items[0].neededAt} zone={zone} />
+              </>
+            )}
+          </span>
+        )}
+        {may('reserveStock', shopId) &&
+          (items.length === 0 ? (
+            <Button
+              size="xs"
+              variant="default"
+              leftSection={<BookmarkCheck size={16} aria-hidden />}
+              loading={reserve.isPending}
+              onClick={() => reserve.mutate({ params, body: {} })}
+            >
+              Keep one
+            </Button>
+          ) : (
+            <Button
+              size="xs"
+              variant="default"
+              leftSection={<BookmarkX size={16} aria-hidden />}
+              loading={release.isPending}
+              onClick={() => release.mutate({ params })}
+            >
+              Give back
+            </Button>
+          ))}
+      </Group>
+      <ProblemPanel error={reserve.error ?? release.error} />
+    </>
+  )
+}

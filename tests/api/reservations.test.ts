@@ -1,0 +1,179 @@
+import { afterAll, beforeAll, describe, expect, it } from 'vitest'
+import { watchAll } from '../../apps/api/src/alerts/watch.ts'
+import { KINDS } from '../support/databases.ts'
+import { application, makeJoint, makeShop, receive, steadyAir, type Shop } from '../support/fixtures.ts'
+import { NOON, startTestApp, type TestApp } from '../support/test-app.ts'
+
+interface Kept {
+  readonly items: { cartridgeId: string; code: string; amountMl: number; neededAt: string; madeBy: string }[]
+}
+/** About 130 mL: one cartridge of 200 mL holds it once. */
+const LONG = { lengthMm: 8000 }
+
+describe.each(KINDS)('reservations, on the %s database', (kind) => {
+  let test: TestApp
+  let shop: Shop
+  beforeAll(async () => {
+    test = await startTestApp(kind)
+  })
+  afterAll(() => test.end())
+  const later = (days: number) => new Date(NOON.getTime() + days * 86_400_000).toISOString()
+  const fresh = async () => {
+    shop = await makeShop(test.owner)
+    return shop
+  }
+  const reserve = (jointId: string, body: object = {}) =>
+    test.owner.post(`/v1/joints/${jointId}/reservation`, body)
+  const kept = async (jointId: string, body: object = {}) => {
+    const response = await reserve(jointId, body)
+    expect(response.status, JSON.stringify(response.body)).toBe(201)
+    return (response.body as Kept).items
+  }
+  const book = (orderId: string, startsAt: string, hours = 2) =>
+    test.owner.made('/v1/bookings', {
+      resourceId: shop.bayId,
+      repairOrderId: orderId,
+      startsAt,
+      endsAt: new Date(Date.parse(startsAt) + hours * 3_600_000).toISOString(),
+    })
+  const alerts = async () => {
+    await watchAll(test.database, test.clock.now)
+    const { items } = await test.owner.read<{ items: { message: string; repairOrderId: string }[] }>(
+      '/v1/alerts?kind=reservedDies',
+    )
+    return items
+  }
+
+  it('keeps what dies first of what is alive on the day of use, an opened one that suffices before all', async () => {
+    await fresh()
+    const [tooEarly] = await receive(test.owner, shop, { date: '2031-05-10' })
+    const [first] = await receive(test.owner, shop, { date: '2031-06-30' })
+    const [last] = await receive(test.owner, shop, { date: '2031-12-31' })
+    const { orderId, jointId } = await makeJoint(test.owner, shop, LONG)
+    await book(orderId, later(7))
+    const [one] = await kept(jointId)
+    expect(one).toMatchObject({ cartridgeId: first!.id, neededAt: later(7), madeBy: 'Owner' })
+    // Asked again, it is the same.
+    expect((await kept(jointId))[0]!.cartridgeId).toBe(first!.id)
+
+    await test.owner.made(`/v1/cartridges/${last!.id}/opening`)
+    const other = await makeJoint(test.owner, shop, LONG)
+    await book(other.orderId, later(8))
+    expect((await kept(other.jointId))[0]!.cartridgeId).toBe(last!.id)
+    expect(tooEarly!.id).not.toBe(first!.id)
+  })
+
+  it('tells who has it when there is no more, and gives back what is released', async () => {
+    await fresh()
+    const [piece] = await receive(test.owner, shop)
+    const a = await makeJoint(test.owner, shop, LONG)
+    const b = await makeJoint(test.owner, shop, LONG)
+    await kept(a.jointId)
+    const refused = await reserve(b.jointId)
+    expect(refused.body.type).toBe('/problems/stock-short')
+    expect(refused.body.detail).toContain(`of ${piece!.code}, kept by Owner`)
+    await test.owner.delete(`/v1/joints/${a.jointId}/reservation`)
+    expect((await kept(b.jointId))[0]!.cartridgeId).toBe(piece!.id)
+  })
+
+  it('stops others at the nozzle, and ends with the bond', async () => {
+    await fresh()
+    await steadyAir(test.owner, shop.sensorId, 23, NOON)
+    const [piece] = await receive(test.owner, shop)
+    const a = await makeJoint(test.owner, shop, LONG)
+    const b = await makeJoint(test.owner, shop)
+    await kept(a.jointId)
+    const taken = await test.owner.post(
+      `/v1/joints/${b.jointId}/bonds`,
+      application(shop, piece!.id, { amountMl: 100 }),
+    )
+    expect(taken.body.reasons.map(({ code }: { code: string }) => code)).toEqual(['reserved'])
+    // The rest of it is free for all.
+    await test.owner.made(`/v1/joints/${b.jointId}/bonds`, application(shop, piece!.id, { amountMl: 40 }))
+    await test.owner.made(
+      `/v1/joints/${a.jointId}/bonds`,
+      application(shop, piece!.id, { amountMl: 130, bayId: shop.otherBayId }),
+    )
+    expect((await test.owner.read<Kept>(`/v1/reservations?shopId=${shop.shopId}`)).items).toEqual([])
+  })
+
+  it('keeps another when the kept one will not do, and says so; and says when nothing is left', async () => {
+    await fresh()
+    const [first] = await receive(test.owner, shop, { date: '2031-06-30' })
+    const [second] = await receive(test.owner, shop, { date: '2031-08-31' })
+    const { orderId, jointId } = await makeJoint(test.owner, shop, LONG)
+    await book(orderId, later(3))
+    await kept(jointId)
+    await test.owner.made(`/v1/cartridges/${first!.id}/discard`, { reason: 'Fell off the shelf' })
+    const [told] = await alerts()
+    expect(told).toMatchObject({ repairOrderId: orderId })
+    expect(told!.message).toContain(
+      `The cartridge ${first!.code} is discarded. ${second!.code} is kept instead`,
+    )
+    expect((await test.owner.read<Kept>(`/v1/reservations?jointId=${jointId}`)).items[0]!.cartridgeId).toBe(
+      second!.id,
+    )
+    const { lotId } = await test.owner.read<{ lotId: string }>(`/v1/cartridges/${second!.id}`)
+    test.clock.now = new Date(NOON.getTime() + 60_000)
+    await test.owner.made(`/v1/lots/${lotId}/hold`, { reason: 'Supplier asks to wait' })
+    const messages = (await alerts()).map(({ message }) => message).join()
+    expect(messages).toContain('is on hold: Supplier asks to wait. Nothing else here suffices')
+    await receive(test.owner, shop)
+    await kept(jointId)
+    test.clock.now = NOON
+  })
+
+  it('follows the booking: what is dead on the new day is given up', async () => {
+    await fresh()
+    const [early] = await receive(test.owner, shop, { date: '2031-05-20' })
+    const [late] = await receive(test.owner, shop, { date: '2031-12-31' })
+    const { orderId, jointId } = await makeJoint(test.owner, shop, LONG)
+    const booking = await book(orderId, later(5))
+    expect((await kept(jointId))[0]!.cartridgeId).toBe(early!.id)
+    await test.owner.patch(`/v1/bookings/${booking.id}`, { startsAt: later(20), endsAt: later(21) }, 1)
+    await alerts()
+    expect((await test.owner.read<Kept>(`/v1/reservations?jointId=${jointId}`)).items).toMatchObject([
+      { cartridgeId: late!.id, neededAt: later(20), madeBy: 'The plan' },
+    ])
+  })
+
+  it('serves the plan in the order in which it is needed, and names who goes short', async () => {
+    await fresh()
+    await receive(test.owner, shop)
+    const a = await makeJoint(test.owner, shop, LONG)
+    const b = await makeJoint(test.owner, shop, LONG)
+    await book(a.orderId, later(2))
+    await book(b.orderId, later(1))
+    const plan = await test.owner.made<{ made: { jointId: string }[]; short: { jointId: string }[] }>(
+      `/v1/shops/${shop.shopId}/planReservations`,
+    )
+    expect(plan.made.map(({ jointId }) => jointId)).toEqual([b.jointId])
+    expect(plan.short.map(({ jointId }) => jointId)).toEqual([a.jointId])
+  })
+})
+
+describe('a hundred people who reach for the last cartridge at once, on a real PostgreSQL', () => {
+  it('one gets it, ninety-nine are told who has it', async () => {
+    const test = await startTestApp('server')
+    try {
+      const shop = await makeShop(test.owner)
+      const [piece] = await receive(test.owner, shop)
+      const joints = await Promise.all(Array.from({ length: 100 }, () => makeJoint(test.owner, shop, LONG)))
+      const answers = await Promise.all(
+        joints.map(({ jointId }) => test.owner.post(`/v1/joints/${jointId}/reservation`)),
+      )
+      const won = answers.filter(({ status }) => status === 201)
+      const lost = answers.filter(({ status }) => status !== 201)
+      expect(won).toHaveLength(1)
+      const { repairOrderNumber } = (won[0]!.body as { items: { repairOrderNumber: string }[] }).items[0]!
+      for (const { body } of lost) {
+        expect(body.type).toBe('/problems/stock-short')
+        expect(body.detail).toContain(`${repairOrderNumber}, `)
+        expect(body.detail).toContain(`of ${piece!.code}, kept by Owner`)
+      }
+      expect(lost).toHaveLength(99)
+    } finally {
+      await test.end()
+    }
+  })
+})
