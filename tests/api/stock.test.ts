@@ -111,6 +111,27 @@ describe.each(KINDS)('stock, on the %s database', (kind) => {
     test.clock.now = NOON
   })
 
+  it('takes a table of a logger: twice, out of order, in °F, and names the line of a fault', async () => {
+    const fresh = await makeShop(test.owner)
+    const send = (csv: string) =>
+      test.owner.post(`/v1/sensors/${fresh.storageSensorId}/readingsTable`, { csv })
+    const table =
+      'at;temperatureF;battery\r\n2031-05-07T14:00:00Z;91.4;ok\r\n2031-05-07T10:00:00-04:00;91.4;ok\r\n2031-05-07T13:00:00Z;77;ok\r\n'
+    expect((await send(table)).body).toEqual({ stored: 2, alreadyThere: 1, differing: 0 })
+    expect((await send(table)).body).toEqual({ stored: 0, alreadyThere: 3, differing: 0 })
+    const bad = await send(
+      'at,temperatureC\n2031-05-07T12:00:00Z,20\nyesterday,20\n2031-05-07T12:30:00Z,warm\n',
+    )
+    expect(bad.status).toBe(422)
+    expect(bad.body.reasons.map(({ message }: { message: string }) => message)).toEqual([
+      expect.stringContaining('Line 3, at: must be an instant with an offset'),
+      expect.stringContaining('Line 4, temperatureC'),
+    ])
+    const ahead = await send('at,temperatureC\n2031-05-08T12:00:00Z,20\n')
+    expect(ahead.body.detail).toContain('is in the future')
+    expect((await send('"at,temperatureC\n')).status).toBe(422)
+  })
+
   it('pages through everything once, the soonest to die first', async () => {
     await receive(test.owner, shop, { cartridges: 7 })
     const seen: string[] = []

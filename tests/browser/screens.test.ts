@@ -65,6 +65,7 @@ async function addresses(page: Page): Promise<readonly string[]> {
     '/admin/equipment',
     '/admin/ordering',
     '/admin/tokens',
+    '/admin/webhooks',
   ]
 }
 

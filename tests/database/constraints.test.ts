@@ -145,6 +145,22 @@ describe.each(KINDS)('the %s database itself', (kind) => {
       'receipt__serials_have_a_gtin',
       `insert into receipt (organization_id, shop_id, lot_id, cartridges, serials, at, recorded_by) values ('{org}', '{shop}', '{lot}', 1, '{S1}', now(), 'x')`,
     ],
+    [
+      'webhook__address',
+      `insert into webhook (organization_id, name, url, secret, created_at, created_by) values ('{org}', 'x', 'ftp://x', 'x', now(), 'x')`,
+    ],
+    [
+      'delivery__to_one',
+      `insert into delivery (organization_id, message_id, payload, created_at, next_attempt_at) values ('{org}', 'x', '{}', now(), now())`,
+    ],
+    [
+      'digest_subscription__hour',
+      `insert into digest_subscription (organization_id, person_id, hour) select organization_id, id, 24 from person limit 1`,
+    ],
+    [
+      'alert__resolution_is_whole',
+      `insert into alert (organization_id, shop_id, kind, severity, message, subject_kind, subject_id, opened_at, resolution, closed_by) values ('{org}', '{shop}', 'x', 'notice', 'x', 'lot', '{lot}', now(), 'x', 'x')`,
+    ],
     ['lot__hold_is_whole', `update lot set hold_kind = 'person' where id = '{lot}'`],
     [
       'lot__hold_kind',

@@ -20,6 +20,8 @@ const CONFIG: Config = {
   trustProxy: false,
   logLevel: 'silent',
   publicUrl: undefined,
+  smtpUrl: undefined,
+  mailFrom: 'Clampclock <clampclock@test.example>',
   empty: true,
 }
 

@@ -26,6 +26,7 @@ import { labelRoutes } from './labels/routes.ts'
 import { LiveHub } from './live/hub.ts'
 import { liveRoutes } from './live/routes.ts'
 import { operationRoutes } from './operations/routes.ts'
+import { notificationRoutes } from './notifications/routes.ts'
 import { overviewRoutes } from './overview/routes.ts'
 import { PlannerPool } from './planning/pool.ts'
 import { planningRoutes } from './planning/routes.ts'
@@ -128,6 +129,7 @@ export async function buildApp(parts: AppParts): Promise<App> {
   await app.register(feedRoutes)
   await app.register(figureRoutes)
   await app.register(alertRoutes)
+  await app.register(notificationRoutes)
   await app.register(overviewRoutes)
   await app.register(calculationRoutes, {
     perMinute: parts.calculationsPerMinute ?? parts.requestsPerMinute ?? CALCULATIONS_PER_MINUTE,

@@ -15,6 +15,9 @@ export interface Config {
   readonly logLevel: string
   /** The address that people and their phones reach the service by; labels and mails carry it. */
   readonly publicUrl: string | undefined
+  /** Of the mail server for the daily digest; without one no mail is sent. */
+  readonly smtpUrl: string | undefined
+  readonly mailFrom: string
   readonly empty: boolean
 }
 
@@ -40,6 +43,11 @@ const Environment = z.object({
   PUBLIC_URL: z
     .url({ protocol: /^https?$/, error: 'PUBLIC_URL must be an address such as https://stock.example' })
     .optional(),
+  SMTP_URL: z
+    .string()
+    .regex(/^smtps?:\/\//, 'SMTP_URL must start with smtp:// or smtps://')
+    .optional(),
+  MAIL_FROM: z.string().min(3).default('Clampclock <clampclock@localhost>'),
   LOG_LEVEL: z
     .enum(['fatal', 'error', 'warn', 'info', 'debug', 'trace', 'silent'], {
       error: 'LOG_LEVEL must be one of fatal, error, warn, info, debug, trace, silent',
@@ -61,8 +69,18 @@ export function readConfig(environment: NodeJS.ProcessEnv, argv: readonly string
   const parsed = Environment.safeParse(present)
   if (!parsed.success) throw new Error(parsed.error.issues.map((issue) => issue.message).join('\n'))
 
-  const { PORT, HOST, DATA_DIR, DATABASE_URL, SECURE_COOKIES, TRUST_PROXY, LOG_LEVEL, PUBLIC_URL } =
-    parsed.data
+  const {
+    PORT,
+    HOST,
+    DATA_DIR,
+    DATABASE_URL,
+    SECURE_COOKIES,
+    TRUST_PROXY,
+    LOG_LEVEL,
+    PUBLIC_URL,
+    SMTP_URL,
+    MAIL_FROM,
+  } = parsed.data
   return {
     port: PORT,
     host: HOST,
@@ -72,6 +90,8 @@ export function readConfig(environment: NodeJS.ProcessEnv, argv: readonly string
     trustProxy: TRUST_PROXY === 'true',
     logLevel: LOG_LEVEL,
     publicUrl: PUBLIC_URL,
+    smtpUrl: SMTP_URL,
+    mailFrom: MAIL_FROM,
     empty: argv.includes('--empty'),
   }
 }

@@ -10,6 +10,7 @@ import type { Database } from './database/database.ts'
 import { loadDemo } from './demo/load.ts'
 import { demoSignIns } from './demo/people.ts'
 import type { App } from './http/app-type.ts'
+import { startDelivering } from './notifications/delivering.ts'
 import { startPlanning } from './planning/runner.ts'
 
 /** The process: configuration, start, address, clean end. The only file that may end it. */
@@ -24,8 +25,9 @@ async function main(): Promise<void> {
   const app = await serve(config, database, setUpCode)
   const stopWatching = startWatching(app)
   const stopPlanning = startPlanning(app)
+  const stopDelivering = startDelivering(app)
   endCleanly(app, database, async () => {
-    await Promise.all([stopWatching(), stopPlanning()])
+    await Promise.all([stopWatching(), stopPlanning(), stopDelivering()])
   })
   await greet(app, config, setUpCode)
 }

@@ -15,6 +15,7 @@ export * from './instruments.ts'
 export * from './labels.ts'
 export * from './live.ts'
 export * from './moves.ts'
+export * from './notifications.ts'
 export * from './operations.ts'
 export * from './overview.ts'
 export * from './permissions.ts'
@@ -50,6 +51,7 @@ import { countRoutes } from './counts.ts'
 import { figureRoutes } from './figures.ts'
 import { instrumentRoutes } from './instruments.ts'
 import { moveRoutes } from './moves.ts'
+import { notificationRoutes } from './notifications.ts'
 import { operationRoutes } from './operations.ts'
 import { labelRoutes } from './labels.ts'
 import { overviewRoutes } from './overview.ts'
@@ -99,6 +101,7 @@ export const ROUTES = {
   ...bookingRoutes,
   ...bakeRoutes,
   ...alertRoutes,
+  ...notificationRoutes,
   ...overviewRoutes,
   ...calculationRoutes,
 }

@@ -100,6 +100,30 @@ export const temperatureRoutes = {
       differing: z.number().int(),
     }),
   }),
+  addReadingsTable: defineRoute({
+    method: 'POST',
+    path: '/v1/sensors/:sensorId/readingsTable',
+    operationId: 'addReadingsTable',
+    tag: 'temperature',
+    summary: 'Send what a logger has written down, as CSV',
+    description:
+      'A heading with `at` (ISO 8601 with an offset), `temperatureC` or `temperatureF`, and `relativeHumidityPercent` where there is any. ' +
+      'In any order, and again without harm. All of it or nothing: each fault is told with its line.',
+    access: 'recordTemperature',
+    params: z.object({ sensorId: Id }),
+    body: z.strictObject({
+      csv: z
+        .string()
+        .min(1, 'must not be empty')
+        .max(1_000_000, 'must be at most 1000000 characters: send it in parts'),
+    }),
+    status: 201,
+    response: z.object({
+      stored: z.number().int(),
+      alreadyThere: z.number().int(),
+      differing: z.number().int(),
+    }),
+  }),
   getBayTemperature: defineRoute({
     method: 'GET',
     path: '/v1/resources/:resourceId/temperature',

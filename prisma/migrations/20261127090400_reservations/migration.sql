@@ -38,7 +38,7 @@ begin
   select coalesce(sum(amount_ul), 0) into promised from reservation
    where cartridge_id = new.cartridge_id and ended_at is null and id <> new.id;
   if held is null or promised + new.amount_ul > held then
-    raise exception 'the cartridge does not hold that much for one more'
+    raise exception 'reservation__within_content: the cartridge does not hold that much for one more'
       using errcode = '23514', constraint = 'reservation__within_content';
   end if;
   return new;

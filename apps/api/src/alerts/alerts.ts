@@ -19,7 +19,13 @@ interface AlertRow {
   opened_at: Date
   acknowledged_at: Date | null
   acknowledged_by: string | null
+  owner_id: string | null
+  owner_name: string | null
+  snoozed_until: Date | null
+  snoozed_by: string | null
   closed_at: Date | null
+  closed_by: string | null
+  resolution: string | null
   rank: number
 }
 
@@ -35,11 +41,16 @@ export async function listAlerts(
   tx: Tx,
   actor: Actor,
   query: QueryOf<typeof alertRoutes.listAlerts>,
+  now: Date,
 ): Promise<ResultOf<typeof alertRoutes.listAlerts>> {
   const shops = visibleShops(actor, query.shopId)
   const where = [
     query.open === 'true' ? Prisma.sql`closed_at is null` : Prisma.sql`closed_at is not null`,
     ...(shops ? [Prisma.sql`shop_id = any (${shops.in}::uuid[])`] : []),
+    ...(query.snoozed === 'false'
+      ? [Prisma.sql`(snoozed_until is null or snoozed_until <= ${now}::timestamptz)`]
+      : []),
+    ...(query.mine === 'true' ? [Prisma.sql`owner_id = ${actor.id}::uuid`] : []),
     ...(query.kind ? [Prisma.sql`kind = ${query.kind}`] : []),
     ...(query.cursor ? [afterCursor(query.cursor)] : []),
   ]
@@ -63,14 +74,19 @@ export async function acknowledgeAlert(tx: Tx, actor: Actor, id: string, now: Da
   // Whoever was first keeps it: a second person sees who takes care of it already.
   await tx.alert.updateMany({
     where: { id, acknowledgedAt: null },
-    data: { acknowledgedAt: now, acknowledgedBy: actor.name },
+    data: { acknowledgedAt: now, acknowledgedBy: actor.name, ...ownerOf(actor) },
   })
-  await announce(tx, {
-    organizationId: actor.organization.id,
-    shopId: alert.shopId,
-    topic: 'alerts',
-    subjectId: id,
-  })
+  return changed(tx, actor, alert.shopId, id)
+}
+
+/** A token of another service takes care of things too, but is nobody whom one could name. */
+function ownerOf(actor: Actor) {
+  return { ownerId: actor.kind === 'person' ? actor.id : null, ownerName: actor.name }
+}
+
+/** Tells that it changed, and how it stands now. */
+export async function changed(tx: Tx, actor: Actor, shopId: string, id: string): Promise<Alert> {
+  await announce(tx, { organizationId: actor.organization.id, shopId, topic: 'alerts', subjectId: id })
   const [row] = await selectAlerts(tx, Prisma.sql`id = ${id}::uuid`, 1)
   if (!row) throw notFound('alert', id)
   return toAlert(row)
@@ -90,7 +106,14 @@ export function toAlert(row: AlertRow): Alert {
       row.acknowledged_at && row.acknowledged_by !== null
         ? { at: row.acknowledged_at, by: row.acknowledged_by }
         : null,
+    owner: row.owner_name === null ? null : { id: row.owner_id, name: row.owner_name },
+    snoozed:
+      row.snoozed_until && row.snoozed_by !== null ? { until: row.snoozed_until, by: row.snoozed_by } : null,
     closedAt: row.closed_at,
+    resolution:
+      row.closed_by !== null && row.resolution !== null
+        ? { by: row.closed_by, reason: row.resolution }
+        : null,
     needsDisposition: row.needs_disposition,
   }
 }

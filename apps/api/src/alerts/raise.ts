@@ -1,6 +1,7 @@
 import type { AlertKind } from '@clampclock/contracts'
 import type { Tx } from '../database/database.ts'
 import { announce } from '../live/hub.ts'
+import { tellWebhooks } from './tell.ts'
 
 type Severity = 'danger' | 'warning' | 'notice'
 
@@ -42,25 +43,34 @@ export interface NewAlert {
 export async function raiseAlert(tx: Tx, alert: NewAlert): Promise<boolean> {
   const severity = SEVERITY[alert.kind]
   const needsDisposition = NEEDS_DISPOSITION.has(alert.kind)
-  const rows = await tx.$queryRaw<{ fresh: boolean }[]>`
+  const rows = await tx.$queryRaw<{ id: string; fresh: boolean }[]>`
     insert into alert (organization_id, shop_id, kind, severity, message, subject_kind, subject_id, repair_order_id, needs_disposition, opened_at)
     values (${alert.organizationId}::uuid, ${alert.shopId}::uuid, ${alert.kind}, ${severity}, ${alert.message}, ${alert.subjectKind},
             ${alert.subjectId}::uuid, ${alert.repairOrderId ?? null}::uuid, ${needsDisposition}, ${alert.openedAt}::timestamptz)
     on conflict (kind, subject_id, shop_id) where closed_at is null
       do update set message = excluded.message where alert.message <> excluded.message
-    returning (xmax = 0) as fresh`
+    returning id, (xmax = 0) as fresh`
   if (rows.length > 0) await announce(tx, { ...scopeOf(alert), topic: 'alerts' })
-  return rows[0]?.fresh ?? false
+  const [row] = rows
+  if (row?.fresh)
+    await tellWebhooks(
+      tx,
+      'alert.opened',
+      await tx.alert.findUniqueOrThrow({ where: { id: row.id } }),
+      alert.openedAt,
+    )
+  return row?.fresh ?? false
 }
 
 export async function closeAlert(
   tx: Tx,
   which: { organizationId: string; shopId: string; kind: string; subjectId: string; at: Date },
 ): Promise<void> {
-  const { count } = await tx.alert.updateMany({
-    where: { shopId: which.shopId, kind: which.kind, subjectId: which.subjectId, closedAt: null },
-    data: { closedAt: which.at },
-  })
+  const where = { shopId: which.shopId, kind: which.kind, subjectId: which.subjectId, closedAt: null }
+  const closing = await tx.alert.findMany({ where })
+  const { count } = await tx.alert.updateMany({ where, data: { closedAt: which.at } })
+  for (const alert of closing)
+    await tellWebhooks(tx, 'alert.closed', { ...alert, closedAt: which.at }, which.at)
   if (count > 0) await announce(tx, { ...scopeOf(which), topic: 'alerts' })
 }
 

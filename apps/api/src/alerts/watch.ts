@@ -54,7 +54,9 @@ async function watchChain(tx: Tx, organizationId: string, now: Date): Promise<vo
   const open = await tx.alert.findMany({ where: { closedAt: null, kind: { in: [...WATCHED] } } })
   const told = new Map(open.map((alert) => [keyOf(alert), alert]))
   const standing = new Set(found.map(keyOf))
+  const resolved = await resolvedWhileStanding(tx, standing, now)
   for (const alert of found) {
+    if (resolved.has(keyOf(alert))) continue
     if (told.get(keyOf(alert))?.message !== alert.message)
       await raiseAlert(tx, { ...alert, organizationId, openedAt: now })
   }
@@ -76,4 +78,24 @@ function keyOf({
   subjectId,
 }: Pick<NewAlert, 'shopId' | 'subjectId'> & { kind: string }): string {
   return `${kind} ${shopId} ${subjectId}`
+}
+
+/**
+ * What a person resolved although its cause lasts: it is not told again while it does. Once the cause has ended, it is
+ * free to come back.
+ */
+async function resolvedWhileStanding(
+  tx: Tx,
+  standing: ReadonlySet<string>,
+  now: Date,
+): Promise<ReadonlySet<string>> {
+  const rows = await tx.alert.findMany({
+    where: { closedBy: { not: null }, conditionEndedAt: null, kind: { in: [...WATCHED] } },
+  })
+  const over = rows.filter((alert) => !standing.has(keyOf(alert)))
+  await tx.alert.updateMany({
+    where: { id: { in: over.map(({ id }) => id) } },
+    data: { conditionEndedAt: now },
+  })
+  return new Set(rows.filter((alert) => standing.has(keyOf(alert))).map(keyOf))
 }

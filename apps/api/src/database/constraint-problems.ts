@@ -44,6 +44,7 @@ const BY_CONSTRAINT: Record<string, Make> = {
   product_supply_pkey: exists('params.productId', 'It is said already where this product is ordered'),
   product__name_once: exists('body.name', 'There is a product of that name already'),
   product_sheet__revision_once: exists('body.revision', 'That revision of the data sheet is on file already'),
+  webhook__name_once: exists('body.name', 'There is a webhook of that name already'),
   product_gtin_pkey: exists('body.gtin', 'That GTIN stands for a product already'),
   dispenser__name_once: exists('body.name', 'The shop has a dispenser of that name already'),
   storage_location__name_once: exists('body.name', 'The shop has a storage location of that name already'),

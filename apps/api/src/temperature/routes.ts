@@ -5,7 +5,7 @@ import { bind } from '../http/bind.ts'
 import { resourceById } from '../shops/resources.ts'
 import { shopById } from '../shops/shops.ts'
 import { bayTemperature } from './bay-temperature.ts'
-import { addReadings, addSensor, listSensors } from './sensors.ts'
+import { addReadings, addReadingsTable, addSensor, listSensors } from './sensors.ts'
 
 export async function temperatureRoutes(app: App): Promise<void> {
   bind(app, contracts.listSensors, async ({ tx, actor, params }) => {
@@ -18,6 +18,9 @@ export async function temperatureRoutes(app: App): Promise<void> {
   })
   bind(app, contracts.addTemperatureReadings, ({ tx, actor, params, body, now }) =>
     addReadings(tx, actor, params.sensorId, body, now),
+  )
+  bind(app, contracts.addReadingsTable, ({ tx, actor, params, body, now }) =>
+    addReadingsTable(tx, actor, params.sensorId, body.csv, now),
   )
   bind(app, contracts.getBayTemperature, async ({ tx, actor, params, query, now }) => {
     const resource = await resourceById(tx, params.resourceId)

@@ -6,6 +6,7 @@ import { dateOf, isoDate } from '../http/dates.ts'
 import { invalidField, notFound } from '../http/problem-error.ts'
 import { announce } from '../live/hub.ts'
 import { holdAfterExcursion } from '../stock/holds.ts'
+import { readReadings } from './readings-table.ts'
 import { refreshStorageLife } from '../stock/storage-life.ts'
 
 interface SensorRow {
@@ -149,4 +150,35 @@ export async function addReadings(
     })
   }
   return { stored: count, alreadyThere: readings.length - count, differing }
+}
+
+/** As many as one statement takes well. */
+const CHUNK = 1000
+
+/** A whole table, in order of time, so that each part goes on where the one before ended. */
+export async function addReadingsTable(
+  tx: Tx,
+  actor: Actor,
+  sensorId: string,
+  csv: string,
+  now: Date,
+): Promise<ResultOf<typeof temperatureRoutes.addReadingsTable>> {
+  const sensor = await sensorById(tx, sensorId)
+  requireIn(actor, 'recordTemperature', sensor.shopId)
+  const readings = readReadings(csv).toSorted((a, b) => a.at.getTime() - b.at.getTime())
+  const last = readings.at(-1)
+  if (last && last.at.getTime() > now.getTime() + AHEAD_MS)
+    throw invalidField(
+      'body.csv',
+      `The reading of ${last.at.toISOString()} is in the future`,
+      "Set the logger's clock, and write instants with their offset",
+    )
+  const total = { stored: 0, alreadyThere: 0, differing: 0 }
+  for (let i = 0; i < readings.length; i += CHUNK) {
+    const part = await addReadings(tx, actor, sensorId, { readings: readings.slice(i, i + CHUNK) }, now)
+    total.stored += part.stored
+    total.alreadyThere += part.alreadyThere
+    total.differing += part.differing
+  }
+  return total
 }

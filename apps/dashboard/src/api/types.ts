@@ -51,6 +51,7 @@ export type Shop = z.input<typeof contracts.Shop>
 export type ShopOverview = z.input<typeof contracts.ShopOverview>
 export type Supplier = z.input<typeof contracts.Supplier>
 export type StockCount = z.input<typeof contracts.StockCount>
+export type Webhook = z.input<typeof contracts.Webhook>
 export type StockMovement = z.input<typeof contracts.StockMovement>
 export type TransferPlan = z.input<typeof contracts.TransferPlan>
 export type WasteLine = z.input<typeof contracts.WasteLine>

@@ -257,6 +257,11 @@ const screens = [
   }),
   createRoute({
     getParentRoute: under,
+    path: '/admin/webhooks',
+    component: screen(() => import('../screens/admin/webhooks-screen.tsx'), 'WebhooksScreen'),
+  }),
+  createRoute({
+    getParentRoute: under,
     path: '/admin/shops',
     component: screen(() => import('../screens/admin/shops-screen.tsx'), 'ShopsScreen'),
   }),

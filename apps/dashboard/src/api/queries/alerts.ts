@@ -10,6 +10,8 @@ export interface AlertFilter {
   readonly shopId?: string | undefined
   readonly kind?: AlertKind | undefined
   readonly open?: 'true' | 'false' | undefined
+  readonly mine?: 'true' | undefined
+  readonly snoozed?: 'true' | undefined
 }
 
 export const alertQueries = {
@@ -20,6 +22,24 @@ export const alertQueries = {
         call(ROUTES.listAlerts, { query: { ...filter, limit: 100, cursor: pageParam }, signal }),
       ...byCursor,
       meta: { topics: ['alerts'], shopId: filter.shopId },
+    }),
+  webhooks: () =>
+    queryOptions({
+      queryKey: ['webhooks'],
+      queryFn: ({ signal }) => call(ROUTES.listWebhooks, { signal }),
+      meta: { topics: ['alerts'] },
+    }),
+  deliveries: (webhookId: string) =>
+    queryOptions({
+      queryKey: ['webhooks', webhookId, 'deliveries'],
+      queryFn: ({ signal }) => call(ROUTES.listDeliveries, { params: { webhookId }, signal }),
+      refetchInterval: 5_000,
+    }),
+  digest: () =>
+    queryOptions({
+      queryKey: ['digest'],
+      queryFn: ({ signal }) => call(ROUTES.getDigest, { signal }),
+      meta: { topics: ['people'] },
     }),
   overview: () =>
     queryOptions({

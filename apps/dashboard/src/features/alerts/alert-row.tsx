@@ -10,6 +10,7 @@ import { useNow } from '../../lib/use-now.ts'
 import { ALERT } from '../../lib/words.ts'
 import { Mark } from '../../ui/mark.tsx'
 import { ProblemPanel } from '../../ui/problem-panel.tsx'
+import { AlertMenu } from './alert-menu.tsx'
 import { AlertLink } from './alert-link.tsx'
 import styles from './alert-row.module.css'
 
@@ -32,24 +33,30 @@ export function AlertRow({ alert }: { readonly alert: Alert }) {
         </p>
         <p className={styles['meta']}>
           {shop?.name} · <time dateTime={alert.openedAt}>{near(alert.openedAt)}</time>
-          {alert.acknowledged !== null &&
-            ` · taken by ${alert.acknowledged.by}, ${near(alert.acknowledged.at)}`}
+          {alert.owner !== null && ` · ${alert.owner.name} takes care of it`}
+          {alert.snoozed !== null &&
+            Date.parse(alert.snoozed.until) > nowMs &&
+            ` · snoozed by ${alert.snoozed.by} until ${near(alert.snoozed.until)}`}
+          {alert.resolution !== null && ` · resolved by ${alert.resolution.by}: ${alert.resolution.reason}`}
           {alert.closedAt !== null && ` · closed ${near(alert.closedAt)}`}
           {alert.needsDisposition && alert.closedAt === null && ' · closes when the incident is disposed of'}
         </p>
         <ProblemPanel error={acknowledge.error} />
       </div>
-      {mayTake && (
-        <Button
-          variant="default"
-          size="xs"
-          leftSection={<Check size={16} aria-hidden />}
-          loading={acknowledge.isPending}
-          onClick={() => acknowledge.mutate({ params: { alertId: alert.id } })}
-        >
-          I take care of it
-        </Button>
-      )}
+      <div className={styles['acts']}>
+        {mayTake && (
+          <Button
+            variant="default"
+            size="xs"
+            leftSection={<Check size={16} aria-hidden />}
+            loading={acknowledge.isPending}
+            onClick={() => acknowledge.mutate({ params: { alertId: alert.id } })}
+          >
+            I take care of it
+          </Button>
+        )}
+        {alert.closedAt === null && may('handleAlerts', alert.shopId) && <AlertMenu alert={alert} />}
+      </div>
     </li>
   )
 }

@@ -2,7 +2,7 @@ import { Link } from '@tanstack/react-router'
 import { useMay } from '../../api/use-me.ts'
 import styles from './admin.module.css'
 
-const OWNER_ONLY: readonly string[] = ['/admin/qualifications', '/admin/tokens']
+const OWNER_ONLY: readonly string[] = ['/admin/qualifications', '/admin/tokens', '/admin/webhooks']
 
 const PLACES = [
   { to: '/admin/people', label: 'People' },
@@ -11,6 +11,7 @@ const PLACES = [
   { to: '/admin/equipment', label: 'Bays and equipment' },
   { to: '/admin/ordering', label: 'Ordering' },
   { to: '/admin/tokens', label: 'Tokens' },
+  { to: '/admin/webhooks', label: 'Webhooks' },
 ] as const
 
 export function AdminNav() {

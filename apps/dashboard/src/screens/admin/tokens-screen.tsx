@@ -1,19 +1,19 @@
 import { ROUTES } from '@clampclock/contracts'
-import { Button, CopyButton, NativeSelect, TextInput } from '@mantine/core'
+import { Button, NativeSelect, TextInput } from '@mantine/core'
 import { useForm } from '@mantine/form'
 import { useDisclosure } from '@mantine/hooks'
 import { useQuery } from '@tanstack/react-query'
-import { Copy, KeyRound } from 'lucide-react'
+import { KeyRound } from 'lucide-react'
 import { useState } from 'react'
 import { accessQueries } from '../../api/queries/access.ts'
 import { useAction } from '../../api/use-action.ts'
 import { useShops } from '../../api/use-me.ts'
 import { useFormReasons } from '../../lib/use-form-reasons.ts'
-import { Page, Sheet } from '../../ui/page.tsx'
+import { Page } from '../../ui/page.tsx'
 import { Answered, Empty } from '../../ui/waiting.tsx'
 import { AdminNav } from './admin-nav.tsx'
-import styles from './admin.module.css'
 import { FormDialog } from './form-dialog.tsx'
+import { NewSecret } from './new-secret.tsx'
 import { TokenTable } from './token-table.tsx'
 
 export function TokensScreen() {
@@ -47,27 +47,6 @@ export function TokensScreen() {
         />
       )}
     </Page>
-  )
-}
-
-/** The one time that a token's secret is shown. */
-function NewSecret({ secret }: { readonly secret: string }) {
-  return (
-    <output style={{ display: 'block', marginBottom: '1rem' }}>
-      <Sheet padded>
-        <p style={{ marginTop: 0 }}>
-          <strong>Copy it now: it is shown this once.</strong>
-        </p>
-        <p className={styles['secret']}>{secret}</p>
-        <CopyButton value={secret}>
-          {({ copied, copy }) => (
-            <Button variant="default" leftSection={<Copy size={16} aria-hidden />} onClick={copy}>
-              {copied ? 'Copied' : 'Copy'}
-            </Button>
-          )}
-        </CopyButton>
-      </Sheet>
-    </output>
   )
 }
 

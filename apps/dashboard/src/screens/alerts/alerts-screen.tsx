@@ -10,6 +10,7 @@ import { Page } from '../../ui/page.tsx'
 import { Answered, Empty } from '../../ui/waiting.tsx'
 import styles from './alert-list.module.css'
 import { AlertRow } from '../../features/alerts/alert-row.tsx'
+import { DigestChoice } from './digest-choice.tsx'
 import { readAlertSearch } from './search.ts'
 
 export function AlertsScreen() {
@@ -18,10 +19,16 @@ export function AlertsScreen() {
   const navigate = useNavigate({ from: '/alerts' })
   const showsClosed = search.closed === 'yes'
   const alerts = useInfiniteQuery(
-    alertQueries.list({ shopId: shop?.id, kind: search.kind, open: showsClosed ? 'false' : 'true' }),
+    alertQueries.list({
+      shopId: shop?.id,
+      kind: search.kind,
+      open: showsClosed ? 'false' : 'true',
+      mine: search.mine === 'yes' ? 'true' : undefined,
+      snoozed: showsClosed || search.snoozed === 'yes' ? 'true' : undefined,
+    }),
   )
   return (
-    <Page title="Alerts" lede={shop?.name ?? 'All shops'}>
+    <Page title="Alerts" lede={shop?.name ?? 'All shops'} actions={<DigestChoice />}>
       <FilterBar>
         <NativeSelect
           label="Kind"
@@ -30,6 +37,22 @@ export function AlertsScreen() {
           onChange={(event) => {
             const { kind } = readAlertSearch({ kind: event.currentTarget.value })
             void navigate({ search: (old) => ({ ...old, kind }), replace: true })
+          }}
+        />
+        <Switch
+          label="Mine"
+          checked={search.mine === 'yes'}
+          onChange={(event) => {
+            const mine = event.currentTarget.checked ? ('yes' as const) : undefined
+            void navigate({ search: (old) => ({ ...old, mine }), replace: true })
+          }}
+        />
+        <Switch
+          label="Snoozed ones too"
+          checked={search.snoozed === 'yes'}
+          onChange={(event) => {
+            const snoozed = event.currentTarget.checked ? ('yes' as const) : undefined
+            void navigate({ search: (old) => ({ ...old, snoozed }), replace: true })
           }}
         />
         <Switch

@@ -1,0 +1,41 @@
+import nodemailer from 'nodemailer'
+import type { App } from '../http/app-type.ts'
+import { deliverDue, type SendMail } from './deliver.ts'
+import { queueDigests } from './digest.ts'
+
+const EVERY_MS = 5_000
+
+/** Sends what is due every few seconds; answers how to stop. Any number of processes may do so. */
+export function startDelivering(app: App): () => Promise<void> {
+  const sendMail = mailer(app.config.smtpUrl, app.config.mailFrom)
+  let running: Promise<void> | undefined
+  const look = () => {
+    running ??= work(app, sendMail)
+      .catch((error: unknown) => app.log.error({ err: error }, 'delivering failed'))
+      .finally(() => {
+        running = undefined
+      })
+  }
+  const timer = setInterval(look, EVERY_MS)
+  look()
+  return async () => {
+    clearInterval(timer)
+    await running
+  }
+}
+
+async function work(app: App, sendMail: SendMail | undefined): Promise<void> {
+  const now = app.clock()
+  if (sendMail) await queueDigests(app.database, app.config.publicUrl, now)
+  await deliverDue(app.database, { sendMail, fetch }, now)
+}
+
+/** Off unless a mail server is named. */
+export function mailer(smtpUrl: string | undefined, from: string): SendMail | undefined {
+  if (smtpUrl === undefined) return undefined
+  const transport = nodemailer.createTransport(smtpUrl)
+  return async ({ to, subject, text, messageId }) => {
+    // The same id on a second try, so that a mail program shows it once.
+    await transport.sendMail({ from, to, subject, text, messageId: `<${messageId}@clampclock>` })
+  }
+}

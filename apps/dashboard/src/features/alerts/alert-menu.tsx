@@ -1,0 +1,94 @@
+import { ROUTES } from '@clampclock/contracts'
+import { ActionIcon, Menu } from '@mantine/core'
+import { useDisclosure } from '@mantine/hooks'
+import { AlarmClock, AlarmClockOff, CircleCheck, Ellipsis, UserX } from 'lucide-react'
+import { serverNowMs } from '../../api/server-clock.ts'
+import { useAction } from '../../api/use-action.ts'
+import type { Alert } from '../../api/types.ts'
+import { ReasonDialog } from '../../ui/reason-dialog.tsx'
+
+const SNOOZES = [
+  { label: 'For four hours', hours: 4 },
+  { label: 'Until tomorrow', hours: 24 },
+  { label: 'For a week', hours: 24 * 7 },
+] as const
+
+/** What else can be done about an alert: give it back, put it out of sight for a while, resolve it. */
+export function AlertMenu({ alert }: { readonly alert: Alert }) {
+  const [resolving, dialog] = useDisclosure()
+  const params = { alertId: alert.id }
+  const snooze = useAction(ROUTES.snoozeAlert, { topics: ['alerts'] })
+  const give = useAction(ROUTES.giveAlert, { topics: ['alerts'] })
+  const resolve = useAction(ROUTES.resolveAlert, { topics: ['alerts'], onDone: dialog.close })
+  const until = (hours: number) => new Date(serverNowMs() + hours * 3_600_000).toISOString()
+  const isSnoozed = alert.snoozed !== null && Date.parse(alert.snoozed.until) > serverNowMs()
+  if (alert.needsDisposition && alert.owner === null) return null
+  return (
+    <>
+      <Menu position="bottom-end" width={240}>
+        <Menu.Target>
+          <ActionIcon variant="default" size="md" aria-label={`More about: ${alert.message}`}>
+            <Ellipsis size={16} aria-hidden />
+          </ActionIcon>
+        </Menu.Target>
+        <Menu.Dropdown>
+          {alert.owner !== null && (
+            <Menu.Item
+              leftSection={<UserX size={16} aria-hidden />}
+              onClick={() => give.mutate({ params, body: { personId: null } })}
+            >
+              Give it back: nobody has it
+            </Menu.Item>
+          )}
+          {isSnoozed ? (
+            <Menu.Item
+              leftSection={<AlarmClockOff size={16} aria-hidden />}
+              onClick={() => snooze.mutate({ params, body: { until: null } })}
+            >
+              Bring it back
+            </Menu.Item>
+          ) : (
+            alert.severity !== 'danger' && (
+              <>
+                <Menu.Label>Out of sight</Menu.Label>
+                {SNOOZES.map(({ label, hours }) => (
+                  <Menu.Item
+                    key={hours}
+                    leftSection={<AlarmClock size={16} aria-hidden />}
+                    onClick={() => snooze.mutate({ params, body: { until: until(hours) } })}
+                  >
+                    {label}
+                  </Menu.Item>
+                ))}
+              </>
+            )
+          )}
+          {!alert.needsDisposition && (
+            <>
+              <Menu.Divider />
+              <Menu.Item leftSection={<CircleCheck size={16} aria-hidden />} onClick={dialog.open}>
+                It is dealt with
+              </Menu.Item>
+            </>
+          )}
+        </Menu.Dropdown>
+      </Menu>
+      {resolving && (
+        <ReasonDialog
+          opened
+          title="It is dealt with"
+          onClose={dialog.close}
+          reasonLabel="How?"
+          confirmLabel="Resolve"
+          isPending={resolve.isPending}
+          error={resolve.error}
+          onConfirm={(reason) => resolve.mutate({ params, body: { reason } })}
+        >
+          <p style={{ margin: 0 }}>
+            {alert.message}. It is told again only once its cause has ended and come back.
+          </p>
+        </ReasonDialog>
+      )}
+    </>
+  )
+}
