@@ -1,9 +1,11 @@
 import { createServer, type Server } from 'node:http'
+import { createServer as createTcpServer } from 'node:net'
 import type { AddressInfo } from 'node:net'
 import { Webhook } from 'standardwebhooks'
 import { afterAll, beforeAll, describe, expect, it } from 'vitest'
 import { watchAll } from '../../apps/api/src/alerts/watch.ts'
 import { deliverDue, type Senders } from '../../apps/api/src/notifications/deliver.ts'
+import { mailer } from '../../apps/api/src/notifications/delivering.ts'
 import { queueDigests } from '../../apps/api/src/notifications/digest.ts'
 import { KINDS } from '../support/databases.ts'
 import { makeShop, receive, type Shop } from '../support/fixtures.ts'
@@ -194,5 +196,44 @@ describe.each(KINDS)('handling alerts, on the %s database', (kind) => {
     await queueDigests(test.database, undefined, test.clock.now)
     await send()
     expect(mails).toHaveLength(1)
+  })
+})
+
+describe('the mailer', () => {
+  it('is off without a mail server, and speaks SMTP with one', async () => {
+    expect(mailer(undefined, 'a@test.example')).toBeUndefined()
+    let heard = ''
+    // Just enough of a mail server (RFC 5321) to take one message.
+    const server = createTcpServer((socket) => {
+      let isData = false
+      socket.write('220 test\r\n')
+      socket.on('data', (chunk: Buffer) => {
+        const text = chunk.toString()
+        heard += text
+        if (isData) {
+          if (!heard.includes('\r\n.\r\n')) return
+          isData = false
+          socket.write('250 taken\r\n')
+          return
+        }
+        isData = text.startsWith('DATA')
+        socket.write(isData ? '354 go on\r\n' : text.startsWith('QUIT') ? '221 bye\r\n' : '250 test\r\n')
+      })
+    })
+    await new Promise<void>((resolve) => {
+      server.listen(0, '127.0.0.1', () => resolve())
+    })
+    const { port } = server.address() as AddressInfo
+    const send = mailer(`smtp://127.0.0.1:${port}`, 'Clampclock <stock@test.example>')!
+    await send({
+      to: 'petra@test.example',
+      subject: '2 open alerts',
+      text: 'Look here',
+      messageId: 'digest_1',
+    })
+    server.close()
+    expect(heard).toContain('RCPT TO:<petra@test.example>')
+    expect(heard).toContain('Subject: 2 open alerts')
+    expect(heard).toContain('Message-ID: <digest_1@clampclock>')
   })
 })
