@@ -8,8 +8,11 @@ import { Answered } from '../../ui/waiting.tsx'
 import { AlertRow } from '../../features/alerts/alert-row.tsx'
 import { findingsOf } from './findings.ts'
 import { FindingList } from './finding-list.tsx'
+import { gravestOf } from './gravest.ts'
 import styles from './overview.module.css'
 import { ShopTable } from './shop-table.tsx'
+
+const ALERTS_SHOWN = 6
 
 /** What needs a person now, in every shop or in one. */
 export function OverviewScreen() {
@@ -26,7 +29,10 @@ export function OverviewScreen() {
         {(data) => {
           const shops = data.shops.filter((entry) => shop === undefined || entry.shop.id === shop.id)
           const clashAlerts = clashes.data?.pages.flatMap((page) => page.items) ?? []
-          const alerts = shops.flatMap((entry) => entry.alerts)
+          const alerts = gravestOf(
+            shops.flatMap((entry) => entry.alerts),
+            ALERTS_SHOWN,
+          )
           return (
             <>
               <FindingList findings={findingsOf(shops, clashAlerts)} showShops={shops.length > 1} />
@@ -36,7 +42,7 @@ export function OverviewScreen() {
               {alerts.length > 0 && (
                 <Section title="Gravest alerts">
                   <ul className={styles['alerts']}>
-                    {alerts.slice(0, 6).map((alert) => (
+                    {alerts.map((alert) => (
                       <AlertRow key={alert.id} alert={alert} />
                     ))}
                   </ul>
