@@ -28,7 +28,11 @@ function uniform(seed: number): (low: number, high: number) => number {
 /** One of the instances in the standard text form. */
 export function taillardText(name: string): string {
   const { timeSeed, machineSeed } = taillard15x15.find((entry) => entry.name === name)!
-  const size = 15
+  return randomShopText(15, timeSeed, machineSeed)
+}
+
+/** As many jobs as machines, in the standard text form. */
+export function randomShopText(size: number, timeSeed: number, machineSeed: number): string {
   const time = uniform(timeSeed)
   const place = uniform(machineSeed)
   const durations = Array.from({ length: size }, () => Array.from({ length: size }, () => time(1, 99)))
