@@ -18,8 +18,8 @@ import type {
   TakenFact,
 } from './facts.ts'
 
-/** Two weeks: what is promised later finds its place in a later plan. */
-const HORIZON_DAYS = 14
+/** Four weeks: a shop with more work than that plans again before it matters. */
+const HORIZON_DAYS = 28
 const MINUTE_MS = 60_000
 const FORECAST_HOURS = 7 * 24
 

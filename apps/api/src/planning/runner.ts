@@ -205,7 +205,7 @@ async function keep(tx: Tx, job: Job, facts: ShopFacts, answer: SolveAnswer, now
     .map((order) => ({
       orderId: order.id,
       number: order.number,
-      reasons: ['found no place in the next two weeks'],
+      reasons: ['found no place in the next four weeks'],
     }))
   const notes = row.notes as { assumptions: string[]; unplanned: object[] }
   const { count } = await tx.plan.updateMany({

@@ -29,36 +29,43 @@ export async function syncBookings(tx: Tx, scope: Scope, now: Date): Promise<voi
     where: { shopId: scope.shopId, planId: { not: null }, cancelledAt: null, endsAt: { gt: now } },
     orderBy: { id: 'asc' },
   })
-  const kept = new Map<Wanted, string>()
-  // First what makes room, then what takes it.
+  const kept = new Map<Wanted, { readonly id: string; readonly endsAt: Date }>()
+  const over: string[] = []
+  const gone: string[] = []
   for (const booking of standing) {
     const same = wanted.find(
       (each) => !kept.has(each) && keyOf(each) === keyOf(booking) && each.startsAt <= now,
     )
-    if (booking.startsAt <= now && same) {
-      kept.set(same, booking.id)
-      if (same.endsAt < booking.endsAt)
-        await change(tx, booking.id, { endsAt: same.endsAt, planId: scope.planId })
-    } else if (booking.startsAt < now) await change(tx, booking.id, { endsAt: now })
-    else await change(tx, booking.id, { cancelledAt: now })
+    if (booking.startsAt <= now && same) kept.set(same, { id: booking.id, endsAt: booking.endsAt })
+    else if (booking.startsAt < now) over.push(booking.id)
+    else gone.push(booking.id)
   }
-  for (const each of wanted) {
-    const id = kept.get(each)
-    if (id) await change(tx, id, { endsAt: each.endsAt, planId: scope.planId })
-  }
+  // First what makes room, then what takes it.
+  await changeAll(tx, over, { endsAt: now })
+  await changeAll(tx, gone, { cancelledAt: now })
+  const lengths = [...kept].toSorted(([a, was], [b, wasToo]) => growth(a, was) - growth(b, wasToo))
+  for (const [{ endsAt }, { id }] of lengths) await changeAll(tx, [id], { endsAt, planId: scope.planId })
   const byHand = await tx.booking.findMany({
     where: { shopId: scope.shopId, planId: null, cancelledAt: null, endsAt: { gt: now } },
   })
   const fresh = wanted.filter((each) => !kept.has(each)).flatMap((each) => beside(each, byHand, now))
-  for (const data of fresh) await tx.booking.create({ data: { ...data, ...scope } })
+  await tx.booking.createMany({ data: fresh.map((each) => ({ ...each, ...scope })) })
 }
 
-async function change(
+function growth({ endsAt }: Wanted, was: { readonly endsAt: Date }): number {
+  return endsAt.getTime() - was.endsAt.getTime()
+}
+
+async function changeAll(
   tx: Tx,
-  id: string,
+  ids: readonly string[],
   data: { endsAt?: Date; cancelledAt?: Date; planId?: string },
 ): Promise<void> {
-  await tx.booking.update({ where: { id }, data: { ...data, version: { increment: 1 } } })
+  if (ids.length === 0) return
+  await tx.booking.updateMany({
+    where: { id: { in: [...ids] } },
+    data: { ...data, version: { increment: 1 } },
+  })
 }
 
 function keyOf({

@@ -25,7 +25,7 @@ function sentence(facts: ShopFacts, { rule, taskIds, message }: Violation): stri
     case 'window':
       return `${first} would start too soon, or end beyond what is planned`
     case 'unplanned':
-      return `${first} finds no place behind it in the next two weeks`
+      return `${first} finds no place behind it in the next four weeks`
     case 'mode':
       return `${first} needs somebody, or a bay, that can do it`
     case 'fixed':

@@ -1,6 +1,6 @@
 import type { PlannedOperation, PlanDetail, Resource, ResourceTime, Shop } from '../../api/types.ts'
 import { useNow } from '../../lib/use-now.ts'
-import { useEffect, useRef } from 'react'
+import { useEffect, useRef, type CSSProperties, type ReactNode } from 'react'
 import { Empty } from '../../ui/waiting.tsx'
 import { percent, placeIn, ticksOf, type Span } from '../schedule/time-scale.ts'
 import { GanttBar, type BarWish } from './gantt-bar.tsx'
@@ -75,7 +75,10 @@ export function Gantt(props: Props) {
   return (
     // oxlint-disable-next-line jsx-a11y/no-noninteractive-tabindex, jsx-a11y/prefer-tag-over-role -- what scrolls must be reachable by keyboard
     <div ref={scroll} className={styles['scroll']} tabIndex={0} role="group" aria-label="Plan over time">
-      <div className={styles['canvas']} style={{ width: `calc(11.5rem + ${widthPx}px)` }}>
+      <div
+        className={styles['canvas']}
+        style={{ width: `calc(11.5rem + ${widthPx}px)`, ...printZoom(widthPx) }}
+      >
         <div className={styles['axis']} aria-hidden>
           <b className={styles['corner']} />
           {ticks.map((tick) => (
@@ -124,13 +127,22 @@ export function Gantt(props: Props) {
   )
 }
 
+/** The width of a landscape page, px, and how small print may get before it cannot be read on a wall. */
+const PAGE_PX = 1040
+const SMALLEST_PRINT = 0.45
+
+function printZoom(widthPx: number): CSSProperties {
+  const zoom = Math.min(1, Math.max(SMALLEST_PRINT, PAGE_PX / (widthPx + 184)))
+  return { '--print-zoom': zoom } as CSSProperties
+}
+
 interface RowProps {
   readonly row: Row
   readonly off: readonly { readonly startMs: number; readonly endMs: number }[]
   readonly left: (atMs: number) => number
   readonly dayLines: readonly number[]
   readonly now: string | undefined
-  readonly children: (operation: PlannedOperation, lane: number) => React.ReactNode
+  readonly children: (operation: PlannedOperation, lane: number) => ReactNode
 }
 
 function GanttRow({ row, off, left, dayLines, now, children }: RowProps) {

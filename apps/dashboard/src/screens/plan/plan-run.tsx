@@ -23,6 +23,9 @@ interface Props {
   readonly showsDraft: boolean
 }
 
+/** So that the picture stays on the screen. */
+const NOTES_SHOWN = 2
+
 /** The published plan in figures, and beside it what is being planned: watch it, stop it, compare, publish or discard. */
 export function PlanRun({ shop, plans, resources, nowMs, mayPlan, showsDraft }: Props) {
   const navigate = useNavigate({ from: '/plan' })
@@ -132,18 +135,30 @@ export function PlanRun({ shop, plans, resources, nowMs, mayPlan, showsDraft }: 
           <Mark tone="warning">Another plan was published since this draft was made: plan again.</Mark>
         )}
         <ProblemPanel error={start.error ?? stop.error ?? publish.error ?? discard.error} />
-        {notes.length > 0 && (
-          <ul className={styles['notes']}>
-            {notes.map((note) => (
-              <li key={note}>
-                <Mark tone="warning">{note}</Mark>
-              </li>
-            ))}
-          </ul>
+        <Notes notes={notes.slice(0, NOTES_SHOWN)} />
+        {notes.length > NOTES_SHOWN && (
+          <details>
+            <summary>{notes.length - NOTES_SHOWN} more</summary>
+            <Notes notes={notes.slice(NOTES_SHOWN)} />
+          </details>
         )}
         {draft !== undefined && isComparing && <ComparePanel plan={draft} shop={shop} />}
         {isTelling && <EventDialog shop={shop} resources={resources} nowMs={nowMs} onClose={close} />}
       </Sheet>
     </div>
+  )
+}
+
+/** What could not be planned, and what was assumed. */
+function Notes({ notes }: { readonly notes: readonly string[] }) {
+  if (notes.length === 0) return null
+  return (
+    <ul className={styles['notes']}>
+      {notes.map((note) => (
+        <li key={note}>
+          <Mark tone="warning">{note}</Mark>
+        </li>
+      ))}
+    </ul>
   )
 }
