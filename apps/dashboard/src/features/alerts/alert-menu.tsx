@@ -27,7 +27,7 @@ export function AlertMenu({ alert }: { readonly alert: Alert }) {
     <>
       <Menu position="bottom-end" width={240}>
         <Menu.Target>
-          <ActionIcon variant="default" size="md" aria-label={`More about: ${alert.message}`}>
+          <ActionIcon variant="default" size={36} aria-label={`More about: ${alert.message}`}>
             <Ellipsis size={16} aria-hidden />
           </ActionIcon>
         </Menu.Target>

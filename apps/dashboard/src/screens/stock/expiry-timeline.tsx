@@ -23,6 +23,7 @@ export function ExpiryTimeline({ shopId, productId }: Props) {
   const most = Math.max(1, ...bars.map(({ cartridges }) => cartridges))
   return (
     <section className={styles['timeline']} aria-label="When it dies">
+      <p className={styles['title']}>Cartridges on hand, by the month in which they die</p>
       <ul>
         {bars.map(({ label, cartridges, tone, spoken }) => (
           <li key={label}>
