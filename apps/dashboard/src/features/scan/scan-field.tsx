@@ -27,7 +27,9 @@ export function ScanField({ label, description, error, isPending, onScan, onType
   const [isCamera, camera] = useDisclosure()
   const input = useRef<HTMLInputElement>(null)
   useEffect(() => {
-    input.current?.focus({ preventScroll: true })
+    // After the page's heading has had the focus, so that a screen reader hears where it is.
+    const timer = setTimeout(() => input.current?.focus({ preventScroll: true }), 0)
+    return () => clearTimeout(timer)
   }, [focusKey])
 
   const send = (scanned: string) => {
