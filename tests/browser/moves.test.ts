@@ -52,7 +52,7 @@ describeInBrowser('moving', () => {
     await page.getByRole('button', { name: 'Give it up as lost' }).click()
     await page.getByRole('button', { name: 'It has arrived' }).click()
     await page.getByRole('button', { name: `${fourth!.code} has turned up` }).click()
-    await expect.poll(() => page.getByText(/^Arrived/).count()).toBe(2)
+    await expect.poll(() => page.getByText(/^Arrived/).count(), { timeout: 20_000 }).toBe(2)
     expect(await accessibilityFaults(page)).toEqual([])
   })
 })
