@@ -9,7 +9,8 @@ const databases = [support('postgres'), support('embedded-template')]
 const suite = (name: string, include: string[], more: object = {}) => ({
   test: { name, root, include, ...more },
 })
-const slow = { testTimeout: 60_000, hookTimeout: 120_000 }
+/** Loading the demo takes half a minute on a quiet machine. */
+const slow = { testTimeout: 60_000, hookTimeout: 300_000 }
 
 export default defineConfig({
   root,

@@ -44,22 +44,31 @@ export async function storageExcursions(tx: Tx, now: Date): Promise<Found[]> {
       unit: 'C' | 'F'
     }[]
   >`
-    select c.lot_id, c.shop_id, l.lot_number, p.name as product_name, place.name as place,
+    -- Readings outside each product's range, and what lay where: both are few, and meet by shelf and product.
+    with outside as materialized (
+      select s.location_id, p.id as product_id, r.at, r.temperature_c
+        from sensor s
+        join temperature_reading r on r.sensor_id = s.id and r.at >= ${since}::timestamptz
+        join product p on r.temperature_c < p.storage_min_c or r.temperature_c > p.storage_max_c
+       where s.location_id is not null),
+    -- What was read before somebody disposed of the lot has been dealt with.
+    lain as materialized (
+      select stay.location_id, l.product_id, c.lot_id, c.shop_id, l.lot_number, stay.from_at, stay.until_at,
+             coalesce((select max(e.at) from lot_hold_event e where e.lot_id = l.id and e.kind <> 'held'), '-infinity') as disposed_at
+        from cartridge c
+        join lot l on l.id = c.lot_id
+        join cartridge_stay stay on stay.cartridge_id = c.id and coalesce(stay.until_at, 'infinity') > ${since}::timestamptz
+       where c.state in ('sealed', 'opened'))
+    select c.lot_id, c.shop_id, c.lot_number, p.name as product_name, place.name as place,
            min(r.temperature_c) as coldest, max(r.temperature_c) as warmest, p.storage_min_c as low, p.storage_max_c as high,
            shop.temperature_unit as unit
-      from cartridge c
+      from outside r
+      join lain c on c.location_id = r.location_id and c.product_id = r.product_id
+       and r.at >= c.from_at and r.at < coalesce(c.until_at, 'infinity') and r.at > c.disposed_at
+      join product p on p.id = r.product_id
       join shop on shop.id = c.shop_id
-      join lot l on l.id = c.lot_id
-      join product p on p.id = l.product_id
-      join cartridge_stay stay on stay.cartridge_id = c.id and (stay.until_at is null or stay.until_at > ${since}::timestamptz)
-      join storage_location place on place.id = stay.location_id
-      join sensor s on s.location_id = stay.location_id
-      -- What was read before somebody disposed of the lot has been dealt with.
-      join temperature_reading r on r.sensor_id = s.id and r.at < coalesce(stay.until_at, 'infinity')
-       and r.at >= greatest(${since}::timestamptz, stay.from_at)
-       and r.at > coalesce((select max(e.at) from lot_hold_event e where e.lot_id = l.id and e.kind <> 'held'), '-infinity')
-     where c.state in ('sealed', 'opened') and (r.temperature_c < p.storage_min_c or r.temperature_c > p.storage_max_c)
-     group by c.lot_id, c.shop_id, l.lot_number, p.name, place.name, p.storage_min_c, p.storage_max_c, shop.temperature_unit`
+      join storage_location place on place.id = r.location_id
+     group by c.lot_id, c.shop_id, c.lot_number, p.name, place.name, p.storage_min_c, p.storage_max_c, shop.temperature_unit`
   return rows.map((row) => ({
     shopId: row.shop_id,
     kind: 'storageExcursion',
