@@ -111,18 +111,22 @@ describeInBrowser('the scheduler plans a week', () => {
 
   it('is told while dragging, and nothing moves when it is let go where it may not be', async () => {
     await visit(page, `/plan?shop=${shop.id}&zoom=week&rows=vehicles`)
-    const bar = page
-      .getByRole('group', { name: 'Plan over time' })
-      .getByRole('button', { name: /Unclamp and dress/ })
-      .last()
+    const named = (name: RegExp) => page.getByRole('button', { name })
+    const row = page
+      .locator('section[data-row]')
+      .filter({ has: named(/Unclamp and dress/) })
+      .filter({ has: named(/Cure/) })
+      .first()
+    const bar = row.getByRole('button', { name: /Unclamp and dress/ }).first()
     await bar.scrollIntoViewIfNeeded()
     const label = await bar.getAttribute('aria-label')
     const box = (await bar.boundingBox())!
+    const cure = (await row.getByRole('button', { name: /Cure/ }).first().boundingBox())!
     await page.mouse.move(box.x + box.width / 2, box.y + box.height / 2)
     await page.mouse.down()
-    // Back into its own cure.
-    await page.mouse.move(box.x - 30, box.y + box.height / 2, { steps: 5 })
-    await page.getByText(/Not at .*handling strength|Not at .*break/).waitFor({ timeout: 20_000 })
+    // Back into the middle of its own cure.
+    await page.mouse.move(cure.x + cure.width / 2, box.y + box.height / 2, { steps: 5 })
+    await page.getByText(/Not at .*handling strength/).waitFor({ timeout: 20_000 })
     await page.mouse.up()
     await page.getByText(/Not at/).waitFor({ timeout: 20_000 })
     expect(await page.getByRole('button', { name: label! }).count()).toBeGreaterThan(0)

@@ -117,6 +117,8 @@ export function GanttBar(props: Props) {
   return (
     <button
       type="button"
+      // As wide as its time: what would be too small a target elsewhere is essential here (WCAG 2.2, 2.5.8).
+      data-drawn-to-scale=""
       className={look}
       style={{ left: left + shift, width: Math.max(3, width + longer), top: `${lane * 1.75 + 0.25}rem` }}
       aria-label={words}
