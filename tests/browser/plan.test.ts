@@ -126,7 +126,7 @@ describeInBrowser('the scheduler plans a week', () => {
     await page.mouse.down()
     // Back into the middle of its own cure.
     await page.mouse.move(cure.x + cure.width / 2, box.y + box.height / 2, { steps: 5 })
-    await page.getByText(/Not at .*handling strength/).waitFor({ timeout: 20_000 })
+    await page.getByText(/Not at .*(handling strength|break)/).waitFor({ timeout: 20_000 })
     await page.mouse.up()
     await page.getByText(/Not at/).waitFor({ timeout: 20_000 })
     expect(await page.getByRole('button', { name: label! }).count()).toBeGreaterThan(0)

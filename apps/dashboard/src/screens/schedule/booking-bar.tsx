@@ -33,6 +33,7 @@ export function BookingBar({ booking, span, nowMs, zone, onOpen }: Props) {
   return (
     <button
       type="button"
+      data-drawn-to-scale=""
       className={look}
       style={{ left: percent(place.left), width: percent(place.width) }}
       aria-label={label}
