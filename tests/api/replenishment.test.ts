@@ -199,6 +199,26 @@ describe.each(KINDS)('replenishment, on the %s database', (kind) => {
     expect(plan.transferCostCents).toBe(2000 + 3 * 150)
   })
 
+  it('leaves what is kept for a joint where it is, and counts what is on its way as coming', async () => {
+    const { items } = await owner.read<{ items: { id: string; code: string }[] }>(
+      `/v1/cartridges?shopId=${other.shopId}`,
+    )
+    const { jointId } = await makeJoint(owner, { ...other, productId: shop.productId })
+    const kept = await owner.made<{ items: { code: string }[] }>(`/v1/joints/${jointId}/reservation`)
+    const plan = await owner.made<TransferPlan>('/v1/transferPlans')
+    const sent = plan.transfers.flatMap(({ codes }) => codes)
+    expect(sent.length).toBeGreaterThan(0)
+    for (const { code } of kept.items) expect(sent).not.toContain(code)
+    const before = (await line())!.onOrder
+    const cartridgeIds = items.filter(({ code }) => sent.includes(code)).map(({ id }) => id)
+    await owner.made(`/v1/shops/${other.shopId}/shipments`, {
+      toShopId: shop.shopId,
+      cartridgeIds,
+      reason: 'Used there before it dies',
+    })
+    expect((await line())!.onOrder).toBe(before + cartridgeIds.length)
+  })
+
   it('keeps policy and suppliers from being edited from an old version', async () => {
     const policy = await owner.read<{ version: number }>('/v1/replenishmentPolicy')
     const edit = { serviceLevel: 0.98 }

@@ -21,7 +21,6 @@ const lot = {
   id: '5b1a3c1e-0f7e-4c57-9a0f-0d2f6f1f0a01',
   lotNumber: 'AB/12 3',
   gtin: '09506000134352',
-  productName: 'Invented Panel',
   printedExpiry: '2031-12-31',
 }
 const uuid = (n: number) => `5b1a3c1e-0f7e-4c57-9a0f-${String(n).padStart(12, '0')}`
@@ -37,7 +36,6 @@ const movement = (
   id: String((serial += 1)),
   kind,
   atMs: NOW - 200 * HOUR + hours * HOUR,
-  recordedAtMs: NOW,
   timeZone: 'America/Denver',
   cartridge: { id: uuid(10), code: '4F7K-92QX' },
   pieces: 0,

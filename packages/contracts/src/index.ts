@@ -17,6 +17,7 @@ export * from './live.ts'
 export * from './moves.ts'
 export * from './notifications.ts'
 export * from './operations.ts'
+export * from './orders.ts'
 export * from './overview.ts'
 export * from './permissions.ts'
 export * from './plans.ts'
@@ -32,6 +33,7 @@ export * from './route.ts'
 export * from './shops.ts'
 export * from './stock.ts'
 export * from './stock-life.ts'
+export * from './supply.ts'
 export * from './temperature.ts'
 export * from './traceability.ts'
 export * from './values.ts'
@@ -54,6 +56,7 @@ import { moveRoutes } from './moves.ts'
 import { notificationRoutes } from './notifications.ts'
 import { operationRoutes } from './operations.ts'
 import { labelRoutes } from './labels.ts'
+import { orderRoutes } from './orders.ts'
 import { overviewRoutes } from './overview.ts'
 import { planRoutes } from './plans.ts'
 import { productRoutes } from './products.ts'
@@ -66,6 +69,7 @@ import { reservationRoutes } from './reservations.ts'
 import { shopRoutes } from './shops.ts'
 import { stockLifeRoutes } from './stock-life.ts'
 import { stockRoutes } from './stock.ts'
+import { supplyRoutes } from './supply.ts'
 import { temperatureRoutes } from './temperature.ts'
 import { traceabilityRoutes } from './traceability.ts'
 import { workingTimeRoutes } from './working-time.ts'
@@ -80,7 +84,9 @@ export const ROUTES = {
   ...stockRoutes,
   ...receivingRoutes,
   ...labelRoutes,
+  ...supplyRoutes,
   ...replenishmentRoutes,
+  ...orderRoutes,
   ...traceabilityRoutes,
   ...moveRoutes,
   ...countRoutes,

@@ -59,6 +59,7 @@ export const MovementKind = z
     'lost',
   ])
   .meta({ id: 'MovementKind' })
+export type MovementKind = z.output<typeof MovementKind>
 
 export const StockMovement = z
   .object({

@@ -1,28 +1,7 @@
 import { describe, expect, it } from 'vitest'
 import { bakeCurve } from './bake-curve.ts'
-import type { BakeRequest } from './bake-request.ts'
 import { bakeWindow } from './oven.ts'
-import { START_MS } from './testing.ts'
-
-const request: BakeRequest = {
-  program: {
-    airStartC: 25,
-    setPointC: 70,
-    rampCPerMinute: 5,
-    airToleranceC: 3,
-    metalTargetC: 60,
-    dwellMinutes: 30,
-    coolAirC: 20,
-    touchC: 35,
-  },
-  moveAtMs: START_MS,
-  metalStartC: 20,
-  panels: [
-    { name: 'quarter', tauMinutes: 4 },
-    { name: 'sill', tauMinutes: 12 },
-  ],
-  bonds: [],
-}
+import { BAKE as request } from './testing.ts'
 
 describe('bakeCurve', () => {
   it('starts at the metal, is at the target when the window says so, and ends when it may be touched', () => {

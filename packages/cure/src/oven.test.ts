@@ -4,7 +4,7 @@ import { integrateArc } from './integrate.ts'
 import { bakeWindow } from './oven.ts'
 import { rateCurve } from './rate-curve.ts'
 import { linearArc } from './temperature-arc.ts'
-import { MINUTE_MS, SHEET, START_MS } from './testing.ts'
+import { BAKE, MINUTE_MS, SHEET, START_MS } from './testing.ts'
 
 const bond = {
   joint: 'left quarter',
@@ -15,25 +15,7 @@ const bond = {
   fullCureProgress: { earliest: 0.3, expected: 0.25, conservative: 0.2 },
 } as const
 
-const request: BakeRequest = {
-  program: {
-    airStartC: 25,
-    setPointC: 70,
-    rampCPerMinute: 5,
-    airToleranceC: 3,
-    metalTargetC: 60,
-    dwellMinutes: 30,
-    coolAirC: 20,
-    touchC: 35,
-  },
-  moveAtMs: START_MS,
-  metalStartC: 20,
-  panels: [
-    { name: 'quarter', tauMinutes: 4 },
-    { name: 'sill', tauMinutes: 12 },
-  ],
-  bonds: [bond],
-}
+const request: BakeRequest = { ...BAKE, bonds: [bond] }
 const kinds = (part: Partial<BakeRequest>): string[] =>
   bakeWindow({ ...request, ...part }).refusals.map((refusal) => refusal.kind)
 

@@ -1,5 +1,6 @@
 /** Generators and one invented sheet for this package's tests; no part of its surface. */
 import fc from 'fast-check'
+import type { BakeRequest } from './bake-request.ts'
 import type { BondHistory } from './estimate.ts'
 import type { DataSheet, SheetPoint } from './data-sheet.ts'
 import type { ForecastPoint, Reading, ReadingSource } from './reading.ts'
@@ -18,6 +19,27 @@ export const SHEET: DataSheet = {
   lowestCureC: 5,
   highestCureC: 90,
   serviceRangeC: { min: -40, max: 176.7 },
+}
+
+/** An invented bake of two panels, without a bond on them. */
+export const BAKE: BakeRequest = {
+  program: {
+    airStartC: 25,
+    setPointC: 70,
+    rampCPerMinute: 5,
+    airToleranceC: 3,
+    metalTargetC: 60,
+    dwellMinutes: 30,
+    coolAirC: 20,
+    touchC: 35,
+  },
+  moveAtMs: START_MS,
+  metalStartC: 20,
+  panels: [
+    { name: 'quarter', tauMinutes: 4 },
+    { name: 'sill', tauMinutes: 12 },
+  ],
+  bonds: [],
 }
 
 /**

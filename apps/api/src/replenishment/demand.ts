@@ -2,6 +2,7 @@ import { dailyDemand, type BookedUse, type DailyDemand } from '@clampclock/stock
 import { Prisma } from '../generated/prisma/client.ts'
 import type { Tx } from '../database/database.ts'
 import { amountNeededMl } from '../bonds/joint-store.ts'
+import { nextBooking, whenNeeded } from '../reservations/needed-at.ts'
 import { toMl } from '../stock/volumes.ts'
 
 /** What a product was and will be used in a shop. */
@@ -74,8 +75,15 @@ async function usedByDay(tx: Tx, shops: readonly string[] | null, now: Date): Pr
     const firstDay = Math.max(0, Math.floor((now.getTime() - first.getTime()) / DAY_MS))
     used.set(demandKey(shop_id, product_id), { firstDay, byDay: new Map() })
   }
-  for (const { shop_id, product_id, days_ago, ul } of rows)
-    used.get(demandKey(shop_id, product_id))?.byDay.set(days_ago, toMl(ul))
+  for (const { shop_id, product_id, days_ago, ul } of rows) {
+    const key = demandKey(shop_id, product_id)
+    // Every cartridge that was used there has gone elsewhere since: its use still tells what the shop needs.
+    const known = used.get(key) ?? { firstDay: 0, byDay: new Map<number, number>() }
+    used.set(key, {
+      firstDay: Math.max(known.firstDay, days_ago),
+      byDay: known.byDay.set(days_ago, toMl(ul)),
+    })
+  }
   return used
 }
 
@@ -96,8 +104,7 @@ async function bookedUse(
       repairOrder: {
         include: {
           bookings: {
-            where: { cancelledAt: null, endsAt: { gt: now }, purpose: 'work' },
-            orderBy: { startsAt: 'asc' },
+            ...nextBooking(now),
             take: 1,
           },
         },
@@ -106,9 +113,10 @@ async function bookedUse(
   })
   const uses = new Map<string, BookedUse[]>()
   for (const joint of joints) {
-    const at = joint.repairOrder.bookings[0]?.startsAt ?? joint.repairOrder.promisedAt
-    if (!at || !joint.productId) continue
-    const day = Math.max(0, Math.floor((at.getTime() - now.getTime()) / DAY_MS))
+    const { bookings, promisedAt } = joint.repairOrder
+    if ((!bookings[0] && !promisedAt) || !joint.productId) continue
+    const at = whenNeeded(bookings[0] ?? null, promisedAt, now)
+    const day = Math.floor((at.getTime() - now.getTime()) / DAY_MS)
     const key = demandKey(joint.shopId, joint.productId)
     uses.set(key, [...(uses.get(key) ?? []), { day, amountMl: amountNeededMl(joint) }])
   }

@@ -1,6 +1,7 @@
 import type { Tx } from '../database/database.ts'
 import { toUl } from '../stock/volumes.ts'
-import { replenishmentOf } from './levels.ts'
+import { standingsOf } from './levels.ts'
+import { policyOf } from './policy.ts'
 
 /** A few times a day: a day of use changes a year's average little. */
 const FRESH_MS = 6 * 3_600_000
@@ -16,23 +17,25 @@ export async function refreshLevels(tx: Tx, organizationId: string, now: Date): 
     take: SHOPS_AT_ONCE,
     select: { id: true },
   })
+  if (shops.length === 0) return
+  const policy = await policyOf(tx, organizationId)
   for (const { id: shopId } of shops) {
-    const { items } = await replenishmentOf(tx, organizationId, shopId, now)
+    const standings = await standingsOf(tx, policy, shopId, now)
     await tx.reorderLevel.deleteMany({ where: { shopId } })
     await tx.reorderLevel.createMany({
-      data: items.flatMap(({ productId, reorderPointMl, orderUpToMl }) =>
-        reorderPointMl === null || orderUpToMl === null
-          ? []
-          : [
+      data: standings.flatMap(({ product, levels }) =>
+        levels
+          ? [
               {
                 organizationId,
                 shopId,
-                productId,
-                reorderPointUl: Math.max(0, toUl(reorderPointMl)),
-                orderUpToUl: toUl(orderUpToMl),
+                productId: product.id,
+                reorderPointUl: Math.max(0, toUl(levels.reorderPointMl)),
+                orderUpToUl: toUl(levels.orderUpToMl),
                 computedAt: now,
               },
-            ],
+            ]
+          : [],
       ),
     })
     await tx.shop.update({ where: { id: shopId }, data: { levelsComputedAt: now } })

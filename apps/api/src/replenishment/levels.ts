@@ -5,7 +5,8 @@ import type { Product } from '../generated/prisma/client.ts'
 import { toMl } from '../stock/volumes.ts'
 import { demandKey, demands, type ProductDemand } from './demand.ts'
 import { policyOf } from './policy.ts'
-import { isStock, onShelves, usableDays } from './shelf.ts'
+import type { CartridgeRow } from '../stock/cartridge-store.ts'
+import { groupBy, isStock, onShelves, toPerishable } from './shelf.ts'
 import { listSuppliers, supplies } from './suppliers.ts'
 
 /** Bookings further ahead than this are not shown: nobody orders for them yet. */
@@ -13,7 +14,48 @@ const BOOKED_DAYS = 28
 
 const NO_DEMAND: ProductDemand = { daily: null, booked: [], usedMl: 0, historyDays: 0 }
 
-/** How each product that is in use, on the shelf or on order stands in a shop. */
+/** How a product stands in a shop, before anything is said of waste: what levels are kept by. */
+interface Standing {
+  readonly product: Product
+  readonly pieces: readonly CartridgeRow[]
+  readonly onOrder: number
+  readonly demand: ProductDemand
+  readonly supply: ProductSupply | null
+  readonly levels: OrderLevels | null
+}
+
+/** Each product that is in use, on the shelf or on its way to the shop. */
+export async function standingsOf(
+  tx: Tx,
+  policy: ReplenishmentPolicy,
+  shopId: string,
+  now: Date,
+): Promise<Standing[]> {
+  const known = await demands(tx, [shopId], now)
+  const shelf = groupBy(
+    (await onShelves(tx, [shopId])).filter((row) => isStock(row, now)),
+    ({ product_id }) => product_id,
+  )
+  const coming = await comingTo(tx, shopId)
+  const supplyOf = await supplies(tx)
+  const suppliers = new Map((await listSuppliers(tx)).map((supplier) => [supplier.id, supplier]))
+  const products = await tx.product.findMany({ where: { retiredAt: null }, orderBy: { name: 'asc' } })
+  return products.flatMap((product) => {
+    const demand = known.get(demandKey(shopId, product.id)) ?? NO_DEMAND
+    const pieces = shelf.get(product.id) ?? []
+    const onOrder = coming.get(product.id) ?? 0
+    if (!demand.daily && demand.booked.length === 0 && pieces.length === 0 && onOrder === 0) return []
+    const supply = supplyOf.get(product.id) ?? null
+    const supplier = supply && suppliers.get(supply.supplierId)
+    const levels =
+      supply && supplier && demand.daily
+        ? orderLevels(demand.daily, termsOf(product, supply, supplier, policy))
+        : null
+    return [{ product, pieces, onOrder, demand, supply, levels }]
+  })
+}
+
+/** How each product stands in a shop, what of it will be lost, and what to order. */
 export async function replenishmentOf(
   tx: Tx,
   organizationId: string,
@@ -21,60 +63,42 @@ export async function replenishmentOf(
   now: Date,
 ): Promise<{ currency: string; items: ReplenishmentLine[] }> {
   const policy = await policyOf(tx, organizationId)
-  const known = await demands(tx, [shopId], now)
-  const shelf = (await onShelves(tx, [shopId])).filter((row) => isStock(row, now))
-  const onOrder = await onOrderIn(tx, shopId)
-  const supplyOf = await supplies(tx)
-  const suppliers = new Map((await listSuppliers(tx)).map((supplier) => [supplier.id, supplier]))
-  const products = await tx.product.findMany({ where: { retiredAt: null }, orderBy: { name: 'asc' } })
+  const standings = await standingsOf(tx, policy, shopId, now)
+  return { currency: policy.currency, items: standings.map((standing) => lineOf(standing, now)) }
+}
 
-  const items: ReplenishmentLine[] = []
-  for (const product of products) {
-    const demand = known.get(demandKey(shopId, product.id)) ?? NO_DEMAND
-    const pieces = shelf.filter(({ product_id }) => product_id === product.id)
-    const ordered = onOrder.get(product.id) ?? 0
-    if (!demand.daily && demand.booked.length === 0 && pieces.length === 0 && ordered === 0) continue
-    const supply = supplyOf.get(product.id) ?? null
-    const supplier = supply && suppliers.get(supply.supplierId)
-    const levels =
-      supply && supplier && demand.daily
-        ? orderLevels(demand.daily, termsOf(product, supply, supplier, policy))
-        : null
-    const onHandMl = pieces.reduce((sum, { remaining_ul }) => sum + toMl(remaining_ul), 0)
-    const cartridgeMl = toMl(product.cartridgeUl)
-    const bookedMl = bookedBetween(demand.booked, 0, BOOKED_DAYS)
-    const position = { onHandMl, onOrder: ordered, cartridgeMl, bookedMl }
-    const wastes = wasteForecast(
-      pieces.map((row) => ({
-        id: row.id,
-        volumeMl: toMl(row.remaining_ul),
-        usableDays: usableDays(row, now),
-      })),
-      demand.daily,
-      demand.booked,
-    )
-    items.push({
-      productId: product.id,
-      productName: product.name,
-      cartridgeMl,
-      sealed: pieces.filter(({ state }) => state === 'sealed').length,
-      opened: pieces.filter(({ state }) => state === 'opened').length,
-      onHandMl,
-      onOrder: ordered,
-      bookedMl,
-      usedMl: demand.usedMl,
-      historyDays: demand.historyDays,
-      consumptionPerDayMl: levels?.consumptionPerDayMl ?? null,
-      reorderPointMl: levels?.reorderPointMl ?? null,
-      orderUpToMl: levels?.orderUpToMl ?? null,
-      isCutByShelfLife: levels?.isCutByShelfLife ?? false,
-      lastsDays: levels && levels.consumptionPerDayMl > 0 ? onHandMl / levels.consumptionPerDayMl : null,
-      expectedWasteMl: wastes.reduce((sum, { expectedMl }) => sum + expectedMl, 0),
-      ...suggestion(position, levels, supply),
-      supply,
-    })
+function lineOf(
+  { product, pieces, onOrder, demand, supply, levels }: Standing,
+  now: Date,
+): ReplenishmentLine {
+  const onHandMl = pieces.reduce((sum, { remaining_ul }) => sum + toMl(remaining_ul), 0)
+  const cartridgeMl = toMl(product.cartridgeUl)
+  const bookedMl = bookedBetween(demand.booked, 0, BOOKED_DAYS)
+  const wastes = wasteForecast(
+    pieces.map((row) => toPerishable(row, now)),
+    demand.daily,
+    demand.booked,
+  )
+  return {
+    productId: product.id,
+    productName: product.name,
+    cartridgeMl,
+    sealed: pieces.filter(({ state }) => state === 'sealed').length,
+    opened: pieces.filter(({ state }) => state === 'opened').length,
+    onHandMl,
+    onOrder,
+    bookedMl,
+    usedMl: demand.usedMl,
+    historyDays: demand.historyDays,
+    consumptionPerDayMl: levels?.consumptionPerDayMl ?? null,
+    reorderPointMl: levels?.reorderPointMl ?? null,
+    orderUpToMl: levels?.orderUpToMl ?? null,
+    isCutByShelfLife: levels?.isCutByShelfLife ?? false,
+    lastsDays: levels && levels.consumptionPerDayMl > 0 ? onHandMl / levels.consumptionPerDayMl : null,
+    expectedWasteMl: wastes.reduce((sum, { expectedMl }) => sum + expectedMl, 0),
+    ...suggestion({ onHandMl, onOrder, cartridgeMl, bookedMl }, levels, supply),
+    supply,
   }
-  return { currency: policy.currency, items }
 }
 
 interface Position {
@@ -100,19 +124,19 @@ export function suggestion(
     const wantedMl = Math.max(levels.orderUpToMl - thereMl, missingMl)
     return {
       suggestedCartridges: boxed(wantedMl),
-      reason: `${ml(thereMl)} on hand and on order, at or below the reorder point of ${ml(levels.reorderPointMl)}`,
+      reason: `${ml(thereMl)} on hand and on the way, at or below the reorder point of ${ml(levels.reorderPointMl)}`,
     }
   }
   if (missingMl > 0)
     return {
       suggestedCartridges: boxed(missingMl),
-      reason: `Planned joints take ${ml(bookedMl)}, and only ${ml(thereMl)} are on hand and on order`,
+      reason: `Planned joints take ${ml(bookedMl)}, and only ${ml(thereMl)} are on hand and on the way`,
     }
   if (!supply) return { suggestedCartridges: 0, reason: 'Nobody has said where it is ordered' }
   if (!levels) return { suggestedCartridges: 0, reason: 'It was never used here: there is nothing to go by' }
   return {
     suggestedCartridges: 0,
-    reason: `${ml(thereMl)} on hand and on order, above the reorder point of ${ml(levels.reorderPointMl)}`,
+    reason: `${ml(thereMl)} on hand and on the way, above the reorder point of ${ml(levels.reorderPointMl)}`,
   }
 }
 
@@ -139,11 +163,18 @@ function termsOf(
   }
 }
 
-async function onOrderIn(tx: Tx, shopId: string): Promise<Map<string, number>> {
-  const lines = await tx.purchaseOrderLine.findMany({ where: { shopId, order: { state: 'placed' } } })
+/** Cartridges on their way to the shop: of placed orders, and of shipments from other shops. */
+async function comingTo(tx: Tx, shopId: string): Promise<Map<string, number>> {
   const count = new Map<string, number>()
-  for (const { productId, cartridges, receivedCartridges } of lines)
-    count.set(productId, (count.get(productId) ?? 0) + cartridges - receivedCartridges)
+  const add = (productId: string, cartridges: number) =>
+    count.set(productId, (count.get(productId) ?? 0) + cartridges)
+  const lines = await tx.purchaseOrderLine.findMany({ where: { shopId, order: { state: 'placed' } } })
+  for (const line of lines) add(line.productId, line.cartridges - line.receivedCartridges)
+  const sent = await tx.shipmentLine.findMany({
+    where: { outcome: null, shipment: { toShopId: shopId } },
+    include: { cartridge: { include: { lot: { select: { productId: true } } } } },
+  })
+  for (const { cartridge } of sent) add(cartridge.lot.productId, 1)
   return count
 }
 

@@ -1,4 +1,4 @@
-import type { BodyOf, PurchaseOrder, QueryOf, replenishmentRoutes, ResultOf } from '@clampclock/contracts'
+import type { BodyOf, PurchaseOrder, QueryOf, ResultOf, orderRoutes } from '@clampclock/contracts'
 import { requireIn, visibleShops, type Actor } from '../access/actor.ts'
 import type { Tx } from '../database/database.ts'
 import type { Prisma } from '../generated/prisma/client.ts'
@@ -19,8 +19,8 @@ const DAY_MS = 86_400_000
 export async function listOrders(
   tx: Tx,
   actor: Actor,
-  query: QueryOf<typeof replenishmentRoutes.listOrders>,
-): Promise<ResultOf<typeof replenishmentRoutes.listOrders>> {
+  query: QueryOf<typeof orderRoutes.listOrders>,
+): Promise<ResultOf<typeof orderRoutes.listOrders>> {
   const shops = visibleShops(actor, query.shopId)
   const { currency } = await policyOf(tx, actor.organization.id)
   const after = query.cursor ? orderCursor(query.cursor) : undefined
@@ -62,7 +62,7 @@ export async function addOrder(
   tx: Tx,
   actor: Actor,
   shopId: string,
-  { supplierId, note, lines }: BodyOf<typeof replenishmentRoutes.addOrder>,
+  { supplierId, note, lines }: BodyOf<typeof orderRoutes.addOrder>,
   now: Date,
 ): Promise<PurchaseOrder> {
   requireIn(actor, 'handleStock', shopId)

@@ -1,4 +1,4 @@
-import type { BodyOf, replenishmentRoutes, ReplenishmentPolicy, TransferLane } from '@clampclock/contracts'
+import type { BodyOf, ReplenishmentPolicy, TransferLane, supplyRoutes } from '@clampclock/contracts'
 import type { Actor } from '../access/actor.ts'
 import type { Tx } from '../database/database.ts'
 import { invalidField, notFound } from '../http/problem-error.ts'
@@ -14,7 +14,7 @@ export function policyOf(tx: Tx, organizationId: string): Promise<ReplenishmentP
 export async function editPolicy(
   tx: Tx,
   actor: Actor,
-  body: BodyOf<typeof replenishmentRoutes.editReplenishmentPolicy>,
+  body: BodyOf<typeof supplyRoutes.editReplenishmentPolicy>,
   version: number,
 ): Promise<ReplenishmentPolicy> {
   const organizationId = actor.organization.id
@@ -47,7 +47,7 @@ export async function setLane(
   tx: Tx,
   actor: Actor,
   { fromShopId, toShopId }: { readonly fromShopId: string; readonly toShopId: string },
-  body: BodyOf<typeof replenishmentRoutes.setTransferLane>,
+  body: BodyOf<typeof supplyRoutes.setTransferLane>,
 ): Promise<TransferLane> {
   if (fromShopId === toShopId)
     throw invalidField('params.toShopId', 'is the shop that it starts from', 'Name another shop')

@@ -1,4 +1,4 @@
-import { replenishmentRoutes as contracts } from '@clampclock/contracts'
+import { orderRoutes, replenishmentRoutes as contracts, supplyRoutes } from '@clampclock/contracts'
 import { requireIn, requireInChain } from '../access/actor.ts'
 import type { App } from '../http/app-type.ts'
 import { bind, bindComputed, bindDocument } from '../http/bind.ts'
@@ -14,25 +14,27 @@ import { wasteOf } from './waste.ts'
 
 export async function replenishmentRoutes(app: App): Promise<void> {
   app.addHook('onClose', endSolver)
-  bind(app, contracts.listSuppliers, async ({ tx }) => ({ items: await listSuppliers(tx) }))
-  bind(app, contracts.addSupplier, ({ tx, actor, body }) => addSupplier(tx, actor, body))
-  bind(app, contracts.editSupplier, ({ tx, actor, params, body, version }) =>
+  bind(app, supplyRoutes.listSuppliers, async ({ tx }) => ({ items: await listSuppliers(tx) }))
+  bind(app, supplyRoutes.addSupplier, ({ tx, actor, body }) => addSupplier(tx, actor, body))
+  bind(app, supplyRoutes.editSupplier, ({ tx, actor, params, body, version }) =>
     editSupplier(tx, actor, params.supplierId, body, version),
   )
-  bind(app, contracts.listProductSupplies, async ({ tx }) => ({ items: [...(await supplies(tx)).values()] }))
-  bind(app, contracts.addProductSupply, ({ tx, actor, params, body }) =>
+  bind(app, supplyRoutes.listProductSupplies, async ({ tx }) => ({
+    items: [...(await supplies(tx)).values()],
+  }))
+  bind(app, supplyRoutes.addProductSupply, ({ tx, actor, params, body }) =>
     addSupply(tx, actor, params.productId, body),
   )
-  bind(app, contracts.editProductSupply, ({ tx, actor, params, body, version }) =>
+  bind(app, supplyRoutes.editProductSupply, ({ tx, actor, params, body, version }) =>
     editSupply(tx, actor, params.productId, body, version),
   )
-  bind(app, contracts.getReplenishmentPolicy, ({ tx, actor }) => policyOf(tx, actor.organization.id))
-  bind(app, contracts.editReplenishmentPolicy, ({ tx, actor, body, version }) => {
+  bind(app, supplyRoutes.getReplenishmentPolicy, ({ tx, actor }) => policyOf(tx, actor.organization.id))
+  bind(app, supplyRoutes.editReplenishmentPolicy, ({ tx, actor, body, version }) => {
     requireInChain(actor, 'manageChain')
     return editPolicy(tx, actor, body, version)
   })
-  bind(app, contracts.listTransferLanes, async ({ tx }) => ({ items: await listLanes(tx) }))
-  bind(app, contracts.setTransferLane, ({ tx, actor, params, body }) => {
+  bind(app, supplyRoutes.listTransferLanes, async ({ tx }) => ({ items: await listLanes(tx) }))
+  bind(app, supplyRoutes.setTransferLane, ({ tx, actor, params, body }) => {
     requireInChain(actor, 'manageChain')
     return setLane(tx, actor, params, body)
   })
@@ -49,22 +51,24 @@ export async function replenishmentRoutes(app: App): Promise<void> {
     answerTransfers,
   )
 
-  bind(app, contracts.listOrders, ({ tx, actor, query }) => listOrders(tx, actor, query))
-  bind(app, contracts.getOrder, ({ tx, actor, params }) => getOrder(tx, actor, params.orderId))
-  bindDocument(app, contracts.getOrderPdf, async ({ tx, actor, params, now }) => {
+  bind(app, orderRoutes.listOrders, ({ tx, actor, query }) => listOrders(tx, actor, query))
+  bind(app, orderRoutes.getOrder, ({ tx, actor, params }) => getOrder(tx, actor, params.orderId))
+  bindDocument(app, orderRoutes.getOrderPdf, async ({ tx, actor, params, now }) => {
     const order = await getOrder(tx, actor, params.orderId)
     const shop = await shopById(tx, order.shopId)
     return { name: `order-${order.number}.pdf`, render: () => orderPdf(order, shop, now) }
   })
-  bindDocument(app, contracts.getOrderCsv, async ({ tx, actor, params }) => {
+  bindDocument(app, orderRoutes.getOrderCsv, async ({ tx, actor, params }) => {
     const order = await getOrder(tx, actor, params.orderId)
     return { name: `order-${order.number}.csv`, render: async () => orderCsv(order) }
   })
-  bind(app, contracts.addOrder, ({ tx, actor, params, body, now }) =>
+  bind(app, orderRoutes.addOrder, ({ tx, actor, params, body, now }) =>
     addOrder(tx, actor, params.shopId, body, now),
   )
-  bind(app, contracts.placeOrder, ({ tx, actor, params, now }) => placeOrder(tx, actor, params.orderId, now))
-  bind(app, contracts.cancelOrder, ({ tx, actor, params, body, now }) =>
+  bind(app, orderRoutes.placeOrder, ({ tx, actor, params, now }) =>
+    placeOrder(tx, actor, params.orderId, now),
+  )
+  bind(app, orderRoutes.cancelOrder, ({ tx, actor, params, body, now }) =>
     cancelOrder(tx, actor, params.orderId, body.reason, now),
   )
 }

@@ -1,6 +1,8 @@
+import type { Perishable } from '@clampclock/stock'
 import { Prisma } from '../generated/prisma/client.ts'
 import type { Tx } from '../database/database.ts'
 import { selectCartridges, type CartridgeRow } from '../stock/cartridge-store.ts'
+import { toMl } from '../stock/volumes.ts'
 
 const DAY_MS = 86_400_000
 /** More than any chain has on its shelves; a list without end is no answer. */
@@ -20,4 +22,19 @@ export function isStock(row: CartridgeRow, now: Date): boolean {
 /** Whole days in which it can still be used. */
 export function usableDays({ expires_at }: CartridgeRow, now: Date): number {
   return Math.max(0, Math.floor((expires_at.getTime() - now.getTime()) / DAY_MS))
+}
+
+export function toPerishable(row: CartridgeRow, now: Date): Perishable {
+  return { id: row.id, volumeMl: toMl(row.remaining_ul), usableDays: usableDays(row, now) }
+}
+
+export function groupBy<Row>(rows: readonly Row[], keyOf: (row: Row) => string): Map<string, Row[]> {
+  const groups = new Map<string, Row[]>()
+  for (const row of rows) {
+    const key = keyOf(row)
+    const group = groups.get(key)
+    if (group) group.push(row)
+    else groups.set(key, [row])
+  }
+  return groups
 }

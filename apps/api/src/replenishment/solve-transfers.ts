@@ -5,7 +5,7 @@ import { Piscina } from 'piscina'
 const worker = createRequire(import.meta.url).resolve('@clampclock/api/workers/milp.mjs')
 const IDLE_MS = 30_000
 /** Nobody waits minutes for the last cent: the expected use is not that exact. */
-const LIMITS = { gap: 0.002, seconds: 10 }
+export const LIMITS = { gap: 0.002, seconds: 10 }
 
 let pool: Piscina | undefined
 

@@ -1,4 +1,4 @@
-import type { BodyOf, ProductSupply, replenishmentRoutes, Supplier } from '@clampclock/contracts'
+import type { BodyOf, ProductSupply, Supplier, supplyRoutes } from '@clampclock/contracts'
 import type { Actor } from '../access/actor.ts'
 import type { Tx } from '../database/database.ts'
 import type { Prisma } from '../generated/prisma/client.ts'
@@ -14,7 +14,7 @@ export function listSuppliers(tx: Tx): Promise<Supplier[]> {
 export async function addSupplier(
   tx: Tx,
   actor: Actor,
-  body: BodyOf<typeof replenishmentRoutes.addSupplier>,
+  body: BodyOf<typeof supplyRoutes.addSupplier>,
 ): Promise<Supplier> {
   const organizationId = actor.organization.id
   const supplier = await tx.supplier.create({ data: { ...body, organizationId } })
@@ -26,7 +26,7 @@ export async function editSupplier(
   tx: Tx,
   actor: Actor,
   id: string,
-  body: BodyOf<typeof replenishmentRoutes.editSupplier>,
+  body: BodyOf<typeof supplyRoutes.editSupplier>,
   version: number,
 ): Promise<Supplier> {
   const { count } = await tx.supplier.updateMany({
@@ -53,7 +53,7 @@ export async function addSupply(
   tx: Tx,
   actor: Actor,
   productId: string,
-  body: BodyOf<typeof replenishmentRoutes.addProductSupply>,
+  body: BodyOf<typeof supplyRoutes.addProductSupply>,
 ): Promise<ProductSupply> {
   const organizationId = actor.organization.id
   if (!(await tx.product.findUnique({ where: { id: productId } }))) throw notFound('product', productId)
@@ -68,7 +68,7 @@ export async function editSupply(
   tx: Tx,
   actor: Actor,
   productId: string,
-  body: BodyOf<typeof replenishmentRoutes.editProductSupply>,
+  body: BodyOf<typeof supplyRoutes.editProductSupply>,
   version: number,
 ): Promise<ProductSupply> {
   if (body.supplierId !== undefined) await requireSupplier(tx, body.supplierId)

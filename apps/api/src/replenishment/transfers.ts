@@ -6,10 +6,9 @@ import type { CartridgeRow } from '../stock/cartridge-store.ts'
 import { toMl } from '../stock/volumes.ts'
 import { demands } from './demand.ts'
 import { listLanes, policyOf } from './policy.ts'
-import { isStock, onShelves, usableDays } from './shelf.ts'
-import { solveTransfers } from './solve-transfers.ts'
+import { groupBy, isStock, onShelves, usableDays } from './shelf.ts'
+import { LIMITS, solveTransfers } from './solve-transfers.ts'
 import { supplies } from './suppliers.ts'
-import { groupBy } from './waste.ts'
 
 /** Read in one transaction; the solving comes after it, so that nobody waits for a place in the database meanwhile. */
 export interface TransferQuestion {
@@ -39,15 +38,19 @@ export async function transferQuestion(tx: Tx, actor: Actor, now: Date): Promise
   if (unpriced.size > 0)
     notes.push(`Without a price, and so left out: ${[...unpriced].toSorted().join(', ')}`)
 
-  // What dies on the same day, in the same shop, of the same lot, is one heap; opened cartridges stay where they are.
+  const promised = new Set(
+    (await tx.reservation.findMany({ where: { endedAt: null }, select: { cartridgeId: true } })).map(
+      ({ cartridgeId }) => cartridgeId,
+    ),
+  )
+  const maySend = ({ id, state }: CartridgeRow) => state === 'sealed' && !promised.has(id)
+  // What dies on the same day, in the same shop, of the same lot, is one heap; what is opened or kept for a joint stays.
   const pieces = groupBy(
     shelf.filter(({ product_id }) => supplyOf.has(product_id)),
-    (row) =>
-      `${row.lot_id} ${row.shop_id} ${row.state} ${row.state === 'opened' ? row.id : usableDays(row, now)}`,
+    (row) => `${row.lot_id} ${row.shop_id} ${maySend(row) ? usableDays(row, now) : row.id}`,
   )
   const lots = [...pieces].map(([id, rows]) => {
     const first = rows[0]!
-    const isSealed = first.state === 'sealed'
     const volumeMl = toMl(first.remaining_ul)
     const price = supplyOf.get(first.product_id)!.unitPriceCents
     return {
@@ -57,8 +60,8 @@ export async function transferQuestion(tx: Tx, actor: Actor, now: Date): Promise
       cartridges: rows.length,
       volumeMl,
       usableDays: usableDays(first, now),
-      valueEach: isSealed ? price : (price * volumeMl) / toMl(first.cartridge_ul),
-      maySend: isSealed,
+      valueEach: (price * volumeMl) / toMl(first.cartridge_ul),
+      maySend: maySend(first),
     }
   })
   const formOf = new Map(shelf.map((row) => [row.product_id, row.cartridge_form]))
@@ -92,6 +95,7 @@ export async function answerTransfers(question: TransferQuestion): Promise<Trans
     transferCostCents: Math.round(plan.transferCost),
     savedCents: Math.round(plan.wasteWithout - plan.wasteWith - plan.transferCost),
     isOptimal: plan.isOptimal,
+    gap: LIMITS.gap,
     notes: [...notes],
   }
 }

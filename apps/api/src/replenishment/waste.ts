@@ -1,5 +1,5 @@
 import { setImmediate } from 'node:timers/promises'
-import type { QueryOf, replenishmentRoutes, ResultOf, WasteLine } from '@clampclock/contracts'
+import type { QueryOf, ResultOf, WasteLine, replenishmentRoutes } from '@clampclock/contracts'
 import { wasteForecast } from '@clampclock/stock'
 import { visibleShops, type Actor } from '../access/actor.ts'
 import type { Tx } from '../database/database.ts'
@@ -7,7 +7,7 @@ import type { CartridgeRow } from '../stock/cartridge-store.ts'
 import { toMl } from '../stock/volumes.ts'
 import { demandKey, demands } from './demand.ts'
 import { policyOf } from './policy.ts'
-import { isStock, onShelves, usableDays } from './shelf.ts'
+import { groupBy, isStock, onShelves, toPerishable } from './shelf.ts'
 import { supplies } from './suppliers.ts'
 
 /** Less than this is the grid's own error, and no news. */
@@ -35,7 +35,7 @@ export async function wasteOf(
     await setImmediate()
     const demand = known.get(key)
     const wastes = wasteForecast(
-      rows.map((row) => ({ id: row.id, volumeMl: toMl(row.remaining_ul), usableDays: usableDays(row, now) })),
+      rows.map((row) => toPerishable(row, now)),
       demand?.daily ?? null,
       demand?.booked ?? [],
     )
@@ -87,15 +87,4 @@ export async function wasteOf(
 
 function volumeOf(rows: readonly CartridgeRow[]): number {
   return rows.reduce((sum, { remaining_ul }) => sum + toMl(remaining_ul), 0)
-}
-
-export function groupBy<Row>(rows: readonly Row[], keyOf: (row: Row) => string): Map<string, Row[]> {
-  const groups = new Map<string, Row[]>()
-  for (const row of rows) {
-    const key = keyOf(row)
-    const group = groups.get(key)
-    if (group) group.push(row)
-    else groups.set(key, [row])
-  }
-  return groups
 }

@@ -6,6 +6,7 @@ import { ProblemError } from '../http/problem-error.ts'
 import { announce } from '../live/hub.ts'
 import { expiryOf, selectCartridges, type CartridgeRow } from '../stock/cartridge-store.ts'
 import { toMl, toUl } from '../stock/volumes.ts'
+import { nextBooking, whenNeeded } from './needed-at.ts'
 import { openReservations, toReservation, type ReservationRow } from './reservation-store.ts'
 
 /** Who keeps something for a joint: a person, or the plan itself. */
@@ -54,18 +55,14 @@ export async function reserve(
   return openReservations(tx, { jointId })
 }
 
-/** The next booking of its vehicle, else when it is promised, else now. Never in the past. */
 export async function neededAtOf(
   tx: Tx,
-  joint: { repairOrderId: string; repairOrder: { promisedAt: Date | null } },
+  { repairOrderId, repairOrder }: { repairOrderId: string; repairOrder: { promisedAt: Date | null } },
   now: Date,
 ): Promise<Date> {
-  const booking = await tx.booking.findFirst({
-    where: { repairOrderId: joint.repairOrderId, cancelledAt: null, purpose: 'work', endsAt: { gt: now } },
-    orderBy: { startsAt: 'asc' },
-  })
-  const at = booking?.startsAt ?? joint.repairOrder.promisedAt ?? now
-  return at > now ? at : now
+  const { where, orderBy } = nextBooking(now)
+  const booking = await tx.booking.findFirst({ where: { ...where, repairOrderId }, orderBy })
+  return whenNeeded(booking, repairOrder.promisedAt, now)
 }
 
 /** Everything of the product that could be taken, in one order for everybody: who comes second sees what the first took. */

@@ -1,18 +1,7 @@
+import type { MovementKind } from '@clampclock/contracts'
 import type { Actor } from '../access/actor.ts'
 import type { Tx } from '../database/database.ts'
 import { announce } from '../live/hub.ts'
-
-export type MovementKind =
-  | 'received'
-  | 'opened'
-  | 'used'
-  | 'emptied'
-  | 'discarded'
-  | 'corrected'
-  | 'sent'
-  | 'arrived'
-  | 'moved'
-  | 'lost'
 
 export interface Movement {
   readonly shopId: string

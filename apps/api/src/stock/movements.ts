@@ -1,9 +1,8 @@
-import type { QueryOf, ResultOf, stockRoutes } from '@clampclock/contracts'
+import type { MovementKind, QueryOf, ResultOf, stockRoutes } from '@clampclock/contracts'
 import { visibleShops, type Actor } from '../access/actor.ts'
 import type { Tx } from '../database/database.ts'
 import { toPage, unpackCursor } from '../http/pages.ts'
 import { invalidField } from '../http/problem-error.ts'
-import type { MovementKind } from './ledger.ts'
 import { toMl } from './volumes.ts'
 
 export async function listMovements(

@@ -36,7 +36,6 @@ export function traced(row: MovementRow): TracedMovement {
     id: String(row.id),
     kind: row.kind as TracedMovement['kind'],
     atMs: row.at.getTime(),
-    recordedAtMs: row.recordedAt.getTime(),
     timeZone: shop.timeZone,
     cartridge,
     pieces: row.sealedChange + row.openedChange,
@@ -72,7 +71,6 @@ function tracedLot({ id, lotNumber, printedExpiry, product }: LotRow): TracedLot
     id,
     lotNumber,
     gtin: single?.gtin ?? null,
-    productName: product.name,
     printedExpiry: isoDate(printedExpiry),
   }
 }

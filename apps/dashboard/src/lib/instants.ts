@@ -51,3 +51,8 @@ export function fromWallClock(text: string, zone: string): WallClock {
 export function todayIn(zone: string, nowMs: number): string {
   return DateTime.fromMillis(nowMs, { zone }).toFormat('yyyy-MM-dd')
 }
+
+/** The day `days` further on, on the calendar. */
+export function shiftDay(day: string, days: number): string {
+  return DateTime.fromISO(day, { zone: 'utc' }).plus({ days }).toFormat('yyyy-MM-dd')
+}

@@ -14,7 +14,6 @@ export interface TracedMovement {
     | 'moved'
     | 'lost'
   readonly atMs: number
-  readonly recordedAtMs: number
   /** Of the shop: events carry its offset. */
   readonly timeZone: string
   readonly cartridge: { readonly id: string; readonly code: string }
@@ -36,7 +35,6 @@ export interface TracedLot {
   readonly lotNumber: string
   /** Of a single cartridge; null where nobody has scanned one yet. */
   readonly gtin: string | null
-  readonly productName: string
   /** `2031-05-31`, the last day that counts. */
   readonly printedExpiry: string
 }

@@ -5,11 +5,12 @@ import { Pencil, Plus } from 'lucide-react'
 import type { RepairOrderDetail } from '../../api/types.ts'
 import { useMay } from '../../api/use-me.ts'
 import { bondClock } from '../../features/bonds/bond-clock.ts'
+import { TraceLinks } from '../../features/stock/trace-links.tsx'
 import { Cautions } from '../../features/bonds/cautions.tsx'
 import { unitOf, useShop, zoneOf } from '../../lib/shop-scope.ts'
 import { useNow } from '../../lib/use-now.ts'
 import { Facts } from '../../ui/facts.tsx'
-import { Page } from '../../ui/page.tsx'
+import { Page, Section } from '../../ui/page.tsx'
 import { Empty } from '../../ui/waiting.tsx'
 import { When } from '../../ui/when.tsx'
 import { WhatWouldHelp } from './help/what-would-help.tsx'
@@ -98,6 +99,11 @@ export function JobPage({ job }: { readonly job: RepairOrderDetail }) {
           <summary>May it be baked? Check a program of the oven</summary>
           <OvenCheck job={job} />
         </details>
+      )}
+      {job.joints.some(({ bonds }) => bonds.length > 0) && (
+        <Section title="Adhesives in the vehicle">
+          <TraceLinks repairOrderId={job.id} />
+        </Section>
       )}
       <Cautions about={['cure', 'joint']} />
     </Page>

@@ -1,13 +1,13 @@
 import type { ReplenishmentLine } from '../../api/types.ts'
 
-/** What is there and coming: '3 sealed, 1 opened (540 mL), 6 on order'. */
+/** What is there and coming: '3 sealed, 1 opened (540 mL), 6 on the way'. */
 export function standsText({ sealed, opened, onHandMl, onOrder }: ReplenishmentLine): string {
   const there = [
     ...(sealed > 0 ? [`${sealed} sealed`] : []),
     ...(opened > 0 ? [`${opened} opened`] : []),
   ].join(', ')
   const onHand = there === '' ? 'none' : `${there} (${Math.round(onHandMl)} mL)`
-  return onOrder > 0 ? `${onHand}, ${onOrder} on order` : onHand
+  return onOrder > 0 ? `${onHand}, ${onOrder} on the way` : onHand
 }
 
 /** How fast it goes and how long it lasts; where the shelf life, not the demand, sets the level. */

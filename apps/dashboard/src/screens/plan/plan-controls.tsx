@@ -1,9 +1,7 @@
-import { Button, SegmentedControl, TextInput } from '@mantine/core'
+import { SegmentedControl } from '@mantine/core'
 import { useNavigate } from '@tanstack/react-router'
-import { ChevronLeft, ChevronRight } from 'lucide-react'
-import { todayIn } from '../../lib/instants.ts'
+import { DaySteps } from '../../ui/day-steps.tsx'
 import { FilterBar } from '../../ui/filter-bar.tsx'
-import { shiftDay } from '../schedule/time-scale.ts'
 import { readPlanSearch, ZOOMS, type RowKind, type Zoom } from './search.ts'
 import { SCALES } from './zoom.ts'
 
@@ -30,7 +28,6 @@ export function PlanControls({ from, zoom, rows, zone, isPhone }: Props) {
       replace: true,
     })
   }
-  const step = STEP_DAYS[zoom]
   return (
     <FilterBar>
       <SegmentedControl
@@ -39,33 +36,7 @@ export function PlanControls({ from, zoom, rows, zone, isPhone }: Props) {
         value={rows}
         onChange={(value) => set({ rows: value })}
       />
-      <Button.Group>
-        <Button
-          variant="default"
-          px="xs"
-          aria-label="Earlier"
-          onClick={() => set({ from: shiftDay(from, -step) })}
-        >
-          <ChevronLeft size={18} aria-hidden />
-        </Button>
-        <Button variant="default" onClick={() => set({ from: todayIn(zone, Date.now()) })}>
-          Today
-        </Button>
-        <Button
-          variant="default"
-          px="xs"
-          aria-label="Later"
-          onClick={() => set({ from: shiftDay(from, step) })}
-        >
-          <ChevronRight size={18} aria-hidden />
-        </Button>
-      </Button.Group>
-      <TextInput
-        aria-label="First day"
-        type="date"
-        value={from}
-        onChange={(event) => set({ from: event.currentTarget.value })}
-      />
+      <DaySteps from={from} stepDays={STEP_DAYS[zoom]} zone={zone} onChange={(day) => set({ from: day })} />
       {!isPhone && (
         <SegmentedControl
           aria-label="Zoom"

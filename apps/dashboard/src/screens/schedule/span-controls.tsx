@@ -1,10 +1,8 @@
-import { Button, SegmentedControl, TextInput } from '@mantine/core'
+import { SegmentedControl } from '@mantine/core'
 import { useNavigate } from '@tanstack/react-router'
-import { ChevronLeft, ChevronRight } from 'lucide-react'
-import { todayIn } from '../../lib/instants.ts'
+import { DaySteps } from '../../ui/day-steps.tsx'
 import { FilterBar } from '../../ui/filter-bar.tsx'
 import { readScheduleSearch } from './search.ts'
-import { shiftDay } from './time-scale.ts'
 
 interface Props {
   readonly from: string
@@ -28,33 +26,7 @@ export function SpanControls({ from, days, zone }: Props) {
   }
   return (
     <FilterBar>
-      <Button.Group>
-        <Button
-          variant="default"
-          px="xs"
-          aria-label="Earlier"
-          onClick={() => set({ from: shiftDay(from, -days) })}
-        >
-          <ChevronLeft size={18} aria-hidden />
-        </Button>
-        <Button variant="default" onClick={() => set({ from: todayIn(zone, Date.now()) })}>
-          Today
-        </Button>
-        <Button
-          variant="default"
-          px="xs"
-          aria-label="Later"
-          onClick={() => set({ from: shiftDay(from, days) })}
-        >
-          <ChevronRight size={18} aria-hidden />
-        </Button>
-      </Button.Group>
-      <TextInput
-        aria-label="First day"
-        type="date"
-        value={from}
-        onChange={(event) => set({ from: event.currentTarget.value })}
-      />
+      <DaySteps from={from} stepDays={days} zone={zone} onChange={(day) => set({ from: day })} />
       <SegmentedControl
         aria-label="How much is shown"
         data={SPANS}

@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest'
-import { placeIn, shiftDay, spanOf, ticksOf } from './time-scale.ts'
+import { shiftDay } from '../../lib/instants.ts'
+import { placeIn, spanOf, ticksOf } from './time-scale.ts'
 
 const denver = 'America/Denver'
 const hoursOf = ({ startMs, endMs }: { startMs: number; endMs: number }) => (endMs - startMs) / 3_600_000

@@ -18,11 +18,6 @@ export function spanOf(firstDay: string, days: number, zone: string): Span {
   return { startMs: start.toMillis(), endMs: start.plus({ days }).toMillis() }
 }
 
-/** The day `days` further on, on the calendar. */
-export function shiftDay(day: string, days: number): string {
-  return DateTime.fromISO(day, { zone: 'utc' }).plus({ days }).toFormat('yyyy-MM-dd')
-}
-
 /** Marks at each day and every `hours` local hours between: what the shop's wall clock says there. */
 export function ticksOf({ startMs, endMs }: Span, hours: number, zone: string): readonly Tick[] {
   const ticks: Tick[] = []

@@ -15,6 +15,7 @@ import { Table, type Column } from '../../ui/table.tsx'
 import { Answered, Empty } from '../../ui/waiting.tsx'
 import { CartridgeList } from './cartridge-list.tsx'
 import { LotStorageSections } from './lot-storage.tsx'
+import { TraceLinks } from '../../features/stock/trace-links.tsx'
 import { LotHoldButton } from './lot-hold-button.tsx'
 
 export function LotScreen() {
@@ -91,6 +92,7 @@ function LotPage({ lot }: { readonly lot: Lot }) {
       </Section>
       <LotStorageSections lotId={lot.id} />
       <Section title="Where it went">
+        <TraceLinks lotId={lot.id} />
         <Ledger filter={{ lotId: lot.id }} />
       </Section>
     </Page>
