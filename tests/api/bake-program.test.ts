@@ -255,6 +255,33 @@ describe('a bake by its program', () => {
     expect((await bare()).status).toBe(201)
   })
 
+  it('leaves out an attempt that is to be redone: what is scraped off is not baked', async () => {
+    const { orderId: id, jointId } = await makeJoint(test.owner, shop)
+    const [piece] = await receive(test.owner, shop)
+    const bond = await test.owner.made(`/v1/joints/${jointId}/bonds`, application(shop, piece!.id))
+    const told = { alreadyHappened: true, reason: 'Moved for another job' }
+    const { incidents } = await test.owner.made<{ incidents: { id: string }[] }>(
+      `/v1/bonds/${bond.id}/release`,
+      told,
+    )
+    const redone = { kind: 'redone', reason: 'Scraped off on both sides' }
+    await test.owner.made(`/v1/incidents/${incidents[0]!.id}/disposition`, redone)
+    expect((await check(10, {}, id)).bonds).toEqual([])
+  })
+
+  it('does not take clamps that came off late for a joint that was ready late', async () => {
+    const { orderId: id, jointId } = await makeJoint(test.owner, shop)
+    const [piece] = await receive(test.owner, shop)
+    const bond = await test.owner.made(`/v1/joints/${jointId}/bonds`, application(shop, piece!.id))
+    await test.owner.made(`/v1/bonds/${bond.id}/clamping`)
+    test.clock.now = new Date(NOON.getTime() + 11 * 3_600_000)
+    await steadyAir(test.owner, shop.sensorId, 23, test.clock.now, 12)
+    await test.owner.made(`/v1/bonds/${bond.id}/release`)
+    // In the oven since before the clamps were written off, and ready hours before that.
+    expect((await check(10.9, {}, id)).refusals).toEqual([])
+    test.clock.now = NOON
+  })
+
   it('does not guess for a panel that one temperature cannot stand for', async () => {
     const thick = await makeJoint(test.owner, shop, { panelMaterial: 'glassFibre', panelThicknessMm: 4 })
     const window = await check(10, {}, thick.orderId)

@@ -88,7 +88,12 @@ export const productRoutes = {
     tag: 'products',
     summary: 'Add a product, with its data sheet if it is at hand',
     access: 'manageCatalogue',
-    body: z.strictObject({ ...productFigures, sheet: SheetFigures.nullable().default(null) }),
+    body: z
+      .strictObject({ ...productFigures, sheet: SheetFigures.nullable().default(null) })
+      .refine(({ nozzleHoldUpMl, cartridgeMl }) => nozzleHoldUpMl < cartridgeMl, {
+        path: ['nozzleHoldUpMl'],
+        error: 'must be less than a cartridge holds: else nothing comes out',
+      }),
     status: 201,
     response: Product,
   }),

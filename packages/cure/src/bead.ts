@@ -111,12 +111,12 @@ function countCartridges(
   cartridgeMl: number,
   nozzles: number | undefined,
 ): { readonly cartridges: number; readonly nozzles: number } {
-  if (grossMl === 0) return { cartridges: 0, nozzles: 0 }
   if (holdUpMl >= cartridgeMl) {
     throw new RangeError(
       `nozzleHoldUpMl is ${holdUpMl}, as much as a whole cartridge (${cartridgeMl} mL): check both`,
     )
   }
+  if (grossMl === 0) return { cartridges: 0, nozzles: 0 }
   // A joint that takes a cartridge exactly takes one, whatever the last bit of the sum says.
   const ceil = (value: number): number => Math.ceil(value - 1e-9)
   const alone = ceil(grossMl / (cartridgeMl - holdUpMl))

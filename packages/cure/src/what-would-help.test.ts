@@ -53,6 +53,11 @@ describe('whatWouldHelp', () => {
     expect(open).toMatchObject({ verdict: 'notPossible', limit: { because: 'workTime', highestC: 34 } })
   })
 
+  it('keeps another joint of the vehicle that may be open within its application range', () => {
+    const { limit } = whatWouldHelp({ ...wish, openSheets: [SHEET] })
+    expect(limit).toEqual({ highestC: SHEET.applicationRangeC.max - 1, because: 'workTime' })
+  })
+
   it('never proposes what a product on the vehicle forbids', () => {
     const other = { ...SHEET, serviceRangeC: { min: -40, max: 30 } }
     const help = whatWouldHelp({ ...wish, byMs: after(60), otherSheets: [other] })

@@ -28,6 +28,8 @@ export interface Wish {
   readonly warmestC?: number
   /** Sheets of other products on the vehicle that get warm as well. */
   readonly otherSheets?: readonly DataSheet[]
+  /** Sheets of joints on the vehicle that may be open still: heat takes their work time away. */
+  readonly openSheets?: readonly DataSheet[]
   /** The vehicle's own limit for its metal, degC, where it has one. */
   readonly vehicleLimitC?: number
 }
@@ -119,7 +121,8 @@ function readyWhenHeld(wish: Wish, milestone: Milestone, c: number): ReadyInstan
 
 /** The lowest of all that stands in the way, the temperature's tolerance counted against us. */
 function warmingLimit(wish: Wish, mayBeOpen: boolean): WarmingLimit {
-  const { state, toleranceC, warmestC, vehicleLimitC, otherSheets = [] } = wish
+  const { state, toleranceC, warmestC, vehicleLimitC, otherSheets = [], openSheets = [] } = wish
+  const open = mayBeOpen ? [state.sheet, ...openSheets] : openSheets
   const within = (range: Range): number => range.max - toleranceC
   const limits: WarmingLimit[] = [
     { highestC: state.sheet.highestCureC, because: 'highestCure' },
@@ -139,7 +142,7 @@ function warmingLimit(wish: Wish, mayBeOpen: boolean): WarmingLimit {
     )
     limits.push({ highestC: vehicleLimitC - toleranceC, because: 'vehicle' })
   }
-  if (mayBeOpen) limits.push({ highestC: within(state.sheet.applicationRangeC), because: 'workTime' })
+  for (const sheet of open) limits.push({ highestC: within(sheet.applicationRangeC), because: 'workTime' })
   if (warmestC !== undefined) {
     requireInRange('warmestC', warmestC, PLAUSIBLE_TEMPERATURE_C, 'degC', 'give what the heater can do')
     limits.push({ highestC: warmestC, because: 'equipment' })

@@ -36,6 +36,14 @@ export function isRunning({ state }: { readonly state: string }): boolean {
   return state === 'applied' || state === 'clamped'
 }
 
+/** Whether its adhesive is still on the vehicle: not scraped off with the attempt, nor to be redone. */
+export function isStillOn({ state, incidents }: BondRow): boolean {
+  const isRedone = incidents.some(
+    ({ kind, disposition }) => kind === 'earlyRelease' && disposition?.kind === 'redone',
+  )
+  return state !== 'abandoned' && !isRedone
+}
+
 const RUNNING = { state: { in: ['applied', 'clamped'] } } satisfies Prisma.BondWhereInput
 
 /** Bonds that still cure towards handling strength, in these shops or in all. */

@@ -44,7 +44,8 @@ export async function checkGates(
   read = cartridgeRow,
 ): Promise<Gates> {
   const cartridges = await readCartridges(tx, joint, application, read)
-  requireTimely(cartridges, at)
+  // Of now there is no doubt: whoever waited for the cartridge has not lost its place by that.
+  if (application.appliedAt) requireTimely(cartridges, application.appliedAt)
   const first = cartridges[0]!.row
   const sheet = await newestSheet(tx, first.product_id)
   const { timeZone, temperatureUnit } = await shopById(tx, joint.shopId)
@@ -137,6 +138,9 @@ async function readCartridges(
   return wanted.map(({ cartridgeId, amountMl }) => ({ row: rows.get(cartridgeId)!, amountMl }))
 }
 
+const WHICH_INSTANT =
+  'Give the instant at which the adhesive left the nozzle, or name the cartridge that was used'
+
 /** Nobody can have used a cartridge before it was there, or before it was opened. */
 function requireTimely(cartridges: Gates['cartridges'], at: Date): void {
   for (const { row } of cartridges) {
@@ -144,11 +148,13 @@ function requireTimely(cartridges: Gates['cartridges'], at: Date): void {
       throw invalidField(
         'body.appliedAt',
         `is before the cartridge ${row.code} was received (${row.received_at.toISOString()})`,
+        WHICH_INSTANT,
       )
     if (row.opened_at && at < row.opened_at)
       throw invalidField(
         'body.appliedAt',
         `is before the cartridge ${row.code} was opened (${row.opened_at.toISOString()})`,
+        WHICH_INSTANT,
       )
   }
 }

@@ -4,7 +4,7 @@ import { computed } from '../calculations/named-fault.ts'
 import { figuresOf } from '../catalogue/sheets.ts'
 import type { Tx } from '../database/database.ts'
 import { wrongState } from '../http/problem-error.ts'
-import { bondsOfRepairOrder, isRunning, type BondRow } from './bond-store.ts'
+import { bondsOfRepairOrder, isRunning, isStillOn, type BondRow } from './bond-store.ts'
 import { estimateOf } from './history.ts'
 import { toReady } from './move-check.ts'
 
@@ -24,7 +24,7 @@ export async function helpBond(
   const { history } = await estimateOf(tx, bond, timeZone, now)
   const { sheet, appliedAtMs, readings, forecast, nowMs, panelTauMinutes } = history
   const others = (await bondsOfRepairOrder(tx, bond.joint.repairOrderId)).filter(
-    ({ id, state }) => id !== bond.id && state !== 'abandoned',
+    (other) => other.id !== bond.id && isStillOn(other),
   )
   const { ovenLimitC } = bond.joint.repairOrder
   const { by, warmestC, ...wish } = body
@@ -39,6 +39,7 @@ export async function helpBond(
         byMs: by.getTime(),
         ...(warmestC === undefined ? {} : { warmestC }),
         otherSheets: others.map((other) => figuresOf(other.sheet)),
+        openSheets: others.filter(({ state }) => state === 'applied').map((other) => figuresOf(other.sheet)),
         ...(ovenLimitC === null ? {} : { vehicleLimitC: ovenLimitC }),
       }),
     ),

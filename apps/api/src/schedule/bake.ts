@@ -1,6 +1,6 @@
 import type { ProblemReason } from '@clampclock/contracts'
-import { judgeBake, type BakedBond, type BondEstimate } from '@clampclock/cure'
-import { bondsOfRepairOrder, type BondRow } from '../bonds/bond-store.ts'
+import { judgeBake, type BakedBond, type BondEstimate, type ReadyInstant } from '@clampclock/cure'
+import { bondsOfRepairOrder, isStillOn, type BondRow } from '../bonds/bond-store.ts'
 import { estimateOf } from '../bonds/history.ts'
 import { figuresOf } from '../catalogue/sheets.ts'
 import type { Tx } from '../database/database.ts'
@@ -34,7 +34,16 @@ export async function bakeReasons(
 
 /** What is scraped off is not baked. */
 export async function bondsToBake(tx: Tx, repairOrderId: string): Promise<BondRow[]> {
-  return (await bondsOfRepairOrder(tx, repairOrderId)).filter(({ state }) => state !== 'abandoned')
+  return (await bondsOfRepairOrder(tx, repairOrderId)).filter(isStillOn)
+}
+
+/**
+ * Ready as the estimate says; clamps that came off before, and were accepted, count from then.
+ */
+function readyOf(bond: BondRow, estimate: BondEstimate): ReadyInstant {
+  const ready = estimate.handlingStrength.readyAt.conservative
+  const off = bond.releasedAt?.getTime()
+  return off === undefined || (ready.kind === 'at' && ready.atMs <= off) ? ready : { kind: 'at', atMs: off }
 }
 
 /** A bond as the judge of rule 4 asks about it, on a panel that nothing is known of. */
@@ -44,10 +53,7 @@ export function bakedBond(bond: BondRow, estimate: BondEstimate): BakedBond {
     product: bond.sheet.product.name,
     serviceRangeC: figuresOf(bond.sheet).serviceRangeC,
     panel: null,
-    // Clamps that came off in time came off past handling strength.
-    handlingReadyAt: bond.releasedAt
-      ? { kind: 'at', atMs: bond.releasedAt.getTime() }
-      : estimate.handlingStrength.readyAt.conservative,
+    handlingReadyAt: readyOf(bond, estimate),
     isReleasedEarly: bond.incidents.some(({ kind, disposition }) => kind === 'earlyRelease' && !disposition),
   }
 }

@@ -61,7 +61,15 @@ export function BookBake({ job, asked, window, zone }: Props) {
           loading={book.isPending}
           onClick={() =>
             book.mutate({
-              body: { ...asked, resourceId: oven, repairOrderId: job.id, purpose: 'bake', endsAt },
+              // As it was checked, and not as the next reading would have it.
+              body: {
+                ...asked,
+                metalStartC: window.metalStartC,
+                resourceId: oven,
+                repairOrderId: job.id,
+                purpose: 'bake',
+                endsAt,
+              },
             })
           }
         >

@@ -57,6 +57,7 @@ export function KeptCartridges({ joint, shopId }: Props) {
               size="xs"
               variant="default"
               leftSection={<BookmarkCheck size={16} aria-hidden />}
+              aria-label={`Keep one for ${joint.name}`}
               loading={reserve.isPending}
               onClick={() => reserve.mutate({ params, body: {} })}
             >
@@ -67,6 +68,7 @@ export function KeptCartridges({ joint, shopId }: Props) {
               size="xs"
               variant="default"
               leftSection={<BookmarkX size={16} aria-hidden />}
+              aria-label={`Give back what is kept for ${joint.name}`}
               loading={release.isPending}
               onClick={() => release.mutate({ params })}
             >

@@ -69,7 +69,7 @@ export function Operations({ job }: { readonly job: RepairOrderDetail }) {
 }
 
 function takes({ workMinutes, technicians }: Operation): string {
-  if (workMinutes === null) return 'as long as the bay is warm'
+  if (workMinutes === null) return 'as long as its bay lets it'
   return `${workMinutes} min${technicians > 1 ? ` × ${technicians}` : ''}`
 }
 

@@ -1,11 +1,8 @@
 import { ROUTES } from '@clampclock/contracts'
 import { Button, TextInput } from '@mantine/core'
 import { useForm } from '@mantine/form'
-import { useQuery } from '@tanstack/react-query'
 import { Flame } from 'lucide-react'
-import { formatTemperature } from '@clampclock/quantities'
 import { useState } from 'react'
-import { temperatureQueries } from '../../api/queries/temperature.ts'
 import type { RepairOrderDetail } from '../../api/types.ts'
 import { useAction } from '../../api/use-action.ts'
 import { OvenResult } from '../../features/oven/oven-result.tsx'
@@ -73,7 +70,7 @@ export function OvenCheck({ job }: { readonly job: RepairOrderDetail }) {
           />
           <TemperatureInput
             label="Metal by then"
-            description={<MetalHint job={job} unit={unit} />}
+            description={metalHint(job)}
             unit={unit}
             valueC={form.values.metalStartC}
             error={form.errors['metalStartC']}
@@ -125,14 +122,10 @@ function questionOf({ startsAt, metalStartC, bakeProgram }: Values, zone: string
   }
 }
 
-/** Where the temperature comes from that nobody types. */
-function MetalHint({ job, unit }: { readonly job: RepairOrderDetail; readonly unit: 'C' | 'F' }) {
-  const { bay } = job
-  const air = useQuery({
-    ...temperatureQueries.bay(bay?.id ?? '', job.shopId),
-    enabled: bay !== null && job.curingCount === 0,
-  }).data?.sensor?.latest
-  if (job.curingCount > 0) return 'Empty: as its coldest bond is forecast'
-  if (bay === null || air === null || air === undefined) return 'Empty: as the air it cools in'
-  return `Empty: as ${bay.name}, now ${formatTemperature(air.temperatureC, unit)}`
+/** Where the temperature comes from that nobody types; the answer says which it was. */
+function metalHint({ curingCount, bay }: RepairOrderDetail): string {
+  if (curingCount > 0) return 'Empty: as its coldest bond is forecast'
+  return bay === null
+    ? 'Empty: as the air it cools in'
+    : `Empty: as ${bay.name} was measured, else as the air it cools in`
 }

@@ -1,3 +1,4 @@
+import { USUAL_WASTE_SHARE } from '@clampclock/cure'
 import { Button } from '@mantine/core'
 import { Printer } from 'lucide-react'
 import type { Product } from '../../api/types.ts'
@@ -13,9 +14,9 @@ export function ReachSection({ product }: { readonly product: Product }) {
       <Section title={`How far one cartridge of ${product.name} goes`}>
         <p className={styles['soft']}>
           Metres of joint from {product.cartridgeMl} mL through one nozzle. Taken off:{' '}
-          {product.nozzleHoldUpMl} mL that stay in the nozzle, and a tenth for purge and squeeze-out (common
-          practice, no source). Skim coat {product.glassBeadMm} mm thick, as the glass beads. Data sheet and
-          the vehicle maker's procedure say which bead.
+          {product.nozzleHoldUpMl} mL that stay in the nozzle, and {USUAL_WASTE_SHARE * 100} % for purge and
+          squeeze-out (common practice, no source). Skim coat {product.glassBeadMm} mm thick, as the glass
+          beads. Data sheet and the vehicle maker's procedure say which bead.
         </p>
         <Table
           caption="Metres of joint for each cartridge"

@@ -31,7 +31,8 @@ export function BookingDialog({ shop, places, booking, resourceId, day, onClose 
     enabled: booking !== undefined,
   })
   const { form, save, others } = useBookingForm({ shop, places, booking, resourceId, day, onClose })
-  const mayPlan = may('planWork', shop.id)
+  const isPlanned = booking !== undefined && booking.planId !== null
+  const mayChange = may('planWork', shop.id) && !isPlanned
   const isNew = booking === undefined
   const clash = booking?.clash ?? null
   const standsIn = newest.data?.bay ?? null
@@ -73,17 +74,28 @@ export function BookingDialog({ shop, places, booking, resourceId, day, onClose 
               Open the job{standsIn !== null && `, now in ${standsIn.name}`}
             </Link>
           )}
+          {isPlanned && (
+            <p style={{ margin: 0 }}>
+              Booked by the plan{booking.operationName !== null && ` for ${booking.operationName}`}:{' '}
+              <Link to="/plan" search={{ shop: shop.id }}>
+                move it there
+              </Link>
+              .
+            </p>
+          )}
           <NativeSelect
             label="Bay, oven, clamp set or technician"
             required
-            disabled={!mayPlan}
+            disabled={!mayChange}
             data={[
               { value: '', label: 'Choose…' },
               ...places.map(({ id, name }) => ({ value: id, label: name })),
             ]}
             {...form.getInputProps('resourceId')}
           />
-          {booking?.purpose === 'bake' && <BakeFacts booking={booking} unit={shop.temperatureUnit} />}
+          {booking?.purpose === 'bake' && !isPlanned && (
+            <BakeFacts booking={booking} unit={shop.temperatureUnit} />
+          )}
           {isNew && (resource?.capacity ?? 1) > 1 && (
             <NumberInput
               label="How many"
@@ -97,7 +109,7 @@ export function BookingDialog({ shop, places, booking, resourceId, day, onClose 
             description={`Clock of ${shop.name}`}
             type="datetime-local"
             required
-            disabled={!mayPlan}
+            disabled={!mayChange}
             {...form.getInputProps('startsAt')}
           />
           {isNew && resource?.kind === 'oven' && <BakePart form={form} shop={shop} />}
@@ -105,13 +117,13 @@ export function BookingDialog({ shop, places, booking, resourceId, day, onClose 
             label="To"
             type="datetime-local"
             required
-            disabled={!mayPlan}
+            disabled={!mayChange}
             {...form.getInputProps('endsAt')}
           />
-          <Textarea label="Note" autosize disabled={!mayPlan} {...form.getInputProps('note')} />
+          <Textarea label="Note" autosize disabled={!mayChange} {...form.getInputProps('note')} />
           <ProblemPanel error={save.error} reasons={others} />
           <Group justify="space-between">
-            {booking !== undefined && mayPlan ? (
+            {booking !== undefined && mayChange ? (
               <CancelBooking booking={booking} onDone={onClose} />
             ) : (
               <span />
@@ -120,7 +132,7 @@ export function BookingDialog({ shop, places, booking, resourceId, day, onClose 
               <Button variant="default" onClick={onClose}>
                 Back
               </Button>
-              {mayPlan && (
+              {mayChange && (
                 <Button type="submit" loading={save.isPending}>
                   {isNew ? 'Book' : 'Save'}
                 </Button>

@@ -1,5 +1,5 @@
 import type { Help } from '@clampclock/contracts'
-import { celsiusToFahrenheit, formatTemperature } from '@clampclock/quantities'
+import { celsiusToFahrenheit } from '@clampclock/quantities'
 
 /** What keeps it from being any warmer. */
 export const BECAUSE = {
@@ -8,13 +8,13 @@ export const BECAUSE = {
   otherProduct: 'another product on the vehicle is rated no higher',
   vehicle: "the vehicle's own limit",
   equipment: 'more the heater or lamp cannot do',
-  workTime: 'the joint may still be open, and more would take its work time away',
+  workTime: 'a joint may still be open, and more would take its work time away',
 } as const satisfies Record<Help['limit']['because'], string>
 
 /** Rounded up in the reader's unit: a tenth of a degree less would be too late. */
 export function atLeast(c: number, unit: 'C' | 'F'): string {
-  if (unit === 'C') return formatTemperature(c, unit)
-  return `${(Math.ceil(celsiusToFahrenheit(c) * 10 - 1e-6) / 10).toFixed(1)} °F`
+  const shown = unit === 'C' ? c : celsiusToFahrenheit(c)
+  return `${(Math.ceil(shown * 10 - 1e-6) / 10).toFixed(1)} °${unit}`
 }
 
 /** Minutes that one degree of the reader's saves. */
