@@ -4,6 +4,7 @@ import { NOON, startTestApp, type TestApp } from '../support/test-app.ts'
 
 interface Window {
   readonly mayBake: boolean
+  readonly metalStartC: number
   readonly peakMetalC: number | null
   readonly windowMinutes: { readonly expected: number; readonly conservative: number }
   readonly panels: readonly {
@@ -170,6 +171,22 @@ describe('a bake by its program', () => {
     const moved = { startsAt: iso(24), endsAt: iso(24 + minutes / 60) }
     const again = await test.owner.patch(`/v1/bookings/${booked.id}`, moved, booked.version)
     expect(again.body.reasons).toMatchObject([{ code: 'window-too-short' }])
+  })
+
+  it('starts from the air that is forecast for its hour, not from that of now', async () => {
+    const cold = await makeShop(test.owner)
+    await steadyAir(test.owner, cold.sensorId, 23, new Date(NOON.getTime() - 900_000), 10 * 24)
+    await steadyAir(test.owner, cold.sensorId, 12, NOON, 0.25)
+    const { orderId: id } = await makeJoint(test.owner, cold)
+    await test.owner.made('/v1/bookings', {
+      resourceId: cold.bayId,
+      repairOrderId: id,
+      purpose: 'work',
+      startsAt: iso(0),
+      endsAt: iso(30),
+    })
+    expect((await check(0, {}, id)).metalStartC).toBeCloseTo(12, 0)
+    expect((await check(24, {}, id)).metalStartC).toBeGreaterThan(16)
   })
 
   it('is booked with its program and the peak that follows from it, for as long as it takes', async () => {

@@ -2,7 +2,6 @@ import type { BakeProgram, BodyOf, bakeRoutes, OvenWindow, ProblemReason } from 
 import {
   bondCurve,
   judgeBake,
-  STALE_LIMIT_MINUTES,
   type BakedBond,
   type BakeRequest,
   type OvenBond,
@@ -14,10 +13,9 @@ import { estimateOf } from '../bonds/history.ts'
 import { OVEN_AIR_W_PER_M2K, panelConstant, STILL_AIR_W_PER_M2K } from '../bonds/panel.ts'
 import { computed } from '../calculations/named-fault.ts'
 import type { Tx } from '../database/database.ts'
-import { Prisma } from '../generated/prisma/client.ts'
 import { invalidField, notFound } from '../http/problem-error.ts'
 import { shopById } from '../shops/shops.ts'
-import { selectSensors } from '../temperature/sensors.ts'
+import { bayForecast } from '../temperature/bay-temperature.ts'
 import { refusalReason, type BakeReader } from './bake-sentences.ts'
 import { bakedBond, bondsToBake } from './bake.ts'
 import { ovenWindow, programOf } from './oven-window.ts'
@@ -101,7 +99,7 @@ export async function vehicleBake(
   const metalStartC =
     bake.metalStartC ??
     coldest(standing) ??
-    (await bayAirC(tx, repairOrderId, now)) ??
+    (await bayAirC(tx, repairOrderId, bake.startsAt, timeZone, now)) ??
     bake.bakeProgram.coolAirC
   if (panels.length === 0)
     return nothingComputed(reasons, metalStartC, { ...limits, rated: [...limits.rated] })
@@ -174,22 +172,27 @@ function coldest(standing: readonly { readonly panelC: number | null }[]): numbe
   return known.length === 0 ? undefined : Math.min(...known)
 }
 
-/** What the bay that the vehicle stands in was measured at last, unless that is too long ago to speak for now. */
-async function bayAirC(tx: Tx, repairOrderId: string, now: Date): Promise<number | undefined> {
+/** The air of the bay that the vehicle stands in until then, as forecast for when it is moved. */
+async function bayAirC(
+  tx: Tx,
+  repairOrderId: string,
+  startsAt: Date,
+  timeZone: string,
+  now: Date,
+): Promise<number | undefined> {
   const standing = await tx.booking.findFirst({
     where: {
       repairOrderId,
       cancelledAt: null,
-      startsAt: { lte: now },
+      startsAt: { lte: startsAt },
       endsAt: { gt: now },
       resource: { kind: 'bay' },
     },
+    orderBy: [{ startsAt: 'desc' }, { id: 'asc' }],
   })
   if (!standing) return undefined
-  const [sensor] = await selectSensors(tx, Prisma.sql`s.resource_id = ${standing.resourceId}::uuid`)
-  const latest = sensor?.latest
-  const isFresh = latest && now.getTime() - latest.at.getTime() <= STALE_LIMIT_MINUTES.bayAir * 60_000
-  return isFresh ? latest.temperatureC : undefined
+  const forecast = await bayForecast(tx, standing.resourceId, timeZone, now)
+  return forecast.findLast(({ atMs }) => atMs <= startsAt.getTime())?.expectedC
 }
 
 /** Without one panel that can be computed there is nothing to compute: the reasons say why. */

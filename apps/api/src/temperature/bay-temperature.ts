@@ -40,13 +40,13 @@ export async function bayTemperature(
   }
 }
 
-/** The air of a bay to come, for longer than a bond needs: what a plan is made by. Empty without a thermometer that reads. */
+/** The air of a bay to come, where no past is asked for. Empty without a thermometer that reads. */
 export async function bayForecast(
   tx: Tx,
   resourceId: string,
   timeZone: string,
   now: Date,
-  hours: number,
+  hours = HORIZON_HOURS,
 ): Promise<readonly ForecastPoint[]> {
   const { sensor, rows } = await pastOf(tx, resourceId, now, now)
   if (!sensor) return []

@@ -3,9 +3,10 @@ import { useDisclosure } from '@mantine/hooks'
 import { useQuery } from '@tanstack/react-query'
 import { Printer } from 'lucide-react'
 import { useState } from 'react'
-import { ROUTES } from '@clampclock/contracts'
+import { ROUTES, type LabelSheet } from '@clampclock/contracts'
 import { stockQueries } from '../../api/queries/stock.ts'
 import { urlOf } from '../../api/url.ts'
+import { Answered } from '../../ui/waiting.tsx'
 import { sheetName } from './sheet-name.ts'
 
 interface Props {
@@ -30,66 +31,73 @@ export function LabelsButton({ what, label = 'Print labels', count }: Props) {
   )
 }
 
-function LabelsDialog({
-  what,
-  count,
-  onClose,
-}: {
-  readonly what: Record<string, string>
-  readonly count: number | undefined
+interface DialogProps extends Omit<Props, 'label'> {
   readonly onClose: () => void
-}) {
+}
+
+function LabelsDialog({ what, count, onClose }: DialogProps) {
   const sheets = useQuery(stockQueries.labelSheets())
-  const [chosen, setChosen] = useState(localStorage.getItem(SHEET_KEY) ?? 'a4-3x8')
-  const [start, setStart] = useState<number | string>(1)
-  const items = sheets.data?.items ?? []
-  const sheet = items.find(({ id }) => id === chosen) ?? items[0]
-  const places = sheet === undefined ? 1 : sheet.columns * sheet.rows
-  const first = Math.min(Math.max(1, Number(start) || 1), places)
-  const address = urlOf(ROUTES.getLabels.path, undefined, { ...what, sheet: sheet?.id, start: first })
   return (
     <Modal
       opened
       onClose={onClose}
       title={count === undefined ? 'Print labels' : count === 1 ? 'Print the label' : `Print ${count} labels`}
     >
-      <Stack gap="md">
-        <NativeSelect
-          label="Label sheet in the printer"
-          value={sheet?.id ?? ''}
-          data={items.map((each) => ({ value: each.id, label: sheetName(each) }))}
-          onChange={(event) => {
-            setChosen(event.currentTarget.value)
-            localStorage.setItem(SHEET_KEY, event.currentTarget.value)
-          }}
-        />
-        {places > 1 && (
-          <NumberInput
-            label="First free label on the sheet"
-            description={`1 to ${places}, counted row by row from the top left`}
-            min={1}
-            max={places}
-            value={start}
-            onChange={setStart}
-          />
-        )}
-        <p style={{ margin: 0 }}>Print at 100 %, without ‘fit to page’: the sizes are in mm.</p>
-        <Group justify="flex-end">
-          <Button variant="default" onClick={onClose}>
-            Back
-          </Button>
-          <Button
-            component="a"
-            href={address}
-            target="_blank"
-            rel="noreferrer"
-            onClick={onClose}
-            disabled={sheet === undefined}
-          >
-            Open the PDF
-          </Button>
-        </Group>
-      </Stack>
+      <Answered query={sheets} what="the label sheets">
+        {({ items }) => <SheetForm what={what} sheets={items} onClose={onClose} />}
+      </Answered>
     </Modal>
+  )
+}
+
+interface SheetProps {
+  readonly what: Record<string, string>
+  readonly sheets: readonly LabelSheet[]
+  readonly onClose: () => void
+}
+
+function SheetForm({ what, sheets, onClose }: SheetProps) {
+  const [chosen, setChosen] = useState(localStorage.getItem(SHEET_KEY) ?? 'a4-3x8')
+  const [start, setStart] = useState<number | string>(1)
+  const sheet = sheets.find(({ id }) => id === chosen) ?? sheets[0]!
+  const places = sheet.columns * sheet.rows
+  const first = Math.min(Math.max(1, Number(start) || 1), places)
+  return (
+    <Stack gap="md">
+      <NativeSelect
+        label="Label sheet in the printer"
+        value={sheet.id}
+        data={sheets.map((each) => ({ value: each.id, label: sheetName(each) }))}
+        onChange={(event) => {
+          setChosen(event.currentTarget.value)
+          localStorage.setItem(SHEET_KEY, event.currentTarget.value)
+        }}
+      />
+      {places > 1 && (
+        <NumberInput
+          label="First free label on the sheet"
+          description={`1 to ${places}, counted row by row from the top left`}
+          min={1}
+          max={places}
+          value={start}
+          onChange={setStart}
+        />
+      )}
+      <p style={{ margin: 0 }}>Print at 100 %, without ‘fit to page’: the sizes are in mm.</p>
+      <Group justify="flex-end">
+        <Button variant="default" onClick={onClose}>
+          Back
+        </Button>
+        <Button
+          component="a"
+          href={urlOf(ROUTES.getLabels.path, undefined, { ...what, sheet: sheet.id, start: first })}
+          target="_blank"
+          rel="noreferrer"
+          onClick={onClose}
+        >
+          Open the PDF
+        </Button>
+      </Group>
+    </Stack>
   )
 }
