@@ -137,6 +137,105 @@ describe.each(KINDS)('reservations, on the %s database', (kind) => {
     ])
   })
 
+  const reservations = async (jointId: string) =>
+    (await test.owner.read<Kept>(`/v1/reservations?jointId=${jointId}`)).items
+
+  it('ends with the job, whoever reaches for it meanwhile, and nothing is kept for what is done or bonded', async () => {
+    await fresh()
+    await steadyAir(test.owner, shop.sensorId, 23, NOON)
+    const [piece] = await receive(test.owner, shop)
+    const done = (orderId: string) => test.owner.patch(`/v1/repairOrders/${orderId}`, { state: 'done' }, 1)
+    const a = await makeJoint(test.owner, shop, LONG)
+    await kept(a.jointId)
+    expect((await done(a.orderId)).status).toBe(200)
+    expect(await reservations(a.jointId)).toEqual([])
+    expect((await reserve(a.jointId)).body.type).toBe('/problems/wrong-state')
+
+    const b = await makeJoint(test.owner, shop, LONG)
+    await Promise.all([
+      ...Array.from({ length: 5 }, () => reserve(b.jointId)),
+      done(b.orderId),
+      ...Array.from({ length: 5 }, () => reserve(b.jointId)),
+    ])
+    expect(await reservations(b.jointId)).toEqual([])
+
+    const other = await makeJoint(test.owner, shop)
+    await test.owner.made(`/v1/joints/${other.jointId}/bonds`, application(shop, piece!.id))
+    const bonded = await reserve(other.jointId)
+    expect(bonded.body).toMatchObject({ type: '/problems/wrong-state' })
+  })
+
+  it('gives back what is still kept for a job that was done before', async () => {
+    await fresh()
+    await receive(test.owner, shop, { cartridges: 2 })
+    const { orderId, jointId } = await makeJoint(test.owner, shop, LONG)
+    const [one] = await kept(jointId)
+    await test.database.prisma.repairOrder.update({ where: { id: orderId }, data: { state: 'done' } })
+    await test.owner.made(`/v1/cartridges/${one!.cartridgeId}/discard`, { reason: 'Fell off the shelf' })
+    expect((await alerts()).filter(({ repairOrderId }) => repairOrderId === orderId)).toEqual([])
+    expect(await reservations(jointId)).toEqual([])
+  })
+
+  it('opens no cartridge so early that it is dead for somebody to whom it is promised', async () => {
+    await fresh()
+    const [piece] = await receive(test.owner, shop)
+    const a = await makeJoint(test.owner, shop)
+    const b = await makeJoint(test.owner, shop)
+    // It counts for 30 days once opened.
+    await kept(a.jointId, { neededAt: later(40) })
+    const refused = await reserve(b.jointId, { neededAt: later(5) })
+    expect(refused.body.type).toBe('/problems/stock-short')
+    await kept(b.jointId, { neededAt: later(15) })
+    await book(b.orderId, later(5))
+    await receive(test.owner, shop)
+    const told = (await alerts()).find(({ repairOrderId }) => repairOrderId === a.orderId)
+    expect(told!.message).toContain(
+      `The cartridge ${piece!.code} has expired. Opened on 2031-05-12, and counts for 30 days once opened`,
+    )
+    expect((await reservations(a.jointId))[0]!.cartridgeId).not.toBe(piece!.id)
+    expect((await reservations(b.jointId))[0]!.cartridgeId).toBe(piece!.id)
+  })
+
+  it('is needed when somebody said, until a booking says otherwise', async () => {
+    await fresh()
+    await receive(test.owner, shop)
+    const { orderId, jointId } = await makeJoint(test.owner, shop, LONG)
+    await kept(jointId, { neededAt: later(9) })
+    await alerts()
+    expect(await reservations(jointId)).toMatchObject([{ neededAt: later(9) }])
+    await book(orderId, later(4))
+    await alerts()
+    expect(await reservations(jointId)).toMatchObject([{ neededAt: later(4) }])
+  })
+
+  it('gives what a cartridge holds to who needs it first, and tries again for the others once more has come', async () => {
+    await fresh()
+    const [piece] = await receive(test.owner, shop)
+    const a = await makeJoint(test.owner, shop)
+    const b = await makeJoint(test.owner, shop, LONG)
+    await kept(a.jointId, { neededAt: later(3) })
+    const [ofB] = await kept(b.jointId, { neededAt: later(2) })
+    await test.owner.made(`/v1/cartridges/${piece!.id}/opening`)
+    await test.owner.made(`/v1/cartridges/${piece!.id}/correction`, {
+      remainingMl: ofB!.amountMl,
+      reason: 'Weighed it',
+    })
+    const ofA = async () => (await alerts()).find(({ repairOrderId }) => repairOrderId === a.orderId)
+    const all = ofB!.amountMl.toFixed(0)
+    expect((await ofA())!.message).toContain(
+      `The cartridge ${piece!.code} holds ${all} mL: ${all} mL go to who needs it before`,
+    )
+    expect([await reservations(a.jointId), await reservations(b.jointId)]).toMatchObject([
+      [],
+      [{ cartridgeId: piece!.id }],
+    ])
+    const [more] = await receive(test.owner, shop)
+    expect((await ofA())!.message).toContain(`${more!.code} is kept instead`)
+    expect(await reservations(a.jointId)).toMatchObject([
+      { cartridgeId: more!.id, neededAt: later(3), madeBy: 'The plan' },
+    ])
+  })
+
   it('serves the plan in the order in which it is needed, and names who goes short', async () => {
     await fresh()
     await receive(test.owner, shop)

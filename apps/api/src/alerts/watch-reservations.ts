@@ -1,12 +1,11 @@
-import { ProblemError } from '../http/problem-error.ts'
 import type { Tx } from '../database/database.ts'
-import { openReservations, type ReservationRow } from '../reservations/reservation-store.ts'
-import { endReservations, neededAtOf, reserve, type By } from '../reservations/reserve.ts'
-import { expiryOf, selectCartridges, type CartridgeRow } from '../stock/cartridge-store.ts'
-import { faultSentence, usability } from '../stock/cartridges.ts'
 import { Prisma } from '../generated/prisma/client.ts'
-import { usabilityFaults } from '@clampclock/stock'
-import { toMl } from '../stock/volumes.ts'
+import { ProblemError } from '../http/problem-error.ts'
+import { faultsOf, type Kept } from '../reservations/faults.ts'
+import { endForOrder } from '../reservations/for-order.ts'
+import { nextBooking, whenNeeded } from '../reservations/needed-at.ts'
+import { openReservations } from '../reservations/reservation-store.ts'
+import { endReservations, lockJoints, reserve, type By } from '../reservations/reserve.ts'
 import type { NewAlert } from './raise.ts'
 
 type Found = Omit<NewAlert, 'organizationId' | 'openedAt'>
@@ -14,64 +13,131 @@ type Found = Omit<NewAlert, 'organizationId' | 'openedAt'>
 /** How long it is told that something else was kept in place of what died. */
 const TOLD_HOURS = 24
 
-/** A joint without a booking is needed 'now', which moves on with every look. */
+/** What was needed by now moves on with every look. */
 const WORTH_MOVING_MS = 3_600_000
 
+/** Of reservations `v`: given up by the watch, and the joint `j` of the order `r` still waits for its adhesive. */
+const LOST = Prisma.sql`
+  v.end_kind = 'died' and r.state = 'open'
+  and not exists (select from bond b where b.joint_id = j.id and b.state in ('applied', 'clamped', 'released'))
+  and not exists (select from reservation later where later.joint_id = v.joint_id and later.end_kind = 'released' and later.ended_at > v.ended_at)`
+const HAS_ANOTHER = Prisma.sql`exists (select from reservation o where o.joint_id = v.joint_id and o.ended_at is null)`
+
 /**
- * Looks at what is kept for joints: bookings move, lots are held, cartridges die sooner in the warmth. What will not do on
- * its day is given up, something else is kept in its place, and both are told.
+ * Looks at what is kept for joints: bookings move, lots are held, cartridges die sooner in the warmth, and others take
+ * from them. What will not do on its day is given up, something else is kept in its place, and both are told. Where
+ * nothing sufficed, it is tried again at each look: a delivery may have come.
  */
 export async function lostReservations(tx: Tx, organizationId: string, now: Date): Promise<Found[]> {
   const by: By = { organizationId, name: 'The plan' }
   const open = await openReservations(tx, {})
-  const rows = await selectCartridges(
+  const wanted = open.filter(({ joint }) => joint.repairOrder.state === 'open')
+  const bookings = await nextBookings(
     tx,
-    Prisma.sql`c.id = any (${open.map(({ cartridgeId }) => cartridgeId)}::uuid[])`,
-    Math.max(1, open.length),
+    wanted.map(({ joint }) => joint.repairOrderId),
+    now,
   )
-  const lost = new Set<string>()
-  for (const each of open) {
-    const neededAt = await neededAtOf(tx, each.joint, now)
-    const fault = faultOf(
-      each,
-      rows.find(({ id }) => id === each.cartridgeId)!,
-      neededAt,
-    )
-    if (fault) {
-      lost.add(each.jointId)
-      await endReservations(tx, by, [each], { kind: 'died', reason: fault, at: now })
-    } else if (Math.abs(neededAt.getTime() - each.neededAt.getTime()) > WORTH_MOVING_MS) {
-      await tx.reservation.update({ where: { id: each.id }, data: { neededAt } })
-    }
-  }
-  for (const jointId of lost) await keepAnother(tx, by, jointId, now)
+  const kept = wanted.map((each) => ({
+    each,
+    neededAt: whenNeeded(bookings.get(each.joint.repairOrderId) ?? null, each.neededAt, now),
+  }))
+  const faults = await faultsOf(tx, kept)
+  const lost = new Map(
+    kept.filter(({ each }) => faults.has(each.id)).map(({ each, neededAt }) => [each.jointId, neededAt]),
+  )
+  const waiting = await whatWaits(tx, now)
+  await lockJoints(tx, [...lost.keys(), ...waiting.keys()])
+  await moveOn(
+    tx,
+    kept.filter(({ each }) => !faults.has(each.id)),
+    now,
+  )
+  for (const [jointId, neededAt] of lost) await keepAnother(tx, by, jointId, neededAt, faults, now)
+  for (const [jointId, neededAt] of waiting) await reserveIfThere(tx, by, jointId, neededAt, now)
+  const done = open.filter(({ joint }) => joint.repairOrder.state === 'done')
+  for (const orderId of new Set(done.map(({ joint }) => joint.repairOrderId)))
+    await endForOrder(tx, by, orderId, now)
   return told(tx, now)
 }
 
-function faultOf(each: ReservationRow, row: CartridgeRow, neededAt: Date): string | undefined {
-  if (row.shop_id !== each.shopId) return `The cartridge ${row.code} is in another shop`
-  const openedAt = row.opened_at ?? neededAt
-  const [fault] = usabilityFaults({
-    ...usability(row),
-    effectiveExpiryMs: Math.min(expiryOf(row).atMs, expiryOf(row, openedAt).atMs),
-    neededMl: toMl(each.amountUl),
-    atMs: neededAt.getTime(),
+async function nextBookings(
+  tx: Tx,
+  repairOrderIds: readonly string[],
+  now: Date,
+): Promise<ReadonlyMap<string, { startsAt: Date }>> {
+  const { where, orderBy } = nextBooking(now)
+  const bookings = await tx.booking.findMany({
+    where: { ...where, repairOrderId: { in: [...repairOrderIds] } },
+    orderBy,
+    select: { repairOrderId: true, startsAt: true },
   })
-  return fault && faultSentence(fault, row)
+  // The last one of a key stays in a map, and the first is the next.
+  return new Map(bookings.toReversed().map(({ repairOrderId, startsAt }) => [repairOrderId, { startsAt }]))
+}
+
+/** Only a booking moves the day of a reservation; without one it stays as it was said, and is never past. */
+async function moveOn(tx: Tx, kept: readonly Kept[], now: Date): Promise<void> {
+  for (const { each, neededAt } of kept) {
+    const byMs = Math.abs(neededAt.getTime() - each.neededAt.getTime())
+    if (byMs > (neededAt > now ? 0 : WORTH_MOVING_MS))
+      await tx.reservation.updateMany({ where: { id: each.id, endedAt: null }, data: { neededAt } })
+  }
 }
 
 /** All of a joint's cartridges are looked for anew: two halves of different lots would be worse than one. */
-async function keepAnother(tx: Tx, by: By, jointId: string, now: Date): Promise<void> {
-  const rest = await openReservations(tx, { jointId })
-  await endReservations(tx, by, rest, {
-    kind: 'released',
-    reason: 'Looked for anew with the one that died',
-    at: now,
-  })
+async function keepAnother(
+  tx: Tx,
+  by: By,
+  jointId: string,
+  neededAt: Date,
+  faults: ReadonlyMap<string, string>,
+  now: Date,
+): Promise<void> {
+  // Somebody may have given it back, or bonded with it, since we looked.
+  const open = await openReservations(tx, { jointId })
+  const dead = open.filter(({ id }) => faults.has(id))
+  if (dead.length === 0) return
+  for (const each of dead)
+    await endReservations(tx, by, [each], { kind: 'died', reason: faults.get(each.id)!, at: now })
+  await endReservations(
+    tx,
+    by,
+    open.filter(({ id }) => !faults.has(id)),
+    { kind: 'released', reason: 'Looked for anew with the one that died', at: now },
+  )
+  await reserveIfThere(tx, by, jointId, neededAt, now)
+}
+
+/** Joints that lost what was kept for them and have nothing, where there is something of their product to be had. */
+async function whatWaits(tx: Tx, now: Date): Promise<ReadonlyMap<string, Date>> {
+  const rows = await tx.$queryRaw<{ joint_id: string; repair_order_id: string; needed_at: Date }[]>`
+    select distinct on (v.joint_id) v.joint_id, r.id as repair_order_id, v.needed_at
+      from reservation v join joint j on j.id = v.joint_id join repair_order r on r.id = j.repair_order_id
+     where ${LOST} and not ${HAS_ANOTHER}
+       and exists (select from cartridge c join lot l on l.id = c.lot_id
+                    where c.shop_id = v.shop_id and l.product_id = j.product_id and l.hold_reason is null
+                      and c.state in ('sealed', 'opened') and c.expires_at > ${now}::timestamptz)
+     order by v.joint_id, v.ended_at desc, v.id`
+  const bookings = await nextBookings(
+    tx,
+    rows.map((row) => row.repair_order_id),
+    now,
+  )
+  return new Map(
+    rows.map((row) => [
+      row.joint_id,
+      whenNeeded(bookings.get(row.repair_order_id) ?? null, row.needed_at, now),
+    ]),
+  )
+}
+
+async function reserveIfThere(tx: Tx, by: By, jointId: string, neededAt: Date, now: Date): Promise<void> {
   try {
-    await reserve(tx, by, jointId, undefined, now)
+    await reserve(tx, by, jointId, neededAt, now)
   } catch (error) {
-    if (!(error instanceof ProblemError && error.code === 'stock-short')) throw error
+    // Wrong by now: the job was done, or the joint bonded, since we looked.
+    if (!(error instanceof ProblemError && (error.code === 'stock-short' || error.code === 'wrong-state')))
+      throw error
   }
 }
 
@@ -92,12 +158,8 @@ async function told(tx: Tx, now: Date): Promise<Found[]> {
            (select string_agg(c.code, ', ' order by c.code) from reservation o join cartridge c on c.id = o.cartridge_id
              where o.joint_id = v.joint_id and o.ended_at is null) as instead
       from reservation v join joint j on j.id = v.joint_id join repair_order r on r.id = j.repair_order_id
-     where v.end_kind = 'died' and r.state = 'open'
-       and not exists (select from bond b where b.joint_id = j.id and b.state in ('applied', 'clamped', 'released'))
-       and not exists (select from reservation later where later.joint_id = v.joint_id and later.end_kind = 'released' and later.ended_at > v.ended_at)
-       and (v.ended_at > ${since}::timestamptz
-            or not exists (select from reservation o where o.joint_id = v.joint_id and o.ended_at is null))
-     order by v.joint_id, v.ended_at desc`
+     where ${LOST} and (v.ended_at > ${since}::timestamptz or not ${HAS_ANOTHER})
+     order by v.joint_id, v.ended_at desc, v.id`
   return rows.map((row) => ({
     shopId: row.shop_id,
     kind: 'reservedDies',

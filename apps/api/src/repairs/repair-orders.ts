@@ -18,6 +18,7 @@ import { toPage, unpackCursor } from '../http/pages.ts'
 import { invalidField, notFound, wrongState } from '../http/problem-error.ts'
 import { requireVersion } from '../http/versions.ts'
 import { announce } from '../live/hub.ts'
+import { endForOrder } from '../reservations/for-order.ts'
 import { procedureOf } from './procedure.ts'
 
 function summary(now: Date) {
@@ -124,6 +125,8 @@ export async function editRepairOrder(
   version: number,
   now: Date,
 ): Promise<RepairOrderDetail> {
+  // A bond or a reservation that is being made on it is there when we look, or finds it done.
+  await tx.$queryRaw`select 1 from repair_order where id = ${id}::uuid for no key update`
   const before = await orderRow(tx, id, now)
   requireIn(actor, 'planWork', before.shopId)
   const running = before.joints.flatMap(({ bonds }) => bonds).filter(isRunning)
@@ -147,6 +150,8 @@ export async function editRepairOrder(
   })
   const row = await orderRow(tx, id, now)
   requireVersion(count, row.version)
+  if (row.state === 'done')
+    await endForOrder(tx, { organizationId: actor.organization.id, name: actor.name }, id, now)
   await announce(tx, {
     organizationId: actor.organization.id,
     shopId: row.shopId,

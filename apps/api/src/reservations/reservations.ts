@@ -1,12 +1,11 @@
 import type { Reservation, reservationRoutes, ResultOf } from '@clampclock/contracts'
 import { requireIn, type Actor } from '../access/actor.ts'
-import { isRunning } from '../bonds/bond-store.ts'
 import { jointRow } from '../bonds/joint-store.ts'
 import type { Tx } from '../database/database.ts'
-import { invalidField, ProblemError, wrongState } from '../http/problem-error.ts'
+import { invalidField, ProblemError } from '../http/problem-error.ts'
 import { shopById } from '../shops/shops.ts'
 import { openReservations, toReservation } from './reservation-store.ts'
-import { endReservations, reserve, type By } from './reserve.ts'
+import { endReservations, lockJoints, reserve, type By } from './reserve.ts'
 
 export async function reserveForJoint(
   tx: Tx,
@@ -17,10 +16,6 @@ export async function reserveForJoint(
 ): Promise<Reservation[]> {
   const joint = await jointRow(tx, jointId)
   requireIn(actor, 'reserveStock', joint.shopId)
-  if (joint.repairOrder.state !== 'open')
-    throw wrongState(`The repair order ${joint.repairOrder.number} is done`)
-  if (joint.bonds.some((bond) => isRunning(bond) || bond.state === 'released'))
-    throw wrongState(`${joint.name} is bonded already`)
   if (neededAt && neededAt < now) throw invalidField('body.neededAt', 'is in the past')
   return (await reserve(tx, byOf(actor), jointId, neededAt, now)).map(toReservation)
 }
@@ -57,6 +52,10 @@ export async function reserveForPlan(
        and not exists (select from bond b where b.joint_id = j.id and b.state in ('applied', 'clamped', 'released'))
        and not exists (select from reservation v where v.joint_id = j.id and v.ended_at is null)
      order by next.starts_at, j.id`
+  await lockJoints(
+    tx,
+    joints.map(({ id }) => id),
+  )
   const made: Reservation[] = []
   const missing: ResultOf<typeof reservationRoutes.reserveForPlan>['short'] = []
   for (const { id, name, number } of joints) {
@@ -64,7 +63,10 @@ export async function reserveForPlan(
       made.push(...(await reserve(tx, byOf(actor), id, undefined, now)).map(toReservation))
     } catch (error) {
       // Nothing was written: the allocation is worked out before.
-      if (!(error instanceof ProblemError && error.code === 'stock-short')) throw error
+      if (!(error instanceof ProblemError)) throw error
+      // Done or bonded since we looked: it needs nothing any more.
+      if (error.code === 'wrong-state') continue
+      if (error.code !== 'stock-short') throw error
       missing.push({ jointId: id, jointName: name, repairOrderNumber: number, message: error.message })
     }
   }

@@ -1,8 +1,9 @@
 import { allocate, type Candidate } from '@clampclock/stock'
-import { amountNeededMl, jointRow, type JointRow } from '../bonds/joint-store.ts'
+import { isRunning } from '../bonds/bond-store.ts'
+import { amountNeededMl, lockedJoint, type JointRow } from '../bonds/joint-store.ts'
 import { Prisma } from '../generated/prisma/client.ts'
 import type { Tx } from '../database/database.ts'
-import { ProblemError } from '../http/problem-error.ts'
+import { ProblemError, wrongState } from '../http/problem-error.ts'
 import { announce } from '../live/hub.ts'
 import { expiryOf, selectCartridges, type CartridgeRow } from '../stock/cartridge-store.ts'
 import { toMl, toUl } from '../stock/volumes.ts'
@@ -18,7 +19,7 @@ export interface By {
 /**
  * Keeps cartridges for a joint by first expired, first out on the day of use. One that has a reservation keeps it.
  *
- * @throws {ProblemError} `stock-short`, naming who has what there is.
+ * @throws {ProblemError} `wrong-state` when the job is done or the joint bonded, `stock-short`, naming who has what there is.
  */
 export async function reserve(
   tx: Tx,
@@ -27,10 +28,10 @@ export async function reserve(
   wantedAt: Date | undefined,
   now: Date,
 ): Promise<ReservationRow[]> {
-  await tx.$queryRaw`select 1 from joint where id = ${jointId}::uuid for no key update`
+  const joint = await lockedJoint(tx, jointId)
+  requireToBeBonded(joint)
   const there = await openReservations(tx, { jointId })
   if (there.length > 0) return there
-  const joint = await jointRow(tx, jointId)
   const neededAt = wantedAt ?? (await neededAtOf(tx, joint, now))
   const cartridges = await lockedOfProduct(tx, joint)
   const others = await openReservations(tx, { cartridgeId: { in: cartridges.map(({ id }) => id) } })
@@ -55,7 +56,26 @@ export async function reserve(
   return openReservations(tx, { jointId })
 }
 
-export async function neededAtOf(
+/**
+ * For whoever keeps something for several joints at once: their vehicles and then they themselves are locked in one
+ * order for everybody, so that two of them cannot wait for each other.
+ */
+export async function lockJoints(tx: Tx, jointIds: readonly string[]): Promise<void> {
+  if (jointIds.length === 0) return
+  await tx.$queryRaw`
+    select 1 from repair_order r where r.id in (select repair_order_id from joint where id = any (${jointIds}::uuid[]))
+     order by r.id for share`
+  await tx.$queryRaw`select 1 from joint where id = any (${jointIds}::uuid[]) order by id for no key update`
+}
+
+/** Asked of a locked joint: whoever ends the job, or bonds it, waits for us or was first. */
+function requireToBeBonded({ name, repairOrder, bonds }: JointRow): void {
+  if (repairOrder.state !== 'open') throw wrongState(`The repair order ${repairOrder.number} is done`)
+  if (bonds.some((bond) => isRunning(bond) || bond.state === 'released'))
+    throw wrongState(`${name} is bonded already`)
+}
+
+async function neededAtOf(
   tx: Tx,
   { repairOrderId, repairOrder }: { repairOrderId: string; repairOrder: { promisedAt: Date | null } },
   now: Date,
@@ -80,19 +100,25 @@ async function lockedOfProduct(tx: Tx, joint: JointRow): Promise<CartridgeRow[]>
   return rows.filter(({ fits }) => fits)
 }
 
-/** What is left of it beside other promises; a sealed one is opened by whoever needs it first. */
+/**
+ * What is left of it beside other promises; a sealed one is opened by whoever needs it first. Nothing, where opening it
+ * for us would have it dead on the day of somebody to whom it is promised.
+ */
 function toCandidate(row: CartridgeRow, others: readonly ReservationRow[], neededAt: Date): Candidate {
   const promised = others.filter(({ cartridgeId }) => cartridgeId === row.id)
   const openedAt =
     row.opened_at ??
     new Date(Math.min(neededAt.getTime(), ...promised.map((other) => other.neededAt.getTime())))
+  const onceOpenedMs = expiryOf(row, openedAt).atMs
+  const kills = row.state === 'sealed' && promised.some((other) => other.neededAt.getTime() >= onceOpenedMs)
+  const keptUl = promised.reduce((sum, { amountUl }) => sum + amountUl, 0)
   return {
     id: row.id,
     // One that somebody else opens before will be an opened one by then.
     state: row.state === 'opened' || openedAt < neededAt ? 'opened' : 'sealed',
-    remainingMl: toMl(row.remaining_ul - promised.reduce((sum, { amountUl }) => sum + amountUl, 0)),
+    remainingMl: kills ? 0 : toMl(row.remaining_ul - keptUl),
     effectiveExpiryMs: expiryOf(row).atMs,
-    expiryOnceOpenedMs: expiryOf(row, openedAt).atMs,
+    expiryOnceOpenedMs: onceOpenedMs,
     receivedAtMs: row.received_at.getTime(),
   }
 }
