@@ -1,6 +1,6 @@
 import { afterAll, beforeAll, describe, expect, it } from 'vitest'
 import { KINDS } from '../support/databases.ts'
-import { makeJoint, makeShop, type Shop } from '../support/fixtures.ts'
+import { application, makeJoint, makeShop, receive, steadyAir, type Shop } from '../support/fixtures.ts'
 import { startTestApp, type TestApp } from '../support/test-app.ts'
 
 interface Operation {
@@ -150,6 +150,37 @@ describe.each(KINDS)('what the plan is made from, on the %s database', (kind) =>
     expect(left.items.map(({ position }) => position)).toEqual(left.items.map((_, i) => i + 1))
   })
 
+  it('keeps a bond and its cure on the list once the joint is bonded, and lets go of those that are abandoned', async () => {
+    const { orderId, jointId } = await makeJoint(test.owner, shop)
+    const path = `/v1/repairOrders/${orderId}/operations`
+    const { items } = await test.owner.made<{ items: Operation[] }>(path, { template: 'doorSkin', jointId })
+    const of = (what: string) => `/v1/operations/${items.find((each) => each.kind === what)!.id}`
+    await steadyAir(test.owner, shop.sensorId, 23, test.clock.now)
+    const [piece] = await receive(test.owner, shop)
+    const bond = await test.owner.made(`/v1/joints/${jointId}/bonds`, application(shop, piece!.id))
+    for (const what of ['bondAndClamp', 'cure']) {
+      const refused = await test.owner.delete(of(what))
+      expect(refused.body).toMatchObject({ type: '/problems/wrong-state', status: 409 })
+      expect(refused.body.detail).toContain('Door skin, left is bonded')
+    }
+    expect((await test.owner.delete(of('refit'))).status).toBe(204)
+    await test.owner.made(`/v1/bonds/${bond.id}/abandonment`, { reason: 'The panels were lifted apart' })
+    expect((await test.owner.delete(of('cure'))).status).toBe(204)
+    const left = await test.owner.read<{ items: Operation[] }>(path)
+    expect(left.items.map((each) => each.kind)).not.toContain('bondAndClamp')
+  })
+
+  it('lets two people take steps off one vehicle one after the other', async () => {
+    const { orderId, jointId } = await makeJoint(test.owner, shop)
+    const path = `/v1/repairOrders/${orderId}/operations`
+    const { items } = await test.owner.made<{ items: Operation[] }>(path, { template: 'doorSkin', jointId })
+    const gone = items.filter(({ kind: what }) => what !== 'bondAndClamp' && what !== 'cure').slice(0, 6)
+    const answers = await Promise.all(gone.map(({ id }) => test.owner.delete(`/v1/operations/${id}`)))
+    expect(answers.map(({ status }) => status)).toEqual(gone.map(() => 204))
+    const left = await test.owner.read<{ items: Operation[] }>(path)
+    expect(left.items.map(({ position }) => position)).toEqual(left.items.map((_, i) => i + 1))
+  })
+
   it("uses a shop's own version of a template, and drops it again", async () => {
     const templates = () =>
       test.owner.read<{ items: { key: string; isOwn: boolean; steps: object[] }[] }>(
@@ -192,5 +223,11 @@ describe.each(KINDS)('what the plan is made from, on the %s database', (kind) =>
     expect(order.priority).toBe('rush')
     const again = await send(line('IMP-2'))
     expect(again.body.reasons[0].message).toContain('IMP-2 in this shop already')
+    // What only the table shows and what only the catalogue knows, in one answer.
+    const both = await send(line('IMP-3').replace('rush', 'urgent'), line('IMP-4', 'Nobody’s glue'))
+    expect(both.body.reasons.map(({ message }: { message: string }) => message)).toEqual([
+      expect.stringMatching(/^Line 2: priority/),
+      'Line 3: there is no product Nobody’s glue in the catalogue',
+    ])
   })
 })

@@ -52,8 +52,17 @@ export interface ImportedOrder {
   readonly templates: readonly { readonly line: number; readonly joint: string; readonly key: string }[]
 }
 
+/** What a line calls by name, whatever else is wrong with it; empty where it names none. */
+export interface NamedOnLine {
+  readonly line: number
+  readonly number: string
+  readonly product: string
+  readonly template: string
+}
+
 export interface ReadTable {
   readonly orders: readonly ImportedOrder[]
+  readonly names: readonly NamedOnLine[]
   /** Every fault, each with its line; `orders` is of no use when there is one. */
   readonly faults: readonly ProblemReason[]
 }
@@ -119,12 +128,18 @@ export function readImportTable(csv: string, timeZone: string): ReadTable {
           : [...head.templates, { line, joint: joint?.name ?? '', key: template }],
     })
   }
-  return { orders: [...orders.values()], faults }
+  const names = records.slice(0, MOST_LINES).map(({ line, record }) => ({
+    line,
+    number: record['number'] ?? '',
+    product: record['product'] ?? '',
+    template: record['template'] ?? '',
+  }))
+  return { orders: [...orders.values()], names, faults }
 }
 
 type Fault = (line: number, message: string, fix?: string) => void
 
-function recordsOf(csv: string, fault: Fault): { line: number; record: unknown }[] {
+function recordsOf(csv: string, fault: Fault): { line: number; record: Readonly<Record<string, string>> }[] {
   try {
     const rows = parse(csv, {
       columns: true,
@@ -133,7 +148,7 @@ function recordsOf(csv: string, fault: Fault): { line: number; record: unknown }
       skip_empty_lines: true,
       info: true,
     }) as unknown as {
-      record: unknown
+      record: Record<string, string>
       info: { lines: number }
     }[]
     return rows.map(({ record, info }) => ({ record, line: info.lines }))

@@ -5,7 +5,7 @@ import { ProblemError } from '../http/problem-error.ts'
 import { addJoint } from '../repairs/joints.ts'
 import { addRepairOrder } from '../repairs/repair-orders.ts'
 import { shopById } from '../shops/shops.ts'
-import { readImportTable, type ImportedOrder } from './import-table.ts'
+import { readImportTable, type ImportedOrder, type NamedOnLine } from './import-table.ts'
 import { addOperations } from './operations.ts'
 import { listRepairTemplates } from './templates.ts'
 
@@ -18,10 +18,9 @@ export async function importRepairOrders(
   now: Date,
 ): Promise<ResultOf<typeof operationRoutes.importRepairOrders>> {
   const { timeZone } = await shopById(tx, shopId)
-  const { orders, faults } = readImportTable(csv, timeZone)
-  requireNone(faults)
+  const { orders, names, faults } = readImportTable(csv, timeZone)
   const products = new Map((await tx.product.findMany()).map(({ id, name }) => [name, id]))
-  requireNone(await unknownNames(tx, shopId, orders, products))
+  requireNone([...faults, ...(await unknownNames(tx, shopId, names, products))])
 
   const made: { id: string; number: string; jointCount: number }[] = []
   for (const { joints, templates, line: _, ...order } of orders) {
@@ -62,7 +61,7 @@ function pick({
 async function unknownNames(
   tx: Tx,
   shopId: string,
-  orders: readonly ImportedOrder[],
+  names: readonly NamedOnLine[],
   products: ReadonlyMap<string, string>,
 ): Promise<ProblemReason[]> {
   const fault = (line: number, message: string): ProblemReason => ({
@@ -70,22 +69,22 @@ async function unknownNames(
     field: 'body.csv',
     message: `Line ${line}: ${message}`,
   })
-  const numbers = orders.map(({ number }) => number)
-  const taken = await tx.repairOrder.findMany({ where: { shopId, number: { in: numbers } } })
+  const firstLines = new Map(names.toReversed().map(({ number, line }) => [number, line]))
+  const taken = await tx.repairOrder.findMany({ where: { shopId, number: { in: [...firstLines.keys()] } } })
   const keys = new Set((await listRepairTemplates(tx, shopId)).map(({ key }) => key))
-  return orders.flatMap(({ line, number, joints, templates }) => [
-    ...(taken.some((order) => order.number === number)
-      ? [fault(line, `there is a repair order ${number} in this shop already`)]
-      : []),
-    ...joints
-      .filter(({ product }) => !products.has(product))
-      .map((joint) => fault(joint.line, `there is no product ${joint.product} in the catalogue`)),
-    ...templates
-      .filter(({ key }) => !keys.has(key))
-      .map((each) =>
-        fault(each.line, `there is no template ${each.key}: use one of ${[...keys].join(', ')}`),
-      ),
-  ])
+  return [
+    ...taken.map(({ number }) =>
+      fault(firstLines.get(number)!, `there is a repair order ${number} in this shop already`),
+    ),
+    ...names.flatMap(({ line, product, template }) => [
+      ...(product === '' || products.has(product)
+        ? []
+        : [fault(line, `there is no product ${product} in the catalogue`)]),
+      ...(template === '' || keys.has(template)
+        ? []
+        : [fault(line, `there is no template ${template}: use one of ${[...keys].join(', ')}`)]),
+    ]),
+  ]
 }
 
 function requireNone(faults: readonly ProblemReason[]): void {

@@ -5,7 +5,7 @@ import type { Prisma } from '../generated/prisma/client.ts'
 import { invalidField, notFound, wrongState } from '../http/problem-error.ts'
 import { requireVersion } from '../http/versions.ts'
 import { announce } from '../live/hub.ts'
-import { inOrder, stepsToAdd } from './expand.ts'
+import { inOrder, isOfVehicle, stepsToAdd } from './expand.ts'
 import { listRepairTemplates } from './templates.ts'
 
 const withJoint = { joint: { select: { name: true } } } satisfies Prisma.OperationInclude
@@ -32,8 +32,7 @@ export async function addOperations(
   repairOrderId: string,
   { template: key, jointId }: BodyOf<typeof operationRoutes.addOperations>,
 ): Promise<Operation[]> {
-  // Two templates for one vehicle at once: one after the other, so that each step of the vehicle comes once.
-  await tx.$queryRaw`select 1 from repair_order where id = ${repairOrderId}::uuid for no key update`
+  await lockOperationsOf(tx, repairOrderId)
   const order = await tx.repairOrder.findUnique({ where: { id: repairOrderId } })
   if (!order) throw notFound('repair order', repairOrderId)
   requireIn(actor, 'planWork', order.shopId)
@@ -53,8 +52,6 @@ export async function addOperations(
   const { shopId } = order
   const last = present.at(-1)?.position ?? 0
   for (const [i, { kind, ...step }] of steps.entries()) {
-    // What is done on the vehicle belongs to none of its joints.
-    const isOfJoint = stepsToAdd([{ kind, ...step }], [], false).length === 0
     await tx.operation.create({
       data: {
         ...step,
@@ -62,7 +59,8 @@ export async function addOperations(
         organizationId,
         shopId,
         repairOrderId,
-        jointId: isOfJoint ? jointId : null,
+        // What is done on the vehicle belongs to none of its joints.
+        jointId: isOfVehicle(kind) ? null : jointId,
         position: last + 1 + i,
       },
     })
@@ -112,15 +110,29 @@ function requireFits(
     throw invalidField('body.highestMetalC', 'is only for a bake')
 }
 
+/** Whoever changes the steps of a vehicle, or starts a bond on it, comes after the one before: each step of the vehicle comes once. */
+async function lockOperationsOf(tx: Tx, repairOrderId: string): Promise<void> {
+  await tx.$queryRaw`select 1 from repair_order where id = ${repairOrderId}::uuid for no key update`
+}
+
 export async function removeOperation(tx: Tx, actor: Actor, id: string): Promise<void> {
+  const found = await operationRow(tx, id)
+  requireIn(actor, 'planWork', found.shopId)
+  await lockOperationsOf(tx, found.repairOrderId)
   const row = await operationRow(tx, id)
-  requireIn(actor, 'planWork', row.shopId)
   const pair = ['bondAndClamp', 'cure']
   const going = pair.includes(row.kind)
     ? { repairOrderId: row.repairOrderId, jointId: row.jointId, kind: { in: pair } }
     : { id }
   if (await tx.operation.findFirst({ where: { ...going, startedAt: { not: null } } }))
     throw wrongState(`${row.name} was started: it stays on record`)
+  // These two begin with the bond itself.
+  const { jointId, joint } = row
+  const isBonded =
+    pair.includes(row.kind) &&
+    jointId !== null &&
+    (await tx.bond.findFirst({ where: { jointId, state: { not: 'abandoned' } } }))
+  if (isBonded) throw wrongState(`${joint?.name} is bonded: ${row.name} stays on record`)
   await tx.operation.deleteMany({ where: going })
   await number(tx, row.repairOrderId)
   await announceChange(tx, actor, row)
