@@ -24,9 +24,13 @@ export async function addAbsence(
 
 type Part = Pick<DayException, 'firstDay' | 'lastDay' | 'from' | 'until'>
 
+/**
+ * What has a time of the clock that comes twice, on the night of a clock change, is stored by that time, and the calendar
+ * takes it for the first of the two: what ends in the second one ends when the clock is through with both.
+ */
 export function partsOf(from: Date, until: Date, timeZone: string): Part[] {
   const start = DateTime.fromJSDate(from, { zone: timeZone }).startOf('minute')
-  const end = DateTime.fromJSDate(until, { zone: timeZone }).startOf('minute')
+  const end = wholeMinuteAfter(DateTime.fromJSDate(until, { zone: timeZone }))
   const firstDay = start.toISODate()!
   const lastDay = end.toISODate()!
   const startsWhole = start.equals(start.startOf('day'))
@@ -46,4 +50,15 @@ export function partsOf(from: Date, until: Date, timeZone: string): Part[] {
     })
   if (!endsWhole) parts.push({ firstDay: lastDay, lastDay, from: '00:00', until: clock(end) })
   return parts
+}
+
+/** Rounded up: somebody who is away until half a minute past is away that minute. */
+function wholeMinuteAfter(at: DateTime): DateTime {
+  const minute = at.startOf('minute')
+  const end = minute.equals(at) ? minute : minute.plus({ minutes: 1 })
+  const [first] = end.getPossibleOffsets()
+  if (first!.equals(end)) return end
+  let after = end
+  while (after.getPossibleOffsets().length > 1) after = after.plus({ minutes: 1 })
+  return after
 }
