@@ -1,5 +1,6 @@
 import { afterAll, beforeAll, expect, it } from 'vitest'
 import {
+  doubleBooked,
   makePlannedJob,
   makePlannedShop,
   planned,
@@ -41,15 +42,6 @@ const operationOf = (job: PlannedJob, kind: string) => job.operations.find((each
 const at = (iso: string) => {
   test.clock.now = new Date(iso)
 }
-const doubleBooked = async () => {
-  const [{ count }] = await test.database.prisma.$queryRawUnsafe<[{ count: bigint }]>(
-    `select count(*) from booking a join booking b on a.resource_id = b.resource_id and a.id < b.id
-       join resource r on r.id = a.resource_id
-      where r.capacity = 1 and a.cancelled_at is null and b.cancelled_at is null
-        and a.starts_at < b.ends_at and b.starts_at < a.ends_at`,
-  )
-  return Number(count)
-}
 
 it('an operation is started, delayed and finished, in order, and each is a fact for the plan', async () => {
   const before = await published()
@@ -83,7 +75,7 @@ it('an operation is started, delayed and finished, in order, and each is a fact 
   expect(of(proposal, operationOf(job, 'dryFit')).startsAt >= expectedEndAt).toBe(true)
   expect(of(proposal, first.operationId)).toMatchObject({ startsAt: first.startsAt, placeId: first.placeId })
   expect((await publish(proposal.id)).status).toBe(201)
-  expect(await doubleBooked()).toBe(0)
+  expect(await doubleBooked(test)).toBe(0)
   at(expectedEndAt)
   expect((await tell(first.operationId, 'finish')).body).toMatchObject({ finishedAt: expectedEndAt })
 })
@@ -113,7 +105,7 @@ it('a bay fails: the repair proposes, and what can stay where it was stays', asy
   )
   expect(comparison.unmoved).toBeGreaterThan(0)
   expect((await publish(proposal.id)).status).toBe(201)
-  expect(await doubleBooked()).toBe(0)
+  expect(await doubleBooked(test)).toBe(0)
   const changes = await test.database.prisma.planChange.findMany({ where: { planId: proposal.id } })
   expect(changes.map(({ operationId }) => operationId)).toContain(target.operationId)
   expect(changes.every(({ reason }) => reason === 'Bay out of use')).toBe(true)
@@ -126,7 +118,7 @@ it('a rush job comes in: it finds a place, and nobody is told to move without ne
   expect(proposal).toMatchObject({ state: 'draft', fault: null })
   expect(proposal.operations.filter(({ repairOrderId }) => repairOrderId === rush.orderId)).toHaveLength(10)
   expect((await publish(proposal.id)).status).toBe(201)
-  expect(await doubleBooked()).toBe(0)
+  expect(await doubleBooked(test)).toBe(0)
 })
 
 it('a person falls ill: nothing is left with them', async () => {

@@ -1,6 +1,7 @@
 import { afterAll, beforeAll, describe, expect, it } from 'vitest'
 import { KINDS } from '../support/databases.ts'
 import {
+  doubleBooked,
   makePlannedJob,
   makePlannedShop,
   planned,
@@ -41,16 +42,6 @@ describe.each(KINDS)('a plan, on the %s database', (kind) => {
   const of = (which: WirePlan, operationId: string) =>
     which.operations.find((each) => each.operationId === operationId)!
   const operationOf = (job: PlannedJob, what: string) => job.operations.find((each) => each.kind === what)!.id
-  /** Bookings that stand on one place of capacity one at one instant, counted by the database. */
-  const doubleBooked = async () => {
-    const [{ count }] = await test.database.prisma.$queryRawUnsafe<[{ count: bigint }]>(
-      `select count(*) from booking a join booking b on a.resource_id = b.resource_id and a.id < b.id
-         join resource r on r.id = a.resource_id
-        where r.capacity = 1 and a.cancelled_at is null and b.cancelled_at is null
-          and a.starts_at < b.ends_at and b.starts_at < a.ends_at`,
-    )
-    return Number(count)
-  }
   const bookings = () =>
     test.database.prisma.booking.findMany({
       where: { shopId: shop.shopId, cancelledAt: null, planId: { not: null } },
@@ -88,7 +79,7 @@ describe.each(KINDS)('a plan, on the %s database', (kind) => {
       startsAt: new Date(bond.startsAt),
     })
     expect(mine.filter(({ purpose }) => purpose === 'bake')).toHaveLength(1)
-    expect(await doubleBooked()).toBe(0)
+    expect(await doubleBooked(test)).toBe(0)
 
     const second = await plan()
     const comparison = await test.owner.read<{ against: string; operations: object[]; unmoved: number }>(
@@ -147,7 +138,7 @@ describe.each(KINDS)('a plan, on the %s database', (kind) => {
     expect((await bookings()).map(({ id }) => id).toSorted()).toEqual(before.map(({ id }) => id).toSorted())
     const again = await plan()
     expect((await publish(again.id)).status).toBe(201)
-    expect(await doubleBooked()).toBe(0)
+    expect(await doubleBooked(test)).toBe(0)
   })
 
   it('leaves its bookings to itself: they are not moved or cancelled by hand', async () => {
@@ -181,7 +172,7 @@ describe.each(KINDS)('a plan, on the %s database', (kind) => {
     expect(of(after, dress.operationId).startsAt).toBe(later)
     for (const job of jobs.slice(0, 2))
       for (const { id } of job.operations) expect(of(after, id).startsAt).toBe(of(current, id).startsAt)
-    expect(await doubleBooked()).toBe(0)
+    expect(await doubleBooked(test)).toBe(0)
     const stale = await move(dress.startsAt)
     expect(stale.body.type).toBe('/problems/plan-outdated')
     const changes = await test.database.prisma.planChange.findMany({ where: { planId: after.id } })

@@ -107,4 +107,14 @@ export async function settled(owner: Client, planId: string): Promise<WirePlan> 
   throw new Error(`the plan ${planId} was not done in half a minute`)
 }
 
+/** Bookings that stand on one place of capacity one at one instant, counted by the database. */
+export async function doubleBooked({ database }: Pick<TestApp, 'database'>): Promise<number> {
+  const [{ count }] = await database.prisma.$queryRaw<[{ count: bigint }]>`
+    select count(*) from booking a join booking b on a.resource_id = b.resource_id and a.id < b.id
+      join resource r on r.id = a.resource_id
+     where r.capacity = 1 and a.cancelled_at is null and b.cancelled_at is null
+       and a.starts_at < b.ends_at and b.starts_at < a.ends_at`
+  return Number(count)
+}
+
 export { startPlanning }

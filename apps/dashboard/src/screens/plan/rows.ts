@@ -1,4 +1,5 @@
 import type { PlanDetail, PlannedOperation, Resource } from '../../api/types.ts'
+import { BAY_ATTRIBUTE } from '../../lib/words.ts'
 import type { RowKind } from './search.ts'
 
 export interface Row {
@@ -32,7 +33,7 @@ export function rowsOf(plan: PlanDetail, resources: readonly Resource[], kind: R
     name: resource.name,
     detail:
       kind === 'places'
-        ? resource.attributes.map((each) => ATTRIBUTE[each]).join(', ')
+        ? resource.attributes.map((each) => BAY_ATTRIBUTE[each]).join(', ')
         : resource.skills.join(', '),
     bars: plan.operations.filter((operation) =>
       kind === 'people' ? operation.technicianIds.includes(resource.id) : operation.placeId === resource.id,
@@ -49,8 +50,6 @@ export function rowsOf(plan: PlanDetail, resources: readonly Resource[], kind: R
       })),
   }))
 }
-
-const ATTRIBUTE = { lift: 'lift', frameBench: 'frame bench', heat: 'heat', dustFree: 'dust-free' } as const
 
 /** Bars that overlap on one row go on lanes of their own: two people on one car, two cures side by side. */
 export function lanesOf(spans: readonly { readonly startsAt: string; readonly endsAt: string }[]): number[] {
