@@ -5,6 +5,7 @@ import { Webhook } from 'standardwebhooks'
 import { afterAll, beforeAll, describe, expect, it } from 'vitest'
 import { watchAll } from '../../apps/api/src/alerts/watch.ts'
 import { deliverDue, type Senders } from '../../apps/api/src/notifications/deliver.ts'
+import { poster } from '../../apps/api/src/notifications/post.ts'
 import { mailer } from '../../apps/api/src/notifications/delivering.ts'
 import { queueDigests } from '../../apps/api/src/notifications/digest.ts'
 import { KINDS } from '../support/databases.ts'
@@ -31,7 +32,7 @@ describe.each(KINDS)('handling alerts, on the %s database', (kind) => {
   const got: Got[] = []
   const mails: { to: string; subject: string; text: string }[] = []
   const senders: Senders = {
-    fetch,
+    post: poster(true),
     sendMail: async (mail) => {
       mails.push(mail)
     },

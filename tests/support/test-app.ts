@@ -22,6 +22,7 @@ const CONFIG: Config = {
   publicUrl: undefined,
   smtpUrl: undefined,
   mailFrom: 'Clampclock <clampclock@test.example>',
+  webhookPrivateAddresses: false,
   empty: true,
 }
 

@@ -18,6 +18,8 @@ export interface Config {
   /** Of the mail server for the daily digest; without one no mail is sent. */
   readonly smtpUrl: string | undefined
   readonly mailFrom: string
+  /** Webhooks may call addresses of the server's own networks: for whoever runs the service for themselves. */
+  readonly webhookPrivateAddresses: boolean
   readonly empty: boolean
 }
 
@@ -48,6 +50,9 @@ const Environment = z.object({
     .regex(/^smtps?:\/\//, 'SMTP_URL must start with smtp:// or smtps://')
     .optional(),
   MAIL_FROM: z.string().min(3).default('Clampclock <clampclock@localhost>'),
+  WEBHOOK_PRIVATE_ADDRESSES: z
+    .enum(['true', 'false'], { error: 'WEBHOOK_PRIVATE_ADDRESSES must be true or false' })
+    .default('false'),
   LOG_LEVEL: z
     .enum(['fatal', 'error', 'warn', 'info', 'debug', 'trace', 'silent'], {
       error: 'LOG_LEVEL must be one of fatal, error, warn, info, debug, trace, silent',
@@ -80,6 +85,7 @@ export function readConfig(environment: NodeJS.ProcessEnv, argv: readonly string
     PUBLIC_URL,
     SMTP_URL,
     MAIL_FROM,
+    WEBHOOK_PRIVATE_ADDRESSES,
   } = parsed.data
   return {
     port: PORT,
@@ -92,6 +98,7 @@ export function readConfig(environment: NodeJS.ProcessEnv, argv: readonly string
     publicUrl: PUBLIC_URL,
     smtpUrl: SMTP_URL,
     mailFrom: MAIL_FROM,
+    webhookPrivateAddresses: WEBHOOK_PRIVATE_ADDRESSES === 'true',
     empty: argv.includes('--empty'),
   }
 }

@@ -1,6 +1,7 @@
 import { Webhook } from 'standardwebhooks'
 import type { Database } from '../database/database.ts'
 import type { DigestMail } from './digest.ts'
+import type { Post } from './post.ts'
 
 /** Waits after each failed attempt, as Standard Webhooks recommends; then it is given up. */
 const WAITS_MS = [5_000, 300_000, 1_800_000, 7_200_000, 18_000_000, 36_000_000, 36_000_000] as const
@@ -12,7 +13,7 @@ export type SendMail = (mail: DigestMail & { messageId: string }) => Promise<voi
 
 export interface Senders {
   readonly sendMail: SendMail | undefined
-  readonly fetch: typeof fetch
+  readonly post: Post
 }
 
 interface Due {
@@ -68,24 +69,17 @@ async function deliver({ prisma }: Database, senders: Senders, each: Due, now: D
   })
 }
 
-async function send({ sendMail, fetch: post }: Senders, each: Due, now: Date): Promise<void> {
+async function send({ sendMail, post }: Senders, each: Due, now: Date): Promise<void> {
   if (each.url === null || each.secret === null) {
     await sendMail?.({ ...(JSON.parse(each.payload) as DigestMail), messageId: each.message_id })
     return
   }
-  const response = await post(each.url, {
-    method: 'POST',
-    headers: {
-      'content-type': 'application/json',
-      'webhook-id': each.message_id,
-      'webhook-timestamp': String(Math.floor(now.getTime() / 1000)),
-      'webhook-signature': new Webhook(each.secret).sign(each.message_id, now, each.payload),
-    },
-    body: each.payload,
-    // What was signed for one address is for no other.
-    redirect: 'error',
-    signal: AbortSignal.timeout(TIMEOUT_MS),
-  })
-  await response.body?.cancel()
-  if (!response.ok) throw new Error(`It answered ${response.status}`)
+  const headers = {
+    'content-type': 'application/json',
+    'webhook-id': each.message_id,
+    'webhook-timestamp': String(Math.floor(now.getTime() / 1000)),
+    'webhook-signature': new Webhook(each.secret).sign(each.message_id, now, each.payload),
+  }
+  const status = await post(each.url, headers, each.payload, TIMEOUT_MS)
+  if (status < 200 || status > 299) throw new Error(`It answered ${status}`)
 }

@@ -1,16 +1,20 @@
 import nodemailer from 'nodemailer'
 import type { App } from '../http/app-type.ts'
-import { deliverDue, type SendMail } from './deliver.ts'
+import { deliverDue, type Senders, type SendMail } from './deliver.ts'
 import { queueDigests } from './digest.ts'
+import { poster } from './post.ts'
 
 const EVERY_MS = 5_000
 
 /** Sends what is due every few seconds; answers how to stop. Any number of processes may do so. */
 export function startDelivering(app: App): () => Promise<void> {
-  const sendMail = mailer(app.config.smtpUrl, app.config.mailFrom)
+  const senders = {
+    sendMail: mailer(app.config.smtpUrl, app.config.mailFrom),
+    post: poster(app.config.webhookPrivateAddresses),
+  }
   let running: Promise<void> | undefined
   const look = () => {
-    running ??= work(app, sendMail)
+    running ??= work(app, senders)
       .catch((error: unknown) => app.log.error({ err: error }, 'delivering failed'))
       .finally(() => {
         running = undefined
@@ -24,10 +28,10 @@ export function startDelivering(app: App): () => Promise<void> {
   }
 }
 
-async function work(app: App, sendMail: SendMail | undefined): Promise<void> {
+async function work(app: App, senders: Senders): Promise<void> {
   const now = app.clock()
-  if (sendMail) await queueDigests(app.database, app.config.publicUrl, now)
-  await deliverDue(app.database, { sendMail, fetch }, now)
+  if (senders.sendMail) await queueDigests(app.database, app.config.publicUrl, now)
+  await deliverDue(app.database, senders, now)
 }
 
 /** Off unless a mail server is named. */
