@@ -181,27 +181,72 @@ describe.each(KINDS)('what the plan is made from, on the %s database', (kind) =>
     expect(left.items.map(({ position }) => position)).toEqual(left.items.map((_, i) => i + 1))
   })
 
-  it("uses a shop's own version of a template, and drops it again", async () => {
-    const templates = () =>
-      test.owner.read<{ items: { key: string; isOwn: boolean; steps: object[] }[] }>(
-        inShop('repairTemplates'),
-      )
-    const door = (await templates()).items.find(({ key }) => key === 'doorSkin')!
-    expect(door.isOwn).toBe(false)
-    const steps = door.steps.slice(0, 5)
-    const own = await test.owner.put(inShop('repairTemplates/doorSkin'), { name: 'Our door', steps })
-    expect(own.body).toMatchObject({ name: 'Our door', isOwn: true })
-    const { orderId, jointId } = await makeJoint(test.owner, shop)
-    const made = await test.owner.made<{ items: Operation[] }>(`/v1/repairOrders/${orderId}/operations`, {
-      template: 'doorSkin',
-      jointId,
+  describe('the templates of a shop', () => {
+    interface Template {
+      readonly key: string
+      readonly name: string
+      readonly isOwn: boolean
+      readonly version: number
+      readonly steps: readonly { readonly kind: string; readonly workMinutes: number | null }[]
+    }
+    const templates = async () =>
+      (await test.owner.read<{ items: Template[] }>(inShop('repairTemplates'))).items
+    const templateOf = async (key: string) => (await templates()).find((each) => each.key === key)!
+    const set = (key: string, body: object, version: number) =>
+      test.owner.put(inShop(`repairTemplates/${key}`), body, version)
+    const expand = async (template: string) => {
+      const { orderId, jointId } = await makeJoint(test.owner, shop)
+      return test.owner.post(`/v1/repairOrders/${orderId}/operations`, { template, jointId })
+    }
+
+    it('has a version of its own, uses it, and drops it again', async () => {
+      const door = await templateOf('doorSkin')
+      expect(door).toMatchObject({ isOwn: false, isBuiltIn: true, isSetAside: false, version: 0 })
+      const steps = door.steps.slice(0, 5)
+      const own = await set('doorSkin', { name: 'Our door', steps }, 0)
+      expect(own.body).toMatchObject({ name: 'Our door', isOwn: true, isBuiltIn: true, version: 1 })
+      expect((await expand('doorSkin')).body.items).toHaveLength(5)
+      expect((await test.owner.delete(inShop('repairTemplates/doorSkin'))).status).toBe(204)
+      expect(await templateOf('doorSkin')).toEqual(door)
     })
-    expect(made.items).toHaveLength(5)
-    const apart = [door.steps[3], door.steps[2]]
-    const wrong = await test.owner.put(inShop('repairTemplates/doorSkin'), { name: 'x', steps: apart })
-    expect(wrong.body.reasons[0].message).toContain('right after the bond')
-    expect((await test.owner.delete(inShop('repairTemplates/doorSkin'))).status).toBe(204)
-    expect((await templates()).items.find(({ key }) => key === 'doorSkin')).toEqual(door)
+
+    it('names the step that is not as it must be', async () => {
+      const { steps } = await templateOf('doorSkin')
+      const apart = await set('doorSkin', { name: 'x', steps: [steps[3], steps[2]] }, 0)
+      expect(apart.body.reasons).toMatchObject([
+        { field: 'body.steps.0.kind', message: expect.stringContaining('right after the bond') },
+        { field: 'body.steps.1.kind' },
+      ])
+      const timeless = steps.map((each) => ({ ...each, workMinutes: null }))
+      const { body } = await set('doorSkin', { name: 'x', steps: timeless }, 0)
+      expect(body.reasons[0].field).toBe('body.steps.0.workMinutes')
+    })
+
+    it('makes a new one, and tells the second of two editors', async () => {
+      const { steps } = await templateOf('roof')
+      const hood = { name: 'Hood', steps }
+      expect((await set('hood', hood, 0)).body).toMatchObject({ isBuiltIn: false, version: 1 })
+      // Two who read the same version, and two who made one of the same key.
+      const answers = await Promise.all([set('hood', hood, 1), set('hood', { ...hood, name: 'Bonnet' }, 1)])
+      expect(answers.map(({ status }) => status).toSorted()).toEqual([200, 412])
+      expect((await set('hood', hood, 0)).body.type).toBe('/problems/stale-version')
+      expect((await set('fender', hood, 3)).body.type).toBe('/problems/stale-version')
+      expect((await templateOf('hood')).version).toBe(2)
+    })
+
+    it('sets one aside: it stays on file and is given to no vehicle', async () => {
+      const { name, steps } = await templateOf('rocker')
+      const aside = await set('rocker', { name, steps, isSetAside: true }, 0)
+      expect(aside.body).toMatchObject({ isSetAside: true, version: 1 })
+      const refused = await expand('rocker')
+      expect(refused.status).toBe(422)
+      expect(refused.body.reasons[0]).toMatchObject({ field: 'body.template' })
+      const csv = 'number,vehicle,template\nASIDE-1,Invented Estate,rocker'
+      const imported = await test.owner.post(inShop('repairOrderImports'), { csv })
+      expect(imported.body.reasons[0].message).toMatch('there is no template rocker')
+      expect((await set('rocker', { name, steps }, 1)).body.isSetAside).toBe(false)
+      expect((await expand('rocker')).status).toBe(201)
+    })
   })
 
   it('imports repair orders with joints and operations, or nothing', async () => {

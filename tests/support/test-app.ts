@@ -44,8 +44,10 @@ export class Client {
     return this.#with(supertest(this.#app.server).post(path)).send(body)
   }
 
-  put(path: string, body: object): supertest.Test {
-    return this.#with(supertest(this.#app.server).put(path)).send(body)
+  /** `version`: only for what asks for If-Match. */
+  put(path: string, body: object, version?: number): supertest.Test {
+    const request = this.#with(supertest(this.#app.server).put(path))
+    return (version === undefined ? request : request.set('if-match', `"${version}"`)).send(body)
   }
 
   patch(path: string, body: object, version: number): supertest.Test {

@@ -24,6 +24,9 @@ export type OperationKind = z.output<typeof OperationKind>
 /** Nobody is needed; nothing but time passes. */
 export const UNATTENDED: readonly OperationKind[] = ['cure', 'bake', 'cool']
 
+/** Done on the vehicle as a whole, once all its joints are through, in this order. */
+export const OF_THE_VEHICLE: readonly OperationKind[] = ['sealAndPrime', 'paint', 'bake', 'cool', 'refit']
+
 export const WorkMinutes = z
   .number()
   .int()
@@ -75,6 +78,9 @@ export const RepairTemplate = z
     name: z.string(),
     steps: z.array(TemplateStep),
     isOwn: z.boolean().describe('The shop has changed it, or made it'),
+    isBuiltIn: z.boolean().describe('It comes with the program, whether the shop has changed it or not'),
+    isSetAside: z.boolean().describe('The shop does not use it: it is offered nowhere'),
+    version: z.number().int().describe("Of the shop's own; 0 while it has none, and for a new one"),
   })
   .meta({ id: 'RepairTemplate' })
 export type RepairTemplate = z.output<typeof RepairTemplate>
@@ -121,15 +127,28 @@ export const operationRoutes = {
     operationId: 'setRepairTemplate',
     tag: 'planning',
     summary: "Make the shop's own version of a template, or a new one",
-    description: 'Operations that were made from it before stay as they are.',
+    description: 'Operations that were made from it before stay as they are. If-Match "0" makes a new one.',
     access: 'planWork',
     params: templateParams,
     body: z
-      .strictObject({ name: Label, steps: z.array(TemplateStep).min(1).max(40) })
-      .refine(({ steps }) => followsBond(steps), {
-        path: ['steps'],
-        error: 'a cure comes right after the bond that it belongs to, and each bond is followed by its cure',
+      .strictObject({
+        name: Label,
+        steps: z
+          .array(TemplateStep)
+          .min(1, 'must have at least one step')
+          .max(40, 'must be at most 40 steps'),
+        isSetAside: z.boolean().default(false),
+      })
+      .superRefine(({ steps }, context) => {
+        for (const place of apartFromBond(steps))
+          context.addIssue({
+            code: 'custom',
+            path: ['steps', place, 'kind'],
+            message:
+              'a cure comes right after the bond that it belongs to, and each bond is followed by its cure',
+          })
       }),
+    ifMatch: true,
     status: 200,
     response: RepairTemplate,
   }),
@@ -262,10 +281,12 @@ export const operationRoutes = {
   }),
 }
 
-function followsBond(steps: readonly { readonly kind: OperationKind }[]): boolean {
-  return steps.every(({ kind }, i) =>
-    kind === 'cure'
-      ? steps[i - 1]?.kind === 'bondAndClamp'
-      : kind !== 'bondAndClamp' || steps[i + 1]?.kind === 'cure',
-  )
+/** The places of cures without their bond before them, and of bonds without their cure after them. */
+function apartFromBond(steps: readonly { readonly kind: OperationKind }[]): number[] {
+  return steps.flatMap(({ kind }, i) => {
+    const isApart =
+      (kind === 'cure' && steps[i - 1]?.kind !== 'bondAndClamp') ||
+      (kind === 'bondAndClamp' && steps[i + 1]?.kind !== 'cure')
+    return isApart ? [i] : []
+  })
 }

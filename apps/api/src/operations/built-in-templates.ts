@@ -4,11 +4,10 @@ import type { RepairTemplate, TemplateStep } from '@clampclock/contracts'
  * What a shop starts from. The minutes are common practice, no source: a shop puts in its own. Whether anything is
  * welded or riveted beside the bond, the vehicle maker's procedure says.
  */
-export const BUILT_IN_TEMPLATES: readonly RepairTemplate[] = [
+export const BUILT_IN_TEMPLATES: readonly Pick<RepairTemplate, 'key' | 'name' | 'steps'>[] = [
   {
     key: 'doorSkin',
     name: 'Door skin',
-    isOwn: false,
     steps: [
       ...joint({ prepare: 90, dryFit: 30, bond: 40, dress: 40, clampSets: 1 }),
       ...finish({ seal: 60, refit: 75 }),
@@ -17,7 +16,6 @@ export const BUILT_IN_TEMPLATES: readonly RepairTemplate[] = [
   {
     key: 'quarterPanel',
     name: 'Quarter panel',
-    isOwn: false,
     steps: [
       ...joint({ prepare: 180, dryFit: 60, bond: 60, dress: 60, clampSets: 1, skill: 'structural' }),
       step('weld', 'Weld the flanges that the procedure asks for', 90, { skill: 'welding' }),
@@ -27,7 +25,6 @@ export const BUILT_IN_TEMPLATES: readonly RepairTemplate[] = [
   {
     key: 'rocker',
     name: 'Rocker',
-    isOwn: false,
     steps: [
       ...joint({
         prepare: 210,
@@ -48,7 +45,6 @@ export const BUILT_IN_TEMPLATES: readonly RepairTemplate[] = [
   {
     key: 'roof',
     name: 'Roof skin',
-    isOwn: false,
     steps: [
       ...joint({ prepare: 240, dryFit: 75, bond: 75, dress: 60, clampSets: 1, technicians: 2 }),
       ...finish({ seal: 120, refit: 150 }),
@@ -57,7 +53,6 @@ export const BUILT_IN_TEMPLATES: readonly RepairTemplate[] = [
   {
     key: 'aluminiumPanel',
     name: 'Aluminium panel',
-    isOwn: false,
     steps: [
       ...joint({
         prepare: 120,

@@ -1,10 +1,7 @@
-import type { OperationKind, TemplateStep } from '@clampclock/contracts'
-
-/** What is done on the vehicle as a whole, once all its joints are through. */
-const OF_THE_VEHICLE: ReadonlySet<OperationKind> = new Set(['sealAndPrime', 'paint', 'bake', 'cool', 'refit'])
+import { OF_THE_VEHICLE, type OperationKind, type TemplateStep } from '@clampclock/contracts'
 
 export function isOfVehicle(kind: OperationKind): boolean {
-  return OF_THE_VEHICLE.has(kind)
+  return OF_THE_VEHICLE.includes(kind)
 }
 
 export interface Placed {
@@ -28,12 +25,11 @@ export function stepsToAdd(
 
 /** Joints one after the other as they were added, then the vehicle in the order of the kinds. */
 export function inOrder<Item extends Placed>(items: readonly Item[]): Item[] {
-  const stages = [...OF_THE_VEHICLE]
   return [
     ...items.filter(({ kind }) => !isOfVehicle(kind)),
     ...items
       .filter(({ kind }) => isOfVehicle(kind))
-      .toSorted((a, b) => stages.indexOf(a.kind) - stages.indexOf(b.kind)),
+      .toSorted((a, b) => OF_THE_VEHICLE.indexOf(a.kind) - OF_THE_VEHICLE.indexOf(b.kind)),
   ]
 }
 

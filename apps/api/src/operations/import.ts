@@ -71,7 +71,8 @@ async function unknownNames(
   })
   const firstLines = new Map(names.toReversed().map(({ number, line }) => [number, line]))
   const taken = await tx.repairOrder.findMany({ where: { shopId, number: { in: [...firstLines.keys()] } } })
-  const keys = new Set((await listRepairTemplates(tx, shopId)).map(({ key }) => key))
+  const templates = await listRepairTemplates(tx, shopId)
+  const keys = new Set(templates.filter(({ isSetAside }) => !isSetAside).map(({ key }) => key))
   return [
     ...taken.map(({ number }) =>
       fault(firstLines.get(number)!, `there is a repair order ${number} in this shop already`),

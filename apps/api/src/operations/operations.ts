@@ -39,6 +39,7 @@ export async function addOperations(
   if (order.state !== 'open') throw wrongState(`The repair order ${order.number} is done`)
   const template = (await listRepairTemplates(tx, order.shopId)).find((each) => each.key === key)
   if (!template) throw invalidField('body.template', 'names no template of this shop')
+  if (template.isSetAside) throw invalidField('body.template', 'names a template that is set aside')
   if (jointId !== null && !(await tx.joint.findFirst({ where: { id: jointId, repairOrderId } })))
     throw invalidField('body.jointId', 'names no joint of this repair order')
 

@@ -12,9 +12,9 @@ export async function operationRoutes(app: App): Promise<void> {
     requireIn(actor, 'readShop', params.shopId)
     return { items: await listRepairTemplates(tx, params.shopId) }
   })
-  bind(app, contracts.setRepairTemplate, async ({ tx, actor, params, body }) => {
+  bind(app, contracts.setRepairTemplate, async ({ tx, actor, params, body, version }) => {
     requireIn(actor, 'planWork', params.shopId)
-    return setRepairTemplate(tx, actor, params.shopId, params.key, body)
+    return setRepairTemplate(tx, actor, params.shopId, params.key, body, version)
   })
   bind(app, contracts.removeRepairTemplate, async ({ tx, actor, params }) => {
     requireIn(actor, 'planWork', params.shopId)
