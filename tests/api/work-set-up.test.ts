@@ -228,7 +228,7 @@ describe.each(KINDS)('what the plan is made from, on the %s database', (kind) =>
       expect((await set('hood', hood, 0)).body).toMatchObject({ isBuiltIn: false, version: 1 })
       // Two who read the same version, and two who made one of the same key.
       const answers = await Promise.all([set('hood', hood, 1), set('hood', { ...hood, name: 'Bonnet' }, 1)])
-      expect(answers.map(({ status }) => status).toSorted()).toEqual([200, 412])
+      expect(answers.map(({ status }) => String(status)).toSorted()).toEqual(['200', '412'])
       expect((await set('hood', hood, 0)).body.type).toBe('/problems/stale-version')
       expect((await set('fender', hood, 3)).body.type).toBe('/problems/stale-version')
       expect((await templateOf('hood')).version).toBe(2)

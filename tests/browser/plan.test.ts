@@ -1,6 +1,15 @@
 import type { Page } from 'playwright-core'
-import { beforeAll, expect, it } from 'vitest'
-import { accessibilityFaults, describeInBrowser, get, openAs, PHONE, post, visit } from './browser.ts'
+import { beforeAll, describe, expect, it } from 'vitest'
+import {
+  accessibilityFaults,
+  describeInBrowser,
+  get,
+  openAs,
+  PHONE,
+  post,
+  sidewaysPx,
+  visit,
+} from './browser.ts'
 import { unique } from './world.ts'
 
 interface Shop {
@@ -141,6 +150,81 @@ describeInBrowser('the scheduler plans a week', () => {
     await page.getByLabel('Template').selectOption('doorSkin')
     await page.getByRole('button', { name: 'Add operations' }).click()
     await page.getByRole('group', { name: 'Operations' }).getByText('Refit').waitFor()
+  })
+
+  describe('its repair templates', () => {
+    interface Template {
+      readonly key: string
+      readonly name: string
+      readonly isSetAside: boolean
+      readonly steps: readonly { readonly name: string; readonly workMinutes: number | null }[]
+    }
+    const template = async (key: string) =>
+      (await get<{ items: Template[] }>(page.context(), `/v1/shops/${shop.id}/repairTemplates`)).items.find(
+        (each) => each.key === key,
+      )
+    const backToList = () => page.getByRole('heading', { name: 'Hours and templates', level: 1 }).waitFor()
+
+    it('change step by step: told what is wrong at its field, moved by keyboard, asked before changes are lost', async () => {
+      await visit(page, `/plan/setup?shop=${shop.id}`)
+      await page.getByRole('link', { name: 'Rocker', exact: true }).click()
+      await page.getByRole('button', { name: 'Add a step to the joint' }).click()
+      await page.getByRole('menuitem', { name: 'Weld or rivet' }).click()
+      const added = page.getByRole('listitem', { name: /^Step 7:/ })
+      // The new step has the focus: one types its name at once.
+      await page.waitForFunction(`document.activeElement?.value === 'Weld or rivet'`)
+      await page.keyboard.press('Control+A')
+      await page.keyboard.type('   ')
+      await added.getByLabel('Minutes').fill('25')
+      await page.getByRole('button', { name: 'Save the template' }).click()
+      await added.getByText('must not be empty').waitFor()
+      await added.getByLabel('Name').fill('Rivet the sill')
+      for (let i = 0; i < 2; i += 1) await page.keyboard.press('Alt+ArrowUp')
+      await page.getByText('Rivet the sill is step 5 of 12 now').waitFor()
+      // The cure goes with its bond, past what was there before.
+      await page.getByRole('button', { name: 'Move Cure down' }).click()
+      await page.getByRole('listitem', { name: 'Step 3: Rivet the sill' }).waitFor()
+
+      await page.getByRole('link', { name: 'Back to hours and templates' }).click()
+      const leaving = page.getByRole('dialog', { name: 'Leave without saving?' })
+      await leaving.getByRole('button', { name: 'Stay' }).click()
+      await page.getByRole('button', { name: 'Save the template' }).click()
+      await backToList()
+      const { steps } = (await template('rocker'))!
+      expect(steps.slice(1, 6).map(({ name, workMinutes }) => [name, workMinutes])).toEqual([
+        ['Dry fit', 75],
+        ['Rivet the sill', 25],
+        ['Bond and clamp', 60],
+        ['Cure', null],
+        ['Unclamp and dress', 60],
+      ])
+    })
+
+    it('are copied, set aside and removed, on a phone too', async () => {
+      const phone = await openAs('scheduler', { size: PHONE })
+      await visit(phone, `/plan/setup?shop=${shop.id}`)
+      await phone.getByRole('link', { name: 'Copy Door skin' }).click()
+      await phone.getByLabel('Name').first().fill('Tailgate skin')
+      await phone.getByText('Tables of repair orders call it tailgateSkin.').waitFor()
+      await phone.getByRole('button', { name: 'Change Dry fit' }).click()
+      await phone.getByRole('listitem', { name: 'Step 2: Dry fit' }).getByLabel('Minutes').fill('20')
+      await phone.getByRole('button', { name: 'Remove Refit' }).click()
+      expect(await accessibilityFaults(phone)).toEqual([])
+      expect(await sidewaysPx(phone)).toBe(0)
+      await phone.getByRole('button', { name: 'Save the template' }).click()
+      await phone.getByRole('button', { name: 'Set Tailgate skin aside' }).click()
+      await phone.getByRole('button', { name: 'Use Tailgate skin again' }).waitFor()
+      const made = (await template('tailgateSkin'))!
+      expect(made).toMatchObject({ name: 'Tailgate skin', isSetAside: true })
+      expect(made.steps[1]).toMatchObject({ name: 'Dry fit', workMinutes: 20 })
+      expect(made.steps.at(-1)).toMatchObject({ name: 'Cool' })
+
+      await phone.getByRole('link', { name: 'Tailgate skin', exact: true }).click()
+      await phone.getByRole('button', { name: 'Remove', exact: true }).click()
+      await phone.getByRole('dialog').getByRole('button', { name: 'Remove' }).click()
+      await phone.getByRole('link', { name: 'Tailgate skin', exact: true }).waitFor({ state: 'detached' })
+      expect(await template('tailgateSkin')).toBeUndefined()
+    })
   })
 
   it('fits a phone, as a list, and passes axe', async () => {

@@ -122,6 +122,19 @@ const screens = [
   }),
   createRoute({
     getParentRoute: under,
+    path: '/plan/setup/new',
+    validateSearch: (raw: Record<string, unknown>): { from?: string | undefined } => ({
+      from: textOf(raw['from']),
+    }),
+    component: screen(() => import('../screens/plan-setup/new-template-screen.tsx'), 'NewTemplateScreen'),
+  }),
+  createRoute({
+    getParentRoute: under,
+    path: '/plan/setup/templates/$key',
+    component: screen(() => import('../screens/plan-setup/template-screen.tsx'), 'TemplateScreen'),
+  }),
+  createRoute({
+    getParentRoute: under,
     path: '/stock',
     validateSearch: readStockSearch,
     component: screen(() => import('../screens/stock/stock-screen.tsx'), 'StockScreen'),

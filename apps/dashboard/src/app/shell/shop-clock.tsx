@@ -1,3 +1,4 @@
+import { useMediaQuery } from '@mantine/hooks'
 import { formatInstant } from '../../lib/instants.ts'
 import { useShopScope } from '../../lib/shop-scope.ts'
 import { useNow } from '../../lib/use-now.ts'
@@ -6,11 +7,12 @@ import { useNow } from '../../lib/use-now.ts'
 export function ShopClock() {
   const { shop } = useShopScope()
   const nowMs = useNow(10_000)
+  const isPhone = useMediaQuery('(max-width: 48em)') ?? false
   if (shop === undefined) return null
   const now = new Date(nowMs).toISOString()
   return (
     <time dateTime={now} title={`Time in ${shop.name} (${shop.timeZone})`}>
-      {formatInstant(now, shop.timeZone, 'dayClock')}
+      {formatInstant(now, shop.timeZone, isPhone ? 'clock' : 'dayClock')}
     </time>
   )
 }

@@ -105,7 +105,9 @@ function FromTemplate({ job, operations }: FromTemplateProps) {
           value={template}
           data={[
             { value: '', label: 'Choose…' },
-            ...(templates.data?.items ?? []).map(({ key, name }) => ({ value: key, label: name })),
+            ...(templates.data?.items ?? [])
+              .filter(({ isSetAside }) => !isSetAside)
+              .map(({ key, name }) => ({ value: key, label: name })),
           ]}
           onChange={(event) => setTemplate(event.currentTarget.value)}
         />

@@ -29,6 +29,7 @@ export function HoursSection({ shop, resources, mayPlan }: Props) {
       <Sheet padded>
         <NativeSelect
           label="Whose"
+          maw="28rem"
           value={whose}
           data={[
             { value: SHOP, label: 'The shop, and everybody without hours of their own' },

@@ -1,5 +1,5 @@
 import { ROUTES } from '@clampclock/contracts'
-import { Button, FileButton, Textarea } from '@mantine/core'
+import { Button, FileButton, Group, Textarea } from '@mantine/core'
 import { useState } from 'react'
 import type { Shop } from '../../api/types.ts'
 import { useAction } from '../../api/use-action.ts'
@@ -30,7 +30,7 @@ export function ImportSection({ shop }: { readonly shop: Shop }) {
           value={csv}
           onChange={(event) => setCsv(event.currentTarget.value)}
         />
-        <Button.Group mt="sm">
+        <Group mt="sm" gap="xs">
           <FileButton
             accept=".csv,text/csv"
             onChange={(file) => {
@@ -50,7 +50,7 @@ export function ImportSection({ shop }: { readonly shop: Shop }) {
           >
             Open the repair orders
           </Button>
-        </Button.Group>
+        </Group>
         <ProblemPanel error={send.error} />
         {send.data !== undefined && (
           <Mark tone="ready">{send.data.repairOrders.map(({ number }) => number).join(', ')} opened</Mark>

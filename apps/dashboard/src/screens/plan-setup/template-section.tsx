@@ -1,58 +1,72 @@
 import { ROUTES } from '@clampclock/contracts'
 import { Button, Group } from '@mantine/core'
 import { useQuery } from '@tanstack/react-query'
-import { useState } from 'react'
+import { Link } from '@tanstack/react-router'
 import { planningQueries } from '../../api/queries/planning.ts'
 import type { RepairTemplate, Shop } from '../../api/types.ts'
 import { useAction } from '../../api/use-action.ts'
+import { Mark } from '../../ui/mark.tsx'
 import { Section } from '../../ui/page.tsx'
 import { ProblemPanel } from '../../ui/problem-panel.tsx'
 import { Table, type Column } from '../../ui/table.tsx'
 import { Answered } from '../../ui/waiting.tsx'
-import { TemplateDialog } from './template-dialog.tsx'
+import { minutesOfPeople } from './template-steps.ts'
 
-/** What each kind of repair takes, with the shop's own minutes. */
+/** What each kind of repair takes, with the shop's own steps and minutes. */
 export function TemplateSection({ shop, mayPlan }: { readonly shop: Shop; readonly mayPlan: boolean }) {
   const templates = useQuery(planningQueries.templates(shop.id))
-  const [editing, setEditing] = useState<RepairTemplate>()
-  const remove = useAction(ROUTES.removeRepairTemplate, { topics: ['shops'] })
+  const set = useAction(ROUTES.setRepairTemplate, { topics: ['shops'] })
   const columns: readonly Column<RepairTemplate>[] = [
-    { head: 'Template', cell: ({ name }) => <strong>{name}</strong> },
-    { head: 'Steps', number: true, cell: ({ steps }) => steps.length },
     {
-      head: 'Work of people',
-      number: true,
-      cell: ({ steps }) =>
-        `${steps.reduce((sum, { workMinutes, technicians }) => sum + (workMinutes ?? 0) * technicians, 0)} min`,
+      head: 'Template',
+      cell: ({ key, name, isSetAside }) => (
+        <>
+          <Link to="/plan/setup/templates/$key" params={{ key }}>
+            {name}
+          </Link>
+          {isSetAside && (
+            <>
+              {' '}
+              <Mark tone="quiet">Set aside</Mark>
+            </>
+          )}
+        </>
+      ),
     },
+    { head: 'Steps', number: true, cell: ({ steps }) => steps.length },
+    { head: 'Work of people', number: true, cell: ({ steps }) => `${minutesOfPeople(steps)} min` },
     {
       head: 'Minutes from',
-      cell: ({ isOwn }) => (isOwn ? 'the shop' : 'the program: common practice, no source'),
+      cell: ({ isOwn }) => (isOwn ? 'the shop' : 'the program'),
     },
     ...(mayPlan
       ? [
           {
             head: 'Change',
-            cell: (template: RepairTemplate) => (
+            cell: ({ key, name, steps, isSetAside, version }: RepairTemplate) => (
               <Group gap="xs" wrap="nowrap">
                 <Button
                   size="xs"
                   variant="default"
-                  aria-label={`Change ${template.name}`}
-                  onClick={() => setEditing(template)}
+                  aria-label={`Copy ${name}`}
+                  renderRoot={(props) => <Link {...props} to="/plan/setup/new" search={{ from: key }} />}
                 >
-                  Change
+                  Copy
                 </Button>
-                {template.isOwn && (
-                  <Button
-                    size="xs"
-                    variant="default"
-                    aria-label={`Back to the program's own ${template.name}`}
-                    onClick={() => remove.mutate({ params: { shopId: shop.id, key: template.key } })}
-                  >
-                    Undo ours
-                  </Button>
-                )}
+                <Button
+                  size="xs"
+                  variant="default"
+                  aria-label={isSetAside ? `Use ${name} again` : `Set ${name} aside`}
+                  onClick={() =>
+                    set.mutate({
+                      params: { shopId: shop.id, key },
+                      ifMatch: version,
+                      body: { name, steps, isSetAside: !isSetAside },
+                    })
+                  }
+                >
+                  {isSetAside ? 'Use again' : 'Set aside'}
+                </Button>
               </Group>
             ),
           },
@@ -61,15 +75,23 @@ export function TemplateSection({ shop, mayPlan }: { readonly shop: Shop; readon
   ]
   return (
     <Section title="Repair templates">
-      <ProblemPanel error={remove.error} />
+      <p>Minutes from the program are common practice, no source: put in your own.</p>
+      {mayPlan && (
+        <Group mb="xs">
+          <Button
+            variant="default"
+            renderRoot={(props) => <Link {...props} to="/plan/setup/new" search={{}} />}
+          >
+            New template
+          </Button>
+        </Group>
+      )}
+      <ProblemPanel error={set.error} />
       <Answered query={templates} what="templates">
         {({ items }) => (
           <Table caption="Repair templates" columns={columns} rows={items} rowKey={({ key }) => key} />
         )}
       </Answered>
-      {editing !== undefined && (
-        <TemplateDialog shopId={shop.id} template={editing} onClose={() => setEditing(undefined)} />
-      )}
     </Section>
   )
 }

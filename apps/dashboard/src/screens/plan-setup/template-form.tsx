@@ -1,0 +1,96 @@
+import { OF_THE_VEHICLE, ROUTES } from '@clampclock/contracts'
+import { Button, TextInput } from '@mantine/core'
+import { useForm } from '@mantine/form'
+import { useNavigate } from '@tanstack/react-router'
+import { useRef, type ReactNode } from 'react'
+import { isProblem } from '../../api/problem.ts'
+import type { RepairTemplate, Shop } from '../../api/types.ts'
+import { useAction } from '../../api/use-action.ts'
+import { useFormReasons } from '../../lib/use-form-reasons.ts'
+import { LeaveGuard } from '../../ui/leave-guard.tsx'
+import { Section, Sheet } from '../../ui/page.tsx'
+import { ProblemPanel } from '../../ui/problem-panel.tsx'
+import type { TemplateValues } from './step-fields.tsx'
+import { StepList } from './step-list.tsx'
+import styles from './template.module.css'
+import { KINDS_OF_A_JOINT, inOrder, keyFor, minutesOfPeople, stepOf, valuesOf } from './template-steps.ts'
+
+interface Props {
+  readonly shop: Shop
+  readonly mayPlan: boolean
+  /** What the form begins with. */
+  readonly start: Pick<RepairTemplate, 'name' | 'steps' | 'isSetAside'>
+  /** The template to change; a new one is made when left out, under a key that none of `taken` has. */
+  readonly existing?: Pick<RepairTemplate, 'key' | 'version'>
+  readonly taken: readonly string[]
+  /** The version that the service has now; another than that of `existing` when somebody else has saved. */
+  readonly presentVersion: number
+  /** Beside the button that saves. */
+  readonly children?: ReactNode
+}
+
+export function TemplateForm({ shop, mayPlan, start, existing, taken, presentVersion, children }: Props) {
+  const navigate = useNavigate()
+  const form = useForm<TemplateValues>({
+    initialValues: { name: start.name, steps: inOrder(start.steps.map(valuesOf)) },
+  })
+  const isSaved = useRef(false)
+  const set = useAction(ROUTES.setRepairTemplate, {
+    topics: ['shops'],
+    onDone: () => {
+      isSaved.current = true
+      void navigate({ to: '/plan/setup' })
+    },
+  })
+  const others = useFormReasons(form, set.error)
+  const { name, steps } = form.values
+  const key = existing?.key ?? keyFor(name, taken)
+  const isStale = isProblem(set.error, 'stale-version')
+  const submit = form.onSubmit((values) =>
+    set.mutate({
+      params: { shopId: shop.id, key },
+      // Told that somebody else was first, whoever saves again means to.
+      ifMatch: existing === undefined ? 0 : isStale ? presentVersion : existing.version,
+      body: { name: values.name, steps: values.steps.map(stepOf), isSetAside: start.isSetAside },
+    }),
+  )
+  const lists = { form, unit: shop.temperatureUnit, mayPlan }
+  return (
+    <form onSubmit={submit}>
+      <LeaveGuard isUnsaved={() => form.isDirty() && !isSaved.current} />
+      <fieldset disabled={!mayPlan} className={styles['plain']}>
+        <Sheet padded>
+          <TextInput
+            label="Name"
+            description={name === '' ? undefined : `Tables of repair orders call it ${key}.`}
+            required
+            maxLength={120}
+            maw="28rem"
+            {...form.getInputProps('name')}
+          />
+        </Sheet>
+        <Section title="On the joint">
+          <p>One after the other, for each joint. A bond and its cure stay together.</p>
+          <StepList {...lists} kinds={KINDS_OF_A_JOINT} addLabel="Add a step to the joint" />
+        </Section>
+        <Section title="On the vehicle">
+          <p>Once, after all its joints, in this order.</p>
+          <StepList {...lists} kinds={OF_THE_VEHICLE} addLabel="Add a step to the vehicle" />
+        </Section>
+      </fieldset>
+      <ProblemPanel error={set.error} reasons={others} />
+      {isStale && <p>What you typed is kept: save again to put it in place of theirs.</p>}
+      {mayPlan && (
+        <div className={styles['foot']}>
+          <Button type="submit" size="md" loading={set.isPending}>
+            Save the template
+          </Button>
+          {children}
+          <span>
+            {`${steps.length} ${steps.length === 1 ? 'step' : 'steps'}, ${minutesOfPeople(steps)} min of people’s work`}
+          </span>
+        </div>
+      )}
+    </form>
+  )
+}

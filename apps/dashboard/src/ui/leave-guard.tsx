@@ -1,0 +1,30 @@
+import { Button, Group, Modal } from '@mantine/core'
+import { useBlocker } from '@tanstack/react-router'
+
+interface Props {
+  /** Asked at the moment of leaving. */
+  readonly isUnsaved: () => boolean
+}
+
+/** Asks before what was typed is lost: on the way to another screen, another shop, or out of the program. */
+export function LeaveGuard({ isUnsaved }: Props) {
+  const blocker = useBlocker({
+    shouldBlockFn: isUnsaved,
+    enableBeforeUnload: isUnsaved,
+    withResolver: true,
+  })
+  if (blocker.status !== 'blocked') return null
+  return (
+    <Modal opened onClose={blocker.reset} title="Leave without saving?">
+      <p>What you changed here has not been saved.</p>
+      <Group justify="flex-end" mt="md">
+        <Button variant="default" onClick={blocker.proceed}>
+          Leave, and drop the changes
+        </Button>
+        <Button data-autofocus onClick={blocker.reset}>
+          Stay
+        </Button>
+      </Group>
+    </Modal>
+  )
+}
