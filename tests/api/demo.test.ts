@@ -1,6 +1,7 @@
 import { afterAll, beforeAll, describe, expect, it } from 'vitest'
 import { loadDemo } from '../../apps/api/src/demo/load.ts'
 import { verifyRecords } from '../../apps/api/src/records/verify.ts'
+import { verifyLedger } from '../../apps/api/src/stock/verify.ts'
 import { freshDatabase, type TestDatabase } from '../support/databases.ts'
 import { NOON } from '../support/test-app.ts'
 
@@ -31,6 +32,18 @@ describe('the demo chain', () => {
     expect(expired).toHaveLength(1)
     expect(await prisma.qualification.count()).toBeGreaterThan(5)
     expect(await prisma.instrument.count({ where: { calibratedUntil: { lt: NOON } } })).toBe(1)
+  })
+
+  it('has boxes that came and are on their way, a count that differs, and cartridges kept for the week', async () => {
+    const { prisma } = test.database
+    const outcomes = await prisma.shipmentLine.groupBy({ by: ['outcome'], _count: true })
+    expect(new Set(outcomes.map(({ outcome }) => outcome))).toEqual(new Set(['arrived', 'lost', null]))
+    expect(await prisma.stockCountDifference.findMany({ select: { kind: true } })).toEqual([
+      { kind: 'notFound' },
+    ])
+    expect(await prisma.productGtin.count()).toBe(await prisma.product.count())
+    expect(await prisma.reservation.count({ where: { endedAt: null } })).toBeGreaterThan(5)
+    expect(await verifyLedger(test.database)).toEqual([])
   })
 
   it('has an unbroken record of every bond', async () => {

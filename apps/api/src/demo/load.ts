@@ -2,6 +2,7 @@ import { watchAll } from '../alerts/watch.ts'
 import type { Database } from '../database/database.ts'
 import { buildChain } from './chain.ts'
 import { addWork } from './day.ts'
+import { addMoves } from './moves.ts'
 import { addPlannedWork } from './planned-work.ts'
 import { addThermometers } from './readings.ts'
 import { addReplenishment } from './replenishment.ts'
@@ -27,6 +28,7 @@ export async function loadDemo(database: Database, now: Date): Promise<void> {
       await addReplenishment(world)
       await addWork(world)
       await addPlannedWork(world)
+      await addMoves(world)
     },
     { timeout: PATIENCE_MS, maxWait: PATIENCE_MS },
   )

@@ -91,7 +91,7 @@ async function addPastUse(
           .toISOString()
           .slice(0, 10),
       },
-      cartridges: Math.floor(usedUl / cartridgeUl) + 1,
+      cartridges: Math.ceil(usedUl / cartridgeUl),
       locationId: shop.placeIds[0]!,
       reason: 'Delivery',
       deliveryNote: null,
@@ -145,8 +145,8 @@ async function addPastUse(
     }
   }
   // What is left of the last one has dried up.
-  const last = cartridges[piece]
-  if (last && leftUl > 0) {
+  const last = leftUl > 0 ? cartridges[piece] : undefined
+  if (last) {
     const at = hoursFrom(now, -DAY)
     const scope = { shopId: shop.id, lotId: lot.id, cartridgeId: last.id, at }
     movements.push({
