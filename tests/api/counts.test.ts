@@ -114,7 +114,7 @@ describe.each(KINDS)('stock counts, on the %s database', (kind) => {
   it('leaves out what moved while it ran, and what was dealt with before it was booked', async () => {
     at(100)
     shop = await makeShop(test.owner)
-    const [used, late] = await receive(test.owner, shop, { cartridges: 2 })
+    const [used, late, opened, binned] = await receive(test.owner, shop, { cartridges: 4 })
     at(110)
     const count = await start()
     await see(count, used!.id)
@@ -122,15 +122,20 @@ describe.each(KINDS)('stock counts, on the %s database', (kind) => {
     // Seen, then thrown away; another is put on the shelf after it was walked past.
     await test.owner.made(`/v1/cartridges/${used!.id}/discard`, { reason: 'Set hard in the nozzle' })
     const [fresh] = await receive(test.owner, shop)
+    // Somebody had it at a job while the shelf was counted.
+    await test.owner.made(`/v1/cartridges/${opened!.id}/opening`)
     at(120)
     const finished = await finish(count)
-    expect(kinds(finished)).toEqual({ [late!.id]: 'notFound' })
+    expect(kinds(finished)).toEqual({ [late!.id]: 'notFound', [binned!.id]: 'notFound' })
+    // Thrown away in the same instant.
+    await test.owner.made(`/v1/cartridges/${binned!.id}/discard`, { reason: 'Fell off the shelf' })
     expect(finished.differences!.some(({ cartridgeId }) => cartridgeId === fresh!.id)).toBe(false)
     at(130)
     await test.owner.made(`/v1/shops/${shop.shopId}/moves`, { cartridgeIds: [late!.id], locationId: null })
     at(140)
     const settled = await settle(count)
-    expect(settled.differences![0]!.settled).toMatchObject({ how: 'changedSince' })
+    for (const { settled: how } of settled.differences!) expect(how).toMatchObject({ how: 'changedSince' })
+    expect(await state(binned!.id)).toMatchObject({ state: 'discarded' })
     expect(await state(late!.id)).toMatchObject({ state: 'sealed' })
   })
 

@@ -1,8 +1,10 @@
 import { afterAll, beforeAll, describe, expect, it } from 'vitest'
+import { inChain } from '../../apps/api/src/database/in-chain.ts'
+import { lockedCartridges } from '../../apps/api/src/stock/cartridge-store.ts'
 import { verifyLedger } from '../../apps/api/src/stock/verify.ts'
 import { KINDS } from '../support/databases.ts'
 import { makeShop, receive, type Shop } from '../support/fixtures.ts'
-import { NOON, startTestApp, type TestApp } from '../support/test-app.ts'
+import { NOON, PASSWORD, startTestApp, type TestApp } from '../support/test-app.ts'
 
 interface Line {
   readonly cartridgeId: string
@@ -138,6 +140,65 @@ describe.each(KINDS)('moves, on the %s database', (kind) => {
     expect(await onHand(a!.id)).toEqual({ here: [0, 0, 0], there: [2, 0, 400] })
     expect(await kindsOf(a!.id)).toEqual(['received', 'sent', 'lost', 'arrived'])
     expect(await verifyLedger(test.database)).toEqual([])
+  })
+
+  it('does not take out of a newer box what an older one had lost', async () => {
+    const [piece] = await receive(test.owner, here)
+    const cartridgeIds = [piece!.id]
+    const old = await sent(cartridgeIds)
+    await test.owner.made(`/v1/shipments/${old.id}/loss`, { cartridgeIds, reason: 'Not in the box' })
+    const count = await test.owner.made(`/v1/shops/${here.shopId}/stockCounts`, { locationId: null })
+    await test.owner.made(`/v1/stockCounts/${count.id}/entries`, { cartridgeId: piece!.id })
+    await test.owner.made(`/v1/stockCounts/${count.id}/finish`)
+    await test.owner.made(`/v1/stockCounts/${count.id}/settlement`, { reason: 'Was never packed' })
+    const takenIn = (id: string) => test.owner.post(`/v1/shipments/${id}/arrival`, { cartridgeIds })
+    expect((await takenIn(old.id)).body.detail).toContain('has turned up elsewhere already')
+    const newer = await sent(cartridgeIds)
+    expect((await takenIn(old.id)).status).toBe(409)
+    expect(await cartridge(piece!.id)).toMatchObject({ state: 'inTransit' })
+    expect((await takenIn(newer.id)).body).toMatchObject({ onTheWay: 0, lines: [{ outcome: 'arrived' }] })
+    expect(await verifyLedger(test.database)).toEqual([])
+  })
+
+  it('is told to both ends of its way, and nothing of it to anybody else', async () => {
+    const [coming, theirs] = await receive(test.owner, here, { cartridges: 2 })
+    const shipment = await sent([coming!.id])
+    await test.owner.made('/v1/people', {
+      name: 'Parts there',
+      email: `parts.${kind}@test.example`,
+      password: PASSWORD,
+      memberships: [{ shopId: there.shopId, role: 'partsManager' }],
+    })
+    const narrow = await test.signIn(`parts.${kind}@test.example`)
+    const scanned = await narrow.post(`/v1/shops/${there.shopId}/scans`, { text: coming!.code })
+    expect(scanned.body).toMatchObject({ kind: 'cartridge', cartridge: { state: 'inTransit' } })
+    expect((await narrow.get(`/v1/cartridges/${coming!.id}`)).status).toBe(200)
+
+    expect((await narrow.get(`/v1/cartridges/${theirs!.id}`)).status).toBe(404)
+    const unseen = await narrow.post(`/v1/shops/${there.shopId}/scans`, { text: theirs!.code })
+    expect(unseen.body.reasons[0].field).toBe('body.text')
+    const count = await narrow.made(`/v1/shops/${there.shopId}/stockCounts`, { locationId: null })
+    const cartridgeIds = [theirs!.id]
+    for (const [path, body] of [
+      [`/v1/shops/${there.shopId}/moves`, { cartridgeIds, locationId: null }],
+      [`/v1/shops/${there.shopId}/shipments`, { cartridgeIds, toShopId: here.shopId, reason: 'Theirs' }],
+      [`/v1/shipments/${shipment.id}/arrival`, { cartridgeIds }],
+      [`/v1/shipments/${shipment.id}/loss`, { cartridgeIds, reason: 'Not in the box' }],
+      [`/v1/stockCounts/${count.id}/entries`, { cartridgeId: theirs!.id }],
+    ] as const) {
+      const refused = await narrow.post(path, body)
+      expect([path, refused.status]).toEqual([path, 404])
+      expect(refused.text).not.toContain(theirs!.code)
+    }
+  })
+
+  it('locks totals in one order for everybody: a heap comes lot by lot', async () => {
+    const lots = await Promise.all([1, 2].map(() => receive(test.owner, here, { cartridges: 6 })))
+    const ids = lots.flat().map(({ id }) => id)
+    const { id } = await test.database.prisma.organization.findFirstOrThrow()
+    const rows = await inChain(test.database, id, (tx) => lockedCartridges(tx, ids))
+    const order = rows.map((row) => row.lot_id)
+    expect(order).toEqual(order.toSorted((a, b) => (a < b ? -1 : 1)))
   })
 
   it('refuses what is not there to be sent, opened or thrown away', async () => {

@@ -46,6 +46,12 @@ describe.each(KINDS)('hold and recall, on the %s database', (kind) => {
       password: PASSWORD,
       memberships: [{ shopId: there.shopId, role: 'partsManager' }],
     })
+    await test.owner.made('/v1/people', {
+      name: 'Parts here',
+      email: `parts.here.${kind}@test.example`,
+      password: PASSWORD,
+      memberships: [{ shopId: here.shopId, role: 'partsManager' }],
+    })
     const lotId = await lotOf(a!.id)
     const recall = await test.owner.read<Recall>(`/v1/lots/${lotId}/recall`)
     expect(recall.cartridges.map(({ code, state, shopId }) => [code, state, shopId])).toEqual(
@@ -59,7 +65,7 @@ describe.each(KINDS)('hold and recall, on the %s database', (kind) => {
     expect(recall.joints[0]!.codes.toSorted((x, y) => x.localeCompare(y))).toEqual(
       [a!.code, b!.code].toSorted((x, y) => x.localeCompare(y)),
     )
-    expect(recall.people.map(({ name }) => name)).toEqual(['Owner', 'Parts there'])
+    expect(recall.people.map(({ name }) => name)).toEqual(['Owner', 'Parts here', 'Parts there'])
     expect(recall.people[0]!.why).toContain('Made 1 joint with it')
 
     const csv = await test.owner.get(`/v1/lots/${lotId}/recall.csv`)
@@ -70,6 +76,11 @@ describe.each(KINDS)('hold and recall, on the %s database', (kind) => {
     const seen = await narrow.read<Recall>(`/v1/lots/${lotId}/recall`)
     expect(seen.cartridges.map(({ code }) => code)).toEqual([c!.code])
     expect(seen).toMatchObject({ joints: [], hiddenShops: 1 })
+    // Who works in a shop that one does not see, or bonded there, is not told.
+    expect(seen.people.map(({ name, why }) => [name, why.length])).toEqual([
+      ['Owner', 1],
+      ['Parts there', 1],
+    ])
   })
 
   it('is scrapped in every shop in one act, and nothing of it is ever used again', async () => {
@@ -101,6 +112,30 @@ describe.each(KINDS)('hold and recall, on the %s database', (kind) => {
     expect(await verifyLedger(test.database)).toEqual([])
   })
 
+  it.runIf(kind === 'server')(
+    'locks the cartridges before their lot, as readings that hold it do',
+    async () => {
+      const [piece] = await receive(test.owner, here)
+      const lotId = await lotOf(piece!.id)
+      await test.owner.made(`/v1/lots/${lotId}/hold`, { reason: 'Piston cracked' })
+      const { prisma } = test.database
+      const scrapping = await prisma.$transaction(async (tx) => {
+        await tx.$queryRaw`select 1 from cartridge where id = ${piece!.id}::uuid for no key update`
+        const answer = test.owner
+          .post(`/v1/lots/${lotId}/scrapping`, { reason: 'All of it' })
+          .then((each) => each)
+        await expect
+          .poll(async () => prisma.$queryRaw`select 1 from pg_locks where not granted limit 1`, {
+            timeout: 4000,
+          })
+          .toHaveLength(1)
+        await tx.$queryRaw`select 1 from lot where id = ${lotId}::uuid for no key update nowait`
+        return { answer }
+      })
+      expect((await scrapping.answer).status).toBe(201)
+    },
+  )
+
   it('holds by itself what lay in a cabinet while it froze, and not what came later', async () => {
     const shop = await makeShop(test.owner)
     const [before] = await receive(test.owner, shop)
@@ -123,6 +158,16 @@ describe.each(KINDS)('hold and recall, on the %s database', (kind) => {
     // The same reading again says nothing new.
     await test.owner.made(`/v1/sensors/${shop.storageSensorId}/readings`, { readings: [reading] })
     expect(await hold(before!.id)).toBeNull()
+    // Nor does one that comes late; one of after the disposal does.
+    const late = (hours: number) =>
+      test.owner.made(`/v1/sensors/${shop.storageSensorId}/readings`, {
+        readings: [{ at: new Date(NOON.getTime() + hours * 3_600_000).toISOString(), temperatureC: -5 }],
+      })
+    await late(1.5)
+    expect(await hold(before!.id)).toBeNull()
+    test.clock.now = new Date(NOON.getTime() + 3 * 3_600_000)
+    await late(2.5)
+    expect(await hold(before!.id)).toMatchObject({ kind: 'excursion' })
     test.clock.now = NOON
   })
 })

@@ -1,5 +1,6 @@
 import { formatTemperature } from '@clampclock/quantities'
 import type { Tx } from '../database/database.ts'
+import { DISPOSED_AT } from '../stock/holds.ts'
 import type { NewAlert } from './raise.ts'
 
 type Found = Omit<NewAlert, 'organizationId' | 'openedAt'>
@@ -51,10 +52,9 @@ export async function storageExcursions(tx: Tx, now: Date): Promise<Found[]> {
         join temperature_reading r on r.sensor_id = s.id and r.at >= ${since}::timestamptz
         join product p on r.temperature_c < p.storage_min_c or r.temperature_c > p.storage_max_c
        where s.location_id is not null),
-    -- What was read before somebody disposed of the lot has been dealt with.
     lain as materialized (
       select stay.location_id, l.product_id, c.lot_id, c.shop_id, l.lot_number, stay.from_at, stay.until_at,
-             coalesce((select max(e.at) from lot_hold_event e where e.lot_id = l.id and e.kind <> 'held'), '-infinity') as disposed_at
+             ${DISPOSED_AT} as disposed_at
         from cartridge c
         join lot l on l.id = c.lot_id
         join cartridge_stay stay on stay.cartridge_id = c.id and coalesce(stay.until_at, 'infinity') > ${since}::timestamptz

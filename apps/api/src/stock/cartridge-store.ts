@@ -62,13 +62,16 @@ export async function lockedCartridge(tx: Tx, id: string): Promise<CartridgeRow>
   return cartridgeRow(tx, id)
 }
 
-/** Several at once, locked in one order for everybody, so that two people with the same heap cannot wait for each other. */
+/**
+ * Several at once, locked in one order for everybody, so that two people with the same heap cannot wait for each other.
+ * They come by lot, in which order their movements then lock the totals.
+ */
 export async function lockedCartridges(tx: Tx, ids: readonly string[]): Promise<CartridgeRow[]> {
   await tx.$queryRaw`select 1 from cartridge where id = any (${ids}::uuid[]) order by id for no key update`
   const rows = await selectCartridges(tx, Prisma.sql`c.id = any (${ids}::uuid[])`, ids.length)
   const missing = ids.find((id) => rows.every((row) => row.id !== id))
   if (missing !== undefined) throw notFound('cartridge', missing)
-  return rows.toSorted((a, b) => (a.id < b.id ? -1 : 1))
+  return rows.toSorted((a, b) => (`${a.lot_id} ${a.id}` < `${b.lot_id} ${b.id}` ? -1 : 1))
 }
 
 export function expiryOf(row: CartridgeRow, openedAt: Date | null = row.opened_at) {

@@ -14,6 +14,7 @@ import {
   type CartridgeRow,
 } from './cartridge-store.ts'
 import { post } from './ledger.ts'
+import { requireSeen } from './may-see.ts'
 import { toMl, toUl } from './volumes.ts'
 
 export async function listCartridges(
@@ -64,7 +65,7 @@ function cartridgeCursor(cursor: string): [Date, string] {
 
 export async function getCartridge(tx: Tx, actor: Actor, id: string, now: Date): Promise<Cartridge> {
   const row = await cartridgeRow(tx, id)
-  requireIn(actor, 'readShop', row.shop_id)
+  await requireSeen(tx, actor, row)
   return toCartridge(row, now)
 }
 

@@ -4,7 +4,9 @@ import type { Tx } from '../database/database.ts'
 import { notFound, wrongState } from '../http/problem-error.ts'
 import { announce } from '../live/hub.ts'
 import { shopById } from '../shops/shops.ts'
+import { cartridgeRow } from './cartridge-store.ts'
 import { countById } from './count-store.ts'
+import { requireSeen } from './may-see.ts'
 import { requireLocation } from './receive.ts'
 
 interface CountHead {
@@ -42,8 +44,7 @@ export async function addEntry(
   now: Date,
 ): Promise<StockCount> {
   const count = await openCount(tx, actor, countId)
-  if (!(await tx.cartridge.findUnique({ where: { id: cartridgeId }, select: { id: true } })))
-    throw notFound('cartridge', cartridgeId)
+  await requireSeen(tx, actor, await cartridgeRow(tx, cartridgeId))
   await tx.stockCountEntry.createMany({
     data: [
       { organizationId: actor.organization.id, countId, cartridgeId, countedAt: now, countedBy: actor.name },
@@ -82,8 +83,7 @@ export async function finishCount(tx: Tx, actor: Actor, countId: string, now: Da
        and c.state in ('sealed', 'opened')
        and not exists (select from stock_count_entry e where e.count_id = ${countId}::uuid and e.cartridge_id = c.id)
        and not exists (select from stock_movement m
-                        where m.cartridge_id = c.id and m.recorded_at > ${count.started_at}::timestamptz
-                          and m.kind in ('received', 'moved', 'arrived', 'corrected'))
+                        where m.cartridge_id = c.id and m.recorded_at > ${count.started_at}::timestamptz)
     union all
     select ${organization.id}::uuid, ${countId}::uuid, c.id,
            case when c.state = 'inTransit' then 'inTransit'

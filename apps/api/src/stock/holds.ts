@@ -40,7 +40,17 @@ export async function endLotHold(tx: Tx, actor: Actor, id: string, reason: strin
 
 /** Disposed of as scrap: everything on hand goes, and the hold stays. */
 export async function scrapLot(tx: Tx, actor: Actor, id: string, reason: string, now: Date): Promise<Lot> {
-  await tx.$queryRaw`select 1 from lot where id = ${id}::uuid for update`
+  const onHand = await tx.cartridge.findMany({
+    where: { lotId: id, state: { in: ['sealed', 'opened'] } },
+    select: { id: true, shopId: true },
+  })
+  for (const shopId of new Set(onHand.map((each) => each.shopId))) requireIn(actor, 'handleStock', shopId)
+  // Cartridges before their lot, as readings that hold it have them.
+  const rows = await lockedCartridges(
+    tx,
+    onHand.map((each) => each.id),
+  )
+  await tx.$queryRaw`select 1 from lot where id = ${id}::uuid for no key update`
   const lot = await requireLot(tx, id)
   if (lot.holdReason === null)
     throw wrongState(
@@ -48,15 +58,6 @@ export async function scrapLot(tx: Tx, actor: Actor, id: string, reason: string,
       'Put it on hold first, so that nobody takes from it',
     )
   if (lot.holdKind === 'scrapped') throw wrongState(`The lot ${lot.lotNumber} was scrapped already`)
-  const onHand = await tx.cartridge.findMany({
-    where: { lotId: id, state: { in: ['sealed', 'opened'] } },
-    select: { id: true, shopId: true },
-  })
-  for (const shopId of new Set(onHand.map((each) => each.shopId))) requireIn(actor, 'handleStock', shopId)
-  const rows = await lockedCartridges(
-    tx,
-    onHand.map((each) => each.id),
-  )
   const left = rows.filter(({ state }) => state === 'sealed' || state === 'opened')
   await post(
     tx,
@@ -82,6 +83,10 @@ export async function scrapLot(tx: Tx, actor: Actor, id: string, reason: string,
   await recordHold(tx, { organizationId: actor.organization.id, by: actor.name }, id, 'scrapped', reason, now)
   return toLot(await requireLot(tx, id), actor)
 }
+
+/** When lot `l` was last disposed of: what was read before has been dealt with. */
+export const DISPOSED_AT = Prisma.sql`
+  coalesce((select max(e.at) from lot_hold_event e where e.lot_id = l.id and e.kind <> 'held'), '-infinity')`
 
 interface Excursion {
   lot_id: string
@@ -113,7 +118,7 @@ export async function holdAfterExcursion(
       join cartridge_stay stay on stay.location_id = ${locationId}::uuid and stay.from_at <= r.at
                               and (stay.until_at is null or stay.until_at > r.at)
       join cartridge c on c.id = stay.cartridge_id and c.state not in ('empty', 'discarded')
-      join lot l on l.id = c.lot_id and l.hold_reason is null
+      join lot l on l.id = c.lot_id and l.hold_reason is null and r.at > ${DISPOSED_AT}
       join product p on p.id = l.product_id and (r.c < p.storage_min_c or r.c > p.storage_max_c)
       join storage_location place on place.id = stay.location_id
       join shop on shop.id = stay.shop_id

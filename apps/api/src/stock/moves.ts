@@ -6,6 +6,7 @@ import { invalidField, wrongState } from '../http/problem-error.ts'
 import { lockedCartridges, selectCartridges, toCartridge, type CartridgeRow } from './cartridge-store.ts'
 import { STATE_WORD } from './cartridges.ts'
 import { post } from './ledger.ts'
+import { requireSeen } from './may-see.ts'
 import { requireLocation } from './receive.ts'
 
 export async function moveCartridges(
@@ -17,7 +18,7 @@ export async function moveCartridges(
 ): Promise<ResultOf<typeof moveRoutes.moveCartridges>> {
   if (locationId) await requireLocation(tx, shopId, locationId, 'body.locationId')
   const rows = await lockedCartridges(tx, cartridgeIds)
-  requireOnHand(rows, shopId)
+  await requireOnHand(tx, actor, rows, shopId)
   const moving = rows.filter((row) => row.location_id !== locationId)
   await post(
     tx,
@@ -41,8 +42,14 @@ export async function moveCartridges(
 }
 
 /** @throws {ProblemError} Naming the first cartridge that is in another shop, or not on hand. */
-export function requireOnHand(rows: readonly CartridgeRow[], shopId: string): void {
+export async function requireOnHand(
+  tx: Tx,
+  actor: Actor,
+  rows: readonly CartridgeRow[],
+  shopId: string,
+): Promise<void> {
   for (const row of rows) {
+    await requireSeen(tx, actor, row)
     if (row.state !== 'sealed' && row.state !== 'opened')
       throw wrongState(`The cartridge ${row.code} is ${STATE_WORD[row.state]}`, 'Leave it out')
     if (row.shop_id !== shopId)

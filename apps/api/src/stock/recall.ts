@@ -83,15 +83,17 @@ export async function recallOf(tx: Tx, actor: Actor, lotId: string): Promise<Lot
       appliedBy: row.applied_by,
       codes: row.codes,
     })),
-    people: await peopleToTell(tx, [...concerned], joints),
+    people: await peopleToTell(tx, [...concerned], joints.filter(isSeen), isSeen),
     hiddenShops: [...concerned].filter((id) => !isSeen({ shop_id: id })).length,
   }
 }
 
+/** Owners wherever they are; parts managers of the shops that the reader sees, and whoever bonded with it there. */
 async function peopleToTell(
   tx: Tx,
   shopIds: readonly string[],
   joints: readonly JointRow[],
+  isSeen: (of: { shop_id: string }) => boolean,
 ): Promise<LotRecall['people']> {
   const people = await tx.person.findMany({
     where: { disabledAt: null },
@@ -99,15 +101,19 @@ async function peopleToTell(
     orderBy: { name: 'asc' },
   })
   return people.flatMap(({ name, email, memberships }) => {
-    const handles = memberships.filter(
-      ({ role, shopId }) =>
-        (role === 'partsManager' || role === 'owner') && (shopId === null || shopIds.includes(shopId)),
-    )
+    const handles = memberships
+      .filter(({ shopId }) => shopId === null || shopIds.includes(shopId))
+      .map(({ role, shopId, shop }) => ({
+        role,
+        shop,
+        isSeen: shopId === null || isSeen({ shop_id: shopId }),
+      }))
+      .filter((each) => each.role === 'owner' || (each.role === 'partsManager' && each.isSeen))
     const made = joints.filter(({ applied_by: by }) => by === name).length
     const why = [
       ...handles.map(
-        ({ role, shop }) =>
-          `${role === 'owner' ? 'Owner' : 'Parts manager'}${shop ? ` in ${shop.name}` : ''}`,
+        (each) =>
+          `${each.role === 'owner' ? 'Owner' : 'Parts manager'}${each.shop && each.isSeen ? ` in ${each.shop.name}` : ''}`,
       ),
       ...(made > 0 ? [`Made ${made === 1 ? '1 joint' : `${made} joints`} with it`] : []),
     ]

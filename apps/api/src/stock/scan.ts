@@ -1,7 +1,7 @@
 import type { ScanAnswer } from '@clampclock/contracts'
 import { readOwnLabel, readScan, type Label } from '@clampclock/stock'
 import { DateTime } from 'luxon'
-import { mayIn, type Actor } from '../access/actor.ts'
+import type { Actor } from '../access/actor.ts'
 import { Prisma } from '../generated/prisma/client.ts'
 import type { Tx } from '../database/database.ts'
 import { isoDate } from '../http/dates.ts'
@@ -9,6 +9,7 @@ import { invalidField } from '../http/problem-error.ts'
 import { shopById } from '../shops/shops.ts'
 import { selectCartridges, toCartridge } from './cartridge-store.ts'
 import { deliveryQuestions } from './delivery-questions.ts'
+import { maySee } from './may-see.ts'
 
 /**
  * Says what a scanned text is, for somebody who stands in this shop.
@@ -35,7 +36,7 @@ export async function answerScan(
 
 async function ofOwnLabel(tx: Tx, actor: Actor, code: string, now: Date): Promise<ScanAnswer> {
   const [row] = await selectCartridges(tx, Prisma.sql`c.code = ${code}`, 1)
-  if (!row || !mayIn(actor, 'readShop', row.shop_id))
+  if (!row || !(await maySee(tx, actor, row)))
     throw invalidField('body.text', `No cartridge in the shops that you may see has the code ${code}`)
   return { kind: 'cartridge', cartridge: toCartridge(row, now) }
 }

@@ -1,4 +1,4 @@
-import type { BodyOf, countRoutes, StockCount } from '@clampclock/contracts'
+import type { BodyOf, CartridgeState, countRoutes, StockCount } from '@clampclock/contracts'
 import { requireIn, type Actor } from '../access/actor.ts'
 import type { Tx } from '../database/database.ts'
 import { invalidField, wrongState } from '../http/problem-error.ts'
@@ -10,6 +10,16 @@ import { post } from './ledger.ts'
 import { refreshExpiry } from './storage-life.ts'
 
 type Settlement = 'booked' | 'changedSince' | 'nothingToBook'
+
+/** The states in which each kind of difference can still be booked. */
+const STANDS_WHILE: Readonly<Record<string, readonly CartridgeState[]>> = {
+  notFound: ['sealed', 'opened'],
+  otherShop: ['sealed', 'opened'],
+  otherShelf: ['sealed', 'opened'],
+  missing: ['missing'],
+  inTransit: ['inTransit'],
+  gone: ['empty', 'discarded'],
+}
 
 interface Shelf {
   readonly shopId: string
@@ -66,6 +76,7 @@ async function book(
   now: Date,
 ): Promise<Settlement> {
   const { shopId, locationId } = shelf
+  if (!STANDS_WHILE[kind]?.includes(row.state)) return 'changedSince'
   switch (kind) {
     case 'notFound':
       await goMissing(tx, actor, row, reason, now)

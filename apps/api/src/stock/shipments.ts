@@ -7,6 +7,7 @@ import { shopById } from '../shops/shops.ts'
 import { comeBack } from './away.ts'
 import { lockedCartridges, type CartridgeRow } from './cartridge-store.ts'
 import { post } from './ledger.ts'
+import { requireSeen } from './may-see.ts'
 import { requireOnHand } from './moves.ts'
 import { requireLocation } from './receive.ts'
 import { shipmentById } from './shipment-store.ts'
@@ -26,7 +27,7 @@ export async function sendShipment(
   const to = await tx.shop.findUnique({ where: { id: toShopId } })
   if (!to) throw invalidField('body.toShopId', 'names no shop of this chain')
   const rows = await lockedCartridges(tx, cartridgeIds)
-  requireOnHand(rows, fromShopId)
+  await requireOnHand(tx, actor, rows, fromShopId)
 
   const organizationId = actor.organization.id
   const { id } = await tx.shipment.create({
@@ -73,9 +74,10 @@ export async function arriveShipment(
   const wanted =
     body.cartridgeIds ??
     shipment.lines.filter(({ outcome }) => outcome === null).map(({ cartridgeId }) => cartridgeId)
-  const rows = await lockedLines(tx, shipmentId, wanted)
+  const rows = await lockedLines(tx, actor, shipmentId, wanted)
   // Two people who unpack the same box: the second finds it done.
   const coming = rows.filter(({ outcome }) => outcome !== 'arrived')
+  for (const line of coming) requireAway(line)
   const { locationId } = body
   const reason = body.reason || 'Arrived'
   for (const { row } of coming)
@@ -98,7 +100,7 @@ export async function loseShipment(
   const shipment = await shipmentById(tx, actor, shipmentId, now)
   const { fromShopId, toShopId } = shipment
   requireIn(actor, 'handleStock', mayIn(actor, 'handleStock', fromShopId) ? fromShopId : toShopId)
-  const lines = await lockedLines(tx, shipmentId, cartridgeIds)
+  const lines = await lockedLines(tx, actor, shipmentId, cartridgeIds)
   const arrived = lines.find(({ outcome }) => outcome === 'arrived')
   if (arrived) throw wrongState(`The cartridge ${arrived.row.code} has arrived`, 'Leave it out')
   const lost = lines.filter(({ outcome }) => outcome === null)
@@ -125,23 +127,36 @@ export async function loseShipment(
   return shipmentById(tx, actor, shipmentId, now)
 }
 
+/** What was given up as lost may have turned up by another way, and be on hand again or in another box. */
+function requireAway({ row, outcome }: Line): void {
+  if (row.state !== (outcome === 'lost' ? 'missing' : 'inTransit'))
+    throw wrongState(`The cartridge ${row.code} has turned up elsewhere already`, 'Leave it out')
+}
+
 interface Line {
   readonly row: CartridgeRow
   readonly outcome: string | null
 }
 
 /** The lines of these cartridges, as they stand once the cartridges are ours. */
-async function lockedLines(tx: Tx, shipmentId: string, cartridgeIds: readonly string[]): Promise<Line[]> {
+async function lockedLines(
+  tx: Tx,
+  actor: Actor,
+  shipmentId: string,
+  cartridgeIds: readonly string[],
+): Promise<Line[]> {
   if (cartridgeIds.length === 0) return []
   const rows = await lockedCartridges(tx, cartridgeIds)
   const lines = await tx.shipmentLine.findMany({
     where: { shipmentId, cartridgeId: { in: [...cartridgeIds] } },
   })
-  return rows.map((row) => {
-    const line = lines.find(({ cartridgeId }) => cartridgeId === row.id)
-    if (!line) throw invalidField('body.cartridgeIds', `The cartridge ${row.code} is not in this shipment`)
-    return { row, outcome: line.outcome }
-  })
+  const outcomes = new Map(lines.map(({ cartridgeId, outcome }) => [cartridgeId, outcome]))
+  const stranger = rows.find(({ id }) => !outcomes.has(id))
+  if (stranger) {
+    await requireSeen(tx, actor, stranger)
+    throw invalidField('body.cartridgeIds', `The cartridge ${stranger.code} is not in this shipment`)
+  }
+  return rows.map((row) => ({ row, outcome: outcomes.get(row.id) ?? null }))
 }
 
 async function settle(
