@@ -160,6 +160,28 @@ describe.each(KINDS)('handling alerts, on the %s database', (kind) => {
     got.length = 0
   })
 
+  it('goes on when a webhook is removed while it is being told', async () => {
+    minutes(200)
+    const made = await Promise.all(
+      ['Leaves', 'Stays'].map((name) =>
+        test.owner.made('/v1/webhooks', { name: `${name} ${kind}`, url: address }),
+      ),
+    )
+    const [leaves, stays] = made.map(({ id }) => id)
+    await test.owner.made(`/v1/webhooks/${leaves!}/test`)
+    await test.owner.made(`/v1/webhooks/${stays!}/test`)
+    const post: Senders['post'] = async () => {
+      await test.owner.delete(`/v1/webhooks/${leaves!}`)
+      return 204
+    }
+    expect(await deliverDue(test.database, { ...senders, post }, test.clock.now)).toBe(2)
+    const { items } = await test.owner.read<{ items: { deliveredAt: string | null }[] }>(
+      `/v1/webhooks/${stays!}/deliveries`,
+    )
+    expect(items[0]!.deliveredAt).not.toBeNull()
+    await test.owner.delete(`/v1/webhooks/${stays!}`)
+  })
+
   it('gives a webhook up that does not answer for a day', async () => {
     minutes(300)
     status = 503
@@ -236,5 +258,18 @@ describe('the mailer', () => {
     expect(heard).toContain('RCPT TO:<petra@test.example>')
     expect(heard).toContain('Subject: 2 open alerts')
     expect(heard).toContain('Message-ID: <digest_1@clampclock>')
+  })
+
+  it('does not wait for ever for a mail server that says nothing', async () => {
+    const server = createTcpServer(() => {})
+    await new Promise<void>((resolve) => {
+      server.listen(0, '127.0.0.1', () => resolve())
+    })
+    const { port } = server.address() as AddressInfo
+    const send = mailer(`smtp://127.0.0.1:${port}`, 'Clampclock <stock@test.example>', 50)!
+    await expect(
+      send({ to: 'petra@test.example', subject: 'Open alerts', text: 'Look here', messageId: 'digest_2' }),
+    ).rejects.toThrow('Greeting never received')
+    server.close()
   })
 })

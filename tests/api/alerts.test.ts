@@ -1,6 +1,14 @@
 import { afterAll, beforeAll, describe, expect, it } from 'vitest'
 import { watchAll } from '../../apps/api/src/alerts/watch.ts'
-import { makeShop, receive, steadyAir, type Shop } from '../support/fixtures.ts'
+import {
+  addJoint,
+  application,
+  makeJoint,
+  makeShop,
+  receive,
+  steadyAir,
+  type Shop,
+} from '../support/fixtures.ts'
 import { NOON, startTestApp, type Client, type TestApp } from '../support/test-app.ts'
 
 const DAY = 86_400_000
@@ -69,6 +77,58 @@ describe('alerts that time brings about', () => {
     )
     await owner.made(`/v1/lots/${items[0]!.id}/holdEnd`, { reason: 'The maker says that it is fine' })
     expect(kinds(await look(50))).toEqual(['openedPastOpenLife'])
+  })
+
+  it('say the same at every look, where two bonds speak of one booking, or one lot lay in two warm places', async () => {
+    await at(51)
+    const busy = await makeShop(owner)
+    const { id: locationId } = await owner.made(`/v1/shops/${busy.shopId}/storageLocations`, {
+      name: 'Annex',
+    })
+    const { id: annexSensorId } = await owner.made(`/v1/shops/${busy.shopId}/sensors`, {
+      name: 'Annex air',
+      place: 'storage',
+      locationId,
+      accuracyC: 0.5,
+    })
+    await steadyAir(owner, busy.sensorId, 23, test.clock.now)
+    const pieces = await receive(owner, busy, { cartridges: 4, date: '2032-12-31', lotNumber: 'TWICE' })
+    const { orderId, jointId } = await makeJoint(owner, busy)
+    const otherJointId = await addJoint(owner, busy, orderId, { name: 'Door skin, right' })
+    for (const [i, id] of [jointId, otherJointId].entries())
+      await owner.made(`/v1/joints/${id}/bonds`, application(busy, pieces[i]!.id))
+    const soon = (minutes: number) => new Date(test.clock.now.getTime() + minutes * 60_000).toISOString()
+    await owner.made('/v1/bookings', {
+      resourceId: busy.otherBayId,
+      repairOrderId: orderId,
+      startsAt: soon(30),
+      endsAt: soon(90),
+    })
+    await owner.made(`/v1/shops/${busy.shopId}/moves`, { cartridgeIds: [pieces[3]!.id], locationId })
+    test.clock.now = new Date(soon(5))
+    for (const [sensorId, temperatureC] of [
+      [busy.storageSensorId, 40],
+      [annexSensorId, 44],
+    ] as const)
+      await owner.made(`/v1/sensors/${sensorId}/readings`, {
+        readings: [{ at: test.clock.now.toISOString(), temperatureC }],
+      })
+    const told = async () => {
+      await watchAll(test.database, test.clock.now)
+      const { items } = await owner.read<{ items: { kind: string; message: string }[] }>(
+        `/v1/alerts?shopId=${busy.shopId}`,
+      )
+      return items.map(({ kind, message }) => `${kind}: ${message}`).toSorted()
+    }
+    const first = await told()
+    expect(first.filter((each) => each.startsWith('plannedMoveBeforeReady'))).toHaveLength(1)
+    expect(first.filter((each) => each.startsWith('storageExcursion'))).toEqual([
+      expect.stringContaining('lot TWICE in Annex, Cabinet: was at 44.0 °C'),
+    ])
+    const announced = () => test.database.prisma.outboxEvent.count({ where: { topic: 'alerts' } })
+    const before = await announced()
+    expect(await told()).toEqual(first)
+    expect(await announced()).toBe(before)
   })
 
   it('are acknowledged by whoever was first', async () => {

@@ -135,7 +135,16 @@ export async function makeJoint(
     number: `RO-${serial}`,
     vehicle: 'Invented Estate',
   })
-  const { id: jointId } = await owner.made(`/v1/repairOrders/${orderId}/joints`, {
+  return { orderId, jointId: await addJoint(owner, shop, orderId, changes) }
+}
+
+export async function addJoint(
+  owner: Client,
+  shop: Shop,
+  orderId: string,
+  changes: object = {},
+): Promise<string> {
+  const { id } = await owner.made(`/v1/repairOrders/${orderId}/joints`, {
     name: 'Door skin, left',
     panelMaterial: 'mildSteel',
     panelThicknessMm: 0.8,
@@ -147,7 +156,7 @@ export async function makeJoint(
     procedure: { document: 'Body manual', revision: 'C', lookedUpOn: '2031-05-07' },
     ...changes,
   })
-  return { orderId, jointId }
+  return id
 }
 
 /** A bond that nothing speaks against, at 23 degC. */

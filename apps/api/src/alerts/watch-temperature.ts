@@ -37,7 +37,7 @@ export async function storageExcursions(tx: Tx, now: Date): Promise<Found[]> {
       shop_id: string
       lot_number: string
       product_name: string
-      place: string
+      places: string
       coldest: number
       warmest: number
       low: number
@@ -59,7 +59,8 @@ export async function storageExcursions(tx: Tx, now: Date): Promise<Found[]> {
         join lot l on l.id = c.lot_id
         join cartridge_stay stay on stay.cartridge_id = c.id and coalesce(stay.until_at, 'infinity') > ${since}::timestamptz
        where c.state in ('sealed', 'opened'))
-    select c.lot_id, c.shop_id, c.lot_number, p.name as product_name, place.name as place,
+    select c.lot_id, c.shop_id, c.lot_number, p.name as product_name,
+           string_agg(distinct place.name, ', ' order by place.name) as places,
            min(r.temperature_c) as coldest, max(r.temperature_c) as warmest, p.storage_min_c as low, p.storage_max_c as high,
            shop.temperature_unit as unit
       from outside r
@@ -68,12 +69,12 @@ export async function storageExcursions(tx: Tx, now: Date): Promise<Found[]> {
       join product p on p.id = r.product_id
       join shop on shop.id = c.shop_id
       join storage_location place on place.id = r.location_id
-     group by c.lot_id, c.shop_id, c.lot_number, p.name, place.name, p.storage_min_c, p.storage_max_c, shop.temperature_unit`
+     group by c.lot_id, c.shop_id, c.lot_number, p.name, p.storage_min_c, p.storage_max_c, shop.temperature_unit`
   return rows.map((row) => ({
     shopId: row.shop_id,
     kind: 'storageExcursion',
     message:
-      `${row.product_name}, lot ${row.lot_number} in ${row.place}: was at ` +
+      `${row.product_name}, lot ${row.lot_number} in ${row.places}: was at ` +
       `${formatTemperature(row.coldest < row.low ? row.coldest : row.warmest, row.unit)}; its storage range is ${formatTemperature(row.low, row.unit)} to ${formatTemperature(row.high, row.unit)}`,
     subjectKind: 'lot',
     subjectId: row.lot_id,

@@ -39,7 +39,7 @@ async function watchChain(tx: Tx, organizationId: string, now: Date): Promise<vo
   const [lock] = await tx.$queryRaw<[{ mine: boolean }]>`
     select pg_try_advisory_xact_lock(${WATCH_LOCK}::int, hashtext(${organizationId})) as mine`
   if (!lock.mine) return
-  const found = [
+  const all = [
     ...(await deadStock(tx, now)),
     ...(await unfitStock(tx)),
     ...(await heldStock(tx)),
@@ -51,6 +51,8 @@ async function watchChain(tx: Tx, organizationId: string, now: Date): Promise<vo
     ...(await plannedTooEarly(tx, organizationId, now)),
     ...(await plannedCuresTooShort(tx, now)),
   ]
+  // Two bonds may say the same of one booking. They come in a fixed order, so it is the same one at every look.
+  const found = [...new Map(all.map((alert) => [keyOf(alert), alert])).values()]
   const open = await tx.alert.findMany({ where: { closedAt: null, kind: { in: [...WATCHED] } } })
   const told = new Map(open.map((alert) => [keyOf(alert), alert]))
   const standing = new Set(found.map(keyOf))

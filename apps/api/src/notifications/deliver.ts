@@ -58,7 +58,8 @@ async function deliver({ prisma }: Database, senders: Senders, each: Due, now: D
     (reason: unknown) => (reason instanceof Error ? reason.message : String(reason)),
   )
   const wait = WAITS_MS[each.attempts - 1]
-  await prisma.delivery.update({
+  // Its webhook may have been removed meanwhile, and the message with it.
+  await prisma.delivery.updateMany({
     where: { id: each.id },
     data:
       error === undefined

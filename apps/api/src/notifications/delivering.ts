@@ -5,6 +5,8 @@ import { queueDigests } from './digest.ts'
 import { poster } from './post.ts'
 
 const EVERY_MS = 5_000
+/** How long a mail server may be silent: less than a message stays claimed, so that no two processes send it. */
+const MAIL_PATIENCE_MS = 10_000
 
 /** Sends what is due every few seconds; answers how to stop. Any number of processes may do so. */
 export function startDelivering(app: App): () => Promise<void> {
@@ -35,9 +37,18 @@ async function work(app: App, senders: Senders): Promise<void> {
 }
 
 /** Off unless a mail server is named. */
-export function mailer(smtpUrl: string | undefined, from: string): SendMail | undefined {
+export function mailer(
+  smtpUrl: string | undefined,
+  from: string,
+  patienceMs = MAIL_PATIENCE_MS,
+): SendMail | undefined {
   if (smtpUrl === undefined) return undefined
-  const transport = nodemailer.createTransport(smtpUrl)
+  const transport = nodemailer.createTransport({
+    url: smtpUrl,
+    connectionTimeout: patienceMs,
+    greetingTimeout: patienceMs,
+    socketTimeout: patienceMs,
+  })
   return async ({ to, subject, text, messageId }) => {
     // The same id on a second try, so that a mail program shows it once.
     await transport.sendMail({ from, to, subject, text, messageId: `<${messageId}@clampclock>` })
