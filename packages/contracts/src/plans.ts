@@ -75,6 +75,7 @@ export const PlannedOperation = z
     startsAt: Instant,
     endsAt: Instant.describe('Of a cure: on the careful estimate, from the forecast of its bay'),
     expectedEndAt: Instant.nullable().describe('Of a cure'),
+    workMinutes: WorkMinutes.nullable().describe('Without the breaks that lie in it; null for a cure'),
     placeId: Id.nullable().describe('The bay or oven'),
     technicianIds: z.array(Id),
     overtime: z.boolean(),

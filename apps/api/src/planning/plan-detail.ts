@@ -19,6 +19,7 @@ export async function planDetail(tx: Tx, id: string, now: Date): Promise<PlanDet
       startsAt: planned.startsAt,
       endsAt: planned.endsAt,
       expectedEndAt: planned.expectedEndAt,
+      workMinutes: planned.operation.workMinutes,
       placeId: planned.placeId,
       technicianIds: planned.technicianIds,
       overtime: planned.overtime,

@@ -3,11 +3,12 @@ import { useNow } from '../../lib/use-now.ts'
 import { useEffect, useRef, type CSSProperties, type ReactNode } from 'react'
 import { Empty } from '../../ui/waiting.tsx'
 import { percent, placeIn, ticksOf, type Span } from '../schedule/time-scale.ts'
-import { GanttBar, type BarWish } from './gantt-bar.tsx'
+import { GanttBar } from './gantt-bar.tsx'
 import styles from './gantt.module.css'
 import { lanesOf, rowsOf, type Row } from './rows.ts'
 import type { RowKind, Zoom } from './search.ts'
 import type { Verdict, Wish } from './use-move.ts'
+import { wishFor } from './wish-for.ts'
 import { SCALES } from './zoom.ts'
 
 interface Props {
@@ -48,29 +49,6 @@ export function Gantt(props: Props) {
   }, [span.startMs, zoom])
   const numbers = new Map(plan.orders.map(({ id, number }) => [id, number]))
   if (rows.length === 0) return <Empty title="Nothing is planned." />
-
-  const wishFor = (
-    operation: PlannedOperation,
-    from: string,
-    { minutes, isResize, rowId }: BarWish,
-  ): Wish => {
-    const base = { operationId: operation.operationId }
-    const lengthMs = Date.parse(operation.endsAt) - Date.parse(operation.startsAt)
-    if (isResize)
-      return {
-        ...base,
-        startsAt: operation.startsAt,
-        workMinutes: Math.max(5, Math.round(lengthMs / MINUTE_MS) + minutes),
-      }
-    const startsAt = new Date(Date.parse(operation.startsAt) + minutes * MINUTE_MS).toISOString()
-    if (rowId === from || kind === 'vehicles') return { ...base, startsAt }
-    if (kind === 'places') return { ...base, startsAt, placeId: rowId }
-    return {
-      ...base,
-      startsAt,
-      technicianIds: operation.technicianIds.map((id) => (id === from ? rowId : id)),
-    }
-  }
 
   return (
     // oxlint-disable-next-line jsx-a11y/no-noninteractive-tabindex, jsx-a11y/prefer-tag-over-role -- what scrolls must be reachable by keyboard
@@ -115,8 +93,8 @@ export function Gantt(props: Props) {
                 mayMove={props.mayMove}
                 mark={markOf(props.verdict, operation.operationId)}
                 onOpen={() => props.onOpen(operation)}
-                onDrag={(wish) => props.onAsk(wishFor(operation, row.id, wish))}
-                onDrop={(wish) => props.onMake(wishFor(operation, row.id, wish))}
+                onDrag={(wish) => props.onAsk(wishFor(operation, { kind, from: row.id }, wish))}
+                onDrop={(wish) => props.onMake(wishFor(operation, { kind, from: row.id }, wish))}
                 onCancel={props.onForget}
               />
             )}
