@@ -1,5 +1,6 @@
 import { afterAll, beforeAll, expect, it } from 'vitest'
 import { startWatching } from '../../apps/api/src/alerts/watching.ts'
+import { application } from '../support/fixtures.ts'
 import {
   makePlannedJob,
   makePlannedShop,
@@ -80,4 +81,55 @@ it('flags the moves of the next two days that a fall of 10 degC makes too early,
   await until(async () => (await alerts()).length === 0)
   expect(await alerts()).toEqual([])
   expect(warmer.operations.some(({ repairOrderId }) => repairOrderId === orderId)).toBe(true)
+})
+
+it('flags a cure that runs, in its own bay, when what follows is planned before it is ready', async () => {
+  const at = (hours: number) => {
+    test.clock.now = new Date(START.getTime() + hours * HOUR)
+  }
+  at(0.5)
+  const own = await makePlannedShop(test)
+  const mine = async () =>
+    (await test.owner.read<{ items: Alert[] }>(`/v1/alerts?kind=plannedMoveBeforeReady&shopId=${own.shopId}`))
+      .items
+  const job = await makePlannedJob(test.owner, own)
+  const operationOf = (kind: string) => job.operations.find((each) => each.kind === kind)!.id
+  at(1)
+  for (const [kind, hours] of [
+    ['prepare', 2],
+    ['dryFit', 2.5],
+  ] as const) {
+    await test.owner.made(`/v1/operations/${operationOf(kind)}/start`, { placeId: own.bayId })
+    at(hours)
+    await test.owner.made(`/v1/operations/${operationOf(kind)}/finish`)
+  }
+  const { items } = await test.owner.read<{ items: { id: string }[] }>(`/v1/cartridges?shopId=${own.shopId}`)
+  const bond = await test.owner.made(
+    `/v1/joints/${job.jointId}/bonds`,
+    application(own, items[0]!.id, { bayId: own.bayId }),
+  )
+  await test.owner.made(`/v1/bonds/${bond.id}/clamping`)
+  const draft = await planned(test.owner, own.shopId)
+  expect((await test.owner.post(`/v1/plans/${draft.id}/publication`)).status).toBe(201)
+  const next = draft.operations.find(({ operationId }) => operationId === operationOf('unclampAndDress'))!
+  expect(next.placeId).toBe(own.bayId)
+  expect(await mine()).toEqual([])
+
+  // The heating fails right after.
+  at(4)
+  const readings = [2.75, 3, 3.25, 3.5, 3.75, 4].map((hours) => ({
+    at: new Date(START.getTime() + hours * HOUR).toISOString(),
+    temperatureC: 8,
+    relativeHumidityPercent: 40,
+  }))
+  await test.owner.made(`/v1/sensors/${own.sensorId}/readings`, { readings })
+  await until(async () => (await mine()).length > 0)
+  const found = await mine()
+  const cure = found.find(({ subject }) => subject.id === operationOf('cure'))
+  expect(cure?.subject.kind).toBe('operation')
+  expect(cure?.message).toContain('on the careful estimate')
+  const { plan } = await test.owner.read<{ plan: WirePlan }>(`/v1/shops/${own.shopId}/publishedPlan`)
+  expect(plan.operations.find(({ operationId }) => operationId === operationOf('cure'))!.warning).toBe(
+    cure!.message,
+  )
 })

@@ -1,7 +1,10 @@
-import { panelTauMinutes } from '../bonds/panel.ts'
+import { runningBonds, type BondRow } from '../bonds/bond-store.ts'
+import { estimateOf } from '../bonds/history.ts'
 import { shopTime } from '../bonds/notes.ts'
+import { panelTauMinutes } from '../bonds/panel.ts'
 import { figuresOf, withPoints } from '../catalogue/sheets.ts'
 import type { Tx } from '../database/database.ts'
+import type { Prisma } from '../generated/prisma/client.ts'
 import { shopById } from '../shops/shops.ts'
 import { bayForecast } from '../temperature/bay-temperature.ts'
 import { cureEnd, cureRates } from './cure-profile.ts'
@@ -16,75 +19,112 @@ export interface CureWarning {
   readonly message: string
 }
 
-/**
- * Cures of the published plan that the newest forecast makes longer than was planned, so that what follows would move the
- * vehicle, or take its clamps, before the conservative ready time. Only what has not begun: a running bond has its own clock.
- */
-export async function cureWarnings(tx: Tx, shopId: string, now: Date): Promise<CureWarning[]> {
-  const { timeZone } = await shopById(tx, shopId)
-  const cures = await tx.plannedOperation.findMany({
-    where: {
-      shopId,
-      plan: { state: 'published' },
-      startsAt: { gt: now, lt: new Date(now.getTime() + AHEAD_MS) },
-      placeId: { not: null },
-      operation: {
-        kind: 'cure',
-        startedAt: null,
-        joint: { bonds: { none: { state: { not: 'abandoned' } } } },
-      },
-    },
+const WHOLE_CURE = {
+  operation: {
     include: {
-      operation: {
+      repairOrder: true,
+      joint: {
         include: {
-          repairOrder: true,
-          joint: {
+          product: {
             include: {
-              product: {
-                include: {
-                  productSheets: {
-                    include: withPoints,
-                    orderBy: [{ issuedOn: 'desc' }, { recordedAt: 'desc' }],
-                    take: 1,
-                  },
-                },
+              productSheets: {
+                include: withPoints,
+                orderBy: [{ issuedOn: 'desc' }, { recordedAt: 'desc' }],
+                take: 1,
               },
             },
           },
         },
       },
-      plan: { select: { operations: { include: { operation: true }, orderBy: { startsAt: 'asc' } } } },
     },
-  })
+  },
+  plan: { select: { operations: { include: { operation: true }, orderBy: { startsAt: 'asc' } } } },
+} satisfies Prisma.PlannedOperationInclude
+
+type CureRow = Prisma.PlannedOperationGetPayload<{ include: typeof WHOLE_CURE }>
+
+/** When it reaches handling strength on the careful estimate; null: not within the forecast. Undefined: nobody can tell. */
+type Ready = Date | null | undefined
+
+/**
+ * Cures of the published plan that take longer than was planned, so that what follows would move the vehicle, or take its
+ * clamps, before the conservative ready time: by the newest forecast those to come, and by their own estimate those that run.
+ */
+export async function cureWarnings(tx: Tx, shopId: string, now: Date): Promise<CureWarning[]> {
+  const { timeZone } = await shopById(tx, shopId)
+  const bonds = new Map((await runningBonds(tx, { in: [shopId] })).map((bond) => [bond.jointId, bond]))
   const warnings: CureWarning[] = []
-  for (const { operation, startsAt, endsAt, placeId, plan } of cures) {
-    const sheet = operation.joint?.product.productSheets[0]
-    const next = plan.operations.find(
-      (each) =>
-        each.operation.repairOrderId === operation.repairOrderId &&
-        each.operation.position > operation.position &&
-        (each.operation.jointId === operation.jointId || each.operation.jointId === null) &&
-        each.startsAt >= endsAt,
-    )
-    if (!sheet || !next) continue
-    const forecast = await bayForecast(tx, placeId!, timeZone, now, AHEAD_MS / 3_600_000 + 7 * 24)
-    if (forecast.length === 0) continue
-    const originMs = startsAt.getTime()
-    const minutes = cureEnd(
-      cureRates(figuresOf(sheet), forecast, originMs, panelTauMinutes(operation.joint!)),
-      0,
-    )
-    const readyAt = minutes === null ? null : new Date(originMs + minutes * 60_000)
-    if (readyAt && readyAt <= next.startsAt) continue
+  for (const cure of await curesOf(tx, shopId, now)) {
+    const next = nextOf(cure)
+    if (!next) continue
+    const { operation } = cure
+    const bond = bonds.get(operation.jointId ?? '')
+    const readyAt = bond ? await readyOf(tx, bond, timeZone, now) : await forecastOf(tx, cure, timeZone, now)
+    if (readyAt === undefined || (readyAt && readyAt <= next.startsAt)) continue
     const when = readyAt ? `only ${shopTime(readyAt.getTime(), timeZone)}` : 'not within the forecast'
     warnings.push({
       operationId: operation.id,
       repairOrderId: operation.repairOrderId,
       readyAt,
       message:
-        `${operation.repairOrder.number}, ${operation.joint!.name}: ${next.operation.name} is planned ` +
+        `${operation.repairOrder.number}, ${operation.joint?.name}: ${next.operation.name} is planned ` +
         `${shopTime(next.startsAt.getTime(), timeZone)}, but by the newest forecast the cure reaches handling strength ${when} on the careful estimate`,
     })
   }
   return warnings
+}
+
+/** Those that begin soon, and those whose bond runs, whenever they were to begin. */
+function curesOf(tx: Tx, shopId: string, now: Date): Promise<CureRow[]> {
+  const isOn = { state: { not: 'abandoned' } }
+  return tx.plannedOperation.findMany({
+    where: {
+      shopId,
+      plan: { state: 'published' },
+      operation: { kind: 'cure' },
+      OR: [
+        {
+          startsAt: { gt: now, lt: new Date(now.getTime() + AHEAD_MS) },
+          placeId: { not: null },
+          operation: { joint: { bonds: { none: isOn } } },
+        },
+        { operation: { joint: { bonds: { some: { state: { in: ['applied', 'clamped'] } } } } } },
+      ],
+    },
+    include: WHOLE_CURE,
+    orderBy: [{ startsAt: 'asc' }, { operationId: 'asc' }],
+  })
+}
+
+/** What comes after it on its joint, or on the vehicle, and has not begun. */
+function nextOf({ operation, endsAt, plan }: CureRow): CureRow['plan']['operations'][number] | undefined {
+  return plan.operations.find(
+    (each) =>
+      each.operation.repairOrderId === operation.repairOrderId &&
+      each.operation.position > operation.position &&
+      (each.operation.jointId === operation.jointId || each.operation.jointId === null) &&
+      each.operation.startedAt === null &&
+      each.startsAt >= endsAt,
+  )
+}
+
+async function readyOf(tx: Tx, bond: BondRow, timeZone: string, now: Date): Promise<Ready> {
+  const { estimate } = await estimateOf(tx, bond, timeZone, now)
+  const { conservative } = estimate.handlingStrength.readyAt
+  return conservative.kind === 'at' ? new Date(conservative.atMs) : null
+}
+
+async function forecastOf(
+  tx: Tx,
+  { operation: { joint }, startsAt, placeId }: CureRow,
+  timeZone: string,
+  now: Date,
+): Promise<Ready> {
+  const sheet = joint?.product.productSheets[0]
+  if (!joint || !sheet || placeId === null) return undefined
+  const forecast = await bayForecast(tx, placeId, timeZone, now, AHEAD_MS / 3_600_000 + 7 * 24)
+  if (forecast.length === 0) return undefined
+  const originMs = startsAt.getTime()
+  const minutes = cureEnd(cureRates(figuresOf(sheet), forecast, originMs, panelTauMinutes(joint)), 0)
+  return minutes === null ? null : new Date(originMs + minutes * 60_000)
 }
