@@ -72,6 +72,7 @@ export interface WirePlan {
     readonly orders: number
     readonly lateOrders: number
     readonly lateMinutes: number
+    readonly shortMl: number
   } | null
   readonly operations: readonly {
     readonly operationId: string
@@ -80,6 +81,7 @@ export interface WirePlan {
     readonly name: string
     readonly startsAt: string
     readonly endsAt: string
+    readonly workMinutes: number | null
     readonly placeId: string
     readonly technicianIds: readonly string[]
     readonly warning: string | null

@@ -5,7 +5,7 @@ import { gatherFacts } from '../planning/gather.ts'
 import { interpret } from '../planning/interpret.ts'
 import { keepPlan, plannedJson, summaryOf } from '../planning/keep-plan.ts'
 import { makePublished } from '../planning/publish.ts'
-import { translate } from '../planning/translate.ts'
+import { solveInTurn } from '../planning/set-aside.ts'
 import { addJob } from './jobs.ts'
 import { addSensor } from './readings.ts'
 import { seeded } from './random.ts'
@@ -110,10 +110,10 @@ async function publishDemoPlan(
   { id: shopId }: WorldShop,
 ): Promise<void> {
   const facts = await gatherFacts(tx, shopId, now)
-  const translated = translate(facts)
-  const problem = defineProblem(translated.problem)
-  const result = solve(problem, { seed: 1, stop: { iterations: ITERATIONS } })
-  const { values, violations } = check(problem, result.plan)
+  const { translated, answer: result } = await solveInTurn(facts, async (made) =>
+    solve(defineProblem(made.problem), { seed: 1, stop: { iterations: ITERATIONS } }),
+  )
+  const { values, violations } = check(defineProblem(translated.problem), result.plan)
   const wrong = violations.find(({ rule }) => rule !== 'unplanned')
   if (wrong) throw new Error(`the demo plan breaks a rule: ${wrong.message}`)
   const made = interpret(facts, result.plan)

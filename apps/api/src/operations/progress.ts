@@ -3,8 +3,11 @@ import { requireIn, type Actor } from '../access/actor.ts'
 import type { Tx } from '../database/database.ts'
 import { invalidField, wrongState } from '../http/problem-error.ts'
 import { announce } from '../live/hub.ts'
+import { HORIZON_DAYS } from '../planning/facts.ts'
 import { precedences, type Placed } from './expand.ts'
 import { operationRow, operationsOf, toOperation } from './operations.ts'
+
+const DAY_MS = 86_400_000
 
 type OperationRow = Awaited<ReturnType<typeof operationRow>>
 
@@ -49,6 +52,8 @@ export async function delayOperation(
   const row = await locked(tx, actor, id)
   if (!row.startedAt || row.finishedAt) throw wrongState(`${row.name} is not under way`)
   if (expectedEndAt <= now) throw invalidField('body.expectedEndAt', 'is over already: finish it')
+  if (expectedEndAt.getTime() >= now.getTime() + HORIZON_DAYS * DAY_MS)
+    throw invalidField('body.expectedEndAt', 'is further ahead than plans look: within four weeks')
   return keep(tx, actor, row, { expectedEndAt })
 }
 

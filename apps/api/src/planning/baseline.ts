@@ -1,9 +1,10 @@
 import type { Plan, PlannedTask } from '@clampclock/planner'
 import { segmentsOf } from './candidates.ts'
-import type { OperationFact, ShopFacts } from './facts.ts'
+import type { OperationFact, OrderFact, ShopFacts } from './facts.ts'
 import { inOrder } from '../operations/expand.ts'
 import { ATTENDANCE } from './translate-resources.ts'
-import { clampsOf, leaveOf, stayOf } from './translate.ts'
+import { clampStayOf } from './clamp-stay.ts'
+import { bondTaskOf, clampsOf, leaveOf, stayOf, toMinute } from './translate.ts'
 
 /** A plan as it is kept: of the database, or just worked out. */
 export interface KeptPlan {
@@ -19,6 +20,7 @@ export interface KeptPlan {
     readonly repairOrderId: string
     readonly resourceId: string
     readonly startsAt: Date
+    readonly endsAt: Date
   }[]
 }
 
@@ -51,8 +53,18 @@ export function baselineOf(facts: ShopFacts, kept: KeptPlan): Plan {
       })
     }
     if (end === 0) continue
+    for (const bond of order.bonds)
+      tasks.push({
+        taskId: bondTaskOf(bond.id),
+        start: toMinute(facts, bond.startMs),
+        end: toMinute(facts, bond.readyMs),
+        mode: 0,
+        resources: [],
+        overtime: false,
+      })
     tasks.push({ taskId: leaveOf(order.id), start: end, end, mode: 0, resources: [], overtime: false })
     const startOf = new Map(tasks.map(({ taskId, start }) => [taskId, start]))
+    const endOf = new Map(tasks.map((task) => [task.taskId, task.end]))
     const segments = segmentsOf(operations)
     segments.forEach((segment, i) => {
       const first = segment[0]!
@@ -62,7 +74,7 @@ export function baselineOf(facts: ShopFacts, kept: KeptPlan): Plan {
       if (resourceId && from !== undefined && until !== undefined)
         holds.push({ holdId: stayOf(first.id), resourceId, from, until })
     })
-    holds.push(...clampHolds(facts, operations, kept, startOf))
+    holds.push(...clampHolds(facts, { ...order, operations }, kept, startOf, endOf))
   }
   return { tasks, holds, unplannedJobs: [] }
 }
@@ -76,25 +88,25 @@ function resourcesOf({ kind, progress }: OperationFact, technicianIds: readonly 
 
 function clampHolds(
   facts: ShopFacts,
-  operations: readonly OperationFact[],
+  { id: orderId, operations }: OrderFact,
   kept: KeptPlan,
   startOf: ReadonlyMap<string, number>,
+  endOf: ReadonlyMap<string, number>,
 ): Plan['holds'][number][] {
   const sets = new Set(facts.resources.filter(({ kind }) => kind === 'clampSet').map(({ id }) => id))
+  const stays = kept.stays.filter(
+    ({ repairOrderId, resourceId }) => repairOrderId === orderId && sets.has(resourceId),
+  )
   return operations.flatMap((bond) => {
     if (bond.kind !== 'bondAndClamp' || bond.clampSets === 0) return []
     const from = startOf.get(bond.id)
-    const takesOff = operations.find(
-      (each) =>
-        each.jointId === bond.jointId &&
-        each.kind !== 'cure' &&
-        operations.indexOf(each) > operations.indexOf(bond),
-    )
-    const until = takesOff && startOf.get(takesOff.id)
-    const entry = kept.operations.find(({ operationId }) => operationId === bond.id)
-    const stay = kept.stays.find(
-      ({ resourceId, startsAt }) => sets.has(resourceId) && startsAt.getTime() === entry?.startsAt.getTime(),
-    )
+    const later = operations
+      .slice(operations.indexOf(bond) + 1)
+      .filter(({ jointId }) => jointId === bond.jointId)
+    const takesOff = later.find(({ kind }) => kind !== 'cure')
+    const cure = later.find(({ kind }) => kind === 'cure')
+    const until = takesOff ? startOf.get(takesOff.id) : cure && endOf.get(cure.id)
+    const stay = clampStayOf({ operations: kept.operations, stays }, operations, bond.id)
     if (from === undefined || until === undefined || !stay) return []
     return [{ holdId: clampsOf(bond.id), resourceId: stay.resourceId, from, until }]
   })

@@ -37,7 +37,7 @@ export async function comparePlan(tx: Tx, actor: Actor, id: string): Promise<Pla
   }
 }
 
-/** What starts at another time or elsewhere, is new, or is gone though it was not finished. */
+/** What starts at another time or elsewhere, is new, or is gone though it was not finished. Beginning is not being moved. */
 export function changesBetween(before: WholePlanRow | null, after: WholePlanRow): Change[] {
   const was = new Map((before?.operations ?? []).map((each) => [each.operationId, each]))
   const will = new Map(after.operations.map((each) => [each.operationId, each]))
@@ -46,7 +46,10 @@ export function changesBetween(before: WholePlanRow | null, after: WholePlanRow)
     const old = was.get(operationId)
     const fresh = will.get(operationId)
     const isSame =
-      old && fresh && old.startsAt.getTime() === fresh.startsAt.getTime() && old.placeId === fresh.placeId
+      old &&
+      fresh &&
+      (hasBegun(fresh) ||
+        (old.startsAt.getTime() === fresh.startsAt.getTime() && old.placeId === fresh.placeId))
     if (isSame || (!fresh && old?.operation.finishedAt)) return []
     const { operation } = (fresh ?? old)!
     return [
@@ -61,4 +64,10 @@ export function changesBetween(before: WholePlanRow | null, after: WholePlanRow)
       },
     ]
   })
+}
+
+/** A bond and its cure begin with what is recorded of the joint. */
+function hasBegun({ operation: { kind, startedAt, joint } }: WholePlanRow['operations'][number]): boolean {
+  const isBonded = (kind === 'bondAndClamp' || kind === 'cure') && joint !== null && joint.bonds.length > 0
+  return startedAt !== null || isBonded
 }

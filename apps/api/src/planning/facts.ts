@@ -1,6 +1,9 @@
 import type { BayAttribute, OperationKind, Priority, ResourceKind, Skill } from '@clampclock/contracts'
 import type { DataSheet, ForecastPoint } from '@clampclock/cure'
 
+/** How far plans look: a shop with more work than that plans again before it matters. */
+export const HORIZON_DAYS = 28
+
 /** What the plan is made from, as it stands at one instant. Read by `gather.ts`, turned into a problem by `translate.ts`. */
 export interface ShopFacts {
   readonly timeZone: string
@@ -53,6 +56,20 @@ export interface OrderFact {
   readonly promisedAtMs: number | null
   readonly ovenLimitC: number | null
   readonly operations: readonly OperationFact[]
+  /** Running bonds that are the cure of none of its operations: the vehicle stays where it is for them all the same. */
+  readonly bonds: readonly BondFact[]
+  /** Joints that were released too early, which nobody has disposed of yet. */
+  readonly releasedEarly: readonly string[]
+}
+
+export interface BondFact {
+  readonly id: string
+  readonly jointName: string
+  /** The bay that it was made in. */
+  readonly placeId: string | null
+  readonly startMs: number
+  /** On the careful estimate; the end of the horizon when there is none. */
+  readonly readyMs: number
 }
 
 export interface OperationFact {
@@ -66,6 +83,8 @@ export interface OperationFact {
   readonly technicians: number
   readonly skill: Skill | null
   readonly clampSets: number
+  /** Of a bond that has begun: which clamps are on it by the published plan. */
+  readonly clampSetId: string | null
   readonly attributes: readonly BayAttribute[]
   readonly highestMetalC: number | null
   /** Of a bond or cure: what it takes, and by which sheet. */

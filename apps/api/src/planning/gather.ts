@@ -4,22 +4,24 @@ import { isRunning, runningBonds, type BondRow } from '../bonds/bond-store.ts'
 import { estimateOf } from '../bonds/history.ts'
 import { figuresOf, withPoints } from '../catalogue/sheets.ts'
 import type { Tx } from '../database/database.ts'
-import type { Prisma } from '../generated/prisma/client.ts'
+import { Prisma } from '../generated/prisma/client.ts'
 import { isoDate } from '../http/dates.ts'
 import { shopById } from '../shops/shops.ts'
+import { expiryOf, selectCartridges } from '../stock/cartridge-store.ts'
 import { bayForecast } from '../temperature/bay-temperature.ts'
-import type {
-  ExceptionFact,
-  OperationFact,
-  OrderFact,
-  Progress,
-  ResourceFact,
-  ShopFacts,
-  TakenFact,
+import { clampStayOf } from './clamp-stay.ts'
+import {
+  HORIZON_DAYS,
+  type BondFact,
+  type ExceptionFact,
+  type OperationFact,
+  type OrderFact,
+  type Progress,
+  type ResourceFact,
+  type ShopFacts,
+  type TakenFact,
 } from './facts.ts'
 
-/** Four weeks: a shop with more work than that plans again before it matters. */
-const HORIZON_DAYS = 28
 const MINUTE_MS = 60_000
 const FORECAST_HOURS = 7 * 24
 
@@ -45,6 +47,10 @@ const WHOLE_ORDER = {
     },
     orderBy: [{ position: 'asc' }, { id: 'asc' }],
   },
+  plannedStays: {
+    where: { plan: { state: 'published' }, resource: { kind: 'clampSet' } },
+    orderBy: [{ startsAt: 'asc' }, { id: 'asc' }],
+  },
 } satisfies Prisma.RepairOrderInclude
 
 type OrderRow = Prisma.RepairOrderGetPayload<{ include: typeof WHOLE_ORDER }>
@@ -67,8 +73,10 @@ export async function gatherFacts(tx: Tx, shopId: string, now: Date): Promise<Sh
     orderBy: [{ promisedAt: { sort: 'asc', nulls: 'last' } }, { id: 'asc' }],
   })
   const bonds = await runningBonds(tx, { in: [shopId] })
+  const endMs = originMs + HORIZON_DAYS * 1440 * MINUTE_MS
   const ready = new Map<string, number>()
-  for (const bond of bonds) ready.set(bond.id, await readyMs(tx, bond, timeZone, now))
+  for (const bond of bonds) ready.set(bond.id, Math.min(endMs, await readyMs(tx, bond, timeZone, now)))
+  const early = await releasedEarly(tx, shopId)
   return {
     timeZone,
     originMs,
@@ -93,7 +101,13 @@ export async function gatherFacts(tx: Tx, shopId: string, now: Date): Promise<Sh
       lastDay: isoDate(row.lastDay),
     })),
     forecasts,
-    orders: orders.map((row) => toOrder(row, ready, now)),
+    orders: orders.map((row) => ({
+      ...toOrder(row, ready, now),
+      bonds: bonds.filter((bond) => isBeside(bond, row)).map((bond) => toBondFact(bond, ready)),
+      releasedEarly: early
+        .filter(({ joint }) => joint.repairOrderId === row.id)
+        .map(({ joint }) => joint.name),
+    })),
     taken: [...(await byHand(tx, shopId, now)), ...bonds.flatMap((bond) => keptBy(bond, ready, now))],
     lots: await lotsOf(tx, shopId, now),
   }
@@ -103,21 +117,68 @@ async function readyMs(tx: Tx, bond: BondRow, timeZone: string, now: Date): Prom
   const { estimate } = await estimateOf(tx, bond, timeZone, now)
   const { conservative } = estimate.handlingStrength.readyAt
   // With no end in sight it keeps the bay as far as the plan looks.
-  return conservative.kind === 'at' ? conservative.atMs : now.getTime() + HORIZON_DAYS * 86_400_000
+  return conservative.kind === 'at' ? conservative.atMs : Infinity
 }
 
-function toOrder(row: OrderRow, ready: ReadonlyMap<string, number>, now: Date): OrderFact {
+function releasedEarly(tx: Tx, shopId: string) {
+  return tx.bond.findMany({
+    where: {
+      shopId,
+      state: { not: 'abandoned' },
+      incidents: { some: { kind: 'earlyRelease', disposition: null } },
+    },
+    select: { joint: { select: { name: true, repairOrderId: true } } },
+  })
+}
+
+/** Of this vehicle, on a joint that no planned cure speaks for. */
+function isBeside({ joint }: BondRow, { id, operations }: OrderRow): boolean {
+  const hasCure = operations.some(({ kind, jointId }) => kind === 'cure' && jointId === joint.id)
+  return joint.repairOrderId === id && !hasCure
+}
+
+function toBondFact({ id, joint, bayId, appliedAt }: BondRow, ready: ReadonlyMap<string, number>): BondFact {
+  return {
+    id,
+    jointName: joint.name,
+    placeId: bayId,
+    startMs: appliedAt.getTime(),
+    readyMs: ready.get(id)!,
+  }
+}
+
+function toOrder(
+  row: OrderRow,
+  ready: ReadonlyMap<string, number>,
+  now: Date,
+): Omit<OrderFact, 'bonds' | 'releasedEarly'> {
   return {
     id: row.id,
     number: row.number,
     priority: row.priority as OrderFact['priority'],
     promisedAtMs: row.promisedAt?.getTime() ?? null,
     ovenLimitC: row.ovenLimitC,
-    operations: row.operations.map((operation) => toOperationFact(operation, ready, now)),
+    operations: row.operations.map((operation) => ({
+      ...toOperationFact(operation, ready, now),
+      clampSetId: clampSetOf(row, operation),
+    })),
   }
 }
 
-function toOperationFact(row: OperationRow, ready: ReadonlyMap<string, number>, now: Date): OperationFact {
+function clampSetOf({ operations, plannedStays }: OrderRow, { id, clampSets }: OperationRow): string | null {
+  if (clampSets === 0) return null
+  const kept = {
+    operations: operations.flatMap(({ plannedOperations }) => plannedOperations),
+    stays: plannedStays,
+  }
+  return clampStayOf(kept, operations, id)?.resourceId ?? null
+}
+
+function toOperationFact(
+  row: OperationRow,
+  ready: ReadonlyMap<string, number>,
+  now: Date,
+): Omit<OperationFact, 'clampSetId'> {
   const { joint } = row
   const sheet = joint?.product.productSheets[0]
   return {
@@ -192,16 +253,23 @@ function keptBy({ id, bayId, joint }: BondRow, ready: ReadonlyMap<string, number
   return [{ resourceId: bayId, repairOrderId, units: 1, fromMs: now.getTime(), untilMs: ready.get(id)! }]
 }
 
+/** More than any shop has on its shelves. */
+const MOST_CARTRIDGES = 50_000
+
+/** What a joint could be promised (reservations/reserve.ts): in date, in a gun that the shop has, and not on hold. */
 async function lotsOf(tx: Tx, shopId: string, now: Date): Promise<ShopFacts['lots']> {
-  const rows = await tx.cartridge.findMany({
-    where: { shopId, state: { in: ['sealed', 'opened'] }, remainingUl: { gt: 0 }, expiresAt: { gt: now } },
-    include: { lot: { select: { productId: true } } },
-    orderBy: { id: 'asc' },
-  })
-  return rows.map(({ id, remainingUl, expiresAt, lot }) => ({
-    id,
-    productId: lot.productId,
-    amountUl: remainingUl,
-    expiresAtMs: expiresAt.getTime(),
-  }))
+  const rows = await selectCartridges(
+    tx,
+    Prisma.sql`c.shop_id = ${shopId}::uuid and c.state in ('sealed', 'opened') and c.remaining_ul > 0
+      and c.expires_at > ${now} and l.hold_reason is null`,
+    MOST_CARTRIDGES,
+  )
+  return rows
+    .filter(({ fits }) => fits)
+    .map((row) => ({
+      id: row.id,
+      productId: row.product_id,
+      amountUl: row.remaining_ul,
+      expiresAtMs: expiryOf(row).atMs,
+    }))
 }

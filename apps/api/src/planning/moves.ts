@@ -12,6 +12,7 @@ import { keepPlan, plannedJson, summaryOf } from './keep-plan.ts'
 import { planRow, toPlan, wholePlan } from './plan-store.ts'
 import type { PlannerPool } from './pool.ts'
 import { lockPlanOf, makePublished } from './publish.ts'
+import { begunBeside } from './set-aside.ts'
 import { stayOf, translate } from './translate.ts'
 import type { Move } from './try-move.ts'
 import { violationReason } from './violation-reason.ts'
@@ -46,8 +47,12 @@ export async function movePlanned(
     throw wrongState(`${operation.name} has begun: it stays where it is`)
   if (!kept.operations.some(({ operationId }) => operationId === operation.id))
     throw invalidField('body.operationId', 'is not in this plan')
-  const translated = translate(facts)
-  const { plan, violations } = await planner.move(
+  const leftOut = begunBeside(
+    facts,
+    kept.operations.map(({ operationId }) => operationId),
+  )
+  const translated = translate(facts, leftOut)
+  const { plan, violations, values } = await planner.move(
     translated.problem,
     baselineOf(facts, kept),
     wishOf(facts, order, operation, body),
@@ -84,7 +89,7 @@ export async function movePlanned(
       data: { workMinutes: body.workMinutes, version: { increment: 1 } },
     })
   const organizationId = actor.organization.id
-  const summary = summaryOf(made, {}, { cost: 0, lowerBound: 0 })
+  const summary = summaryOf(made, values, { cost: 0, lowerBound: 0 })
   const before = toPlan(kept, null).summary
   const { id } = await tx.plan.create({
     data: {
@@ -100,13 +105,8 @@ export async function movePlanned(
       problem: translated.problem,
       planned: plannedJson(plan),
       notes: toPlan(kept, null).notes,
-      // What the planner made of it no longer counts; who is late does.
-      summary: {
-        ...(before ?? summary),
-        orders: summary.orders,
-        lateOrders: summary.lateOrders,
-        lateMinutes: summary.lateMinutes,
-      },
+      // How good the planner found it no longer counts; all else is as it is now.
+      summary: { ...summary, cost: before?.cost ?? 0, lowerBound: before?.lowerBound ?? 0 },
       createdAt: now,
       createdBy: actor.name,
       finishedAt: now,
@@ -164,7 +164,8 @@ function wishOf(
   return {
     taskId: operation.id,
     start,
-    ...(technicianIds ? { resources: technicianIds } : {}),
+    // Of what nobody works on, nobody is what the planner knows already.
+    ...(technicianIds && technicianIds.length > 0 ? { resources: technicianIds } : {}),
     ...(placeId ? { stay: { holdId: stayOf(segment[0]!.id), resourceId: placeId } } : {}),
   }
 }

@@ -42,7 +42,18 @@ export function toPlan(row: PlanRow, publishedId: string | null): Plan {
 
 const WHOLE = {
   operations: {
-    include: { operation: { include: { joint: { select: { name: true } } } } },
+    include: {
+      operation: {
+        include: {
+          joint: {
+            select: {
+              name: true,
+              bonds: { where: { state: { not: 'abandoned' } }, select: { id: true }, take: 1 },
+            },
+          },
+        },
+      },
+    },
     orderBy: [{ startsAt: 'asc' }, { operationId: 'asc' }],
   },
   stays: { include: { repairOrder: true }, orderBy: [{ startsAt: 'asc' }, { id: 'asc' }] },

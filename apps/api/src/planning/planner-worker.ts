@@ -4,6 +4,7 @@ import {
   repair,
   solve,
   type Plan,
+  type PlannedTask,
   type Problem,
   type RepairEvent,
   type RepairOptions,
@@ -11,6 +12,7 @@ import {
   type Violation,
 } from '@clampclock/planner'
 import type { MessagePort } from 'node:worker_threads'
+import { BESIDE, leaveOf } from './translate.ts'
 import { BOOKED_BY_HAND } from './translate-resources.ts'
 import { tryMove, type Move } from './try-move.ts'
 
@@ -108,26 +110,55 @@ function broken(violations: readonly Violation[], plan: Plan, problem: Problem):
 export function checkPlan({ problem, plan }: { readonly problem: object; readonly plan: Plan }): Violation[] {
   const defined = defineProblem(problem)
   const known = new Set(plan.tasks.map(({ taskId }) => taskId))
-  // Bookings by hand are numbered as they come; those of now count, not those of then.
-  const byHand = defined.tasks.flatMap(({ id, jobId, fixed }) =>
-    jobId === BOOKED_BY_HAND && fixed
-      ? [
-          {
-            taskId: id,
-            start: fixed.start,
-            end: fixed.end ?? fixed.start,
-            mode: 0,
-            resources: fixed.resources,
-            overtime: false,
-          },
-        ]
-      : [],
-  )
-  const tasks = [...plan.tasks.filter(({ taskId }) => !taskId.startsWith(`${BOOKED_BY_HAND}/`)), ...byHand]
   // What came in since is not in the plan, and does not make it wrong.
-  return broken(check(defined, { ...plan, tasks }).violations, plan, defined).filter(
+  return broken(check(defined, withFactsOfNow(plan, defined)).violations, plan, defined).filter(
     ({ rule, taskIds }) => rule !== 'unplanned' || taskIds.some((id) => known.has(id)),
   )
+}
+
+/**
+ * The plan with what has happened since: bookings by hand and bonds beside the operations are those of now, and what had
+ * begun then ends when it is known to by now, so that the lags behind it say whether what follows still fits. A vehicle
+ * leaves when all of that is through.
+ */
+function withFactsOfNow(plan: Plan, { tasks, holds, lags, jobs }: Problem): Plan {
+  const known = new Set(plan.tasks.map(({ taskId }) => taskId))
+  const facts = new Map(tasks.flatMap((task) => (task.fixed ? [[task.id, task.fixed] as const] : [])))
+  const planned = new Map<string, PlannedTask>()
+  for (const entry of plan.tasks) {
+    if (entry.taskId.startsWith(`${BOOKED_BY_HAND}/`) || entry.taskId.startsWith(BESIDE)) continue
+    const fact = facts.get(entry.taskId)
+    if (!fact || fact.start !== entry.start) planned.set(entry.taskId, entry)
+    else {
+      // Of what is finished nobody is asked for any more.
+      const resources = fact.state === 'done' ? fact.resources : entry.resources
+      planned.set(entry.taskId, { ...entry, end: fact.end ?? entry.end, resources })
+    }
+  }
+  const isHere = new Set(tasks.filter(({ id }) => known.has(id)).map(({ jobId }) => jobId))
+  for (const { id, jobId, fixed } of tasks)
+    if (fixed && (jobId === BOOKED_BY_HAND || (id.startsWith(BESIDE) && isHere.has(jobId)))) {
+      const { start, end, resources } = fixed
+      planned.set(id, { taskId: id, start, end: end ?? start, mode: 0, resources, overtime: false })
+    }
+  for (const { id } of jobs) {
+    const leave = planned.get(leaveOf(id))
+    if (!leave) continue
+    const last = lags.filter(({ to }) => to === leave.taskId).map(({ from }) => planned.get(from)?.end ?? 0)
+    const start = Math.max(leave.start, ...last)
+    planned.set(leave.taskId, { ...leave, start, end: start })
+  }
+  const until = new Map(
+    holds.flatMap((hold) => {
+      const last = planned.get(hold.untilTask)
+      return last ? [[hold.id, hold.until === 'end' ? last.end : last.start] as const] : []
+    }),
+  )
+  return {
+    ...plan,
+    tasks: [...planned.values()],
+    holds: plan.holds.map((hold) => ({ ...hold, until: until.get(hold.holdId) ?? hold.until })),
+  }
 }
 
 export function move({

@@ -6,6 +6,7 @@ import { announce } from '../live/hub.ts'
 import { shopById } from '../shops/shops.ts'
 import { planDetail } from './plan-detail.ts'
 import { latestPlans, planRow, publishedRow, toPlan } from './plan-store.ts'
+import { lockPlanOf } from './publish.ts'
 
 /** Asks for a plan: whoever runs the planner (runner.ts) hears of it when this transaction is through. */
 export async function startPlan(
@@ -25,6 +26,8 @@ export async function startPlan(
       `No open repair order of ${name} has operations`,
       'Add operations to a repair order, from a template',
     )
+  // Two who ask at once: the second sees the plan of the first.
+  await lockPlanOf(tx, shopId)
   const running = await tx.plan.findFirst({ where: { shopId, state: 'solving' } })
   if (running) throw wrongState('A plan of this shop is being worked on', 'Wait for it, or stop it')
   const published = await publishedRow(tx, shopId)
@@ -76,8 +79,11 @@ export async function stopPlan(tx: Tx, actor: Actor, id: string, now: Date): Pro
 }
 
 export async function discardPlan(tx: Tx, actor: Actor, id: string): Promise<void> {
+  const { shopId } = await planRow(tx, id)
+  requireIn(actor, 'planWork', shopId)
+  // Whoever publishes it meanwhile comes first, or finds it discarded.
+  await lockPlanOf(tx, shopId)
   const row = await planRow(tx, id)
-  requireIn(actor, 'planWork', row.shopId)
   const { count } = await tx.plan.updateMany({ where: { id, state: 'draft' }, data: { state: 'discarded' } })
   if (count === 0) throw wrongState(`Only a draft can be discarded; this plan is ${row.state}`)
   await announce(tx, {

@@ -5,18 +5,22 @@ import { shopTime } from '../bonds/notes.ts'
 import type { Tx } from '../database/database.ts'
 import { ProblemError, wrongState } from '../http/problem-error.ts'
 import { announce } from '../live/hub.ts'
+import { bakeReasons } from '../schedule/bake.ts'
 import { changesBetween } from './compare.ts'
 import type { ShopFacts } from './facts.ts'
 import { gatherFacts } from './gather.ts'
 import { planDetail } from './plan-detail.ts'
 import { planRow, publishedRow, wholePlan } from './plan-store.ts'
 import type { PlannerPool } from './pool.ts'
+import { begunBeside } from './set-aside.ts'
 import { syncBookings } from './sync-bookings.ts'
 import { translate } from './translate.ts'
 import { violationReason } from './violation-reason.ts'
 
 /** What a newer forecast changes is watched by itself (watch-cures.ts), and is no reason to refuse. */
 const WATCHED_ELSEWHERE: ReadonlySet<Violation['rule']> = new Set(['duration', 'window'])
+
+const MOST_REASONS = 20
 
 export async function publishPlan(
   tx: Tx,
@@ -88,6 +92,7 @@ export async function makePublished(
       recordedBy: actor.name,
     })),
   })
+  await requireBakesAllowed(tx, id, now)
   await syncBookings(tx, { organizationId, shopId, planId: id }, now)
   await announce(tx, { organizationId, shopId, topic: 'plans', subjectId: id })
   await announce(tx, { organizationId, shopId, topic: 'bookings' })
@@ -96,13 +101,14 @@ export async function makePublished(
 /** Between drafting and publishing a car may have come in, somebody fallen ill, a bay been booked by hand. */
 async function requireStillFits(tx: Tx, planner: PlannerPool, id: string, now: Date): Promise<void> {
   const { shopId, originAt, planned } = await tx.plan.findUniqueOrThrow({ where: { id } })
-  const overdue = await tx.plannedOperation.findFirst({
+  const late = await tx.plannedOperation.findMany({
     where: { planId: id, startsAt: { lt: now }, operation: { startedAt: null, kind: { notIn: ['cure'] } } },
     include: { operation: { include: { repairOrder: true } } },
-    orderBy: { startsAt: 'asc' },
+    orderBy: [{ startsAt: 'asc' }, { operationId: 'asc' }],
   })
   const facts = { ...(await gatherFacts(tx, shopId, now)), originMs: originAt.getTime() }
-  if (overdue && !hasBegun(facts, overdue.operationId)) {
+  const overdue = late.find(({ operationId }) => !hasBegun(facts, operationId))
+  if (overdue) {
     const { operation, startsAt } = overdue
     const when = shopTime(startsAt.getTime(), facts.timeZone)
     throw outdated(
@@ -111,12 +117,52 @@ async function requireStillFits(tx: Tx, planner: PlannerPool, id: string, now: D
     )
   }
   const plan: PlannerPlan = definePlan(planned)
-  const violations = await planner.check(translate(facts).problem, plan)
+  const leftOut = begunBeside(
+    facts,
+    plan.tasks.map(({ taskId }) => taskId),
+  )
+  const { problem, unplanned } = translate(facts, leftOut)
+  const lost = unplanned
+    .filter(({ orderId }) => !leftOut.has(orderId) && isPlanned(plan, facts, orderId))
+    .flatMap(({ number, reasons }) =>
+      reasons.map((message) => ({ code: 'unplannable', message: `${number}: ${message}` })),
+    )
+  if (lost[0]) throw outdated(lost[0].message, lost.slice(0, MOST_REASONS))
+  const violations = await planner.check(problem, plan)
   const reasons = violations
     .filter(({ rule }) => !WATCHED_ELSEWHERE.has(rule))
     .map((violation) => violationReason(facts, violation))
   const [first] = reasons
-  if (first) throw outdated(first.message, reasons.slice(0, 20))
+  if (first) throw outdated(first.message, reasons.slice(0, MOST_REASONS))
+}
+
+/** Rule 4, by the bonds as they are: also those of joints without operations, of which the planner knows less. */
+async function requireBakesAllowed(tx: Tx, planId: string, now: Date): Promise<void> {
+  const bakes = await tx.plannedOperation.findMany({
+    where: { planId, operation: { kind: 'bake', startedAt: null } },
+    include: { operation: { include: { repairOrder: true } } },
+    orderBy: [{ startsAt: 'asc' }, { operationId: 'asc' }],
+  })
+  const reasons: ProblemReason[] = []
+  for (const { startsAt, operation } of bakes) {
+    const { repairOrderId, repairOrder, name, highestMetalC } = operation
+    if (highestMetalC === null) continue
+    const against = await bakeReasons(tx, repairOrderId, { startsAt, highestMetalC }, now)
+    reasons.push(
+      ...against.map(({ code, message, fix }) => ({
+        code,
+        message: `${name} of ${repairOrder.number}: ${message}`,
+        ...(fix === undefined ? {} : { fix }),
+      })),
+    )
+  }
+  const [first] = reasons
+  if (first) throw outdated(first.message, reasons.slice(0, MOST_REASONS))
+}
+
+function isPlanned({ tasks }: PlannerPlan, { orders }: ShopFacts, orderId: string): boolean {
+  const own = new Set(orders.find(({ id }) => id === orderId)?.operations.map(({ id }) => id))
+  return tasks.some(({ taskId }) => own.has(taskId))
 }
 
 function hasBegun({ orders }: ShopFacts, operationId: string): boolean {

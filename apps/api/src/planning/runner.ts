@@ -11,7 +11,9 @@ import { keepPlan, plannedJson, summaryOf } from './keep-plan.ts'
 import type { SolveAnswer } from './planner-worker.ts'
 import type { Solving } from './pool.ts'
 import { publishedRow, wholePlan } from './plan-store.ts'
-import { translate } from './translate.ts'
+import { solveInTurn } from './set-aside.ts'
+import type { Translated } from './translate.ts'
+import { noPlace } from './unplannable.ts'
 
 /** Who plans tells that it still does; after so long without a word, another process takes the plan over. */
 const HEARTBEAT_MS = 1_000
@@ -111,58 +113,68 @@ async function work(app: App, job: Job, stopper: { stop: () => void }): Promise<
   const within = <Result>(what: Parameters<typeof inChain<Result>>[2]) =>
     inChain(database, organizationId, what)
   try {
-    const { facts, translated, baseline } = await within(async (tx) => {
+    const { facts, baseline } = await within(async (tx) => {
       const gathered = await gatherFacts(tx, shopId, app.clock())
       const published = await publishedRow(tx, shopId)
-      const made = translate(gathered)
       await tx.plan.update({
         where: { id },
-        data: {
-          originAt: new Date(gathered.originMs),
-          basedOn: published?.id ?? null,
-          problem: made.problem,
-          notes: {
-            assumptions: [...made.assumptions],
-            unplanned: made.unplanned.map((each) => ({ ...each, reasons: [...each.reasons] })),
-          },
-        },
+        data: { originAt: new Date(gathered.originMs), basedOn: published?.id ?? null },
       })
       return {
         facts: gathered,
-        translated: made,
         baseline: published ? baselineOf(gathered, await wholePlan(tx, published.id)) : null,
       }
     })
     const startedMs = performance.now()
     let progress: PlanProgress | undefined
-    const solving: Solving = app.planner.solve(
-      {
-        problem: translated.problem,
-        baseline,
-        seed: job.seed,
-        iterations: job.iterations,
-        seconds: job.seconds,
-        mode: job.mode === 'repair' ? 'repair' : 'anew',
-      },
-      ({ cost, improvements }) => {
-        progress = {
-          seconds: Math.round((performance.now() - startedMs) / 100) / 10,
-          improvements,
-          weightedLateMinutes: Math.round(cost),
-        }
-      },
-    )
-    stopper.stop = solving.stop
+    let current: Solving | undefined
+    let isStopped = false
+    stopper.stop = () => {
+      isStopped = true
+      current?.stop()
+    }
     const beat = setInterval(() => {
-      void tell(app, job, progress).then((isStopAsked) => isStopAsked && solving.stop())
+      void tell(app, job, progress).then((isStopAsked) => isStopAsked && stopper.stop())
     }, HEARTBEAT_MS)
-    const answer = await solving.answer.finally(() => clearInterval(beat))
+    const solveOne = async (translated: Translated): Promise<SolveAnswer> => {
+      await within((tx) => tx.plan.update({ where: { id }, data: problemOf(translated) }))
+      current = app.planner.solve(
+        {
+          problem: translated.problem,
+          baseline,
+          seed: job.seed,
+          iterations: job.iterations,
+          seconds: job.seconds,
+          mode: job.mode === 'repair' ? 'repair' : 'anew',
+        },
+        ({ cost, improvements }) => {
+          progress = {
+            seconds: Math.round((performance.now() - startedMs) / 100) / 10,
+            improvements,
+            weightedLateMinutes: Math.round(cost),
+          }
+        },
+      )
+      if (isStopped) current.stop()
+      return current.answer
+    }
+    const { answer } = await solveInTurn(facts, solveOne).finally(() => clearInterval(beat))
     await within((tx) => keep(tx, job, facts, answer, app.clock()))
   } catch (error) {
     app.log.error({ err: error, planId: id }, 'planning failed')
     await within((tx) =>
       fail(tx, job, 'The planner met something that it does not understand; the log says what', app.clock()),
     )
+  }
+}
+
+function problemOf({ problem, assumptions, unplanned }: Translated) {
+  return {
+    problem,
+    notes: {
+      assumptions: [...assumptions],
+      unplanned: unplanned.map((each) => ({ ...each, reasons: [...each.reasons] })),
+    },
   }
 }
 
@@ -202,11 +214,7 @@ async function keep(tx: Tx, job: Job, facts: ShopFacts, answer: SolveAnswer, now
   const row = await tx.plan.findUniqueOrThrow({ where: { id }, select: { notes: true } })
   const left = facts.orders
     .filter((order) => made.unplannedOrderIds.includes(order.id))
-    .map((order) => ({
-      orderId: order.id,
-      number: order.number,
-      reasons: ['found no place in the next four weeks'],
-    }))
+    .map((order) => noPlace(order))
   const notes = row.notes as { assumptions: string[]; unplanned: object[] }
   const { count } = await tx.plan.updateMany({
     where: { id, state: 'solving' },

@@ -74,9 +74,12 @@ export function order(id: string, more: Partial<OrderFact> = {}): OrderFact {
       ...step,
       id: `${id}/${step.kind}`,
       jointId: ['sealAndPrime', 'paint', 'bake', 'cool', 'refit'].includes(step.kind) ? null : `${id}/joint`,
+      clampSetId: null,
       joint: step.kind === 'bondAndClamp' || step.kind === 'cure' ? JOINT : null,
       progress: { kind: 'open' },
     })),
+    bonds: [],
+    releasedEarly: [],
     ...more,
   }
 }

@@ -1,5 +1,6 @@
 import { check, defineProblem, solve } from '@clampclock/planner'
 import { describe, expect, it } from 'vitest'
+import { baselineOf } from './baseline.ts'
 import type { OrderFact, ShopFacts } from './facts.ts'
 import { interpret, type PlannedOperation } from './interpret.ts'
 import { JOINT, MONDAY_MS, order, RESOURCES, shopFacts, steady } from './testing.ts'
@@ -142,6 +143,103 @@ describe('what stands fast', () => {
   })
 })
 
+describe('rule 3 and 4: nobody moves a vehicle before its bonds are ready', () => {
+  const bond = {
+    id: 'bond',
+    jointName: 'Rail',
+    placeId: 'bay-1',
+    startMs: MONDAY_MS - HOUR,
+    readyMs: MONDAY_MS + 30 * HOUR,
+  }
+
+  it('waits with the oven for a bond on a joint without operations, and works on where it stands', () => {
+    const started = curing('car-1', MONDAY_MS + 2 * HOUR)
+    const { of } = plan(shopFacts({ orders: [{ ...started, bonds: [bond] }] }))
+    expect(of('car-1/unclampAndDress').startsAt.getTime()).toBeLessThan(MONDAY_MS + 4 * HOUR)
+    for (const kind of ['sealAndPrime', 'paint', 'bake', 'cool', 'refit'])
+      expect(of(`car-1/${kind}`).startsAt.getTime()).toBeGreaterThanOrEqual(bond.readyMs)
+  })
+
+  it('does not bring it into a bay before that when nobody told where it stands', () => {
+    const { of } = plan(shopFacts({ orders: [order('car-1', { bonds: [bond] })] }))
+    expect(of('car-1/prepare').startsAt.getTime()).toBeGreaterThanOrEqual(bond.readyMs)
+  })
+
+  it('does not take it to the oven for one joint while another cures', () => {
+    const one = order('car-1')
+    const ofJoint = one.operations.filter(({ jointId }) => jointId !== null)
+    const [prepare] = ofJoint
+    // Heated in the oven before it is aligned: the shop's own template.
+    const other = { ...prepare!, id: 'car-1/other', jointId: 'car-1/second', place: 'oven' as const }
+    const operations = [...ofJoint, other]
+    const { of } = plan(shopFacts({ orders: [{ ...one, operations }] }))
+    expect(of('car-1/other').startsAt.getTime()).toBeGreaterThanOrEqual(of('car-1/cure').endsAt.getTime())
+  })
+})
+
+describe('clamp sets of two kinds', () => {
+  const resources = [
+    ...RESOURCES,
+    { ...RESOURCES.find(({ id }) => id === 'clamps')!, id: 'long-clamps', name: 'long-clamps' },
+  ]
+  const clampsOn = (id: string, clampSetId: string): OrderFact => {
+    const running = curing(id, MONDAY_MS + 5 * HOUR)
+    return {
+      ...running,
+      operations: running.operations.map((each) =>
+        each.kind === 'bondAndClamp' ? { ...each, clampSetId } : each,
+      ),
+    }
+  }
+
+  it('are held by the bond that has them on', () => {
+    const { stays } = plan(shopFacts({ resources, orders: [clampsOn('car-1', 'long-clamps')] }))
+    expect(stays.filter(({ resourceId }) => resourceId.includes('clamps'))).toMatchObject([
+      { resourceId: 'long-clamps' },
+    ])
+  })
+
+  it('are those of its own vehicle in the plan before, though another begins at that minute', () => {
+    const facts = shopFacts({ resources, orders: [order('car-1'), order('car-2')] })
+    const at = (hours: number) => new Date(MONDAY_MS + hours * HOUR)
+    const operations = facts.orders.flatMap((each) =>
+      each.operations.map(({ id }, i) => ({
+        operationId: id,
+        startsAt: at(i),
+        endsAt: at(i + 1),
+        placeId: 'bay-1',
+        technicianIds: [],
+        overtime: false,
+      })),
+    )
+    const stay = (repairOrderId: string, resourceId: string) => ({
+      repairOrderId,
+      resourceId,
+      startsAt: at(2),
+      endsAt: at(4),
+    })
+    const stays = [stay('car-1', 'clamps'), stay('car-2', 'long-clamps')]
+    const { holds } = baselineOf(facts, { operations, stays })
+    const clamps = holds.filter(({ holdId }) => holdId.endsWith('/clamps'))
+    expect(clamps).toEqual([
+      { holdId: 'car-1/bondAndClamp/clamps', resourceId: 'clamps', from: 120, until: 240 },
+      { holdId: 'car-2/bondAndClamp/clamps', resourceId: 'long-clamps', from: 120, until: 240 },
+    ])
+  })
+})
+
+it('counts what the shelf lacks, also of a product of which there is nothing', () => {
+  const shortOf = (lots: ShopFacts['lots']) => {
+    const problem = defineProblem(translate(shopFacts({ lots })).problem)
+    const { plan: found } = solve(problem, { seed: 1, stop: { iterations: 50 } })
+    return check(problem, found).values.shortage
+  }
+  const lot = { id: 'lot', productId: 'glue', expiresAtMs: MONDAY_MS + 1000 * HOUR }
+  expect(shortOf([])).toBe(JOINT.amountUl)
+  expect(shortOf([{ ...lot, amountUl: 20_000 }])).toBe(JOINT.amountUl - 20_000)
+  expect(shortOf([{ ...lot, amountUl: 60_000 }])).toBe(0)
+})
+
 describe('what cannot be planned is told, and the rest is planned', () => {
   const reasonsFor = (broken: OrderFact, more: Partial<ShopFacts> = {}) => {
     const facts = shopFacts({ orders: [broken, order('car-2')], ...more })
@@ -173,6 +271,12 @@ describe('what cannot be planned is told, and the rest is planned', () => {
     const reasons = reasonsFor({ ...broken, operations })
     expect(reasons).toHaveLength(2)
     expect(reasons.join()).toContain('rated to 55 degC')
+  })
+
+  it('a bake after a release that came too early, until somebody has disposed of it', () => {
+    expect(reasonsFor(order('car-1', { releasedEarly: ['Rail'] }))).toEqual([
+      'Rail was released before it was ready, and nobody has disposed of that yet: Bake waits for it',
+    ])
   })
 
   it('more clamp sets than there are', () => {

@@ -1,8 +1,8 @@
 import { precedences, isOfVehicle, inOrder } from '../operations/expand.ts'
 import { eligible, placesFor, segmentsOf } from './candidates.ts'
 import { CureProfiles } from './cure-profiles.ts'
-import type { OperationFact, OrderFact, ShopFacts } from './facts.ts'
-import { unplannableReason, type UnplannedOrder } from './unplannable.ts'
+import type { OperationFact, OrderFact, ShopFacts, TakenFact } from './facts.ts'
+import { noPlace, unplannableReason, type UnplannedOrder } from './unplannable.ts'
 import { ATTENDANCE, resourceSections } from './translate-resources.ts'
 
 /** Minutes a plan leaves before anything new starts: somebody has to read it first. */
@@ -25,14 +25,19 @@ export const leaveOf = (orderId: string) => `${orderId}/leave`
 export const stayOf = (operationId: string) => `${operationId}/stay`
 /** The hold on clamp sets, from the bond that takes them. */
 export const clampsOf = (operationId: string) => `${operationId}/clamps`
+/** A running bond that is the cure of no operation. */
+export const BESIDE = 'beside/'
+export const bondTaskOf = (bondId: string) => `${BESIDE}${bondId}`
 
 /**
  * The planner's problem of a shop. A vehicle holds its bay from its first operation there until the next one begins in the
  * oven, or until it is done; nothing else stands there meanwhile. People work in their shifts and go on after a break; a
  * bond is made and clamped without one; a cure starts with the clamps and takes as long as its bay is warm; clamps stay on
  * until somebody takes them off. A bake runs while somebody is in the building.
+ *
+ * An order that cannot be planned, or is among `setAside`, keeps what it stands on and holds as far as the plan looks.
  */
-export function translate(facts: ShopFacts): Translated {
+export function translate(facts: ShopFacts, setAside: ReadonlySet<string> = new Set()): Translated {
   const profiles = new CureProfiles(facts)
   const unplanned: UnplannedOrder[] = []
   const jobs: object[] = []
@@ -41,11 +46,13 @@ export function translate(facts: ShopFacts): Translated {
   const holds: object[] = []
   /** Where a vehicle stands already: its own bookings there are no obstacle to it. */
   const standing = new Map<string, string>()
+  const kept: TakenFact[] = []
   for (const order of facts.orders) {
     const ordered = { ...order, operations: inOrder(order.operations) }
-    const reason = unplannableReason(facts, ordered)
+    const reason = setAside.has(order.id) ? noPlace(order) : unplannableReason(facts, ordered)
     if (reason) {
       unplanned.push(reason)
+      kept.push(...keptBy(facts, ordered))
       continue
     }
     jobs.push(jobOf(facts, ordered))
@@ -60,10 +67,14 @@ export function translate(facts: ShopFacts): Translated {
       modes: [{ work: 0, demands: [] }],
       breaks: 'ignore',
     })
+    tasks.push(...bondTasksOf(facts, ordered))
     lags.push(...lagsOf(ordered))
     holds.push(...staysOf(facts, ordered), ...clampHoldsOf(facts, ordered))
   }
-  const { resources, calendars, fixedTasks, fixedJobs } = resourceSections(facts, standing)
+  const { resources, calendars, fixedTasks, fixedJobs } = resourceSections(
+    { ...facts, taken: [...facts.taken, ...kept] },
+    standing,
+  )
   return {
     problem: {
       horizonMinutes: facts.horizonMinutes,
@@ -127,9 +138,7 @@ function taskOf(
   const people = eligible(facts, operation).map((person) => person.id)
   const demands = Array.from({ length: operation.technicians }, () => ({ anyOf: people }))
   const uses =
-    kind === 'bondAndClamp' &&
-    operation.joint &&
-    facts.lots.some(({ productId }) => productId === operation.joint!.productId)
+    kind === 'bondAndClamp' && operation.joint
       ? [{ stockId: operation.joint.productId, amount: operation.joint.amountUl }]
       : []
   return {
@@ -147,13 +156,81 @@ function lagsOf(order: OrderFact): object[] {
     return { from: before, to: after, ...(noWait && !isFact ? { maxMinutes: 0 } : {}) }
   })
   const [first] = order.operations
+  const standsAt = order.operations.findLast(({ progress }) => progress.kind !== 'open')?.place
+  // Where nobody told where it stands, or it would go elsewhere, it waits for every bond on it.
+  const waiting = order.operations.filter(
+    ({ kind, place, progress }) =>
+      progress.kind === 'open' && (isOfVehicle(kind) || standsAt === undefined || place !== standsAt),
+  )
+  for (const bond of order.bonds)
+    for (const to of [...waiting.map(({ id }) => id), leaveOf(order.id)])
+      found.push({ from: bondTaskOf(bond.id), to })
+  // Nor does it go elsewhere while a joint that was planned before that cures.
+  const segments = segmentsOf(order.operations)
+  segments.forEach((segment, i) => {
+    const cures = segments.slice(0, i).flatMap((before) => before.filter(({ kind }) => kind === 'cure'))
+    for (const { id: from } of cures)
+      for (const { id: to, kind } of segment) if (!isOfVehicle(kind)) found.push({ from, to })
+  })
   // The first one brings the vehicle in: whatever else is done on its joints comes no sooner.
   for (const { id, kind } of order.operations.slice(1))
     if (!isOfVehicle(kind)) found.push({ from: first!.id, to: id, after: 'start' })
   return [...found, ...order.operations.map(({ id }) => ({ from: id, to: leaveOf(order.id) }))]
 }
 
-function staysOf(facts: ShopFacts, order: OrderFact): object[] {
+function bondTasksOf(facts: ShopFacts, order: OrderFact): object[] {
+  return order.bonds.map(({ id, startMs, readyMs }) => {
+    const start = toMinute(facts, startMs)
+    const end = Math.max(start, toMinute(facts, readyMs))
+    return {
+      id: bondTaskOf(id),
+      jobId: order.id,
+      breaks: 'ignore',
+      modes: [{ work: end - start, demands: [] }],
+      fixed: { state: 'running', start, end, mode: 0, resources: [] },
+    }
+  })
+}
+
+/** What a vehicle that stays out of the plan has all the same: its place and its clamps, and people while they work on it. */
+function keptBy(facts: ShopFacts, order: OrderFact): TakenFact[] {
+  const { originMs, horizonMinutes } = facts
+  const whole = {
+    repairOrderId: order.id,
+    fromMs: originMs,
+    untilMs: originMs + horizonMinutes * 60_000,
+  }
+  const holds = [...staysOf(facts, order), ...clampHoldsOf(facts, order)].flatMap(
+    ({ fixedResource, units = 1 }) => (fixedResource ? [{ ...whole, resourceId: fixedResource, units }] : []),
+  )
+  const people = order.operations.flatMap(({ progress }) =>
+    progress.kind === 'running'
+      ? progress.technicianIds.map((resourceId) => ({
+          ...whole,
+          resourceId,
+          units: 1,
+          untilMs: progress.endMs,
+        }))
+      : [],
+  )
+  // Where it stands for a bond, when nobody has told of any work on it.
+  const bays = order.bonds.flatMap(({ placeId }) =>
+    placeId === null || holds.length > 0 ? [] : [{ ...whole, resourceId: placeId, units: 1 }],
+  )
+  return [...holds, ...bays, ...people]
+}
+
+interface Hold {
+  readonly id: string
+  readonly anyOf: readonly string[]
+  readonly units?: number
+  readonly fromTask: string
+  readonly untilTask: string
+  readonly until: 'start' | 'end'
+  readonly fixedResource: string | null
+}
+
+function staysOf(facts: ShopFacts, order: OrderFact): Hold[] {
   const segments = segmentsOf(order.operations)
   return segments.flatMap((segment, i) => {
     const next = segments[i + 1]?.[0]!.id ?? leaveOf(order.id)
@@ -165,7 +242,7 @@ function staysOf(facts: ShopFacts, order: OrderFact): object[] {
       .at(-1)
     const suited = placesFor(facts, segment).map(({ id }) => id)
     // Where it stands, it stands, whatever the bay has.
-    const fixedResource = begun === undefined ? null : (begun ?? suited[0]!)
+    const fixedResource = begun === undefined ? null : (begun ?? suited[0] ?? null)
     const anyOf = fixedResource === null || suited.includes(fixedResource) ? suited : [fixedResource]
     return [
       {
@@ -180,21 +257,23 @@ function staysOf(facts: ShopFacts, order: OrderFact): object[] {
   })
 }
 
-function clampHoldsOf(facts: ShopFacts, order: OrderFact): object[] {
+function clampHoldsOf(facts: ShopFacts, order: OrderFact): Hold[] {
   return order.operations.flatMap((operation) => {
-    const { id, kind, jointId, clampSets } = operation
+    const { id, kind, jointId, clampSets, clampSetId } = operation
     if (kind !== 'bondAndClamp' || clampSets === 0) return []
     const later = order.operations.slice(order.operations.indexOf(operation) + 1)
     const cure = later.find((each) => each.kind === 'cure' && each.jointId === jointId)
     const takesOff = later.find((each) => each.jointId === jointId && each.kind !== 'cure')
     const last = takesOff ?? cure
-    if (!last || last.progress.kind !== 'open') return []
+    // Off again.
+    if (!last || last.progress.kind === 'done' || (takesOff && last.progress.kind !== 'open')) return []
     const anyOf = facts.resources
       .filter((each) => each.isActive && each.kind === 'clampSet' && each.capacity >= clampSets)
       .map((each) => each.id)
-    if (anyOf.length === 0) return []
     const until = takesOff ? 'start' : 'end'
-    const fixedResource = operation.progress.kind === 'open' ? null : anyOf[0]
+    const fixedResource = operation.progress.kind === 'open' ? null : (clampSetId ?? anyOf[0] ?? null)
+    if (fixedResource !== null && !anyOf.includes(fixedResource)) anyOf.push(fixedResource)
+    if (anyOf.length === 0) return []
     return [
       { id: clampsOf(id), anyOf, units: clampSets, fromTask: id, untilTask: last.id, until, fixedResource },
     ]
@@ -202,7 +281,11 @@ function clampHoldsOf(facts: ShopFacts, order: OrderFact): object[] {
 }
 
 function stocksOf(facts: ShopFacts): object[] {
-  const products = [...new Set(facts.lots.map(({ productId }) => productId))]
+  // None on the shelf is a stock too: of nothing.
+  const needed = facts.orders.flatMap(({ operations }) =>
+    operations.flatMap(({ joint }) => joint?.productId ?? []),
+  )
+  const products = [...new Set([...facts.lots.map(({ productId }) => productId), ...needed])]
   return products.map((productId) => ({
     id: productId,
     lots: facts.lots

@@ -14,6 +14,8 @@ export interface MoveAnswer {
   readonly plan: Plan
   /** Rules that the move would break and that are kept without it. */
   readonly violations: readonly Violation[]
+  /** What the checker makes of the plan with the move in it. */
+  readonly values: Readonly<Record<string, number>>
 }
 
 const ITERATIONS = 40
@@ -63,11 +65,13 @@ export function tryMove(problem: Problem, plan: Plan, move: Move): MoveAnswer {
 
   const moved = run(followers)
   const known = new Set(judge(plan).map(({ message }) => message))
-  const violations = judge(moved).filter(({ message }) => !known.has(message))
-  if (!violations.some(({ rule }) => rule === 'unplanned')) return { plan: moved, violations }
+  const verdict = check(problem, moved)
+  const values = { ...verdict.values }
+  const violations = verdict.violations.filter(({ message }) => !known.has(message))
+  if (!violations.some(({ rule }) => rule === 'unplanned')) return { plan: moved, violations, values }
   // Nothing fits behind it: what stands in its own way says more than that.
   const alone = judge(run(new Set())).filter(({ message }) => !known.has(message))
-  return { plan: moved, violations: alone.length > 0 ? alone : violations }
+  return { plan: moved, violations: alone.length > 0 ? alone : violations, values }
 }
 
 /** All that waits for the task, within its job. */

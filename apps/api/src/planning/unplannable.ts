@@ -14,11 +14,36 @@ export function unplannableReason(facts: ShopFacts, order: OrderFact): Unplanned
     ...open.flatMap((operation) => [...peopleReasons(facts, operation), ...clampReasons(facts, operation)]),
     ...placeReasons(facts, open),
     ...bakeReasons(order),
+    ...endlessReasons(facts, order),
     ...cureReasons(facts, open),
   ]
   return reasons.length === 0
     ? undefined
     : { orderId: order.id, number: order.number, reasons: [...new Set(reasons)] }
+}
+
+/** Of one that has no place behind what it stands on already. */
+export function noPlace({ id, number }: OrderFact): UnplannedOrder {
+  return { orderId: id, number, reasons: ['found no place in the next four weeks'] }
+}
+
+/** What runs on beyond the plan leaves no room for what comes after it. */
+function endlessReasons({ originMs, horizonMinutes }: ShopFacts, { operations, bonds }: OrderFact): string[] {
+  const endMs = originMs + horizonMinutes * 60_000
+  return [
+    ...operations.flatMap(({ name, kind, progress }) => {
+      if (progress.kind !== 'running' || progress.endMs < endMs) return []
+      return kind === 'cure'
+        ? [`${name} does not reach handling strength in the next four weeks on the careful estimate`]
+        : [`${name} does not end in the next four weeks`]
+    }),
+    ...bonds
+      .filter(({ readyMs }) => readyMs >= endMs)
+      .map(
+        ({ jointName }) =>
+          `${jointName} does not reach handling strength in the next four weeks on the careful estimate`,
+      ),
+  ]
 }
 
 function peopleReasons(facts: ShopFacts, operation: OperationFact): string[] {
@@ -50,13 +75,17 @@ function placeReasons(facts: ShopFacts, operations: readonly OperationFact[]): s
 }
 
 /** The metal must stay inside the rated range of every product on the vehicle, and inside the vehicle's own limit. */
-function bakeReasons({ operations, ovenLimitC }: OrderFact): string[] {
+function bakeReasons({ operations, ovenLimitC, releasedEarly }: OrderFact): string[] {
   return operations
     .filter(({ kind, progress }) => kind === 'bake' && progress.kind === 'open')
     .flatMap(({ name, highestMetalC }) => {
       if (highestMetalC === null) return []
       const joints = operations.flatMap(({ joint }) => joint ?? [])
       return [
+        ...releasedEarly.map(
+          (joint) =>
+            `${joint} was released before it was ready, and nobody has disposed of that yet: ${name} waits for it`,
+        ),
         ...(ovenLimitC !== null && highestMetalC > ovenLimitC
           ? [
               `${name} would take the metal to ${highestMetalC} degC; the vehicle's own limit is ${ovenLimitC} degC`,

@@ -1,7 +1,8 @@
 import type { ProblemReason } from '@clampclock/contracts'
 import type { Violation } from '@clampclock/planner'
 import { shopTime } from '../bonds/notes.ts'
-import type { OperationFact, OrderFact, ShopFacts } from './facts.ts'
+import type { BondFact, OperationFact, OrderFact, ShopFacts } from './facts.ts'
+import { bondTaskOf } from './translate.ts'
 
 /** A broken rule of the planner in the shop's words. */
 export function violationReason(facts: ShopFacts, violation: Violation): ProblemReason {
@@ -53,13 +54,20 @@ function find(
 }
 
 function nameOf(facts: ShopFacts, taskId: string): string {
+  const bond = bondOf(facts, taskId)
+  if (bond) return `the bond on ${bond.jointName}`
   const found = find(facts, taskId)
   if (!found) return 'a booking made by hand'
   return `${found.operation?.name ?? 'the vehicle'} (${found.order.number})`
 }
 
 function isCure(facts: ShopFacts, taskId: string | undefined): boolean {
-  return taskId !== undefined && find(facts, taskId)?.operation?.kind === 'cure'
+  if (taskId === undefined) return false
+  return find(facts, taskId)?.operation?.kind === 'cure' || bondOf(facts, taskId) !== undefined
+}
+
+function bondOf({ orders }: ShopFacts, taskId: string): BondFact | undefined {
+  return orders.flatMap(({ bonds }) => bonds).find(({ id }) => bondTaskOf(id) === taskId)
 }
 
 function minutesAsTimes({ originMs, timeZone }: ShopFacts, text: string): string {
