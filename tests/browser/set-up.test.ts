@@ -52,6 +52,7 @@ describeInBrowser('the owner', () => {
     await page.getByRole('button', { name: 'Make', exact: true }).click()
     expect(await isShown(page.getByText('Copy it now: it is shown this once.'))).toBe(true)
     await page.getByRole('button', { name: `Revoke ${name}` }).click()
+    await page.getByRole('button', { name: 'Revoke it' }).click()
     await page
       .getByRole('row', { name: new RegExp(name) })
       .getByText('Revoked')

@@ -1,11 +1,10 @@
 import { ROUTES } from '@clampclock/contracts'
-import { Button } from '@mantine/core'
 import type { AccessToken } from '../../api/types.ts'
 import { useAction } from '../../api/use-action.ts'
 import { useShops } from '../../api/use-me.ts'
 import { formatInstant } from '../../lib/instants.ts'
+import { AskOnceMore } from '../../ui/ask-once-more.tsx'
 import { Mark } from '../../ui/mark.tsx'
-import { ProblemPanel } from '../../ui/problem-panel.tsx'
 import { Table, type Column } from '../../ui/table.tsx'
 
 /** Tokens of the chain; times are UTC, since a token belongs to no shop's clock. */
@@ -29,24 +28,21 @@ export function TokenTable({ tokens }: { readonly tokens: readonly AccessToken[]
       head: 'State',
       cell: ({ id, name, revokedAt }) =>
         revokedAt === null ? (
-          <Button
+          <AskOnceMore
+            label="Revoke"
+            of={name}
             size="xs"
-            variant="default"
-            aria-label={`Revoke ${name}`}
-            loading={revoke.isPending && revoke.variables.params.tokenId === id}
-            onClick={() => revoke.mutate({ params: { tokenId: id } })}
-          >
-            Revoke
-          </Button>
+            sentence="Whatever sends with it is refused from now on."
+            yes="Revoke it"
+            no="Keep it"
+            isPending={revoke.isPending && revoke.variables.params.tokenId === id}
+            error={revoke.error}
+            onYes={() => revoke.mutate({ params: { tokenId: id } })}
+          />
         ) : (
           <Mark tone="quiet">Revoked</Mark>
         ),
     },
   ]
-  return (
-    <>
-      <ProblemPanel error={revoke.error} />
-      <Table caption="Tokens" columns={columns} rows={tokens} rowKey={({ id }) => id} />
-    </>
-  )
+  return <Table caption="Tokens" columns={columns} rows={tokens} rowKey={({ id }) => id} />
 }

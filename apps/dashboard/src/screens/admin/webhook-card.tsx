@@ -7,6 +7,7 @@ import { useAction } from '../../api/use-action.ts'
 import type { Webhook } from '../../api/types.ts'
 import { formatInstant } from '../../lib/instants.ts'
 import { ALERT } from '../../lib/words.ts'
+import { AskOnceMore } from '../../ui/ask-once-more.tsx'
 import { Mark } from '../../ui/mark.tsx'
 import { Section, Sheet } from '../../ui/page.tsx'
 import { ProblemPanel } from '../../ui/problem-panel.tsx'
@@ -72,16 +73,19 @@ export function WebhookCard({ webhook }: { readonly webhook: Webhook }) {
           >
             Send a test
           </Button>
-          <Button
-            variant="default"
+          <AskOnceMore
+            label="Remove"
+            of={webhook.name}
             size="xs"
-            loading={remove.isPending}
-            onClick={() => remove.mutate({ params })}
-          >
-            Remove
-          </Button>
+            sentence="It is told of no alert any more, and its secret is gone."
+            yes="Remove it"
+            no="Keep it"
+            isPending={remove.isPending}
+            error={remove.error}
+            onYes={() => remove.mutate({ params })}
+          />
         </Group>
-        <ProblemPanel error={test.error ?? remove.error} />
+        <ProblemPanel error={test.error} />
       </Sheet>
     </Section>
   )
