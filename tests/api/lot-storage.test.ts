@@ -59,10 +59,24 @@ describe.each(KINDS)("a lot's storage, on the %s database", (kind) => {
     const fresh = await makeShop(test.owner, 'Pacific/Auckland')
     await receive(test.owner, fresh, { date: '2031-08-31', cartridges: 2 })
     await receive(test.owner, fresh, { date: '2031-04-30' })
-    const { items } = await test.owner.read<{ items: object[] }>(`/v1/expiries?shopId=${fresh.shopId}`)
-    expect(items).toEqual([
-      { month: '2031-04', cartridges: 1, volumeMl: 200, expired: 1 },
-      { month: '2031-08', cartridges: 2, volumeMl: 400, expired: 0 },
-    ])
+    const expiries = (query: string) => test.owner.read<{ thisMonth: string }>(`/v1/expiries${query}`)
+    const ofShop = `?shopId=${fresh.shopId}`
+    expect(await expiries(ofShop)).toEqual({
+      thisMonth: '2031-05',
+      soonDays: 30,
+      items: [
+        { month: '2031-04', cartridges: 1, volumeMl: 200, expired: 1, soon: 0 },
+        { month: '2031-08', cartridges: 2, volumeMl: 400, expired: 0, soon: 0 },
+      ],
+    })
+    // In August the 31st is in sight; in Auckland it is August half a day before it is in New York.
+    test.clock.now = new Date('2031-07-31T18:00:00Z')
+    const owner = await test.signIn('owner@test.example')
+    const august = await owner.read<object>(`/v1/expiries${ofShop}`)
+    expect(august).toMatchObject({ thisMonth: '2031-08', items: [{ expired: 1 }, { soon: 0 }] })
+    expect(await owner.read('/v1/expiries')).toMatchObject({ thisMonth: '2031-07' })
+    test.clock.now = new Date('2031-08-02T18:00:00Z')
+    expect(await owner.read(`/v1/expiries${ofShop}`)).toMatchObject({ items: [{ soon: 0 }, { soon: 2 }] })
+    test.clock.now = NOON
   })
 })

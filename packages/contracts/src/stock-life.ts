@@ -77,8 +77,15 @@ export const stockLifeRoutes = {
           cartridges: z.number().int(),
           volumeMl: z.number(),
           expired: z.number().int().describe('Of these, dead already'),
+          soon: z.number().int().describe('Of these, to die within `soonDays`'),
         }),
       ),
+      soonDays: z.number().int(),
+      thisMonth: z
+        .string()
+        .describe(
+          '2031-05: the month that it is now, of several shops where the calendar is furthest behind',
+        ),
     }),
   }),
 }
