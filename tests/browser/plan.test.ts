@@ -227,6 +227,27 @@ describeInBrowser('the scheduler plans a week', () => {
     })
   })
 
+  it('prints a week on the width of a page, light and without what can be pressed, and says the same in words', async () => {
+    const dark = await openAs('scheduler', { scheme: 'dark' })
+    await visit(dark, `/plan?shop=${shop.id}&zoom=week`)
+    await dark.getByRole('button', { name: 'Print' }).waitFor()
+    // A Letter page, landscape, within its margins.
+    await dark.setViewportSize({ width: 980, height: 740 })
+    await dark.emulateMedia({ media: 'print' })
+    await dark.getByText(/As it was published; printed/).waitFor()
+    await dark
+      .getByRole('cell', { name: /Cure, nothing may move/ })
+      .first()
+      .waitFor()
+    expect(await sidewaysPx(dark)).toBe(0)
+    const beyond = `[...document.querySelectorAll('main *')].filter((each) => each.getBoundingClientRect().right > 980)`
+    expect(await dark.evaluate<number>(`${beyond}.length`)).toBe(0)
+    expect(await dark.getByRole('button', { name: 'Print' }).count()).toBe(0)
+    expect(await dark.evaluate<string>('getComputedStyle(document.querySelector("h1")).color')).toBe(
+      'rgb(22, 29, 31)',
+    )
+  })
+
   it('fits a phone, as a list, and passes axe', async () => {
     const phone = await openAs('scheduler', { size: PHONE })
     await visit(phone, `/plan?shop=${shop.id}`)

@@ -1,4 +1,5 @@
-import { Button, TextInput } from '@mantine/core'
+import { Button, Stack, TextInput } from '@mantine/core'
+import { useMediaQuery } from '@mantine/hooks'
 import { useQuery } from '@tanstack/react-query'
 import { Link, useNavigate, useSearch } from '@tanstack/react-router'
 import { Download } from 'lucide-react'
@@ -6,13 +7,15 @@ import { DateTime } from 'luxon'
 import { planQueries } from '../../api/queries/plans.ts'
 import { urlOf } from '../../api/url.ts'
 import type { PlanFigures } from '../../api/types.ts'
-import { shiftDay, todayIn } from '../../lib/instants.ts'
+import { formatDate, shiftDay, todayIn } from '../../lib/instants.ts'
 import { useShopScope, zoneOf } from '../../lib/shop-scope.ts'
 import { useNow } from '../../lib/use-now.ts'
+import { Facts } from '../../ui/facts.tsx'
 import { FilterBar } from '../../ui/filter-bar.tsx'
-import { Page } from '../../ui/page.tsx'
+import { Page, Sheet } from '../../ui/page.tsx'
 import { Table, type Column } from '../../ui/table.tsx'
 import { Answered } from '../../ui/waiting.tsx'
+import styles from './plan-figures.module.css'
 import { readFigureSearch } from './search.ts'
 
 /** How the plans went: per shop and over all, for any period. Days are those of the shop in view, else of the first. */
@@ -20,6 +23,7 @@ export function PlanFiguresScreen() {
   const { shop, shops } = useShopScope()
   const search = useSearch({ from: '/in/plan/figures' })
   const navigate = useNavigate({ from: '/plan/figures' })
+  const isPhone = useMediaQuery('(max-width: 48em)') ?? false
   const zone = zoneOf(shop ?? shops[0])
   const today = todayIn(zone, useNow(60_000))
   const until = search.until ?? today
@@ -41,7 +45,8 @@ export function PlanFiguresScreen() {
       title="How the plans went"
       lede={
         <>
-          {shop?.name ?? 'All shops'}. <Link to="/plan">Back to the plan</Link>
+          {shop?.name ?? 'All shops'}, {formatDate(from)} to {formatDate(until)}.{' '}
+          <Link to="/plan">Back to the plan</Link>
         </>
       }
       actions={
@@ -71,16 +76,28 @@ export function PlanFiguresScreen() {
         />
       </FilterBar>
       <Answered query={figures} what="figures">
-        {({ items, total }) => (
-          <Table
-            caption="Figures of the plans"
-            columns={COLUMNS}
-            rows={items.length === 1 ? items : [...items, total]}
-            rowKey={({ shopId }) => shopId ?? 'all'}
-          />
-        )}
+        {({ items, total }) => {
+          const rows = items.length === 1 ? items : [...items, total]
+          return isPhone ? (
+            <Stack gap="sm">
+              {rows.map((row) => (
+                <Sheet key={row.shopId ?? 'all'} padded>
+                  <h2 className={styles['shop']}>{row.shopName}</h2>
+                  <Facts facts={COLUMNS.slice(1).map(({ head, cell }) => [head, cell(row)])} />
+                </Sheet>
+              ))}
+            </Stack>
+          ) : (
+            <Table
+              caption="Figures of the plans"
+              columns={COLUMNS}
+              rows={rows}
+              rowKey={({ shopId }) => shopId ?? 'all'}
+            />
+          )
+        }}
       </Answered>
-      <p>
+      <p className={styles['note']}>
         On time: repair orders with operations, promised for the period, all of it through by then. Use: share
         of the opening hours that are booked. Moved: of the operations that were published for the period,
         those moved afterwards.
@@ -94,7 +111,8 @@ const COLUMNS: readonly Column<PlanFigures>[] = [
   {
     head: 'On time',
     number: true,
-    cell: ({ onTime, promised, onTimeShare }) => `${share(onTimeShare)} (${onTime} of ${promised})`,
+    cell: ({ onTime, promised, onTimeShare }) =>
+      promised === 0 ? 'none promised' : `${share(onTimeShare)} (${onTime} of ${promised})`,
   },
   { head: 'Bay use', number: true, cell: ({ bayUse }) => share(bayUse) },
   { head: 'Oven use', number: true, cell: ({ ovenUse }) => share(ovenUse) },
@@ -102,18 +120,25 @@ const COLUMNS: readonly Column<PlanFigures>[] = [
     head: 'Cure, mean',
     number: true,
     cell: ({ cureHours, bondsReleased }) =>
-      bondsReleased === 0 ? '–' : `${(cureHours / bondsReleased).toFixed(1)} h of ${bondsReleased}`,
+      bondsReleased === 0
+        ? 'none released'
+        : `${(cureHours / bondsReleased).toFixed(1)} h (${bondsReleased} ${bondsReleased === 1 ? 'bond' : 'bonds'})`,
   },
   {
-    head: 'Early releases',
+    head: 'Released early',
     number: true,
-    cell: ({ earlyReleases, earlyReleaseShare }) => `${earlyReleases} (${share(earlyReleaseShare)})`,
+    cell: ({ earlyReleases, bondsReleased, earlyReleaseShare }) =>
+      bondsReleased === 0 ? '–' : `${earlyReleases} of ${bondsReleased} (${share(earlyReleaseShare)})`,
   },
   {
     head: 'Moved after publishing',
     number: true,
     cell: ({ movedShare, operationsMoved, hoursMoved }) =>
-      `${share(movedShare)} (${operationsMoved}, by ${hoursMoved.toFixed(1)} h)`,
+      movedShare === null
+        ? 'none published'
+        : operationsMoved === 0
+          ? 'none'
+          : `${operationsMoved} (${share(movedShare)}), by ${hoursMoved.toFixed(1)} h`,
   },
 ]
 

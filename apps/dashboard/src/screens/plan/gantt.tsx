@@ -1,6 +1,6 @@
 import type { PlannedOperation, PlanDetail, Resource, ResourceTime, Shop } from '../../api/types.ts'
 import { useNow } from '../../lib/use-now.ts'
-import { useEffect, useRef, type CSSProperties, type ReactNode } from 'react'
+import { useEffect, useRef, type ReactNode } from 'react'
 import { Empty } from '../../ui/waiting.tsx'
 import { percent, placeIn, ticksOf, type Span } from '../schedule/time-scale.ts'
 import { GanttBar } from './gantt-bar.tsx'
@@ -19,6 +19,8 @@ interface Props {
   readonly rows: RowKind
   readonly zoom: Zoom
   readonly shop: Shop
+  /** All of the span fits the width of a page then. */
+  readonly isPrinting: boolean
   readonly mayMove: boolean
   readonly verdict: Verdict | undefined
   readonly onOpen: (operation: PlannedOperation) => void
@@ -28,17 +30,22 @@ interface Props {
 }
 
 const MINUTE_MS = 60_000
+/** What a landscape page (Letter, the narrower of the two usual ones, with its margins) has beside the names, px. */
+const PRINTED_PX = 730
 
 /** The plan over time: work, cure and waiting apart, with nights, breaks and closed days behind them. */
 export function Gantt(props: Props) {
-  const { plan, resources, times, span, rows: kind, zoom, shop } = props
+  const { plan, resources, times, span, rows: kind, zoom, shop, isPrinting } = props
   const nowMs = useNow(60_000)
   const scale = SCALES[zoom]
-  const minutePx = scale.hourPx / 60
-  const widthPx = ((span.endMs - span.startMs) / MINUTE_MS) * minutePx
-  const ticks = ticksOf(span, scale.hoursPerTick, shop.timeZone)
-  const left = (atMs: number) => ((atMs - span.startMs) / MINUTE_MS) * minutePx
-  const rows = rowsOf(plan, resources, kind)
+  const spanMinutes = (span.endMs - span.startMs) / MINUTE_MS
+  const minutePx = isPrinting ? PRINTED_PX / spanMinutes : scale.hourPx / 60
+  const widthPx = spanMinutes * minutePx
+  const ticks = ticksOf(span, isPrinting ? scale.printHoursPerTick : scale.hoursPerTick, shop.timeZone)
+  // On paper, what lies beyond the page would make the browser shrink all of it, even where it is not seen.
+  const shown = (atMs: number) => (isPrinting ? Math.min(span.endMs, Math.max(span.startMs, atMs)) : atMs)
+  const left = (atMs: number) => ((shown(atMs) - span.startMs) / MINUTE_MS) * minutePx
+  const rows = rowsOf(plan, resources, kind).map((row) => (isPrinting ? within(row, span) : row))
   const now = placeIn(span, nowMs, nowMs + 1)
   const scroll = useRef<HTMLDivElement>(null)
   // Where the day is, not where the night before it was.
@@ -53,10 +60,7 @@ export function Gantt(props: Props) {
   return (
     // oxlint-disable-next-line jsx-a11y/no-noninteractive-tabindex, jsx-a11y/prefer-tag-over-role -- what scrolls must be reachable by keyboard
     <div ref={scroll} className={styles['scroll']} tabIndex={0} role="group" aria-label="Plan over time">
-      <div
-        className={styles['canvas']}
-        style={{ width: `calc(11.5rem + ${widthPx}px)`, ...printZoom(widthPx) }}
-      >
+      <div className={styles['canvas']} style={{ width: `calc(11.5rem + ${widthPx}px)` }}>
         <div className={styles['axis']} aria-hidden>
           <b className={styles['corner']} />
           {ticks.map((tick) => (
@@ -105,13 +109,10 @@ export function Gantt(props: Props) {
   )
 }
 
-/** The width of a landscape page, px, and how small print may get before it cannot be read on a wall. */
-const PAGE_PX = 1040
-const SMALLEST_PRINT = 0.45
-
-function printZoom(widthPx: number): CSSProperties {
-  const zoom = Math.min(1, Math.max(SMALLEST_PRINT, PAGE_PX / (widthPx + 184)))
-  return { '--print-zoom': zoom } as CSSProperties
+function within(row: Row, { startMs, endMs }: Span): Row {
+  const isSeen = (each: { readonly startsAt: string; readonly endsAt: string }) =>
+    Date.parse(each.startsAt) < endMs && Date.parse(each.endsAt) > startMs
+  return { ...row, bars: row.bars.filter(isSeen), stays: row.stays.filter(isSeen) }
 }
 
 interface RowProps {

@@ -11,12 +11,13 @@ import { useMay } from '../../api/use-me.ts'
 import { Cautions } from '../../features/bonds/cautions.tsx'
 import { NoShop } from '../../features/shops/no-shop.tsx'
 import { OneShopPicker } from '../../features/shops/one-shop-picker.tsx'
-import { todayIn } from '../../lib/instants.ts'
+import { formatInstant, todayIn } from '../../lib/instants.ts'
 import { useOneShop } from '../../lib/shop-scope.ts'
 import { useNow } from '../../lib/use-now.ts'
 import { Page } from '../../ui/page.tsx'
+import { usePrinting } from '../../ui/use-printing.ts'
 import { Answered, Empty } from '../../ui/waiting.tsx'
-import { spanOf } from '../schedule/time-scale.ts'
+import { spanOf, type Span } from '../schedule/time-scale.ts'
 import { Gantt } from './gantt.tsx'
 import { GanttLegend } from './gantt-legend.tsx'
 import { MoveDialog } from './move-dialog.tsx'
@@ -24,6 +25,7 @@ import { MoveVerdict } from './move-verdict.tsx'
 import { PlanControls } from './plan-controls.tsx'
 import { PlanList } from './plan-list.tsx'
 import { PlanRun } from './plan-run.tsx'
+import { PrintedList } from './printed-list.tsx'
 import { useMove } from './use-move.ts'
 import { SCALES } from './zoom.ts'
 
@@ -57,6 +59,8 @@ function PlanOfShop({ shop }: { readonly shop: Shop }) {
       new Date(span.endMs).toISOString(),
     ),
   )
+  const isPrinting = usePrinting()
+  const shownSpan = isPrinting ? spanOf(from, SCALES[zoom].printDays, shop.timeZone) : span
   const showsDraft = search.draft === 'yes' && draftPlan.data !== undefined
   const plan = showsDraft ? draftPlan.data : (published.data?.plan ?? undefined)
   const mayPlan = may('planWork', shop.id)
@@ -65,7 +69,11 @@ function PlanOfShop({ shop }: { readonly shop: Shop }) {
   return (
     <Page
       title={`Plan of ${shop.name}`}
-      lede={`Times on the shop's clock (${shop.timeZone})`}
+      lede={
+        isPrinting
+          ? printedLede(shownSpan, showsDraft, shop.timeZone, nowMs)
+          : `Times on the shop's clock (${shop.timeZone})`
+      }
       actions={
         <>
           <OneShopPicker />
@@ -130,10 +138,11 @@ function PlanOfShop({ shop }: { readonly shop: Shop }) {
                 plan={plan}
                 resources={resources.data?.items ?? []}
                 times={times.data?.items ?? []}
-                span={span}
+                span={shownSpan}
                 rows={rows}
                 zoom={zoom}
                 shop={shop}
+                isPrinting={isPrinting}
                 mayMove={mayMove}
                 verdict={verdict}
                 onOpen={setOpened}
@@ -142,6 +151,15 @@ function PlanOfShop({ shop }: { readonly shop: Shop }) {
                 onForget={forget}
               />
               <GanttLegend />
+              {isPrinting && (
+                <PrintedList
+                  plan={plan}
+                  resources={resources.data?.items ?? []}
+                  rows={rows}
+                  span={shownSpan}
+                  shop={shop}
+                />
+              )}
             </>
           )
         }
@@ -159,4 +177,12 @@ function PlanOfShop({ shop }: { readonly shop: Shop }) {
       <Cautions about={['cure', 'bake']} />
     </Page>
   )
+}
+
+/** A sheet on the wall says which days it is of, and how old it is. */
+function printedLede({ startMs, endMs }: Span, isDraft: boolean, zone: string, nowMs: number): string {
+  const day = (ms: number) => formatInstant(new Date(ms).toISOString(), zone, 'day')
+  const days = endMs - startMs < 1.5 * 86_400_000 ? day(startMs) : `${day(startMs)} to ${day(endMs - 1)}`
+  const printed = formatInstant(new Date(nowMs).toISOString(), zone)
+  return `${days}. ${isDraft ? 'A draft, not published' : 'As it was published'}; printed ${printed}, the shop's clock (${zone}).`
 }
