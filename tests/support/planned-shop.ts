@@ -9,7 +9,10 @@ export interface PlannedShop extends Shop {
 
 const DAYS = [1, 2, 3, 4, 5]
 
-export async function makePlannedShop(test: TestApp, timeZone = 'America/New_York'): Promise<PlannedShop> {
+export async function makePlannedShop(
+  test: Pick<TestApp, 'owner' | 'clock'>,
+  timeZone = 'America/New_York',
+): Promise<PlannedShop> {
   const { owner } = test
   const shop = await makeShop(owner, timeZone)
   const inShop = (path: string) => `/v1/shops/${shop.shopId}/${path}`
@@ -39,7 +42,13 @@ export async function makePlannedShop(test: TestApp, timeZone = 'America/New_Yor
 export interface PlannedJob {
   readonly orderId: string
   readonly jointId: string
-  readonly operations: readonly { readonly id: string; readonly kind: string; readonly name: string }[]
+  readonly operations: readonly {
+    readonly id: string
+    readonly kind: string
+    readonly name: string
+    /** null for a cure. */
+    readonly workMinutes: number | null
+  }[]
 }
 
 export async function makePlannedJob(
