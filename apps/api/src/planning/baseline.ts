@@ -4,7 +4,7 @@ import type { OperationFact, OrderFact, ShopFacts } from './facts.ts'
 import { inOrder } from '../operations/expand.ts'
 import { ATTENDANCE } from './translate-resources.ts'
 import { clampStayOf } from './clamp-stay.ts'
-import { bondTaskOf, clampsOf, leaveOf, stayOf, toMinute } from './translate.ts'
+import { bondTaskOf, clampsOf, leaveOf, stayOf, toMinute } from './task-names.ts'
 
 /** A plan as it is kept: of the database, or just worked out. */
 export interface KeptPlan {

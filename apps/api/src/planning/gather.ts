@@ -1,60 +1,23 @@
-import { panelTauMinutes } from '../bonds/panel.ts'
-import { amountNeededMl } from '../bonds/joint-store.ts'
-import { isRunning, runningBonds, type BondRow } from '../bonds/bond-store.ts'
+import { runningBonds, type BondRow } from '../bonds/bond-store.ts'
 import { estimateOf } from '../bonds/history.ts'
-import { figuresOf, withPoints } from '../catalogue/sheets.ts'
 import type { Tx } from '../database/database.ts'
 import { Prisma } from '../generated/prisma/client.ts'
 import { isoDate } from '../http/dates.ts'
 import { shopById } from '../shops/shops.ts'
 import { expiryOf, selectCartridges } from '../stock/cartridge-store.ts'
 import { bayForecast } from '../temperature/bay-temperature.ts'
-import { clampStayOf } from './clamp-stay.ts'
 import {
   HORIZON_DAYS,
   type BondFact,
   type ExceptionFact,
-  type OperationFact,
-  type OrderFact,
-  type Progress,
   type ResourceFact,
   type ShopFacts,
   type TakenFact,
 } from './facts.ts'
+import { toOrder, WHOLE_ORDER, type OrderRow } from './gather-order.ts'
 
 const MINUTE_MS = 60_000
 const FORECAST_HOURS = 7 * 24
-
-const WHOLE_ORDER = {
-  operations: {
-    include: {
-      joint: {
-        include: {
-          bonds: { orderBy: { attempt: 'asc' } },
-          product: {
-            include: {
-              productSheets: {
-                include: withPoints,
-                orderBy: [{ issuedOn: 'desc' }, { recordedAt: 'desc' }],
-                take: 1,
-              },
-            },
-          },
-        },
-      },
-      // Where it stands by the published plan, for what has been started without a place.
-      plannedOperations: { where: { plan: { state: 'published' } } },
-    },
-    orderBy: [{ position: 'asc' }, { id: 'asc' }],
-  },
-  plannedStays: {
-    where: { plan: { state: 'published' }, resource: { kind: 'clampSet' } },
-    orderBy: [{ startsAt: 'asc' }, { id: 'asc' }],
-  },
-} satisfies Prisma.RepairOrderInclude
-
-type OrderRow = Prisma.RepairOrderGetPayload<{ include: typeof WHOLE_ORDER }>
-type OperationRow = OrderRow['operations'][number]
 
 /** All that a plan of a shop is made from, as it stands at `now`. */
 export async function gatherFacts(tx: Tx, shopId: string, now: Date): Promise<ShopFacts> {
@@ -145,93 +108,6 @@ function toBondFact({ id, joint, bayId, appliedAt }: BondRow, ready: ReadonlyMap
     startMs: appliedAt.getTime(),
     readyMs: ready.get(id)!,
   }
-}
-
-function toOrder(
-  row: OrderRow,
-  ready: ReadonlyMap<string, number>,
-  now: Date,
-): Omit<OrderFact, 'bonds' | 'releasedEarly'> {
-  return {
-    id: row.id,
-    number: row.number,
-    priority: row.priority as OrderFact['priority'],
-    promisedAtMs: row.promisedAt?.getTime() ?? null,
-    ovenLimitC: row.ovenLimitC,
-    operations: row.operations.map((operation) => ({
-      ...toOperationFact(operation, ready, now),
-      clampSetId: clampSetOf(row, operation),
-    })),
-  }
-}
-
-function clampSetOf({ operations, plannedStays }: OrderRow, { id, clampSets }: OperationRow): string | null {
-  if (clampSets === 0) return null
-  const kept = {
-    operations: operations.flatMap(({ plannedOperations }) => plannedOperations),
-    stays: plannedStays,
-  }
-  return clampStayOf(kept, operations, id)?.resourceId ?? null
-}
-
-function toOperationFact(
-  row: OperationRow,
-  ready: ReadonlyMap<string, number>,
-  now: Date,
-): Omit<OperationFact, 'clampSetId'> {
-  const { joint } = row
-  const sheet = joint?.product.productSheets[0]
-  return {
-    id: row.id,
-    kind: row.kind as OperationFact['kind'],
-    name: row.name,
-    jointId: row.jointId,
-    place: row.place as OperationFact['place'],
-    workMinutes: row.workMinutes,
-    technicians: row.technicians,
-    skill: row.skill as OperationFact['skill'],
-    clampSets: row.clampSets,
-    attributes: row.attributes as OperationFact['attributes'],
-    highestMetalC: row.highestMetalC,
-    joint:
-      joint && sheet
-        ? {
-            productId: joint.productId,
-            productName: joint.product.name,
-            sheet: figuresOf(sheet),
-            panelTauMinutes: panelTauMinutes(joint),
-            amountUl: Math.round(amountNeededMl(joint) * 1000),
-          }
-        : null,
-    progress: progressOf(row, ready, now),
-  }
-}
-
-/** What was told of the operation, or what the bond on its joint says: a bond that runs is its cure under way. */
-function progressOf(row: OperationRow, ready: ReadonlyMap<string, number>, now: Date): Progress {
-  const planned = row.plannedOperations[0]
-  const bond = row.joint?.bonds.findLast(({ state }) => state !== 'abandoned')
-  const placeId = row.placeId ?? bond?.bayId ?? planned?.placeId ?? null
-  if (bond && (row.kind === 'cure' || row.kind === 'bondAndClamp')) {
-    const from = row.kind === 'cure' ? (bond.clampedAt ?? bond.appliedAt) : bond.appliedAt
-    const end =
-      row.kind === 'cure'
-        ? (bond.releasedAt?.getTime() ?? ready.get(bond.id)!)
-        : (bond.clampedAt ?? bond.appliedAt).getTime()
-    const kind = row.kind === 'cure' && isRunning(bond) ? 'running' : 'done'
-    return { kind, startMs: from.getTime(), endMs: end, placeId, technicianIds: [] }
-  }
-  if (!row.startedAt) return { kind: 'open' }
-  const startMs = row.startedAt.getTime()
-  if (row.finishedAt)
-    return { kind: 'done', startMs, endMs: row.finishedAt.getTime(), placeId, technicianIds: [] }
-  // Until somebody says otherwise it takes what was planned for it; one that is overdue ends any minute now.
-  const length = planned
-    ? planned.endsAt.getTime() - planned.startsAt.getTime()
-    : (row.workMinutes ?? 0) * MINUTE_MS
-  const endMs = Math.max(row.expectedEndAt?.getTime() ?? startMs + length, now.getTime() + MINUTE_MS)
-  const technicianIds = row.technicianIds.length > 0 ? row.technicianIds : (planned?.technicianIds ?? [])
-  return { kind: 'running', startMs, endMs, placeId, technicianIds }
 }
 
 async function byHand(tx: Tx, shopId: string, now: Date): Promise<TakenFact[]> {

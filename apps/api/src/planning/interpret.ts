@@ -3,7 +3,7 @@ import { segmentsOf } from './candidates.ts'
 import type { OperationFact, OrderFact, ShopFacts } from './facts.ts'
 import { cureEnd, cureRates } from './cure-profile.ts'
 import { inOrder } from '../operations/expand.ts'
-import { clampsOf, leaveOf, stayOf, toMinute } from './translate.ts'
+import { clampsOf, leaveOf, stayOf, toMinute } from './task-names.ts'
 
 export interface PlannedOperation {
   readonly operationId: string

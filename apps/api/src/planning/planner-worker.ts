@@ -12,7 +12,7 @@ import {
   type Violation,
 } from '@clampclock/planner'
 import type { MessagePort } from 'node:worker_threads'
-import { BESIDE, leaveOf } from './translate.ts'
+import { BESIDE, leaveOf } from './task-names.ts'
 import { BOOKED_BY_HAND } from './translate-resources.ts'
 import { tryMove, type Move } from './try-move.ts'
 

@@ -1,7 +1,9 @@
 import { precedences, isOfVehicle, inOrder } from '../operations/expand.ts'
-import { eligible, placesFor, segmentsOf } from './candidates.ts'
+import { eligible, segmentsOf } from './candidates.ts'
 import { CureProfiles } from './cure-profiles.ts'
 import type { OperationFact, OrderFact, ShopFacts, TakenFact } from './facts.ts'
+import { clampHoldsOf, keptBy, staysOf } from './holds.ts'
+import { bondTaskOf, leaveOf, toMinute } from './task-names.ts'
 import { noPlace, unplannableReason, type UnplannedOrder } from './unplannable.ts'
 import { ATTENDANCE, resourceSections } from './translate-resources.ts'
 
@@ -18,16 +20,6 @@ export interface Translated {
   /** What was assumed where a fact was missing. */
   readonly assumptions: readonly string[]
 }
-
-/** The end of a vehicle's last stay: a task of no length after everything else. */
-export const leaveOf = (orderId: string) => `${orderId}/leave`
-/** The hold of a vehicle on a bay or oven, from the operation that begins it. */
-export const stayOf = (operationId: string) => `${operationId}/stay`
-/** The hold on clamp sets, from the bond that takes them. */
-export const clampsOf = (operationId: string) => `${operationId}/clamps`
-/** A running bond that is the cure of no operation. */
-export const BESIDE = 'beside/'
-export const bondTaskOf = (bondId: string) => `${BESIDE}${bondId}`
 
 /**
  * The planner's problem of a shop. A vehicle holds its bay from its first operation there until the next one begins in the
@@ -95,10 +87,6 @@ export function translate(facts: ShopFacts, setAside: ReadonlySet<string> = new 
     unplanned,
     assumptions: profiles.assumptions(),
   }
-}
-
-export function toMinute({ originMs }: Pick<ShopFacts, 'originMs'>, ms: number): number {
-  return Math.max(0, Math.round((ms - originMs) / 60_000))
 }
 
 function jobOf(facts: ShopFacts, { id, promisedAtMs, priority }: OrderFact): object {
@@ -189,94 +177,6 @@ function bondTasksOf(facts: ShopFacts, order: OrderFact): object[] {
       modes: [{ work: end - start, demands: [] }],
       fixed: { state: 'running', start, end, mode: 0, resources: [] },
     }
-  })
-}
-
-/** What a vehicle that stays out of the plan has all the same: its place and its clamps, and people while they work on it. */
-function keptBy(facts: ShopFacts, order: OrderFact): TakenFact[] {
-  const { originMs, horizonMinutes } = facts
-  const whole = {
-    repairOrderId: order.id,
-    fromMs: originMs,
-    untilMs: originMs + horizonMinutes * 60_000,
-  }
-  const holds = [...staysOf(facts, order), ...clampHoldsOf(facts, order)].flatMap(
-    ({ fixedResource, units = 1 }) => (fixedResource ? [{ ...whole, resourceId: fixedResource, units }] : []),
-  )
-  const people = order.operations.flatMap(({ progress }) =>
-    progress.kind === 'running'
-      ? progress.technicianIds.map((resourceId) => ({
-          ...whole,
-          resourceId,
-          units: 1,
-          untilMs: progress.endMs,
-        }))
-      : [],
-  )
-  // Where it stands for a bond, when nobody has told of any work on it.
-  const bays = order.bonds.flatMap(({ placeId }) =>
-    placeId === null || holds.length > 0 ? [] : [{ ...whole, resourceId: placeId, units: 1 }],
-  )
-  return [...holds, ...bays, ...people]
-}
-
-interface Hold {
-  readonly id: string
-  readonly anyOf: readonly string[]
-  readonly units?: number
-  readonly fromTask: string
-  readonly untilTask: string
-  readonly until: 'start' | 'end'
-  readonly fixedResource: string | null
-}
-
-function staysOf(facts: ShopFacts, order: OrderFact): Hold[] {
-  const segments = segmentsOf(order.operations)
-  return segments.flatMap((segment, i) => {
-    const next = segments[i + 1]?.[0]!.id ?? leaveOf(order.id)
-    const following = segments[i + 1]?.[0]
-    // A stay that is over holds nothing any more.
-    if (following && following.progress.kind !== 'open') return []
-    const begun = segment
-      .flatMap(({ progress }) => (progress.kind === 'open' ? [] : [progress.placeId]))
-      .at(-1)
-    const suited = placesFor(facts, segment).map(({ id }) => id)
-    // Where it stands, it stands, whatever the bay has.
-    const fixedResource = begun === undefined ? null : (begun ?? suited[0] ?? null)
-    const anyOf = fixedResource === null || suited.includes(fixedResource) ? suited : [fixedResource]
-    return [
-      {
-        id: stayOf(segment[0]!.id),
-        anyOf,
-        fromTask: segment[0]!.id,
-        untilTask: next,
-        until: 'start',
-        fixedResource,
-      },
-    ]
-  })
-}
-
-function clampHoldsOf(facts: ShopFacts, order: OrderFact): Hold[] {
-  return order.operations.flatMap((operation) => {
-    const { id, kind, jointId, clampSets, clampSetId } = operation
-    if (kind !== 'bondAndClamp' || clampSets === 0) return []
-    const later = order.operations.slice(order.operations.indexOf(operation) + 1)
-    const cure = later.find((each) => each.kind === 'cure' && each.jointId === jointId)
-    const takesOff = later.find((each) => each.jointId === jointId && each.kind !== 'cure')
-    const last = takesOff ?? cure
-    // Off again.
-    if (!last || last.progress.kind === 'done' || (takesOff && last.progress.kind !== 'open')) return []
-    const anyOf = facts.resources
-      .filter((each) => each.isActive && each.kind === 'clampSet' && each.capacity >= clampSets)
-      .map((each) => each.id)
-    const until = takesOff ? 'start' : 'end'
-    const fixedResource = operation.progress.kind === 'open' ? null : (clampSetId ?? anyOf[0] ?? null)
-    if (fixedResource !== null && !anyOf.includes(fixedResource)) anyOf.push(fixedResource)
-    if (anyOf.length === 0) return []
-    return [
-      { id: clampsOf(id), anyOf, units: clampSets, fromTask: id, untilTask: last.id, until, fixedResource },
-    ]
   })
 }
 

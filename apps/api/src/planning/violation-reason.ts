@@ -2,7 +2,7 @@ import type { ProblemReason } from '@clampclock/contracts'
 import type { Violation } from '@clampclock/planner'
 import { shopTime } from '../bonds/notes.ts'
 import type { BondFact, OperationFact, OrderFact, ShopFacts } from './facts.ts'
-import { bondTaskOf } from './translate.ts'
+import { bondTaskOf } from './task-names.ts'
 
 /** A broken rule of the planner in the shop's words. */
 export function violationReason(facts: ShopFacts, violation: Violation): ProblemReason {
