@@ -37,7 +37,6 @@ async function addresses(page: Page): Promise<readonly string[]> {
     '/plan?rows=people&zoom=week',
     '/plan?rows=vehicles&zoom=month',
     '/plan/setup',
-    '/plan/setup/new',
     '/plan/setup/templates/roof',
     '/plan/figures',
     '/schedule',
