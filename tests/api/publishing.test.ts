@@ -256,3 +256,25 @@ it('who asks for a plan or discards one comes after whoever decides about plans 
     .items
   await settled(test.owner, running!.id)
 })
+
+it('a joint that is to be bonded again is planned as one that has not been bonded', async () => {
+  const shop = await makeShop()
+  const job = await makePlannedJob(test.owner, shop, new Date(START.getTime() + 58 * HOUR))
+  at(1)
+  for (const kind of ['prepare', 'dryFit']) {
+    await tell(job, kind, 'start', { placeId: shop.bayId, technicianIds: [shop.technicianIds[0]] })
+    await tell(job, kind, 'finish')
+  }
+  const id = await bond(shop, job.jointId)
+  at(1.1)
+  const told = { alreadyHappened: true, reason: 'The panel was pulled off to align it' }
+  const { incidents } = await test.owner.made<{ incidents: { id: string }[] }>(
+    `/v1/bonds/${id}/release`,
+    told,
+  )
+  const redone = { kind: 'redone', reason: 'Scraped off on both sides' }
+  await test.owner.made(`/v1/incidents/${incidents[0]!.id}/disposition`, redone)
+  const plan = await planned(test.owner, shop.shopId)
+  for (const kind of ['bondAndClamp', 'cure'])
+    expect(of(plan, operationOf(job, kind)).startsAt > test.clock.now.toISOString(), kind).toBe(true)
+})

@@ -36,8 +36,16 @@ export function isRunning({ state }: { readonly state: string }): boolean {
   return state === 'applied' || state === 'clamped'
 }
 
+interface Attempt {
+  readonly state: string
+  readonly incidents: readonly {
+    readonly kind: string
+    readonly disposition: { readonly kind: string } | null
+  }[]
+}
+
 /** Whether its adhesive is still on the vehicle: not scraped off with the attempt, nor to be redone. */
-export function isStillOn({ state, incidents }: BondRow): boolean {
+export function isStillOn({ state, incidents }: Attempt): boolean {
   const isRedone = incidents.some(
     ({ kind, disposition }) => kind === 'earlyRelease' && disposition?.kind === 'redone',
   )

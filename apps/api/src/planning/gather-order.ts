@@ -1,4 +1,4 @@
-import { isRunning } from '../bonds/bond-store.ts'
+import { isRunning, isStillOn } from '../bonds/bond-store.ts'
 import { amountNeededMl } from '../bonds/joint-store.ts'
 import { panelTauMinutes } from '../bonds/panel.ts'
 import { figuresOf, withPoints } from '../catalogue/sheets.ts'
@@ -13,7 +13,7 @@ export const WHOLE_ORDER = {
     include: {
       joint: {
         include: {
-          bonds: { orderBy: { attempt: 'asc' } },
+          bonds: { include: { incidents: { include: { disposition: true } } }, orderBy: { attempt: 'asc' } },
           product: {
             include: {
               productSheets: {
@@ -102,7 +102,7 @@ function toOperationFact(
 /** What was told of the operation, or what the bond on its joint says: a bond that runs is its cure under way. */
 function progressOf(row: OperationRow, ready: ReadonlyMap<string, number>, now: Date): Progress {
   const planned = row.plannedOperations[0]
-  const bond = row.joint?.bonds.findLast(({ state }) => state !== 'abandoned')
+  const bond = row.joint?.bonds.findLast(isStillOn)
   const placeId = row.placeId ?? bond?.bayId ?? planned?.placeId ?? null
   if (bond && (row.kind === 'cure' || row.kind === 'bondAndClamp')) {
     const from = row.kind === 'cure' ? (bond.clampedAt ?? bond.appliedAt) : bond.appliedAt
