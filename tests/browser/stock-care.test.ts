@@ -42,6 +42,21 @@ describeInBrowser('care of the stock', () => {
     expect(await isShown(page.getByText(/missing/i).first())).toBe(true)
   })
 
+  it('prints labels anew for a whole shelf', async () => {
+    const shelf = await post<{ id: string }>(
+      world.owner.context(),
+      `/v1/shops/${world.shop.id}/storageLocations`,
+      { name: 'Shelf for labels' },
+    )
+    const page = await openAs('parts')
+    await visit(page, `/stock?shop=${world.shop.id}`)
+    await page.getByRole('button', { name: 'Print labels' }).click()
+    await page.getByLabel('Everything on the shelf').selectOption({ label: 'Shelf for labels' })
+    expect(await page.getByRole('link', { name: 'Open the PDF' }).getAttribute('href')).toContain(
+      `/v1/labels.pdf?locationId=${shelf.id}&sheet=`,
+    )
+  })
+
   it('keeps a cartridge for a joint, for all that is booked, and gives it back', async () => {
     const job = await makeJob(world, world.otherBay)
     const page = await openAs('scheduler')

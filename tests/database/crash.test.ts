@@ -121,6 +121,12 @@ async function call<Body>(service: Service, token: string, path: string, body?: 
     },
     ...(body ? { body: JSON.stringify(body) } : {}),
   })
+  // Busy with its start on a busy machine: every client asks again.
+  if (response.status === 503) {
+    await response.body?.cancel()
+    await pause(500)
+    return call(service, token, path, body)
+  }
   const answer = (await response.json()) as Body
   if (!response.ok) throw new Error(JSON.stringify(answer))
   return answer

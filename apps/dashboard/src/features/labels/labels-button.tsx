@@ -10,8 +10,10 @@ import { Answered } from '../../ui/waiting.tsx'
 import { sheetName } from './sheet-name.ts'
 
 interface Props {
-  /** What is printed: a delivery, a lot, a shelf or one cartridge. */
-  readonly what: Record<string, string>
+  /** What is printed: a delivery, a lot or one cartridge. */
+  readonly what?: Record<string, string>
+  /** Of a shop: one of them is chosen before anything is printed. */
+  readonly shelves?: readonly { readonly id: string; readonly name: string }[]
   readonly label?: string
   readonly count?: number | undefined
 }
@@ -19,23 +21,23 @@ interface Props {
 const SHEET_KEY = 'clampclock.labelSheet'
 
 /** Prints labels: which sheet lies in the printer, and where its first free place is. */
-export function LabelsButton({ what, label = 'Print labels', count }: Props) {
+export function LabelsButton({ what = {}, shelves = [], label = 'Print labels', count }: Props) {
   const [opened, { open, close }] = useDisclosure()
   return (
     <>
       <Button variant="default" leftSection={<Printer size={16} aria-hidden />} onClick={open}>
         {label}
       </Button>
-      {opened && <LabelsDialog what={what} count={count} onClose={close} />}
+      {opened && <LabelsDialog what={what} shelves={shelves} count={count} onClose={close} />}
     </>
   )
 }
 
-interface DialogProps extends Omit<Props, 'label'> {
-  readonly onClose: () => void
+interface DialogProps extends Omit<SheetProps, 'sheets'> {
+  readonly count: number | undefined
 }
 
-function LabelsDialog({ what, count, onClose }: DialogProps) {
+function LabelsDialog({ what, shelves, count, onClose }: DialogProps) {
   const sheets = useQuery(stockQueries.labelSheets())
   return (
     <Modal
@@ -44,7 +46,7 @@ function LabelsDialog({ what, count, onClose }: DialogProps) {
       title={count === undefined ? 'Print labels' : count === 1 ? 'Print the label' : `Print ${count} labels`}
     >
       <Answered query={sheets} what="the label sheets">
-        {({ items }) => <SheetForm what={what} sheets={items} onClose={onClose} />}
+        {({ items }) => <SheetForm what={what} shelves={shelves} sheets={items} onClose={onClose} />}
       </Answered>
     </Modal>
   )
@@ -52,11 +54,13 @@ function LabelsDialog({ what, count, onClose }: DialogProps) {
 
 interface SheetProps {
   readonly what: Record<string, string>
+  readonly shelves: NonNullable<Props['shelves']>
   readonly sheets: readonly LabelSheet[]
   readonly onClose: () => void
 }
 
-function SheetForm({ what, sheets, onClose }: SheetProps) {
+function SheetForm({ what, shelves, sheets, onClose }: SheetProps) {
+  const [shelf, setShelf] = useState(shelves[0]?.id)
   const [chosen, setChosen] = useState(localStorage.getItem(SHEET_KEY) ?? 'a4-3x8')
   const [start, setStart] = useState<number | string>(1)
   const sheet = sheets.find(({ id }) => id === chosen) ?? sheets[0]!
@@ -64,6 +68,14 @@ function SheetForm({ what, sheets, onClose }: SheetProps) {
   const first = Math.min(Math.max(1, Number(start) || 1), places)
   return (
     <Stack gap="md">
+      {shelf !== undefined && (
+        <NativeSelect
+          label="Everything on the shelf"
+          value={shelf}
+          data={shelves.map(({ id, name }) => ({ value: id, label: name }))}
+          onChange={(event) => setShelf(event.currentTarget.value)}
+        />
+      )}
       <NativeSelect
         label="Label sheet in the printer"
         value={sheet.id}
@@ -90,7 +102,12 @@ function SheetForm({ what, sheets, onClose }: SheetProps) {
         </Button>
         <Button
           component="a"
-          href={urlOf(ROUTES.getLabels.path, undefined, { ...what, sheet: sheet.id, start: first })}
+          href={urlOf(ROUTES.getLabels.path, undefined, {
+            ...what,
+            locationId: shelf,
+            sheet: sheet.id,
+            start: first,
+          })}
           target="_blank"
           rel="noreferrer"
           onClick={onClose}

@@ -1,9 +1,11 @@
 import { Button } from '@mantine/core'
-import { useInfiniteQuery } from '@tanstack/react-query'
+import { useInfiniteQuery, useQuery } from '@tanstack/react-query'
 import { Link, useSearch } from '@tanstack/react-router'
 import { ArrowRightLeft, PackagePlus } from 'lucide-react'
+import { shopQueries } from '../../api/queries/shops.ts'
 import { stockQueries } from '../../api/queries/stock.ts'
 import { useMay } from '../../api/use-me.ts'
+import { LabelsButton } from '../../features/labels/labels-button.tsx'
 import { useShopScope } from '../../lib/shop-scope.ts'
 import { Page } from '../../ui/page.tsx'
 import { Answered, Empty } from '../../ui/waiting.tsx'
@@ -26,6 +28,7 @@ export function StockScreen() {
       lede={`${shop?.name ?? 'All shops'}, the soonest to die first`}
       actions={
         <>
+          {shop !== undefined && may('useStock', shop.id) && <ShelfLabels shopId={shop.id} />}
           {may('useStock', shop?.id) && (
             <Button
               variant="default"
@@ -64,4 +67,10 @@ export function StockScreen() {
       </Answered>
     </Page>
   )
+}
+
+/** Labels anew for a whole shelf; those of one delivery, lot or cartridge are printed where these are shown. */
+function ShelfLabels({ shopId }: { readonly shopId: string }) {
+  const shelves = useQuery(shopQueries.locations(shopId)).data?.items ?? []
+  return shelves.length > 0 && <LabelsButton shelves={shelves} />
 }
