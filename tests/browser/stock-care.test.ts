@@ -5,6 +5,7 @@ import {
   isShown,
   openAs,
   PHONE,
+  post,
   sidewaysPx,
   visit,
 } from './browser.ts'
