@@ -116,7 +116,7 @@ async function allocateIn(tx: Tx, shopId: string, productId: string): Promise<vo
     expiryOnceOpenedMs: row.expires_at.getTime(),
     receivedAtMs: row.received_at.getTime(),
   }))
-  allocate(candidates, { amountMl: 60, atMs: now.getTime() + 86_400_000 })
+  allocate(candidates, { amountMl: 60, nozzleMl: 8, atMs: now.getTime() + 86_400_000 })
 }
 
 function quantile(sample: readonly number[], share: number): number {

@@ -14,7 +14,7 @@ const piece = (id: string, changes: Partial<Candidate> = {}): Candidate => {
     ...changes,
   }
 }
-const need = { amountMl: 150, atMs: 500 }
+const need = { amountMl: 150, nozzleMl: 0, atMs: 500 }
 
 describe('allocate', () => {
   it('takes the one that dies first among those that live then', () => {
@@ -54,7 +54,26 @@ describe('allocate', () => {
       availableMl: 40,
       missingMl: 110,
     })
-    expect(() => allocate([], { amountMl: 0, atMs: 0 })).toThrow('amountMl is 0')
+    expect(() => allocate([], { amountMl: 0, nozzleMl: 0, atMs: 0 })).toThrow('amountMl is 0')
+  })
+
+  it('leaves what would only fill a nozzle, and fills one more with each change of cartridge', () => {
+    const candidates = [
+      piece('scrap', { remainingMl: 8, state: 'opened', effectiveExpiryMs: 600 }),
+      piece('half', { remainingMl: 100, state: 'opened', effectiveExpiryMs: 700 }),
+      piece('full', { effectiveExpiryMs: 800 }),
+    ]
+    expect(allocate(candidates, { ...need, nozzleMl: 8 })).toEqual({
+      kind: 'enough',
+      shares: [
+        { id: 'half', amountMl: 100 },
+        { id: 'full', amountMl: 58 },
+      ],
+    })
+    expect(
+      allocate([piece('a', { remainingMl: 100 }), piece('b', { remainingMl: 55 })], { ...need, nozzleMl: 8 }),
+    ).toEqual({ kind: 'short', availableMl: 147, missingMl: 3 })
+    expect(() => allocate([], { ...need, nozzleMl: -1 })).toThrow('nozzleMl is -1')
   })
 
   const candidate = fc.record({
@@ -70,18 +89,23 @@ describe('allocate', () => {
       fc.property(
         fc.array(candidate, { maxLength: 12 }),
         fc.integer({ min: 1, max: 900 }),
+        fc.integer({ min: 0, max: 20 }),
         fc.integer({ min: 0, max: 1000 }),
-        (list, amountMl, atMs) => {
+        (list, amountMl, nozzleMl, atMs) => {
           const candidates = list.map((each, i) => ({ ...each, id: `c${i}` }))
-          const allocation = allocate(candidates, { amountMl, atMs })
-          expect(allocate(candidates.toReversed(), { amountMl, atMs })).toEqual(allocation)
+          const allocation = allocate(candidates, { amountMl, nozzleMl, atMs })
+          expect(allocate(candidates.toReversed(), { amountMl, nozzleMl, atMs })).toEqual(allocation)
           const alive = candidates.filter(
-            (each) => each.effectiveExpiryMs > atMs && each.expiryOnceOpenedMs > atMs,
+            (each) =>
+              each.effectiveExpiryMs > atMs && each.expiryOnceOpenedMs > atMs && each.remainingMl > nozzleMl,
           )
-          const available = alive.reduce((sum, each) => sum + each.remainingMl, 0)
+          const inAll = alive.reduce((sum, each) => sum + each.remainingMl, 0)
+          const available = inAll - nozzleMl * Math.max(0, alive.length - 1)
           expect(allocation.kind).toBe(available >= amountMl ? 'enough' : 'short')
           if (allocation.kind === 'short') return
-          expect(allocation.shares.reduce((sum, share) => sum + share.amountMl, 0)).toBe(amountMl)
+          expect(allocation.shares.reduce((sum, share) => sum + share.amountMl, 0)).toBe(
+            amountMl + nozzleMl * (allocation.shares.length - 1),
+          )
           for (const share of allocation.shares) {
             expect(share.amountMl).toBeLessThanOrEqual(
               alive.find(({ id }) => id === share.id)?.remainingMl ?? -1,

@@ -11,7 +11,10 @@ export interface Candidate {
 }
 
 export interface Need {
+  /** What the joint takes, and the first cartridge's nozzle. */
   readonly amountMl: number
+  /** What stays behind in the nozzle of each further cartridge: a new one goes on with every change. */
+  readonly nozzleMl: number
   /** When it will be used: what is dead by then is never handed out. */
   readonly atMs: number
 }
@@ -23,22 +26,27 @@ export interface Share {
 
 export type Allocation =
   | { readonly kind: 'enough'; readonly shares: readonly Share[] }
-  /** What there is, and what is missing. Nothing of it is taken. */
+  /** What there is beside the nozzles, and what is missing. Nothing of it is taken. */
   | { readonly kind: 'short'; readonly availableMl: number; readonly missingMl: number }
 
 /**
  * First-expired-first-out over what will still be in date when it is used. One opened cartridge that holds enough goes
  * first (the soonest to die of those): it saves opening another. Else cartridges are taken in the order in which they
- * die, opened before sealed at the same instant, then by receipt and id, so that the same question has one answer.
+ * die, opened before sealed at the same instant, then by receipt and id, so that the same question has one answer. One
+ * that holds no more than its nozzle gives nothing, and each further one must fill its nozzle first.
  *
- * @throws {RangeError} When the amount is not above zero.
+ * @throws {RangeError} When the amount is not above zero, or the nozzle's is below.
  */
 export function allocate(candidates: readonly Candidate[], need: Need): Allocation {
   if (!(need.amountMl > 0))
     throw new RangeError(`amountMl is ${need.amountMl}: give what the joint needs, above 0`)
+  if (!(need.nozzleMl >= 0))
+    throw new RangeError(`nozzleMl is ${need.nozzleMl}: give what a nozzle holds, or 0`)
   const alive = candidates.filter(
     (each) =>
-      each.remainingMl > 0 && each.effectiveExpiryMs > need.atMs && each.expiryOnceOpenedMs > need.atMs,
+      each.remainingMl > need.nozzleMl &&
+      each.effectiveExpiryMs > need.atMs &&
+      each.expiryOnceOpenedMs > need.atMs,
   )
   const inOrder = alive.toSorted(byExpiry)
   const single = inOrder.find((each) => each.state === 'opened' && each.remainingMl >= need.amountMl)
@@ -48,9 +56,10 @@ export function allocate(candidates: readonly Candidate[], need: Need): Allocati
   let missingMl = need.amountMl
   for (const each of inOrder) {
     if (missingMl <= 0) break
-    const amountMl = Math.min(each.remainingMl, missingMl)
+    const nozzleMl = shares.length === 0 ? 0 : need.nozzleMl
+    const amountMl = Math.min(each.remainingMl, missingMl + nozzleMl)
     shares.push({ id: each.id, amountMl })
-    missingMl -= amountMl
+    missingMl -= amountMl - nozzleMl
   }
   return missingMl > 0
     ? { kind: 'short', availableMl: need.amountMl - missingMl, missingMl }

@@ -37,7 +37,11 @@ export async function reserve(
   const others = await openReservations(tx, { cartridgeId: { in: cartridges.map(({ id }) => id) } })
   const allocation = allocate(
     cartridges.map((row) => toCandidate(row, others, neededAt)),
-    { amountMl: amountNeededMl(joint), atMs: neededAt.getTime() },
+    {
+      amountMl: amountNeededMl(joint),
+      nozzleMl: toMl(joint.product.nozzleHoldUpUl),
+      atMs: neededAt.getTime(),
+    },
   )
   if (allocation.kind === 'short') throw short(joint, allocation, others)
   await tx.reservation.createMany({
