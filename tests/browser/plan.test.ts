@@ -157,7 +157,11 @@ describeInBrowser('the scheduler plans a week', () => {
       readonly key: string
       readonly name: string
       readonly isSetAside: boolean
-      readonly steps: readonly { readonly name: string; readonly workMinutes: number | null }[]
+      readonly steps: readonly {
+        readonly name: string
+        readonly workMinutes: number | null
+        readonly bakeProgram: { readonly setPointC: number } | null
+      }[]
     }
     const template = async (key: string) =>
       (await get<{ items: Template[] }>(page.context(), `/v1/shops/${shop.id}/repairTemplates`)).items.find(
@@ -200,6 +204,17 @@ describeInBrowser('the scheduler plans a week', () => {
       ])
     })
 
+    /** On the page of a job that has its operations from the template. */
+    const seeItsBake = async (phone: Page) => {
+      const [product] = (await get<{ items: { name: string }[] }>(phone.context(), '/v1/products')).items
+      const csv = `number,vehicle,joint,product,panelMaterial,panelThicknessMm,safetyClass,lengthMm,flangeWidthMm,beadDiameterMm,template
+        ${unique()},Invented Van,Tailgate,"${product!.name}",mildSteel,0.8,S3,900,12,4,tailgateSkin`
+      const path = `/v1/shops/${shop.id}/repairOrderImports`
+      const made = await post<{ repairOrders: [{ id: string }] }>(phone.context(), path, { csv })
+      await visit(phone, `/jobs/${made.repairOrders[0].id}?shop=${shop.id}`)
+      await phone.getByText(/^\d+ min, by program: air 165 °F, metal 140 °F for 30 min$/).waitFor()
+    }
+
     it('are copied, set aside and removed, on a phone too', async () => {
       const phone = await openAs('scheduler', { size: PHONE })
       await visit(phone, `/plan/setup?shop=${shop.id}`)
@@ -209,15 +224,29 @@ describeInBrowser('the scheduler plans a week', () => {
       await phone.getByRole('button', { name: 'Change Dry fit' }).click()
       await phone.getByRole('listitem', { name: 'Step 2: Dry fit' }).getByLabel('Minutes').fill('20')
       await phone.getByRole('button', { name: 'Remove Refit' }).click()
+      await phone.getByRole('button', { name: 'Change Bake' }).click()
+      const bake = phone.getByRole('listitem', { name: /: Bake$/ })
+      await bake.getByLabel('Takes').selectOption('By oven program')
+      const setPoint = bake.getByLabel('Air set point')
+      await setPoint.fill('90')
+      await phone.getByRole('button', { name: 'Save the template' }).click()
+      await bake.getByText(/never reaches .* Set the oven warmer/).waitFor()
+      await setPoint.fill('165')
       expect(await accessibilityFaults(phone)).toEqual([])
       expect(await sidewaysPx(phone)).toBe(0)
       await phone.getByRole('button', { name: 'Save the template' }).click()
+      await phone.getByRole('button', { name: 'Copy Tailgate skin' }).waitFor()
+      await seeItsBake(phone)
+      await visit(phone, `/plan/setup?shop=${shop.id}`)
       await phone.getByRole('button', { name: 'Set Tailgate skin aside' }).click()
       await phone.getByRole('button', { name: 'Use Tailgate skin again' }).waitFor()
       const made = (await template('tailgateSkin'))!
       expect(made).toMatchObject({ name: 'Tailgate skin', isSetAside: true })
       expect(made.steps[1]).toMatchObject({ name: 'Dry fit', workMinutes: 20 })
-      expect(made.steps.at(-1)).toMatchObject({ name: 'Cool' })
+      expect(made.steps.slice(-2)).toMatchObject([
+        { name: 'Bake', workMinutes: null, bakeProgram: { setPointC: expect.closeTo((165 - 32) / 1.8, 1) } },
+        { name: 'Cool', bakeProgram: null },
+      ])
 
       await phone.getByRole('link', { name: 'Tailgate skin', exact: true }).click()
       await phone.getByRole('button', { name: 'Remove', exact: true }).click()

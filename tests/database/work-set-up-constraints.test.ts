@@ -75,6 +75,11 @@ describe.each(KINDS)('working time and operations in the %s database', (kind) =>
     [{ attributes: '{pool}' }, 'operation__attributes'],
     [{ place: 'yard' }, 'operation__place'],
     [{ highest_metal_c: 60 }, 'operation__bake_has_a_temperature'],
+    [{ bake_program: '{"setPointC": 70}' }, 'operation__program_is_of_a_bake'],
+    [
+      { kind: 'bake', technicians: 0, highest_metal_c: 60, bake_program: '70' },
+      'operation__program_is_of_a_bake',
+    ],
     [{ finished_at: '2031-05-26T08:00Z' }, 'operation__finished_after_started'],
   ])('refuses the operation %j', async (columns, constraint) => {
     const operation = {

@@ -1,4 +1,5 @@
 import * as z from 'zod'
+import { BakeProgram } from './bakes.ts'
 import { defineRoute } from './route.ts'
 import { BayAttribute, Skill } from './shops.ts'
 import { Id, Instant, Label, TemperatureC, Version } from './values.ts'
@@ -38,28 +39,41 @@ const stepFacts = {
   name: Label,
   place: z.enum(['bay', 'oven']).describe('Where the vehicle stands meanwhile'),
   workMinutes: WorkMinutes.nullable().describe(
-    "null for a cure: it takes as long as the product's sheet and the forecast of the bay say",
+    "null for a cure: it takes as long as the product's sheet and the forecast of the bay say; and in a template for a bake by its program",
   ),
   technicians: z.number().int().min(0).max(4).describe('0 for a cure, a bake and cooling down'),
   skill: Skill.nullable().describe('That each technician on it needs'),
   clampSets: z.number().int().min(0).max(500).describe('Held from here to the end of the cure'),
   attributes: z.array(BayAttribute).max(4).describe('That the bay needs'),
-  highestMetalC: TemperatureC.nullable().describe('Of a bake: what the metal will get to'),
+  highestMetalC: TemperatureC.nullable().describe(
+    'Of a bake: what the metal will get to; null in a template for a bake by its program',
+  ),
+  bakeProgram: BakeProgram.nullable().describe(
+    'Of a bake: its minutes and highest metal temperature are worked out from it for each vehicle, by its joints',
+  ),
 }
 
 export const TemplateStep = z
-  .strictObject(stepFacts)
-  .refine((s) => (s.kind === 'cure') === (s.workMinutes === null), {
+  .strictObject({ ...stepFacts, bakeProgram: stepFacts.bakeProgram.default(null) })
+  .refine((s) => (s.kind === 'cure' || s.bakeProgram !== null) === (s.workMinutes === null), {
     path: ['workMinutes'],
-    error: 'must be null for a cure, and given for anything else',
+    error: 'must be null for a cure and for a bake by its bakeProgram, and given for anything else',
   })
   .refine((s) => UNATTENDED.includes(s.kind) === (s.technicians === 0), {
     path: ['technicians'],
     error: 'must be 0 for a cure, a bake and cooling down, and at least 1 for anything else',
   })
-  .refine((s) => (s.kind === 'bake') === (s.highestMetalC !== null), {
+  .refine((s) => s.kind === 'bake' || s.bakeProgram === null, {
+    path: ['bakeProgram'],
+    error: 'is only for a bake',
+  })
+  .refine((s) => s.kind === 'bake' || s.highestMetalC === null, {
     path: ['highestMetalC'],
-    error: 'is needed for a bake, and only for a bake',
+    error: 'is only for a bake',
+  })
+  .refine((s) => s.kind !== 'bake' || (s.highestMetalC === null) !== (s.bakeProgram === null), {
+    path: ['highestMetalC'],
+    error: 'or bakeProgram, one of them, is needed for a bake',
   })
   .refine((s) => s.kind !== 'bake' || s.place === 'oven', {
     path: ['place'],
@@ -204,6 +218,11 @@ export const operationRoutes = {
       clampSets: stepFacts.clampSets.optional(),
       attributes: stepFacts.attributes.optional(),
       highestMetalC: TemperatureC.optional(),
+      bakeProgram: BakeProgram.nullable()
+        .optional()
+        .describe(
+          'Of a bake: its minutes and highest metal temperature follow from it; null: those that it has stay, and are its own from now on',
+        ),
     }),
     ifMatch: true,
     status: 200,

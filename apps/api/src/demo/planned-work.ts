@@ -63,7 +63,7 @@ export async function addPlannedWork(world: World): Promise<void> {
   await world.tx.resource.updateMany({ where: { id: harbour.bays[0]!.id }, data: { attributes: ['lift'] } })
   for (const [template, product, panel, hours] of TO_COME) {
     const { orderId, jointId } = await addJob(world, { ...harbour, bays }, product, 20, hours, panel)
-    await addOperations(world.tx, world.scheduler, orderId, { template, jointId })
+    await addOperations(world.tx, world.scheduler, orderId, { template, jointId }, world.now)
   }
   await publishDemoPlan(world, harbour)
 }

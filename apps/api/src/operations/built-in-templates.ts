@@ -128,6 +128,7 @@ function step(
     clampSets: 0,
     attributes: [],
     highestMetalC: null,
+    bakeProgram: null,
     ...more,
   }
 }

@@ -36,8 +36,10 @@ export async function importRepairOrders(
       )
       jointIds.set(joint.name, joint.id)
     }
-    for (const { joint, key } of templates)
-      await addOperations(tx, actor, id, { template: key, jointId: jointIds.get(joint) ?? null })
+    for (const { joint, key, line } of templates) {
+      const body = { template: key, jointId: jointIds.get(joint) ?? null }
+      await onLine(line, () => addOperations(tx, actor, id, body, now))
+    }
     made.push({ id, number: order.number, jointCount: joints.length })
   }
   return { repairOrders: made }
@@ -86,6 +88,23 @@ async function unknownNames(
         : [fault(line, `there is no template ${template}: use one of ${[...keys].join(', ')}`)]),
     ]),
   ]
+}
+
+/** What is refused of one line, told as a fault of that line; the orders before it are taken back with it. */
+async function onLine(line: number, add: () => Promise<unknown>): Promise<void> {
+  try {
+    await add()
+  } catch (error) {
+    if (!(error instanceof ProblemError) || error.code !== 'invalid-request') throw error
+    requireNone(
+      error.reasons.map((reason) => ({
+        ...reason,
+        code: 'csv',
+        field: 'body.csv',
+        message: `Line ${line}: ${reason.message}`,
+      })),
+    )
+  }
 }
 
 function requireNone(faults: readonly ProblemReason[]): void {

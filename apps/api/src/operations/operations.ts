@@ -1,10 +1,12 @@
 import type { BodyOf, Operation, operationRoutes } from '@clampclock/contracts'
 import { requireIn, type Actor } from '../access/actor.ts'
 import type { Tx } from '../database/database.ts'
-import type { Prisma } from '../generated/prisma/client.ts'
+import { Prisma } from '../generated/prisma/client.ts'
 import { invalidField, notFound, wrongState } from '../http/problem-error.ts'
 import { requireVersion } from '../http/versions.ts'
 import { announce } from '../live/hub.ts'
+import { storedProgram } from '../schedule/oven-window.ts'
+import { bakeChanges, bakeOfVehicle } from './bake-program.ts'
 import { inOrder, isOfVehicle, stepsToAdd } from './expand.ts'
 import { listRepairTemplates } from './templates.ts'
 
@@ -31,6 +33,7 @@ export async function addOperations(
   actor: Actor,
   repairOrderId: string,
   { template: key, jointId }: BodyOf<typeof operationRoutes.addOperations>,
+  now: Date,
 ): Promise<Operation[]> {
   await lockOperationsOf(tx, repairOrderId)
   const order = await tx.repairOrder.findUnique({ where: { id: repairOrderId } })
@@ -52,10 +55,12 @@ export async function addOperations(
   const organizationId = actor.organization.id
   const { shopId } = order
   const last = present.at(-1)?.position ?? 0
-  for (const [i, { kind, ...step }] of steps.entries()) {
+  for (const [i, { kind, bakeProgram, ...step }] of steps.entries()) {
+    const asked = bakeProgram && { name: step.name, bakeProgram, field: 'body.template' }
     await tx.operation.create({
       data: {
         ...step,
+        ...(asked && { bakeProgram, ...(await bakeOfVehicle(tx, { shopId, repairOrderId }, asked, now)) }),
         kind,
         organizationId,
         shopId,
@@ -77,14 +82,18 @@ export async function editOperation(
   id: string,
   changes: BodyOf<typeof operationRoutes.editOperation>,
   version: number,
+  now: Date,
 ): Promise<Operation> {
   const before = await operationRow(tx, id)
   requireIn(actor, 'planWork', before.shopId)
   requireFits(before, changes)
+  const { bakeProgram, ...figures } = changes
   const { count } = await tx.operation.updateMany({
     where: { id, version },
     data: {
-      ...Object.fromEntries(Object.entries(changes).filter(([, value]) => value !== undefined)),
+      ...Object.fromEntries(Object.entries(figures).filter(([, value]) => value !== undefined)),
+      ...(await bakeChanges(tx, before, changes, now)),
+      ...(bakeProgram === undefined ? {} : { bakeProgram: bakeProgram ?? Prisma.DbNull }),
       version: { increment: 1 },
     },
   })
@@ -107,8 +116,9 @@ function requireFits(
       'body.technicians',
       isUnattended ? 'nobody is needed for it: 0' : 'somebody does it: at least 1',
     )
-  if (changes.highestMetalC !== undefined && kind !== 'bake')
-    throw invalidField('body.highestMetalC', 'is only for a bake')
+  for (const field of ['highestMetalC', 'bakeProgram'] as const)
+    if (changes[field] !== undefined && kind !== 'bake')
+      throw invalidField(`body.${field}`, 'is only for a bake')
 }
 
 /** Whoever changes the steps of a vehicle, or starts a bond on it, comes after the one before: each step of the vehicle comes once. */
@@ -169,5 +179,6 @@ export function toOperation({ joint, ...row }: OperationRow): Operation {
     place: row.place as Operation['place'],
     skill: row.skill as Operation['skill'],
     attributes: row.attributes as Operation['attributes'],
+    bakeProgram: storedProgram(row.bakeProgram),
   }
 }

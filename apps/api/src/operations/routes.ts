@@ -24,11 +24,11 @@ export async function operationRoutes(app: App): Promise<void> {
   bind(app, contracts.listOperations, async ({ tx, actor, params }) => ({
     items: await listOperations(tx, actor, params.repairOrderId),
   }))
-  bind(app, contracts.addOperations, async ({ tx, actor, params, body }) => ({
-    items: await addOperations(tx, actor, params.repairOrderId, body),
+  bind(app, contracts.addOperations, async ({ tx, actor, params, body, now }) => ({
+    items: await addOperations(tx, actor, params.repairOrderId, body, now),
   }))
-  bind(app, contracts.editOperation, ({ tx, actor, params, body, version }) =>
-    editOperation(tx, actor, params.operationId, body, version),
+  bind(app, contracts.editOperation, ({ tx, actor, params, body, version, now }) =>
+    editOperation(tx, actor, params.operationId, body, version, now),
   )
   bind(app, contracts.removeOperation, async ({ tx, actor, params }) => {
     await removeOperation(tx, actor, params.operationId)

@@ -5,6 +5,7 @@ import type { Tx } from '../database/database.ts'
 import { notFound } from '../http/problem-error.ts'
 import { requireVersion } from '../http/versions.ts'
 import { announce } from '../live/hub.ts'
+import { requirePrograms } from './bake-program.ts'
 import { BUILT_IN_TEMPLATES } from './built-in-templates.ts'
 
 const Steps = z.array(TemplateStep)
@@ -39,6 +40,7 @@ export async function setRepairTemplate(
   { isSetAside, ...body }: BodyOf<typeof operationRoutes.setRepairTemplate>,
   version: number,
 ): Promise<RepairTemplate> {
+  await requirePrograms(tx, shopId, body.steps)
   const organizationId = actor.organization.id
   const data = { ...body, setAside: isSetAside }
   const { count } =

@@ -87,6 +87,8 @@ export interface OperationFact {
   readonly clampSetId: string | null
   readonly attributes: readonly BayAttribute[]
   readonly highestMetalC: number | null
+  /** Of a bake by the program of the oven that has not begun; null for anything else. */
+  readonly byProgram: ProgramFact | null
   /** Of a bond or cure: what it takes, and by which sheet. */
   readonly joint: JointFact | null
   readonly progress: Progress
@@ -98,6 +100,14 @@ export interface JointFact {
   readonly sheet: DataSheet & { readonly serviceRangeC: { readonly max: number } }
   readonly panelTauMinutes: number | null
   readonly amountUl: number
+}
+
+/** What the program takes on this vehicle, by its joints and the forecasts as they are now. */
+export interface ProgramFact {
+  /** No bake by it is shorter; 0 where nobody can tell. */
+  readonly leastMinutes: number
+  /** Why nobody can tell. */
+  readonly faults: readonly string[]
 }
 
 /** Where an operation stands. `endMs` of a running one: as it was told, measured or planned. */

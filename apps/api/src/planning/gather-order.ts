@@ -3,12 +3,16 @@ import { amountNeededMl } from '../bonds/joint-store.ts'
 import { panelTauMinutes } from '../bonds/panel.ts'
 import { figuresOf, withPoints } from '../catalogue/sheets.ts'
 import type { Prisma } from '../generated/prisma/client.ts'
+import { plannedBake } from '../operations/planned-bake.ts'
+import type { BakeReader } from '../schedule/bake-sentences.ts'
+import { storedProgram } from '../schedule/oven-window.ts'
 import { clampStayOf } from './clamp-stay.ts'
 import type { OperationFact, OrderFact, Progress } from './facts.ts'
 
 const MINUTE_MS = 60_000
 
 export const WHOLE_ORDER = {
+  joints: { include: { product: true }, orderBy: [{ name: 'asc' }, { id: 'asc' }] },
   operations: {
     include: {
       joint: {
@@ -39,9 +43,16 @@ export const WHOLE_ORDER = {
 export type OrderRow = Prisma.RepairOrderGetPayload<{ include: typeof WHOLE_ORDER }>
 type OperationRow = OrderRow['operations'][number]
 
+/** What a bake by its program is reckoned with, beside the joints of its vehicle. */
+export interface BakeWith {
+  readonly coldestBayC: number | undefined
+  readonly reader: Pick<BakeReader, 'timeZone' | 'unit'>
+}
+
 export function toOrder(
   row: OrderRow,
   ready: ReadonlyMap<string, number>,
+  bakeWith: BakeWith,
   now: Date,
 ): Omit<OrderFact, 'bonds' | 'releasedEarly'> {
   return {
@@ -52,6 +63,7 @@ export function toOrder(
     ovenLimitC: row.ovenLimitC,
     operations: row.operations.map((operation) => ({
       ...toOperationFact(operation, ready, now),
+      ...programOf(row, operation, bakeWith),
       clampSetId: clampSetOf(row, operation),
     })),
   }
@@ -66,11 +78,29 @@ function clampSetOf({ operations, plannedStays }: OrderRow, { id, clampSets }: O
   return clampStayOf(kept, operations, id)?.resourceId ?? null
 }
 
+/** Joints may have been added, or the bays grown colder, since it got its minutes; longer ones that somebody gave it stay. */
+function programOf(
+  { joints }: OrderRow,
+  { bakeProgram, startedAt, workMinutes }: OperationRow,
+  { coldestBayC, reader }: BakeWith,
+): Pick<OperationFact, 'byProgram'> & Partial<Pick<OperationFact, 'workMinutes' | 'highestMetalC'>> {
+  const program = storedProgram(bakeProgram)
+  if (program === null || startedAt !== null) return { byProgram: null }
+  const bake = plannedBake(program, joints, coldestBayC, { ...reader, field: 'bakeProgram' })
+  if (bake.kind === 'unknown')
+    return { byProgram: { leastMinutes: 0, faults: bake.reasons.map(({ message }) => message) } }
+  return {
+    byProgram: { leastMinutes: bake.workMinutes, faults: [] },
+    workMinutes: Math.max(bake.workMinutes, workMinutes ?? 0),
+    highestMetalC: bake.highestMetalC,
+  }
+}
+
 function toOperationFact(
   row: OperationRow,
   ready: ReadonlyMap<string, number>,
   now: Date,
-): Omit<OperationFact, 'clampSetId'> {
+): Omit<OperationFact, 'clampSetId' | 'byProgram'> {
   const { joint } = row
   const sheet = joint?.product.productSheets[0]
   return {

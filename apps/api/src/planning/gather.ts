@@ -5,6 +5,7 @@ import { Prisma } from '../generated/prisma/client.ts'
 import { isoDate } from '../http/dates.ts'
 import { shopById } from '../shops/shops.ts'
 import { expiryOf, selectCartridges } from '../stock/cartridge-store.ts'
+import { coldestC } from '../operations/planned-bake.ts'
 import { bayForecast } from '../temperature/bay-temperature.ts'
 import {
   HORIZON_DAYS,
@@ -21,7 +22,7 @@ const FORECAST_HOURS = 7 * 24
 
 /** All that a plan of a shop is made from, as it stands at `now`. */
 export async function gatherFacts(tx: Tx, shopId: string, now: Date): Promise<ShopFacts> {
-  const { timeZone } = await shopById(tx, shopId)
+  const { timeZone, temperatureUnit: unit } = await shopById(tx, shopId)
   const originMs = Math.floor(now.getTime() / MINUTE_MS) * MINUTE_MS
   const resources = await tx.resource.findMany({
     where: { shopId },
@@ -40,6 +41,8 @@ export async function gatherFacts(tx: Tx, shopId: string, now: Date): Promise<Sh
   const ready = new Map<string, number>()
   for (const bond of bonds) ready.set(bond.id, Math.min(endMs, await readyMs(tx, bond, timeZone, now)))
   const early = await releasedEarly(tx, shopId)
+  const inUse = resources.filter(({ active }) => active).flatMap(({ id }) => forecasts.get(id) ?? [])
+  const bakeWith = { coldestBayC: coldestC(inUse), reader: { timeZone, unit } }
   return {
     timeZone,
     originMs,
@@ -65,7 +68,7 @@ export async function gatherFacts(tx: Tx, shopId: string, now: Date): Promise<Sh
     })),
     forecasts,
     orders: orders.map((row) => ({
-      ...toOrder(row, ready, now),
+      ...toOrder(row, ready, bakeWith, now),
       bonds: bonds.filter((bond) => isBeside(bond, row)).map((bond) => toBondFact(bond, ready)),
       releasedEarly: early
         .filter(({ joint }) => joint.repairOrderId === row.id)

@@ -127,6 +127,9 @@ function withLength(
   const { operation } = find(facts, operationId)
   if (operation.kind === 'cure')
     throw invalidField('body.workMinutes', 'a cure takes as long as the data sheet and the forecast say')
+  const least = operation.byProgram?.leastMinutes ?? 0
+  if (workMinutes < least)
+    throw invalidField('body.workMinutes', `the program of the oven takes ${least} min on this vehicle`)
   const orders = facts.orders.map((order) => ({
     ...order,
     operations: order.operations.map((each) => (each.id === operationId ? { ...each, workMinutes } : each)),

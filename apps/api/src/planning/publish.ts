@@ -5,10 +5,10 @@ import { shopTime } from '../bonds/notes.ts'
 import type { Tx } from '../database/database.ts'
 import { ProblemError, wrongState } from '../http/problem-error.ts'
 import { announce } from '../live/hub.ts'
-import { bakeReasons } from '../schedule/bake.ts'
 import { changesBetween } from './compare.ts'
 import type { ShopFacts } from './facts.ts'
 import { gatherFacts } from './gather.ts'
+import { reasonsAgainstBakes } from './judge-bakes.ts'
 import { planDetail } from './plan-detail.ts'
 import { planRow, publishedRow, wholePlan } from './plan-store.ts'
 import type { PlannerPool } from './pool.ts'
@@ -92,7 +92,8 @@ export async function makePublished(
       recordedBy: actor.name,
     })),
   })
-  await requireBakesAllowed(tx, id, now)
+  const against = await reasonsAgainstBakes(tx, id, now)
+  if (against[0]) throw outdated(against[0].message, against.slice(0, MOST_REASONS))
   await syncBookings(tx, { organizationId, shopId, planId: id }, now)
   await announce(tx, { organizationId, shopId, topic: 'plans', subjectId: id })
   await announce(tx, { organizationId, shopId, topic: 'bookings' })
@@ -132,30 +133,6 @@ async function requireStillFits(tx: Tx, planner: PlannerPool, id: string, now: D
   const reasons = violations
     .filter(({ rule }) => !WATCHED_ELSEWHERE.has(rule))
     .map((violation) => violationReason(facts, violation))
-  const [first] = reasons
-  if (first) throw outdated(first.message, reasons.slice(0, MOST_REASONS))
-}
-
-/** Rule 4, by the bonds as they are: also those of joints without operations, of which the planner knows less. */
-async function requireBakesAllowed(tx: Tx, planId: string, now: Date): Promise<void> {
-  const bakes = await tx.plannedOperation.findMany({
-    where: { planId, operation: { kind: 'bake', startedAt: null } },
-    include: { operation: { include: { repairOrder: true } } },
-    orderBy: [{ startsAt: 'asc' }, { operationId: 'asc' }],
-  })
-  const reasons: ProblemReason[] = []
-  for (const { startsAt, operation } of bakes) {
-    const { repairOrderId, repairOrder, name, highestMetalC } = operation
-    if (highestMetalC === null) continue
-    const against = await bakeReasons(tx, repairOrderId, { startsAt, highestMetalC }, now)
-    reasons.push(
-      ...against.map(({ code, message, fix }) => ({
-        code,
-        message: `${name} of ${repairOrder.number}: ${message}`,
-        ...(fix === undefined ? {} : { fix }),
-      })),
-    )
-  }
   const [first] = reasons
   if (first) throw outdated(first.message, reasons.slice(0, MOST_REASONS))
 }

@@ -1,4 +1,6 @@
 import type { Tx } from '../database/database.ts'
+import type { Prisma } from '../generated/prisma/client.ts'
+import { storedProgram } from '../schedule/oven-window.ts'
 import { union, without, type Interval } from './intervals.ts'
 
 interface Wanted {
@@ -7,6 +9,7 @@ interface Wanted {
   readonly operationId: string | null
   readonly purpose: 'work' | 'bake'
   readonly highestMetalC: number | null
+  readonly bakeProgram?: Prisma.InputJsonObject
   readonly startsAt: Date
   readonly endsAt: Date
   readonly units: number
@@ -117,12 +120,14 @@ async function wantedBookings(tx: Tx, planId: string, now: Date): Promise<Wanted
         operation.kind === 'bake' && operation.repairOrderId === repairOrderId && placeId === resourceId,
     )
     if (stay.resource.kind !== 'oven' || !bake) return [whole]
-    // From the bake on the oven is hot: that is booked as one, with what the metal gets to.
+    const bakeProgram = storedProgram(bake.operation.bakeProgram)
+    // From the bake on the oven is hot: that is booked as one, with its program and what the metal gets to.
     const baking: Wanted = {
       ...whole,
       operationId: bake.operationId,
       purpose: 'bake',
       highestMetalC: bake.operation.highestMetalC,
+      ...(bakeProgram && { bakeProgram }),
       startsAt: bake.startsAt,
     }
     return [...(startsAt < bake.startsAt ? [{ ...whole, endsAt: bake.startsAt }] : []), baking]

@@ -75,6 +75,7 @@ export function order(id: string, more: Partial<OrderFact> = {}): OrderFact {
       id: `${id}/${step.kind}`,
       jointId: ['sealAndPrime', 'paint', 'bake', 'cool', 'refit'].includes(step.kind) ? null : `${id}/joint`,
       clampSetId: null,
+      byProgram: null,
       joint: step.kind === 'bondAndClamp' || step.kind === 'cure' ? JOINT : null,
       progress: { kind: 'open' },
     })),

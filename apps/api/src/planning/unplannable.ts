@@ -78,8 +78,10 @@ function placeReasons(facts: ShopFacts, operations: readonly OperationFact[]): s
 function bakeReasons({ operations, ovenLimitC, releasedEarly }: OrderFact): string[] {
   return operations
     .filter(({ kind, progress }) => kind === 'bake' && progress.kind === 'open')
-    .flatMap(({ name, highestMetalC }) => {
+    .flatMap(({ name, highestMetalC, byProgram }) => {
       if (highestMetalC === null) return []
+      if (byProgram && byProgram.faults.length > 0)
+        return byProgram.faults.map((fault) => `${name}: ${fault}`)
       const joints = operations.flatMap(({ joint }) => joint ?? [])
       return [
         ...releasedEarly.map(
@@ -88,17 +90,22 @@ function bakeReasons({ operations, ovenLimitC, releasedEarly }: OrderFact): stri
         ),
         ...(ovenLimitC !== null && highestMetalC > ovenLimitC
           ? [
-              `${name} would take the metal to ${highestMetalC} degC; the vehicle's own limit is ${ovenLimitC} degC`,
+              `${name} would take the metal to ${upToTenth(highestMetalC)} degC; the vehicle's own limit is ${ovenLimitC} degC`,
             ]
           : []),
         ...joints
           .filter(({ sheet }) => highestMetalC > sheet.serviceRangeC.max)
           .map(
             ({ productName, sheet }) =>
-              `${name} would take the metal to ${highestMetalC} degC; ${productName} is rated to ${sheet.serviceRangeC.max} degC`,
+              `${name} would take the metal to ${upToTenth(highestMetalC)} degC; ${productName} is rated to ${sheet.serviceRangeC.max} degC`,
           ),
       ]
     })
+}
+
+/** What is worked out has many digits; never rounded to within a limit that it is beyond. */
+function upToTenth(c: number): number {
+  return Math.ceil(c * 10) / 10
 }
 
 function cureReasons({ forecasts }: ShopFacts, operations: readonly OperationFact[]): string[] {

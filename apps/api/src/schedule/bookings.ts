@@ -3,7 +3,6 @@ import type {
   BodyOf,
   Booking,
   bookingRoutes,
-  OvenWindow,
   ProblemReason,
   QueryOf,
 } from '@clampclock/contracts'
@@ -18,8 +17,9 @@ import { announce } from '../live/hub.ts'
 import { shopById } from '../shops/shops.ts'
 import { bakeReasons } from './bake.ts'
 import { bookingRow, bookingsBetween, nextBookingIn, type BookingRow } from './booking-store.ts'
-import { curingOf, storedProgram, toBooking } from './to-booking.ts'
-import { vehicleBake } from './vehicle-bake.ts'
+import { storedProgram } from './oven-window.ts'
+import { curingOf, toBooking } from './to-booking.ts'
+import { judgeBooked } from './vehicle-bake.ts'
 
 const LONGEST_LOOK_MS = 100 * 86_400_000
 
@@ -221,30 +221,16 @@ interface Bake {
 
 /** The highest temperature of the metal: as it was given, or as it follows from the program. */
 async function requireBakeFits(tx: Tx, repairOrderId: string, bake: Bake, now: Date): Promise<number> {
-  const { startsAt, bakeProgram, metalStartC, highestMetalC } = bake
+  const { startsAt, endsAt, bakeProgram, metalStartC, highestMetalC } = bake
   if (bakeProgram === null) {
     const metal = { startsAt, highestMetalC: highestMetalC! }
     requireNone(await bakeReasons(tx, repairOrderId, metal, now))
     return metal.highestMetalC
   }
-  const window = await vehicleBake(tx, repairOrderId, { startsAt, bakeProgram, metalStartC }, now)
-  requireNone([...window.refusals, ...lengthReasons(bake, window)])
-  return window.peakMetalC!
-}
-
-/** The oven is taken for heat-up, dwell and cool-down, as long as they take with its air on the cold side. */
-function lengthReasons({ startsAt, endsAt }: Bake, { windowMinutes }: OvenWindow): ProblemReason[] {
-  const needed = windowMinutes.conservative
-  const booked = (endsAt.getTime() - startsAt.getTime()) / 60_000
-  if (needed === null || booked >= needed) return []
-  return [
-    {
-      code: 'window-too-short',
-      field: 'body.endsAt',
-      message: `The bake takes ${Math.ceil(needed)} min with heat-up and cool-down; ${Math.floor(booked)} min are booked`,
-      fix: 'Book it longer',
-    },
-  ]
+  const program = { startsAt, endsAt, bakeProgram, metalStartC }
+  const { reasons, peakMetalC } = await judgeBooked(tx, repairOrderId, program, now)
+  requireNone(reasons)
+  return peakMetalC!
 }
 
 function requireNone(reasons: readonly ProblemReason[]): void {

@@ -1,6 +1,20 @@
-import type { BakeProgram, OvenWindow } from '@clampclock/contracts'
+import { BakeProgram, type OvenWindow } from '@clampclock/contracts'
 import { bakeCurve, bakeWindow, type BakeRequest } from '@clampclock/cure'
 import { cautionReason, refusalReason, type BakeReader } from './bake-sentences.ts'
+
+/** Of the fields of a program as the package names them: in our requests it lies under `bakeProgram`. */
+export const PROGRAM_FIELDS = Object.fromEntries(
+  [
+    'airStartC',
+    'setPointC',
+    'rampCPerMinute',
+    'airToleranceC',
+    'metalTargetC',
+    'dwellMinutes',
+    'coolAirC',
+    'touchC',
+  ].map((name) => [`program.${name}`, `bakeProgram.${name}`]),
+)
 
 /**
  * The oven window as it is told over HTTP: times, refusals in sentences, lines to draw.
@@ -32,6 +46,11 @@ export function ovenWindow(request: BakeRequest, reader: BakeReader): OvenWindow
 /** The program as the computation takes it: what was left out is not there at all. */
 export function programOf({ rampCPerMinute, ...program }: BakeProgram): BakeRequest['program'] {
   return { ...program, ...(rampCPerMinute === undefined ? {} : { rampCPerMinute }) }
+}
+
+/** The program of a bake as the database keeps it. */
+export function storedProgram(stored: unknown): BakeProgram | null {
+  return stored === null ? null : BakeProgram.parse(stored)
 }
 
 const orNull = (minutes: number) => (Number.isFinite(minutes) ? minutes : null)

@@ -1,10 +1,11 @@
-import { BakeProgram, type Booking, type ReadyInstant } from '@clampclock/contracts'
+import type { Booking, ReadyInstant } from '@clampclock/contracts'
 import type { BondRow } from '../bonds/bond-store.ts'
 import { estimateOf } from '../bonds/history.ts'
 import { latest, toReady } from '../bonds/move-check.ts'
 import { shopTime } from '../bonds/notes.ts'
 import type { Tx } from '../database/database.ts'
 import { nextBookingIn, type BookingRow } from './booking-store.ts'
+import { storedProgram } from './oven-window.ts'
 import { proposalFor } from './proposal.ts'
 
 /** Until when running bonds keep their vehicles where they stand, by bay and repair order. */
@@ -60,11 +61,6 @@ export async function toBooking(
     operationName: row.operation?.name ?? null,
     version: row.version,
   }
-}
-
-/** The program of a bake as it was booked. */
-export function storedProgram(stored: BookingRow['bakeProgram']): Booking['bakeProgram'] {
-  return stored === null ? null : BakeProgram.parse(stored)
 }
 
 async function clashOf(

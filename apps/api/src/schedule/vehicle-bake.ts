@@ -1,16 +1,8 @@
 import type { BakeProgram, BodyOf, bakeRoutes, OvenWindow, ProblemReason } from '@clampclock/contracts'
-import {
-  bondCurve,
-  judgeBake,
-  type BakedBond,
-  type BakeRequest,
-  type OvenBond,
-  type OvenPanel,
-} from '@clampclock/cure'
+import { bondCurve, judgeBake, type BakedBond, type BakeRequest, type OvenBond } from '@clampclock/cure'
 import { requireIn, type Actor } from '../access/actor.ts'
 import type { BondRow } from '../bonds/bond-store.ts'
 import { estimateOf } from '../bonds/history.ts'
-import { OVEN_AIR_W_PER_M2K, panelConstant, STILL_AIR_W_PER_M2K } from '../bonds/panel.ts'
 import { computed } from '../calculations/named-fault.ts'
 import type { Tx } from '../database/database.ts'
 import { invalidField, notFound } from '../http/problem-error.ts'
@@ -18,27 +10,16 @@ import { shopById } from '../shops/shops.ts'
 import { bayForecast } from '../temperature/bay-temperature.ts'
 import { refusalReason, type BakeReader } from './bake-sentences.ts'
 import { bakedBond, bondsToBake } from './bake.ts'
-import { ovenWindow, programOf } from './oven-window.ts'
-
-/** Of the fields of a program as the package names them: in our requests it lies under `bakeProgram`. */
-const NAMES = Object.fromEntries(
-  [
-    'airStartC',
-    'setPointC',
-    'rampCPerMinute',
-    'airToleranceC',
-    'metalTargetC',
-    'dwellMinutes',
-    'coolAirC',
-    'touchC',
-  ].map((name) => [`program.${name}`, `bakeProgram.${name}`]),
-)
+import { ovenPanels } from './oven-panels.ts'
+import { ovenWindow, PROGRAM_FIELDS, programOf } from './oven-window.ts'
 
 export interface VehicleBake {
   readonly startsAt: Date
   readonly bakeProgram: BakeProgram
   /** Of the metal when it is moved to the oven; null: as the coldest of its bonds is expected to be then. */
   readonly metalStartC: number | null
+  /** Where neither a bond nor its bay tells; left out: the air that it cools in. */
+  readonly elseStartC?: number | undefined
 }
 
 export async function checkOven(
@@ -59,7 +40,7 @@ export async function checkOven(
  *
  * @throws {ProblemError} `invalid-request` for a program that cannot be, or a vehicle without joints.
  */
-export async function vehicleBake(
+async function vehicleBake(
   tx: Tx,
   repairOrderId: string,
   bake: VehicleBake,
@@ -83,7 +64,10 @@ export async function vehicleBake(
     moveAt: 'body.startsAt',
   }
   const reader: BakeReader = { timeZone, unit: temperatureUnit, fields }
-  const { panels, reasons } = panelsOf(order.joints)
+  const { panels, reasons } = ovenPanels(order.joints, {
+    field: fields.program,
+    fix: 'Log its metal in the oven, and book with highestMetalC',
+  })
   const standing: Standing[] = []
   for (const bond of await bondsToBake(tx, repairOrderId))
     standing.push(await standingAt(tx, bond, bake.startsAt, timeZone, now))
@@ -100,6 +84,7 @@ export async function vehicleBake(
     bake.metalStartC ??
     coldest(standing) ??
     (await bayAirC(tx, repairOrderId, bake.startsAt, timeZone, now)) ??
+    bake.elseStartC ??
     bake.bakeProgram.coolAirC
   if (panels.length === 0)
     return nothingComputed(reasons, metalStartC, { ...limits, rated: [...limits.rated] })
@@ -112,33 +97,10 @@ export async function vehicleBake(
     bonds: standing.filter(isComputed).map(({ bond }) => bond),
     ...(order.ovenLimitC === null ? {} : { vehicleLimitC: order.ovenLimitC }),
   }
-  const window = computed(bake, NAMES, () => ovenWindow(request, reader))
+  const window = computed(bake, PROGRAM_FIELDS, () => ovenWindow(request, reader))
   const all = [...reasons, ...window.refusals]
   const rated = [...window.limits.rated, ...limits.rated]
   return { ...window, mayBake: all.length === 0, refusals: all, limits: { ...window.limits, rated } }
-}
-
-type JointOfVehicle = Parameters<typeof panelConstant>[0] & { readonly name: string }
-
-/** Each joint is a panel of its own: two sheets with the bond line between them. */
-function panelsOf(joints: readonly JointOfVehicle[]): { panels: OvenPanel[]; reasons: ProblemReason[] } {
-  const panels: OvenPanel[] = []
-  const reasons: ProblemReason[] = []
-  for (const joint of joints) {
-    const oven = panelConstant(joint, OVEN_AIR_W_PER_M2K)
-    const still = panelConstant(joint, STILL_AIR_W_PER_M2K)
-    if (oven.kind === 'lumped' && still.kind === 'lumped') {
-      panels.push({ name: joint.name, tauMinutes: oven.tauMinutes, coolingTauMinutes: still.tauMinutes })
-      continue
-    }
-    reasons.push({
-      code: 'panel-not-lumped',
-      field: 'body.bakeProgram',
-      message: `${joint.name}: too thick or too poor a conductor for one temperature to stand for all of it (Biot number ${oven.biot.toFixed(2)}, the limit is 0.1)`,
-      fix: 'Log its metal in the oven, and book with highestMetalC',
-    })
-  }
-  return { panels, reasons }
 }
 
 interface Standing {
@@ -193,6 +155,35 @@ async function bayAirC(
   if (!standing) return undefined
   const forecast = await bayForecast(tx, standing.resourceId, timeZone, now)
   return forecast.findLast(({ atMs }) => atMs <= startsAt.getTime())?.expectedC
+}
+
+/** Of a bake that takes the oven from `startsAt` to `endsAt`: all that stands against it, and how hot the metal gets. */
+export async function judgeBooked(
+  tx: Tx,
+  repairOrderId: string,
+  { endsAt, ...bake }: VehicleBake & { readonly endsAt: Date },
+  now: Date,
+): Promise<{ readonly reasons: readonly ProblemReason[]; readonly peakMetalC: number | null }> {
+  const window = await vehicleBake(tx, repairOrderId, bake, now)
+  const booked = (endsAt.getTime() - bake.startsAt.getTime()) / 60_000
+  return {
+    reasons: [...window.refusals, ...lengthReasons(booked, window)],
+    peakMetalC: window.peakMetalC,
+  }
+}
+
+/** The oven is taken for heat-up, dwell and cool-down, as long as they take with its air on the cold side. */
+function lengthReasons(bookedMinutes: number, { windowMinutes }: OvenWindow): ProblemReason[] {
+  const needed = windowMinutes.conservative
+  if (needed === null || bookedMinutes >= needed) return []
+  return [
+    {
+      code: 'window-too-short',
+      field: 'body.endsAt',
+      message: `The bake takes ${Math.ceil(needed)} min with heat-up and cool-down; ${Math.floor(bookedMinutes)} min are booked`,
+      fix: 'Book it longer',
+    },
+  ]
 }
 
 /** Without one panel that can be computed there is nothing to compute: the reasons say why. */

@@ -1,4 +1,5 @@
 import type { BakeProgram, ROUTES } from '@clampclock/contracts'
+import { formatTemperature } from '@clampclock/quantities'
 import type { InputOf } from '../../api/client.ts'
 
 /** What is asked of the oven check. */
@@ -35,6 +36,15 @@ export function programOf({ rampCPerMinute, ...values }: ProgramValues): BakePro
     touchC: figure('touchC'),
     ...(rampCPerMinute === undefined ? {} : { rampCPerMinute }),
   }
+}
+
+/** In a few words: what tells one program from another. */
+export function programWords(
+  { setPointC, metalTargetC, dwellMinutes }: Pick<BakeProgram, 'setPointC' | 'metalTargetC' | 'dwellMinutes'>,
+  unit: 'C' | 'F',
+): string {
+  const degrees = (c: number) => formatTemperature(c, unit, 0)
+  return `air ${degrees(setPointC)}, metal ${degrees(metalTargetC)} for ${dwellMinutes} min`
 }
 
 /** The end of a booking that lasts as long as the bake may take, in whole minutes. */

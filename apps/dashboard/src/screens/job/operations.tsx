@@ -6,6 +6,8 @@ import { planningQueries } from '../../api/queries/planning.ts'
 import type { Operation, RepairOrderDetail } from '../../api/types.ts'
 import { useAction } from '../../api/use-action.ts'
 import { useMay } from '../../api/use-me.ts'
+import { programWords } from '../../features/oven/program.ts'
+import { unitOf, useShop } from '../../lib/shop-scope.ts'
 import { BAY_ATTRIBUTE, SKILL } from '../../lib/words.ts'
 import { Section } from '../../ui/page.tsx'
 import { ProblemPanel } from '../../ui/problem-panel.tsx'
@@ -16,13 +18,14 @@ import { Answered, Empty } from '../../ui/waiting.tsx'
 export function Operations({ job }: { readonly job: RepairOrderDetail }) {
   const operations = useQuery(planningQueries.operations(job.id))
   const mayPlan = useMay()('planWork', job.shopId)
+  const unit = unitOf(useShop(job.shopId))
   const remove = useAction(ROUTES.removeOperation, { topics: ['repairs'] })
   const columns: readonly Column<Operation>[] = [
     {
       head: 'Operation',
       cell: ({ name, jointName }) => `${name}${jointName === null ? '' : `: ${jointName}`}`,
     },
-    { head: 'Takes', cell: takes },
+    { head: 'Takes', cell: (operation) => takes(operation, unit) },
     { head: 'Needs', cell: needs },
     {
       head: 'State',
@@ -68,8 +71,9 @@ export function Operations({ job }: { readonly job: RepairOrderDetail }) {
   )
 }
 
-function takes({ workMinutes, technicians }: Operation): string {
+function takes({ workMinutes, technicians, bakeProgram }: Operation, unit: 'C' | 'F'): string {
   if (workMinutes === null) return 'as long as its bay lets it'
+  if (bakeProgram !== null) return `${workMinutes} min, by program: ${programWords(bakeProgram, unit)}`
   return `${workMinutes} min${technicians > 1 ? ` × ${technicians}` : ''}`
 }
 

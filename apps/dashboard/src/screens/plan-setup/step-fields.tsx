@@ -1,6 +1,7 @@
 import { UNATTENDED } from '@clampclock/contracts'
 import { MultiSelect, NativeSelect, NumberInput, TextInput } from '@mantine/core'
-import type { UseFormReturnType } from '@mantine/form'
+import type { FormErrors, UseFormReturnType } from '@mantine/form'
+import { ProgramFields } from '../../features/oven/program-fields.tsx'
 import { BAY_ATTRIBUTE, choicesOf, OPERATION, SKILL } from '../../lib/words.ts'
 import { TemperatureInput } from '../../ui/temperature-input.tsx'
 import styles from './template.module.css'
@@ -21,6 +22,7 @@ interface Props {
   readonly onKind: (step: StepValues) => void
 }
 
+const BAKE_BY = { minutes: 'By minutes', program: 'By oven program' } as const
 const PLACE = { bay: 'Bay', oven: 'Oven' } as const
 
 /** Everything a step has, and nothing that a step of its kind cannot have. */
@@ -28,6 +30,7 @@ export function StepFields({ form, at, step, kinds, unit, onKind }: Props) {
   const path = `steps.${at}`
   const { kind } = step
   const isAttended = !UNATTENDED.includes(kind)
+  const isByProgram = kind === 'bake' && step.bakeBy === 'program'
   return (
     <div className={styles['fields']}>
       <TextInput
@@ -47,7 +50,15 @@ export function StepFields({ form, at, step, kinds, unit, onKind }: Props) {
           onChange={(event) => onKind(asKind(step, event.currentTarget.value as StepValues['kind']))}
         />
       )}
-      {kind !== 'cure' && (
+      {kind === 'bake' && (
+        <NativeSelect
+          className={styles['place']}
+          label="Takes"
+          data={choicesOf(BAKE_BY)}
+          {...form.getInputProps(`${path}.bakeBy`)}
+        />
+      )}
+      {kind !== 'cure' && !isByProgram && (
         <NumberInput
           className={styles['minutes']}
           label="Minutes"
@@ -97,7 +108,7 @@ export function StepFields({ form, at, step, kinds, unit, onKind }: Props) {
           {...form.getInputProps(`${path}.clampSets`)}
         />
       )}
-      {kind === 'bake' && (
+      {kind === 'bake' && !isByProgram && (
         <div className={styles['metal']}>
           <TemperatureInput
             label="Metal, at most"
@@ -115,6 +126,30 @@ export function StepFields({ form, at, step, kinds, unit, onKind }: Props) {
         data={choicesOf(BAY_ATTRIBUTE)}
         {...form.getInputProps(`${path}.attributes`)}
       />
+      {isByProgram && (
+        <fieldset className={styles['program']}>
+          <legend>The oven’s program</legend>
+          <p>
+            Worked out for each vehicle by its joints: how long it takes until the metal may be touched again,
+            and how hot it gets.
+          </p>
+          <ProgramFields
+            values={step.bakeProgram}
+            errors={errorsWithin(form.errors, `${path}.`)}
+            unit={unit}
+            onChange={(field, value) => form.setFieldValue(`${path}.bakeProgram.${field}`, value)}
+          />
+        </fieldset>
+      )}
     </div>
+  )
+}
+
+/** The errors of what lies under a path, by what comes after it. */
+function errorsWithin(errors: FormErrors, prefix: string): FormErrors {
+  return Object.fromEntries(
+    Object.entries(errors).flatMap(([path, error]) =>
+      path.startsWith(prefix) ? [[path.slice(prefix.length), error]] : [],
+    ),
   )
 }

@@ -176,10 +176,11 @@ export function StepList({ form, kinds, addLabel, unit, mayPlan }: Props) {
   )
 }
 
-function summaryOf({ kind, workMinutes, technicians, skill, clampSets }: StepValues): string {
+function summaryOf({ kind, workMinutes, technicians, skill, clampSets, bakeBy }: StepValues): string {
+  const takes = workMinutes === null ? 'as long as the bay is warm' : `${workMinutes} min`
   return [
     OPERATION[kind],
-    workMinutes === null ? 'as long as the bay is warm' : `${workMinutes} min`,
+    kind === 'bake' && bakeBy === 'program' ? 'by oven program' : takes,
     Number(technicians) > 1 ? `${technicians} technicians` : '',
     skill === '' ? '' : SKILL[skill],
     kind === 'bondAndClamp' ? `${clampSets} clamp ${Number(clampSets) === 1 ? 'set' : 'sets'}` : '',

@@ -1,5 +1,14 @@
 import { expect, it } from 'vitest'
-import { asKind, keyFor, minutesOfPeople, moved, stepOf, withAnother, without } from './template-steps.ts'
+import {
+  asKind,
+  keyFor,
+  minutesOfPeople,
+  moved,
+  stepOf,
+  valuesOf,
+  withAnother,
+  without,
+} from './template-steps.ts'
 import type { StepValues } from './template-steps.ts'
 
 const template = (...kinds: StepValues['kind'][]) =>
@@ -54,6 +63,21 @@ it('turns a step into another kind, with what that kind has', () => {
   })
   const back = asKind(asKind({ ...paint, name: 'Second coat' }, 'bake'), 'paint')
   expect(stepOf(back)).toMatchObject({ name: 'Second coat', technicians: 1, highestMetalC: null })
+})
+
+it('sends a bake by the program of the oven, or by minutes, and never both', () => {
+  const bake = { ...door.at(-2)!, bakeBy: 'program' as const }
+  const byProgram = stepOf(bake)
+  expect(byProgram).toMatchObject({
+    kind: 'bake',
+    workMinutes: null,
+    highestMetalC: null,
+    bakeProgram: { metalTargetC: 60, dwellMinutes: 30 },
+  })
+  expect(stepOf(valuesOf(byProgram))).toEqual(byProgram)
+  const byMinutes = { ...valuesOf(byProgram), bakeBy: 'minutes' as const, workMinutes: 80, highestMetalC: 65 }
+  expect(stepOf(byMinutes)).toMatchObject({ workMinutes: 80, highestMetalC: 65, bakeProgram: null })
+  expect(stepOf(asKind(bake, 'paint'))).toMatchObject({ bakeProgram: null, highestMetalC: null })
 })
 
 it('counts the work of people, and no cure', () => {

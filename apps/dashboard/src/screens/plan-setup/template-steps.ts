@@ -1,5 +1,6 @@
 import { OF_THE_VEHICLE, UNATTENDED, type OperationKind } from '@clampclock/contracts'
 import type { RepairTemplate } from '../../api/types.ts'
+import { programOf, USUAL_PROGRAM, type ProgramValues } from '../../features/oven/program.ts'
 import { OPERATION } from '../../lib/words.ts'
 
 type Step = RepairTemplate['steps'][number]
@@ -17,6 +18,9 @@ export interface StepValues {
   clampSets: number | string
   attributes: Step['attributes']
   highestMetalC: number | null
+  /** A bake takes the minutes that somebody gives, or what the program of the oven takes on each vehicle. */
+  bakeBy: 'minutes' | 'program'
+  bakeProgram: ProgramValues
 }
 
 export const KINDS_OF_A_JOINT = (Object.keys(OPERATION) as OperationKind[]).filter(
@@ -30,19 +34,30 @@ let count = 0
 
 export function valuesOf(step: Step): StepValues {
   count += 1
-  return { ...step, id: String(count), skill: step.skill ?? '' }
+  const { bakeProgram = null } = step
+  return {
+    ...step,
+    id: String(count),
+    // Who turns to minutes gives them.
+    workMinutes: bakeProgram === null ? step.workMinutes : '',
+    skill: step.skill ?? '',
+    bakeBy: bakeProgram === null ? 'minutes' : 'program',
+    bakeProgram: bakeProgram === null ? USUAL_PROGRAM : { rampCPerMinute: undefined, ...bakeProgram },
+  }
 }
 
 /** What is sent of it; what a field was left without, the service names. */
 export function stepOf(step: StepValues): Step {
-  const { kind, name, place, attributes, highestMetalC } = step
+  const { kind, name, place, attributes, workMinutes } = step
+  const isByProgram = kind === 'bake' && step.bakeBy === 'program'
   return {
     kind,
     name,
     place,
     attributes,
-    highestMetalC,
-    workMinutes: step.workMinutes === null ? null : Number(step.workMinutes),
+    highestMetalC: isByProgram ? null : step.highestMetalC,
+    bakeProgram: isByProgram ? programOf(step.bakeProgram) : null,
+    workMinutes: workMinutes === null || isByProgram ? null : Number(workMinutes),
     technicians: Number(step.technicians),
     skill: step.skill === '' ? null : step.skill,
     clampSets: Number(step.clampSets),
@@ -61,6 +76,7 @@ function newStep(kind: OperationKind): StepValues {
     clampSets: kind === 'bondAndClamp' ? 1 : 0,
     attributes: [],
     highestMetalC: kind === 'bake' ? USUAL_METAL_C : null,
+    bakeProgram: null,
   })
 }
 

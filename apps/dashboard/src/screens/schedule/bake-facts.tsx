@@ -1,5 +1,6 @@
 import { formatTemperature } from '@clampclock/quantities'
 import type { Booking } from '../../api/types.ts'
+import { programWords } from '../../features/oven/program.ts'
 import { Facts } from '../../ui/facts.tsx'
 
 interface Props {
@@ -18,7 +19,7 @@ export function BakeFacts({ booking: { bakeProgram, highestMetalC, metalStartC }
           "Oven's program",
           bakeProgram === null
             ? 'None: booked by the metal temperature alone'
-            : `air ${degrees(bakeProgram.setPointC)}, metal ${degrees(bakeProgram.metalTargetC)} for ${bakeProgram.dwellMinutes} min`,
+            : programWords(bakeProgram, unit),
         ],
         ['Metal when it is moved', metalStartC === null ? null : degrees(metalStartC)],
       ]}
