@@ -212,7 +212,8 @@ describeInBrowser('the scheduler plans a week', () => {
       const path = `/v1/shops/${shop.id}/repairOrderImports`
       const made = await post<{ repairOrders: [{ id: string }] }>(phone.context(), path, { csv })
       await visit(phone, `/jobs/${made.repairOrders[0].id}?shop=${shop.id}`)
-      await phone.getByText(/^\d+ min, by program: air 165 °F, metal 140 °F for 30 min$/).waitFor()
+      await phone.getByText(/^\d+ min by program$/).waitFor()
+      await phone.getByText('Oven, air 165 °F, metal 140 °F for 30 min').waitFor()
     }
 
     it('are copied, set aside and removed, on a phone too', async () => {
@@ -226,7 +227,7 @@ describeInBrowser('the scheduler plans a week', () => {
       await phone.getByRole('button', { name: 'Remove Refit' }).click()
       await phone.getByRole('button', { name: 'Change Bake' }).click()
       const bake = phone.getByRole('listitem', { name: /: Bake$/ })
-      await bake.getByLabel('Takes').selectOption('By oven program')
+      await bake.getByLabel('Goes by').selectOption('Oven program')
       const setPoint = bake.getByLabel('Air set point')
       await setPoint.fill('90')
       await phone.getByRole('button', { name: 'Save the template' }).click()
@@ -235,7 +236,7 @@ describeInBrowser('the scheduler plans a week', () => {
       expect(await accessibilityFaults(phone)).toEqual([])
       expect(await sidewaysPx(phone)).toBe(0)
       await phone.getByRole('button', { name: 'Save the template' }).click()
-      await phone.getByRole('button', { name: 'Copy Tailgate skin' }).waitFor()
+      await phone.getByRole('link', { name: 'Copy Tailgate skin' }).waitFor()
       await seeItsBake(phone)
       await visit(phone, `/plan/setup?shop=${shop.id}`)
       await phone.getByRole('button', { name: 'Set Tailgate skin aside' }).click()

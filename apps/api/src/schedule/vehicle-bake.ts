@@ -40,12 +40,7 @@ export async function checkOven(
  *
  * @throws {ProblemError} `invalid-request` for a program that cannot be, or a vehicle without joints.
  */
-async function vehicleBake(
-  tx: Tx,
-  repairOrderId: string,
-  bake: VehicleBake,
-  now: Date,
-): Promise<OvenWindow> {
+async function vehicleBake(tx: Tx, repairOrderId: string, bake: VehicleBake, now: Date): Promise<OvenWindow> {
   const order = await tx.repairOrder.findUniqueOrThrow({
     where: { id: repairOrderId },
     include: { joints: { include: { product: true }, orderBy: { name: 'asc' } } },

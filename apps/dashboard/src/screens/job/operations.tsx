@@ -25,8 +25,8 @@ export function Operations({ job }: { readonly job: RepairOrderDetail }) {
       head: 'Operation',
       cell: ({ name, jointName }) => `${name}${jointName === null ? '' : `: ${jointName}`}`,
     },
-    { head: 'Takes', cell: (operation) => takes(operation, unit) },
-    { head: 'Needs', cell: needs },
+    { head: 'Takes', cell: takes },
+    { head: 'Needs', cell: (operation) => needs(operation, unit) },
     {
       head: 'State',
       cell: ({ startedAt, finishedAt }) => (finishedAt ? 'Finished' : startedAt ? 'Under way' : ''),
@@ -71,15 +71,16 @@ export function Operations({ job }: { readonly job: RepairOrderDetail }) {
   )
 }
 
-function takes({ workMinutes, technicians, bakeProgram }: Operation, unit: 'C' | 'F'): string {
+function takes({ workMinutes, technicians, bakeProgram }: Operation): string {
   if (workMinutes === null) return 'as long as its bay lets it'
-  if (bakeProgram !== null) return `${workMinutes} min, by program: ${programWords(bakeProgram, unit)}`
+  if (bakeProgram !== null) return `${workMinutes} min by program`
   return `${workMinutes} min${technicians > 1 ? ` × ${technicians}` : ''}`
 }
 
-function needs({ skill, clampSets, attributes, place }: Operation): string {
+function needs({ skill, clampSets, attributes, place, bakeProgram }: Operation, unit: 'C' | 'F'): string {
   return [
     place === 'oven' ? 'Oven' : '',
+    bakeProgram === null ? '' : programWords(bakeProgram, unit),
     skill === null ? '' : SKILL[skill],
     clampSets === 0 ? '' : `${clampSets} clamp ${clampSets === 1 ? 'set' : 'sets'}`,
     ...attributes.map((each) => BAY_ATTRIBUTE[each]),

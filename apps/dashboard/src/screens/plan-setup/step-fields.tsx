@@ -22,7 +22,7 @@ interface Props {
   readonly onKind: (step: StepValues) => void
 }
 
-const BAKE_BY = { minutes: 'By minutes', program: 'By oven program' } as const
+const BAKE_BY = { minutes: 'Minutes', program: 'Oven program' } as const
 const PLACE = { bay: 'Bay', oven: 'Oven' } as const
 
 /** Everything a step has, and nothing that a step of its kind cannot have. */
@@ -52,15 +52,15 @@ export function StepFields({ form, at, step, kinds, unit, onKind }: Props) {
       )}
       {kind === 'bake' && (
         <NativeSelect
-          className={styles['place']}
-          label="Takes"
+          className={styles['goesBy']}
+          label="Goes by"
           data={choicesOf(BAKE_BY)}
           {...form.getInputProps(`${path}.bakeBy`)}
         />
       )}
       {kind !== 'cure' && !isByProgram && (
         <NumberInput
-          className={styles['minutes']}
+          className={styles[kind === 'bake' ? 'ofBake' : 'minutes']}
           label="Minutes"
           inputMode="numeric"
           allowDecimal={false}

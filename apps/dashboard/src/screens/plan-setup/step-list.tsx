@@ -180,7 +180,7 @@ function summaryOf({ kind, workMinutes, technicians, skill, clampSets, bakeBy }:
   const takes = workMinutes === null ? 'as long as the bay is warm' : `${workMinutes} min`
   return [
     OPERATION[kind],
-    kind === 'bake' && bakeBy === 'program' ? 'by oven program' : takes,
+    kind === 'bake' && bakeBy === 'program' ? 'by the oven’s program' : takes,
     Number(technicians) > 1 ? `${technicians} technicians` : '',
     skill === '' ? '' : SKILL[skill],
     kind === 'bondAndClamp' ? `${clampSets} clamp ${Number(clampSets) === 1 ? 'set' : 'sets'}` : '',
