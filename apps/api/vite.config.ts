@@ -14,6 +14,8 @@ export default defineConfig({
     target: 'node20',
     sourcemap: true,
     minify: false,
+    // Nobody downloads it: the size of a file says nothing here.
+    chunkSizeWarningLimit: 10_000,
     rollupOptions: {
       // The worker is found beside whatever starts it.
       output: { chunkFileNames: '[name]-[hash].js' },
