@@ -153,6 +153,29 @@ describe.each(KINDS)('stock, on the %s database', (kind) => {
     expect(seen).toHaveLength(all.items.length)
   })
 
+  it('fills each further nozzle from the cartridge, and is empty when no more than that was left', async () => {
+    const [piece] = await receive(test.owner, shop)
+    const change = () => test.owner.post(`/v1/cartridges/${piece!.id}/nozzleChange`)
+    expect((await change()).body).toMatchObject({ type: '/problems/wrong-state', status: 409 })
+    await test.owner.made(`/v1/cartridges/${piece!.id}/opening`)
+    expect((await change()).body).toMatchObject({ state: 'opened', remainingMl: 192 })
+    const weighed = { remainingMl: 5, reason: 'Weighed it' }
+    await test.owner.made(`/v1/cartridges/${piece!.id}/correction`, weighed)
+    expect((await change()).body).toMatchObject({ state: 'empty', remainingMl: 0 })
+    const { items } = await test.owner.read<{ items: { kind: string; volumeChangeMl: number }[] }>(
+      `/v1/stockMovements?cartridgeId=${piece!.id}`,
+    )
+    expect(items.map(({ kind, volumeChangeMl }) => [kind, volumeChangeMl]).toReversed()).toEqual([
+      ['received', 200],
+      ['opened', 0],
+      ['used', -8],
+      ['corrected', -187],
+      ['used', -5],
+      ['emptied', 0],
+    ])
+    expect(await verifyLedger(test.database)).toEqual([])
+  })
+
   it('keeps a ledger that adds up, and says who, when and why', async () => {
     const [piece] = await receive(test.owner, shop)
     await test.owner.made(`/v1/cartridges/${piece!.id}/opening`)

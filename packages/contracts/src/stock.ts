@@ -263,6 +263,21 @@ export const stockRoutes = {
     status: 201,
     response: Cartridge,
   }),
+  changeNozzle: defineRoute({
+    method: 'POST',
+    path: '/v1/cartridges/:cartridgeId/nozzleChange',
+    operationId: 'changeNozzle',
+    tag: 'stock',
+    summary: 'A new mixing nozzle goes on an opened cartridge',
+    description:
+      'It must be filled before anything comes out: what a nozzle of the product holds is booked as used, and a cartridge that holds no more than that is empty. ' +
+      'The nozzle that goes on for a bond is part of what the bond takes: book only those that are changed besides.',
+    access: 'useStock',
+    params: cartridgeParams,
+    body: z.strictObject({ reason: Note.default('Nozzle changed') }),
+    status: 201,
+    response: Cartridge,
+  }),
   discardCartridge: defineRoute({
     method: 'POST',
     path: '/v1/cartridges/:cartridgeId/discard',

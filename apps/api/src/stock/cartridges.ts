@@ -118,42 +118,6 @@ export async function openLocked(
   ])
 }
 
-/** Takes adhesive out of a locked, opened cartridge; what is emptied by it is booked as empty. */
-export async function useLocked(
-  tx: Tx,
-  actor: Actor,
-  row: CartridgeRow,
-  use: { amountUl: number; at: Date; now: Date; reason: string; bondId: string },
-): Promise<void> {
-  const { amountUl, at, now, reason, bondId } = use
-  await post(tx, actor, now, [
-    {
-      ...of(row),
-      kind: 'used',
-      sealedChange: 0,
-      openedChange: 0,
-      volumeChangeUl: -amountUl,
-      at,
-      reason,
-      bondId,
-    },
-  ])
-  if (amountUl < row.remaining_ul) return
-  await tx.cartridge.update({ where: { id: row.id }, data: { state: 'empty' } })
-  await post(tx, actor, now, [
-    {
-      ...of(row),
-      kind: 'emptied',
-      sealedChange: 0,
-      openedChange: -1,
-      volumeChangeUl: 0,
-      at,
-      reason: 'Used up',
-      bondId,
-    },
-  ])
-}
-
 export async function discardCartridge(
   tx: Tx,
   actor: Actor,

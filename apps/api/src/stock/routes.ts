@@ -29,6 +29,7 @@ import { receiveLot } from './receive.ts'
 import { answerScan } from './scan.ts'
 import { settleCount } from './settle-count.ts'
 import { listShipments, shipmentById } from './shipment-store.ts'
+import { changeNozzle } from './use.ts'
 import { arriveShipment, loseShipment, sendShipment } from './shipments.ts'
 
 export async function stockRoutes(app: App): Promise<void> {
@@ -94,6 +95,9 @@ function bindStock(app: App): void {
   })
   bind(app, contracts.openCartridge, ({ tx, actor, params, body, now }) =>
     openCartridge(tx, actor, params.cartridgeId, body, now),
+  )
+  bind(app, contracts.changeNozzle, ({ tx, actor, params, body, now }) =>
+    changeNozzle(tx, actor, params.cartridgeId, body, now),
   )
   bind(app, contracts.discardCartridge, ({ tx, actor, params, body, now }) =>
     discardCartridge(tx, actor, params.cartridgeId, body, now),

@@ -13,11 +13,14 @@ interface Props {
   readonly no: string
   readonly isPending: boolean
   readonly error: Error | null
+  /** Without it something is lost that nobody gets back. */
+  readonly isHarmless?: boolean
   readonly onYes: () => void
 }
 
 /** A button for what cannot be undone, and asks for no reason: it says what will happen, and only then does it. */
-export function AskOnceMore({ label, of, size = 'sm', sentence, yes, no, isPending, error, onYes }: Props) {
+export function AskOnceMore(props: Props) {
+  const { label, of, size = 'sm', sentence, yes, no, isPending, error, isHarmless = false, onYes } = props
   const [isAsking, setAsking] = useState(false)
   return (
     <Popover opened={isAsking} onChange={setAsking} position="top-start" width={280} trapFocus>
@@ -35,7 +38,7 @@ export function AskOnceMore({ label, of, size = 'sm', sentence, yes, no, isPendi
         <Stack gap="sm">
           <span>{sentence}</span>
           <ProblemPanel error={error} />
-          <Button color="red" loading={isPending} onClick={onYes}>
+          <Button {...(isHarmless ? {} : { color: 'red' })} loading={isPending} onClick={onYes}>
             {yes}
           </Button>
           <Button variant="default" onClick={() => setAsking(false)}>

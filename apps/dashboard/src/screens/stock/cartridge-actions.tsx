@@ -1,9 +1,13 @@
+import { ROUTES } from '@clampclock/contracts'
 import { Button } from '@mantine/core'
 import { useDisclosure } from '@mantine/hooks'
 import { Link } from '@tanstack/react-router'
 import { ArrowRightLeft, PackageOpen, PencilRuler, Trash2 } from 'lucide-react'
+import { useState } from 'react'
+import { useAction } from '../../api/use-action.ts'
 import { useMay } from '../../api/use-me.ts'
 import type { Cartridge } from '../../api/types.ts'
+import { AskOnceMore } from '../../ui/ask-once-more.tsx'
 import { CorrectDialog } from './correct-dialog.tsx'
 import { DiscardDialog } from './discard-dialog.tsx'
 import { OpenDialog } from './open-dialog.tsx'
@@ -27,6 +31,7 @@ export function CartridgeActions({ cartridge }: { readonly cartridge: Cartridge 
           Open it
         </Button>
       )}
+      {cartridge.state === 'opened' && mayUse && <NewNozzle cartridge={cartridge} />}
       {cartridge.state === 'opened' && may('handleStock', cartridge.shopId) && (
         <Button
           variant="default"
@@ -54,5 +59,26 @@ export function CartridgeActions({ cartridge }: { readonly cartridge: Cartridge 
       {discarding && <DiscardDialog cartridge={cartridge} onClose={discardingSet.close} />}
       {correcting && <CorrectDialog cartridge={cartridge} onClose={correctingSet.close} />}
     </>
+  )
+}
+
+function NewNozzle({ cartridge }: { readonly cartridge: Cartridge }) {
+  const [done, setDone] = useState(0)
+  const change = useAction(ROUTES.changeNozzle, {
+    topics: ['stock'],
+    onDone: () => setDone((count) => count + 1),
+  })
+  return (
+    <AskOnceMore
+      key={done}
+      label="New nozzle"
+      sentence="What it takes to fill it is booked as used. Press out a trial bead as the data sheet says, until both parts come evenly mixed."
+      yes="It is on"
+      no="Back"
+      isHarmless
+      isPending={change.isPending}
+      error={change.error}
+      onYes={() => change.mutate({ params: { cartridgeId: cartridge.id }, body: {} })}
+    />
   )
 }
