@@ -1,7 +1,7 @@
 import type { Actor } from '../access/actor.ts'
 import type { Tx } from '../database/database.ts'
 import { wrongState } from '../http/problem-error.ts'
-import type { CartridgeRow } from './cartridge-store.ts'
+import { ofCartridge, type CartridgeRow } from './cartridge-store.ts'
 import { post } from './ledger.ts'
 
 interface Coming {
@@ -51,9 +51,7 @@ export async function goMissing(
 ): Promise<void> {
   await post(tx, actor, now, [
     {
-      shopId: row.shop_id,
-      lotId: row.lot_id,
-      cartridgeId: row.id,
+      ...ofCartridge(row),
       kind: 'corrected',
       sealedChange: row.state === 'sealed' ? -1 : 0,
       openedChange: row.state === 'opened' ? -1 : 0,

@@ -74,6 +74,11 @@ export async function lockedCartridges(tx: Tx, ids: readonly string[]): Promise<
   return rows.toSorted((a, b) => (`${a.lot_id} ${a.id}` < `${b.lot_id} ${b.id}` ? -1 : 1))
 }
 
+/** Of which cartridge a movement is, and where it is on hand. */
+export function ofCartridge(row: CartridgeRow) {
+  return { shopId: row.shop_id, lotId: row.lot_id, cartridgeId: row.id }
+}
+
 export function expiryOf(row: CartridgeRow, openedAt: Date | null = row.opened_at) {
   return effectiveExpiry({
     printedExpiry: isoDate(row.printed_expiry),

@@ -9,6 +9,7 @@ import {
   cartridgeRow,
   expiryOf,
   lockedCartridge,
+  ofCartridge,
   selectCartridges,
   toCartridge,
   type CartridgeRow,
@@ -107,7 +108,7 @@ export async function openLocked(
   })
   await post(tx, actor, now, [
     {
-      ...of(row),
+      ...ofCartridge(row),
       kind: 'opened',
       sealedChange: -1,
       openedChange: 1,
@@ -131,7 +132,7 @@ export async function discardCartridge(
     throw wrongState(`The cartridge ${row.code} is ${STATE_WORD[row.state]}`)
   await post(tx, actor, now, [
     {
-      ...of(row),
+      ...ofCartridge(row),
       kind: 'discarded',
       sealedChange: row.state === 'sealed' ? -1 : 0,
       openedChange: row.state === 'opened' ? -1 : 0,
@@ -167,7 +168,7 @@ export async function correctCartridge(
   const emptied = remainingUl === 0
   await post(tx, actor, now, [
     {
-      ...of(row),
+      ...ofCartridge(row),
       kind: 'corrected',
       sealedChange: 0,
       openedChange: emptied ? -1 : 0,
@@ -218,8 +219,4 @@ export function faultSentence(fault: UsabilityFault, row: CartridgeRow): string 
     case 'tooLittle':
       return `The cartridge ${row.code} holds ${fault.remainingMl.toFixed(0)} mL, and ${fault.neededMl.toFixed(0)} mL are needed`
   }
-}
-
-function of(row: CartridgeRow) {
-  return { shopId: row.shop_id, lotId: row.lot_id, cartridgeId: row.id }
 }

@@ -2,7 +2,13 @@ import type { BodyOf, Cartridge, stockRoutes } from '@clampclock/contracts'
 import { requireIn, type Actor } from '../access/actor.ts'
 import type { Tx } from '../database/database.ts'
 import { wrongState } from '../http/problem-error.ts'
-import { cartridgeRow, lockedCartridge, toCartridge, type CartridgeRow } from './cartridge-store.ts'
+import {
+  cartridgeRow,
+  lockedCartridge,
+  ofCartridge,
+  toCartridge,
+  type CartridgeRow,
+} from './cartridge-store.ts'
 import { STATE_WORD } from './cartridges.ts'
 import { post } from './ledger.ts'
 
@@ -15,9 +21,7 @@ export async function useLocked(
 ): Promise<void> {
   const { amountUl, at, now, reason, bondId } = use
   const taken = {
-    shopId: row.shop_id,
-    lotId: row.lot_id,
-    cartridgeId: row.id,
+    ...ofCartridge(row),
     ...(bondId === undefined ? {} : { bondId }),
     sealedChange: 0,
     at,

@@ -1,6 +1,4 @@
 import { ROUTES } from '@clampclock/contracts'
-import { Button } from '@mantine/core'
-import { useDisclosure } from '@mantine/hooks'
 import { useQuery } from '@tanstack/react-query'
 import { Link, useNavigate, useParams } from '@tanstack/react-router'
 import { useState } from 'react'
@@ -10,9 +8,9 @@ import { useAction } from '../../api/use-action.ts'
 import { useMay } from '../../api/use-me.ts'
 import { NoShop } from '../../features/shops/no-shop.tsx'
 import { useOneShop } from '../../lib/shop-scope.ts'
+import { AskOnceMore } from '../../ui/ask-once-more.tsx'
 import { Page } from '../../ui/page.tsx'
 import { Answered, Empty } from '../../ui/waiting.tsx'
-import { FormDialog } from '../admin/form-dialog.tsx'
 import { TemplateForm } from './template-form.tsx'
 
 /** Every step of a repair template, to change. */
@@ -46,7 +44,6 @@ function EditTemplate({ shop, present }: EditProps) {
   const mayPlan = useMay()('planWork', shop.id)
   // What one began with stays, whoever else changes or removes it meanwhile.
   const [first] = useState(present)
-  const [dropping, { open, close }] = useDisclosure()
   if (first === undefined)
     return (
       <Page title="Template">
@@ -76,13 +73,8 @@ function EditTemplate({ shop, present }: EditProps) {
         taken={[]}
         presentVersion={present?.version ?? 0}
       >
-        {first.isOwn && (
-          <Button variant="default" size="md" onClick={open}>
-            {first.isBuiltIn ? 'Back to the program’s' : 'Remove'}
-          </Button>
-        )}
+        {first.isOwn && <DropTemplate shop={shop} template={first} />}
       </TemplateForm>
-      {dropping && <DropDialog shop={shop} template={first} onClose={close} />}
     </Page>
   )
 }
@@ -90,29 +82,23 @@ function EditTemplate({ shop, present }: EditProps) {
 interface DropProps {
   readonly shop: Shop
   readonly template: RepairTemplate
-  readonly onClose: () => void
 }
 
-function DropDialog({ shop, template, onClose }: DropProps) {
+function DropTemplate({ shop, template }: DropProps) {
   const navigate = useNavigate()
   const remove = useAction(ROUTES.removeRepairTemplate, {
     topics: ['shops'],
     onDone: () => void navigate({ to: '/plan/setup', ignoreBlocker: true }),
   })
   return (
-    <FormDialog
-      title={template.isBuiltIn ? `Back to the program’s ${template.name}?` : `Remove ${template.name}?`}
-      onClose={onClose}
-      onSubmit={(event) => {
-        event.preventDefault()
-        remove.mutate({ params: { shopId: shop.id, key: template.key } })
-      }}
-      submitLabel={template.isBuiltIn ? 'Drop ours' : 'Remove'}
+    <AskOnceMore
+      label={template.isBuiltIn ? 'Back to the program’s' : 'Remove'}
+      sentence={`The steps and minutes of ${shop.name} are lost. Jobs that have their operations already keep them.`}
+      yes={template.isBuiltIn ? 'Drop ours' : 'Remove it'}
+      no="Keep it"
       isPending={remove.isPending}
       error={remove.error}
-      reasons={[]}
-    >
-      <p>The steps and minutes of {shop.name} are lost. Jobs that have their operations already keep them.</p>
-    </FormDialog>
+      onYes={() => remove.mutate({ params: { shopId: shop.id, key: template.key } })}
+    />
   )
 }
