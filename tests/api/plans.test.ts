@@ -160,6 +160,11 @@ describe.each(KINDS)('a plan, on the %s database', (kind) => {
     const refused = (await move(soon)).body
     expect(refused).toMatchObject({ isAllowed: false, planId: current.id, moved: [] })
     expect(refused.reasons.map((each: { message: string }) => each.message).join()).toContain('before Cure')
+    const close = new Date(Date.parse(cure.endsAt) + 5 * 60_000).toISOString()
+    const tooClose = (await move(close, { tryOnly: true })).body
+    expect(tooClose.reasons.map((each: { message: string }) => each.message).join()).toContain(
+      'right after Cure',
+    )
     const night = new Date(`${dress.startsAt.slice(0, 10)}T23:00:00Z`).toISOString()
     const atNight = (await move(night, { tryOnly: true })).body
     expect(atNight.reasons.map((each: { message: string }) => each.message).join()).toContain('in a break')

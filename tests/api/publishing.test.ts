@@ -144,15 +144,16 @@ it('a bake is not booked beyond the rated range of what is on a joint without op
     sheet: { ...SHEET, serviceRangeC: { min: -40, max: 55 } },
   })
   const [piece] = await receive(test.owner, { ...shop, productId })
+  const draft = await planned(test.owner, shop.shopId)
   const rail = await besideJoint(shop, orderId, productId)
   const { id } = await test.owner.made(`/v1/joints/${rail}/bonds`, application(shop, piece!.id))
   await test.owner.made(`/v1/bonds/${id}/clamping`)
-  const draft = await planned(test.owner, shop.shopId)
   const refused = await publish(draft.id)
   expect(refused.body).toMatchObject({ type: '/problems/plan-outdated', status: 409 })
-  expect(refused.body.reasons).toMatchObject([
-    { code: 'service-range', message: expect.stringMatching(/^Bake of RO-\d+: .*Rail is rated to 55/) },
-  ])
+  const why = expect.stringMatching(/Bake: .*Rail is rated to 55/)
+  expect(refused.body.reasons).toMatchObject([{ message: why }])
+  const { notes } = await planned(test.owner, shop.shopId)
+  expect(notes.unplanned).toMatchObject([{ reasons: [why] }])
   expect(
     await test.database.prisma.booking.count({ where: { repairOrderId: orderId, purpose: 'bake' } }),
   ).toBe(0)
@@ -277,4 +278,9 @@ it('a joint that is to be bonded again is planned as one that has not been bonde
   const plan = await planned(test.owner, shop.shopId)
   for (const kind of ['bondAndClamp', 'cure'])
     expect(of(plan, operationOf(job, kind)).startsAt > test.clock.now.toISOString(), kind).toBe(true)
+  // Nor has anybody anything to unclamp, and adhesive is kept for it again.
+  const dress = await test.owner.post(`/v1/operations/${operationOf(job, 'unclampAndDress')}/start`)
+  expect(dress.body.detail).toContain('comes first, and is not finished')
+  const { items } = await test.owner.made<{ items: object[] }>(`/v1/joints/${job.jointId}/reservation`)
+  expect(items).toHaveLength(1)
 })

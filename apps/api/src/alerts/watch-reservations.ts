@@ -1,3 +1,4 @@
+import { IS_STILL_ON } from '../bonds/bond-store.ts'
 import type { Tx } from '../database/database.ts'
 import { Prisma } from '../generated/prisma/client.ts'
 import { ProblemError } from '../http/problem-error.ts'
@@ -19,7 +20,7 @@ const WORTH_MOVING_MS = 3_600_000
 /** Of reservations `v`: given up by the watch, and the joint `j` of the order `r` still waits for its adhesive. */
 const LOST = Prisma.sql`
   v.end_kind = 'died' and r.state = 'open'
-  and not exists (select from bond b where b.joint_id = j.id and b.state in ('applied', 'clamped', 'released'))
+  and not exists (select from bond b where b.joint_id = j.id and ${IS_STILL_ON})
   and not exists (select from reservation later where later.joint_id = v.joint_id and later.end_kind = 'released' and later.ended_at > v.ended_at)`
 const HAS_ANOTHER = Prisma.sql`exists (select from reservation o where o.joint_id = v.joint_id and o.ended_at is null)`
 

@@ -1,5 +1,5 @@
 import type { Tx } from '../database/database.ts'
-import type { Prisma } from '../generated/prisma/client.ts'
+import { Prisma } from '../generated/prisma/client.ts'
 import { withPoints } from '../catalogue/sheets.ts'
 import { notFound } from '../http/problem-error.ts'
 
@@ -50,6 +50,22 @@ export function isStillOn({ state, incidents }: Attempt): boolean {
     ({ kind, disposition }) => kind === 'earlyRelease' && disposition?.kind === 'redone',
   )
   return state !== 'abandoned' && !isRedone
+}
+
+/** As `isStillOn`, asked of the database. */
+export const STILL_ON = {
+  state: { not: 'abandoned' },
+  incidents: { none: { kind: 'earlyRelease', disposition: { kind: 'redone' } } },
+} satisfies Prisma.BondWhereInput
+
+/** As `isStillOn`, of a bond `b` in a query. */
+export const IS_STILL_ON = Prisma.sql`(b.state <> 'abandoned' and not exists (
+  select from incident i join disposition d on d.incident_id = i.id
+   where i.bond_id = b.id and i.kind = 'earlyRelease' and d.kind = 'redone'))`
+
+/** Its clamps came off before it was ready, and nobody has disposed of that yet. */
+export function isReleasedEarly({ incidents }: Pick<Attempt, 'incidents'>): boolean {
+  return incidents.some(({ kind, disposition }) => kind === 'earlyRelease' && !disposition)
 }
 
 const RUNNING = { state: { in: ['applied', 'clamped'] } } satisfies Prisma.BondWhereInput

@@ -3,7 +3,7 @@ import { applicationFaults, dewPointC } from '@clampclock/cure'
 import { NEVER_OVERRIDABLE, usabilityFaults } from '@clampclock/stock'
 import type { Actor } from '../access/actor.ts'
 import type { Tx } from '../database/database.ts'
-import { figuresOf, withPoints, type SheetWithPoints } from '../catalogue/sheets.ts'
+import { figuresOf, newestFirst, withPoints, type SheetWithPoints } from '../catalogue/sheets.ts'
 import { invalidField } from '../http/problem-error.ts'
 import { instrumentOf, type InstrumentRow } from '../shops/instruments.ts'
 import { shopById } from '../shops/shops.ts'
@@ -163,7 +163,7 @@ function newestSheet(tx: Tx, productId: string): Promise<SheetWithPoints | null>
   return tx.productSheet.findFirst({
     where: { productId },
     include: withPoints,
-    orderBy: [{ issuedOn: 'desc' }, { recordedAt: 'desc' }],
+    orderBy: newestFirst,
   })
 }
 

@@ -1,18 +1,20 @@
 import { beadAmount, USUAL_WASTE_SHARE } from '@clampclock/cure'
 import type { Tx } from '../database/database.ts'
-import { withPoints } from '../catalogue/sheets.ts'
+import { withNewestSheet } from '../catalogue/sheets.ts'
 import type { Joint, Prisma, Product } from '../generated/prisma/client.ts'
 import { notFound } from '../http/problem-error.ts'
 import { toMl } from '../stock/volumes.ts'
 
-const newestSheet = {
-  productSheets: { include: withPoints, orderBy: [{ issuedOn: 'desc' }, { recordedAt: 'desc' }], take: 1 },
-} satisfies Prisma.ProductInclude
-
 const WHOLE_JOINT = {
-  product: { include: newestSheet },
+  product: { include: withNewestSheet },
   repairOrder: true,
-  bonds: { select: { attempt: true, state: true } },
+  bonds: {
+    select: {
+      attempt: true,
+      state: true,
+      incidents: { select: { kind: true, disposition: { select: { kind: true } } } },
+    },
+  },
 } satisfies Prisma.JointInclude
 
 export type JointRow = Awaited<ReturnType<typeof jointRow>>

@@ -5,14 +5,20 @@ import type { Prisma, Product as ProductRow } from '../generated/prisma/client.t
 import { notFound } from '../http/problem-error.ts'
 import { announce } from '../live/hub.ts'
 import { toMl, toUl } from '../stock/volumes.ts'
-import { addSheet, toSheet, withPoints, type SheetFigures, type SheetWithPoints } from './sheets.ts'
+import {
+  addSheet,
+  newestFirst,
+  toSheet,
+  withPoints,
+  type SheetFigures,
+  type SheetWithPoints,
+} from './sheets.ts'
 
 type WithSheets = ProductRow & { productSheets: SheetWithPoints[] }
 
-/** The newest revision first: by the day on the sheet, then by the day it was recorded. */
 const sheets = {
   include: withPoints,
-  orderBy: [{ issuedOn: 'desc' }, { recordedAt: 'desc' }],
+  orderBy: newestFirst,
 } satisfies Prisma.Product$productSheetsArgs
 
 export async function listProducts(tx: Tx): Promise<Product[]> {

@@ -13,6 +13,17 @@ export const withPoints = {
   productSheetPoints: { orderBy: { temperatureC: 'asc' } },
 } satisfies Prisma.ProductSheetInclude
 
+/** The newest revision first: by the day on the sheet, then by the day it was recorded. */
+export const newestFirst = [
+  { issuedOn: 'desc' },
+  { recordedAt: 'desc' },
+] satisfies Prisma.ProductSheetOrderByWithRelationInput[]
+
+/** A product with the one sheet that counts: the newest. */
+export const withNewestSheet = {
+  productSheets: { include: withPoints, orderBy: newestFirst, take: 1 },
+} satisfies Prisma.ProductInclude
+
 /**
  * Stores a revision after the cure computation has found nothing wrong with it.
  *

@@ -1,5 +1,6 @@
 import type { figureRoutes, PlanFigures, QueryOf, ResultOf } from '@clampclock/contracts'
 import { visibleShops, type Actor } from '../access/actor.ts'
+import { STILL_ON } from '../bonds/bond-store.ts'
 import type { Tx } from '../database/database.ts'
 import { toCsv } from '../http/csv.ts'
 import type { Answered } from '../http/bind.ts'
@@ -82,7 +83,7 @@ async function promises(tx: Tx, shopId: string, { from, to }: Period, now: Date)
           finishedAt: true,
           joint: {
             select: {
-              bonds: { where: { state: { not: 'abandoned' } }, orderBy: { attempt: 'desc' }, take: 1 },
+              bonds: { where: STILL_ON, orderBy: { attempt: 'desc' }, take: 1 },
             },
           },
         },

@@ -1,5 +1,6 @@
 import type { BodyOf, Operation, operationRoutes } from '@clampclock/contracts'
 import { requireIn, type Actor } from '../access/actor.ts'
+import { STILL_ON } from '../bonds/bond-store.ts'
 import type { Tx } from '../database/database.ts'
 import { Prisma } from '../generated/prisma/client.ts'
 import { invalidField, notFound, wrongState } from '../http/problem-error.ts'
@@ -142,7 +143,7 @@ export async function removeOperation(tx: Tx, actor: Actor, id: string): Promise
   const isBonded =
     pair.includes(row.kind) &&
     jointId !== null &&
-    (await tx.bond.findFirst({ where: { jointId, state: { not: 'abandoned' } } }))
+    (await tx.bond.findFirst({ where: { jointId, ...STILL_ON } }))
   if (isBonded) throw wrongState(`${joint?.name} is bonded: ${row.name} stays on record`)
   await tx.operation.deleteMany({ where: going })
   await number(tx, row.repairOrderId)

@@ -1,5 +1,6 @@
 import type { BodyOf, Operation, operationRoutes } from '@clampclock/contracts'
 import { requireIn, type Actor } from '../access/actor.ts'
+import { STILL_ON } from '../bonds/bond-store.ts'
 import type { Tx } from '../database/database.ts'
 import { invalidField, wrongState } from '../http/problem-error.ts'
 import { announce } from '../live/hub.ts'
@@ -74,7 +75,7 @@ async function requireBefore(tx: Tx, row: OperationRow): Promise<void> {
     if (each.finishedAt) continue
     const bond = each.jointId
       ? await tx.bond.findFirst({
-          where: { jointId: each.jointId, state: { not: 'abandoned' } },
+          where: { jointId: each.jointId, ...STILL_ON },
           orderBy: { attempt: 'desc' },
         })
       : null

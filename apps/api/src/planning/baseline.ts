@@ -3,7 +3,7 @@ import { segmentsOf } from './candidates.ts'
 import type { OperationFact, OrderFact, ShopFacts } from './facts.ts'
 import { inOrder } from '../operations/expand.ts'
 import { ATTENDANCE } from './translate-resources.ts'
-import { clampStayOf } from './clamp-stay.ts'
+import { clampsEndWith, clampStayOf } from './clamp-stay.ts'
 import { bondTaskOf, clampsOf, leaveOf, stayOf, toMinute } from './task-names.ts'
 
 /** A plan as it is kept: of the database, or just worked out. */
@@ -97,14 +97,10 @@ function clampHolds(
   const stays = kept.stays.filter(
     ({ repairOrderId, resourceId }) => repairOrderId === orderId && sets.has(resourceId),
   )
-  return operations.flatMap((bond) => {
+  return operations.flatMap((bond, at) => {
     if (bond.kind !== 'bondAndClamp' || bond.clampSets === 0) return []
     const from = startOf.get(bond.id)
-    const later = operations
-      .slice(operations.indexOf(bond) + 1)
-      .filter(({ jointId }) => jointId === bond.jointId)
-    const takesOff = later.find(({ kind }) => kind !== 'cure')
-    const cure = later.find(({ kind }) => kind === 'cure')
+    const { takesOff, cure } = clampsEndWith(operations, at)
     const until = takesOff ? startOf.get(takesOff.id) : cure && endOf.get(cure.id)
     const stay = clampStayOf({ operations: kept.operations, stays }, operations, bond.id)
     if (from === undefined || until === undefined || !stay) return []

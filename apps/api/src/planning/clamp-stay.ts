@@ -7,6 +7,23 @@ interface Kept<Stay> {
   readonly stays: readonly Stay[]
 }
 
+interface Step {
+  readonly kind: string
+  readonly jointId: string | null
+}
+
+/** What the clamps of the bond at `at` stay on for: the next work on its joint, which takes them off; without any, its cure. */
+export function clampsEndWith<Item extends Step>(
+  operations: readonly Item[],
+  at: number,
+): { readonly takesOff: Item | undefined; readonly cure: Item | undefined } {
+  const later = operations.slice(at + 1).filter(({ jointId }) => jointId === operations[at]?.jointId)
+  return {
+    takesOff: later.find(({ kind }) => kind !== 'cure'),
+    cure: later.find(({ kind }) => kind === 'cure'),
+  }
+}
+
 /** What has begun is kept to the second, a stay to the minute of the plan. */
 const SAME_MS = 60_000
 
@@ -20,13 +37,10 @@ export function clampStayOf<Stay extends { readonly startsAt: Date; readonly end
   bondId: string,
 ): Stay | undefined {
   const at = operations.findIndex(({ id }) => id === bondId)
-  const later = operations.slice(at + 1).filter(({ jointId }) => jointId === operations[at]?.jointId)
+  const { takesOff, cure } = clampsEndWith(operations, at)
   const planned = (id: string | undefined) => kept.operations.find(({ operationId }) => operationId === id)
-  const takesOff = later.find(({ kind }) => kind !== 'cure')
   const from = planned(bondId)?.startsAt
-  const until = takesOff
-    ? planned(takesOff.id)?.startsAt
-    : planned(later.find(({ kind }) => kind === 'cure')?.id)?.endsAt
+  const until = takesOff ? planned(takesOff.id)?.startsAt : planned(cure?.id)?.endsAt
   const isAt = (instant: Date | undefined, wanted: Date) =>
     instant !== undefined && Math.abs(instant.getTime() - wanted.getTime()) < SAME_MS
   return (

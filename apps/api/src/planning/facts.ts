@@ -1,5 +1,6 @@
 import type { BayAttribute, OperationKind, Priority, ResourceKind, Skill } from '@clampclock/contracts'
 import type { DataSheet, ForecastPoint } from '@clampclock/cure'
+import type { Range } from '@clampclock/quantities'
 
 /** How far plans look: a shop with more work than that plans again before it matters. */
 export const HORIZON_DAYS = 28
@@ -7,6 +8,7 @@ export const HORIZON_DAYS = 28
 /** What the plan is made from, as it stands at one instant. Read by `gather.ts`, turned into a problem by `translate.ts`. */
 export interface ShopFacts {
   readonly timeZone: string
+  readonly temperatureUnit: 'C' | 'F'
   /** Minute 0 of the problem: a whole minute. */
   readonly originMs: number
   readonly horizonMinutes: number
@@ -58,8 +60,16 @@ export interface OrderFact {
   readonly operations: readonly OperationFact[]
   /** Running bonds that are the cure of none of its operations: the vehicle stays where it is for them all the same. */
   readonly bonds: readonly BondFact[]
-  /** Joints that were released too early, which nobody has disposed of yet. */
-  readonly releasedEarly: readonly string[]
+  /** All joints of the vehicle, with operations or without: what a bake is judged by. */
+  readonly joints: readonly BakedJoint[]
+}
+
+export interface BakedJoint {
+  readonly name: string
+  readonly productName: string
+  /** degC; null where the product has no data sheet. */
+  readonly serviceRangeC: Range | null
+  readonly isReleasedEarly: boolean
 }
 
 export interface BondFact {

@@ -1,32 +1,30 @@
-import { isRunning, isStillOn } from '../bonds/bond-store.ts'
+import { isReleasedEarly, isRunning, isStillOn } from '../bonds/bond-store.ts'
 import { amountNeededMl } from '../bonds/joint-store.ts'
 import { panelTauMinutes } from '../bonds/panel.ts'
-import { figuresOf, withPoints } from '../catalogue/sheets.ts'
+import { figuresOf, withNewestSheet } from '../catalogue/sheets.ts'
 import type { Prisma } from '../generated/prisma/client.ts'
 import { plannedBake } from '../operations/planned-bake.ts'
 import type { BakeReader } from '../schedule/bake-sentences.ts'
 import { storedProgram } from '../schedule/oven-window.ts'
 import { clampStayOf } from './clamp-stay.ts'
-import type { OperationFact, OrderFact, Progress } from './facts.ts'
+import type { BakedJoint, OperationFact, OrderFact, Progress } from './facts.ts'
 
 const MINUTE_MS = 60_000
 
 export const WHOLE_ORDER = {
-  joints: { include: { product: true }, orderBy: [{ name: 'asc' }, { id: 'asc' }] },
+  joints: {
+    include: {
+      product: { include: withNewestSheet },
+      bonds: { include: { incidents: { include: { disposition: true } } } },
+    },
+    orderBy: [{ name: 'asc' }, { id: 'asc' }],
+  },
   operations: {
     include: {
       joint: {
         include: {
           bonds: { include: { incidents: { include: { disposition: true } } }, orderBy: { attempt: 'asc' } },
-          product: {
-            include: {
-              productSheets: {
-                include: withPoints,
-                orderBy: [{ issuedOn: 'desc' }, { recordedAt: 'desc' }],
-                take: 1,
-              },
-            },
-          },
+          product: { include: withNewestSheet },
         },
       },
       // Where it stands by the published plan, for what has been started without a place.
@@ -54,18 +52,29 @@ export function toOrder(
   ready: ReadonlyMap<string, number>,
   bakeWith: BakeWith,
   now: Date,
-): Omit<OrderFact, 'bonds' | 'releasedEarly'> {
+): Omit<OrderFact, 'bonds'> {
   return {
     id: row.id,
     number: row.number,
     priority: row.priority as OrderFact['priority'],
     promisedAtMs: row.promisedAt?.getTime() ?? null,
     ovenLimitC: row.ovenLimitC,
+    joints: row.joints.map(toBakedJoint),
     operations: row.operations.map((operation) => ({
       ...toOperationFact(operation, ready, now),
       ...programOf(row, operation, bakeWith),
       clampSetId: clampSetOf(row, operation),
     })),
+  }
+}
+
+function toBakedJoint({ name, product, bonds }: OrderRow['joints'][number]): BakedJoint {
+  const [sheet] = product.productSheets
+  return {
+    name,
+    productName: product.name,
+    serviceRangeC: sheet ? figuresOf(sheet).serviceRangeC : null,
+    isReleasedEarly: bonds.filter(isStillOn).some(isReleasedEarly),
   }
 }
 

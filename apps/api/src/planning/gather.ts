@@ -40,11 +40,11 @@ export async function gatherFacts(tx: Tx, shopId: string, now: Date): Promise<Sh
   const endMs = originMs + HORIZON_DAYS * 1440 * MINUTE_MS
   const ready = new Map<string, number>()
   for (const bond of bonds) ready.set(bond.id, Math.min(endMs, await readyMs(tx, bond, timeZone, now)))
-  const early = await releasedEarly(tx, shopId)
   const inUse = resources.filter(({ active }) => active).flatMap(({ id }) => forecasts.get(id) ?? [])
   const bakeWith = { coldestBayC: coldestC(inUse), reader: { timeZone, unit } }
   return {
     timeZone,
+    temperatureUnit: unit,
     originMs,
     horizonMinutes: HORIZON_DAYS * 1440,
     resources: resources.map(({ id, kind, name, capacity, attributes, skills, active }) => ({
@@ -70,9 +70,6 @@ export async function gatherFacts(tx: Tx, shopId: string, now: Date): Promise<Sh
     orders: orders.map((row) => ({
       ...toOrder(row, ready, bakeWith, now),
       bonds: bonds.filter((bond) => isBeside(bond, row)).map((bond) => toBondFact(bond, ready)),
-      releasedEarly: early
-        .filter(({ joint }) => joint.repairOrderId === row.id)
-        .map(({ joint }) => joint.name),
     })),
     taken: [...(await byHand(tx, shopId, now)), ...bonds.flatMap((bond) => keptBy(bond, ready, now))],
     lots: await lotsOf(tx, shopId, now),
@@ -84,17 +81,6 @@ async function readyMs(tx: Tx, bond: BondRow, timeZone: string, now: Date): Prom
   const { conservative } = estimate.handlingStrength.readyAt
   // With no end in sight it keeps the bay as far as the plan looks.
   return conservative.kind === 'at' ? conservative.atMs : Infinity
-}
-
-function releasedEarly(tx: Tx, shopId: string) {
-  return tx.bond.findMany({
-    where: {
-      shopId,
-      state: { not: 'abandoned' },
-      incidents: { some: { kind: 'earlyRelease', disposition: null } },
-    },
-    select: { joint: { select: { name: true, repairOrderId: true } } },
-  })
 }
 
 /** Of this vehicle, on a joint that no planned cure speaks for. */

@@ -1,3 +1,4 @@
+import { clampsEndWith } from './clamp-stay.ts'
 import { placesFor, segmentsOf } from './candidates.ts'
 import type { OrderFact, ShopFacts, TakenFact } from './facts.ts'
 import { clampsOf, leaveOf, stayOf } from './task-names.ts'
@@ -41,12 +42,10 @@ export function staysOf(facts: ShopFacts, order: OrderFact): Hold[] {
 }
 
 export function clampHoldsOf(facts: ShopFacts, order: OrderFact): Hold[] {
-  return order.operations.flatMap((operation) => {
-    const { id, kind, jointId, clampSets, clampSetId } = operation
+  return order.operations.flatMap((operation, at) => {
+    const { id, kind, clampSets, clampSetId } = operation
     if (kind !== 'bondAndClamp' || clampSets === 0) return []
-    const later = order.operations.slice(order.operations.indexOf(operation) + 1)
-    const cure = later.find((each) => each.kind === 'cure' && each.jointId === jointId)
-    const takesOff = later.find((each) => each.jointId === jointId && each.kind !== 'cure')
+    const { takesOff, cure } = clampsEndWith(order.operations, at)
     const last = takesOff ?? cure
     // Off again.
     if (!last || last.progress.kind === 'done' || (takesOff && last.progress.kind !== 'open')) return []

@@ -1,4 +1,5 @@
 import { PlanNotes, PlanProgress, PlanSummary, type Plan } from '@clampclock/contracts'
+import { STILL_ON } from '../bonds/bond-store.ts'
 import type { Tx } from '../database/database.ts'
 import type { Prisma } from '../generated/prisma/client.ts'
 import { notFound } from '../http/problem-error.ts'
@@ -48,7 +49,7 @@ const WHOLE = {
           joint: {
             select: {
               name: true,
-              bonds: { where: { state: { not: 'abandoned' } }, select: { id: true }, take: 1 },
+              bonds: { where: STILL_ON, select: { id: true }, take: 1 },
             },
           },
         },

@@ -1,7 +1,8 @@
 import type { ForecastPoint } from '@clampclock/cure'
 import { DateTime } from 'luxon'
 import { BUILT_IN_TEMPLATES } from '../operations/built-in-templates.ts'
-import type { JointFact, OrderFact, ResourceFact, ShopFacts } from './facts.ts'
+import { isOfVehicle } from '../operations/expand.ts'
+import type { BakedJoint, JointFact, OrderFact, ResourceFact, ShopFacts } from './facts.ts'
 
 /** Invented, for unit tests: a shop of two bays, an oven, two technicians and three clamp sets. */
 const ZONE = 'America/New_York'
@@ -28,6 +29,13 @@ export const JOINT: JointFact = {
   },
   panelTauMinutes: 4,
   amountUl: 60_000,
+}
+
+export const BAKED: BakedJoint = {
+  name: 'Door skin',
+  productName: JOINT.productName,
+  serviceRangeC: JOINT.sheet.serviceRangeC,
+  isReleasedEarly: false,
 }
 
 const resource = (
@@ -73,14 +81,14 @@ export function order(id: string, more: Partial<OrderFact> = {}): OrderFact {
     operations: steps.map((step) => ({
       ...step,
       id: `${id}/${step.kind}`,
-      jointId: ['sealAndPrime', 'paint', 'bake', 'cool', 'refit'].includes(step.kind) ? null : `${id}/joint`,
+      jointId: isOfVehicle(step.kind) ? null : `${id}/joint`,
       clampSetId: null,
       byProgram: null,
       joint: step.kind === 'bondAndClamp' || step.kind === 'cure' ? JOINT : null,
       progress: { kind: 'open' },
     })),
     bonds: [],
-    releasedEarly: [],
+    joints: [BAKED],
     ...more,
   }
 }
@@ -88,6 +96,7 @@ export function order(id: string, more: Partial<OrderFact> = {}): OrderFact {
 export function shopFacts(more: Partial<ShopFacts> = {}): ShopFacts {
   return {
     timeZone: ZONE,
+    temperatureUnit: 'C',
     originMs: MONDAY_MS,
     horizonMinutes: 14 * 1440,
     resources: RESOURCES,

@@ -3,7 +3,7 @@ import { describe, expect, it } from 'vitest'
 import { baselineOf } from './baseline.ts'
 import type { OrderFact, ShopFacts } from './facts.ts'
 import { interpret, type PlannedOperation } from './interpret.ts'
-import { JOINT, MONDAY_MS, order, RESOURCES, shopFacts, steady } from './testing.ts'
+import { BAKED, JOINT, MONDAY_MS, order, RESOURCES, shopFacts, steady } from './testing.ts'
 import { translate } from './translate.ts'
 
 const HOUR = 3_600_000
@@ -265,18 +265,16 @@ describe('what cannot be planned is told, and the rest is planned', () => {
   })
 
   it('a bake beyond the rated range, and beyond the limit of the vehicle', () => {
-    const weak = { ...JOINT, sheet: { ...JOINT.sheet, serviceRangeC: { min: -40, max: 55 } } }
-    const broken = order('car-1', { ovenLimitC: 50 })
-    const operations = broken.operations.map((each) => ({ ...each, joint: each.joint && weak }))
-    const reasons = reasonsFor({ ...broken, operations })
+    const weak = { ...BAKED, serviceRangeC: { min: -40, max: 55 } }
+    const reasons = reasonsFor(order('car-1', { ovenLimitC: 50, joints: [weak] }))
     expect(reasons).toHaveLength(2)
-    expect(reasons.join()).toContain('rated to 55 degC')
+    expect(reasons.join()).toContain('on Door skin is rated to 55.0 °C')
   })
 
   it('a bake after a release that came too early, until somebody has disposed of it', () => {
-    expect(reasonsFor(order('car-1', { releasedEarly: ['Rail'] }))).toEqual([
-      'Rail was released before it was ready, and nobody has disposed of that yet: Bake waits for it',
-    ])
+    expect(
+      reasonsFor(order('car-1', { joints: [{ ...BAKED, name: 'Rail', isReleasedEarly: true }] })),
+    ).toEqual(['Bake: Rail was released before it was ready, and nobody has disposed of that yet'])
   })
 
   it('more clamp sets than there are', () => {

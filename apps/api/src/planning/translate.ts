@@ -3,6 +3,7 @@ import { eligible, segmentsOf } from './candidates.ts'
 import { CureProfiles } from './cure-profiles.ts'
 import type { OperationFact, OrderFact, ShopFacts, TakenFact } from './facts.ts'
 import { clampHoldsOf, keptBy, staysOf } from './holds.ts'
+import { SPARE_MINUTES } from './spare.ts'
 import { bondTaskOf, leaveOf, toMinute } from './task-names.ts'
 import { noPlace, unplannableReason, type UnplannedOrder } from './unplannable.ts'
 import { ATTENDANCE, resourceSections } from './translate-resources.ts'
@@ -144,12 +145,6 @@ interface Lag {
   readonly after?: 'start'
   readonly maxMinutes?: number
 }
-
-/**
- * Left after a cure before anybody moves the panel. The forecast changes a little with each reading; without it every
- * second plan would be a minute too early by the next. Common practice, no source.
- */
-const SPARE_MINUTES = 10
 
 function lagsOf(order: OrderFact): object[] {
   // Of a cure that runs the end is known better, and nothing is gained by moving what follows.

@@ -1,3 +1,5 @@
+import { judgeBake } from '@clampclock/cure'
+import { refusalReason } from '../schedule/bake-sentences.ts'
 import type { OperationFact, OrderFact, ShopFacts } from './facts.ts'
 import { eligible, placesFor, segmentsOf } from './candidates.ts'
 
@@ -13,7 +15,7 @@ export function unplannableReason(facts: ShopFacts, order: OrderFact): Unplanned
   const reasons = [
     ...open.flatMap((operation) => [...peopleReasons(facts, operation), ...clampReasons(facts, operation)]),
     ...placeReasons(facts, open),
-    ...bakeReasons(order),
+    ...bakeReasons(facts, order),
     ...endlessReasons(facts, order),
     ...cureReasons(facts, open),
   ]
@@ -74,38 +76,36 @@ function placeReasons(facts: ShopFacts, operations: readonly OperationFact[]): s
   })
 }
 
-/** The metal must stay inside the rated range of every product on the vehicle, and inside the vehicle's own limit. */
-function bakeReasons({ operations, ovenLimitC, releasedEarly }: OrderFact): string[] {
+/**
+ * By the one judge of rule 4. That each bond is past handling strength by then, the plan itself sees to: a bake comes after
+ * every cure.
+ */
+function bakeReasons(
+  { originMs, timeZone, temperatureUnit: unit }: ShopFacts,
+  { operations, ovenLimitC, joints }: OrderFact,
+): string[] {
+  const fields = { program: 'bake', heat: 'bake', moveAt: 'bake' }
   return operations
     .filter(({ kind, progress }) => kind === 'bake' && progress.kind === 'open')
     .flatMap(({ name, highestMetalC, byProgram }) => {
-      if (highestMetalC === null) return []
       if (byProgram && byProgram.faults.length > 0)
         return byProgram.faults.map((fault) => `${name}: ${fault}`)
-      const joints = operations.flatMap(({ joint }) => joint ?? [])
-      return [
-        ...releasedEarly.map(
-          (joint) =>
-            `${joint} was released before it was ready, and nobody has disposed of that yet: ${name} waits for it`,
-        ),
-        ...(ovenLimitC !== null && highestMetalC > ovenLimitC
-          ? [
-              `${name} would take the metal to ${upToTenth(highestMetalC)} degC; the vehicle's own limit is ${ovenLimitC} degC`,
-            ]
-          : []),
-        ...joints
-          .filter(({ sheet }) => highestMetalC > sheet.serviceRangeC.max)
-          .map(
-            ({ productName, sheet }) =>
-              `${name} would take the metal to ${upToTenth(highestMetalC)} degC; ${productName} is rated to ${sheet.serviceRangeC.max} degC`,
-          ),
-      ]
+      if (highestMetalC === null) return []
+      const { refusals } = judgeBake({
+        moveAtMs: originMs,
+        metal: [{ panel: null, peakC: highestMetalC }],
+        vehicleLimitC: ovenLimitC,
+        bonds: joints.map((joint) => ({
+          joint: joint.name,
+          product: joint.productName,
+          serviceRangeC: joint.serviceRangeC ?? { min: -Infinity, max: Infinity },
+          panel: null,
+          handlingReadyAt: { kind: 'at', atMs: originMs },
+          isReleasedEarly: joint.isReleasedEarly,
+        })),
+      })
+      return refusals.map((each) => `${name}: ${refusalReason(each, { timeZone, unit, fields }).message}`)
     })
-}
-
-/** What is worked out has many digits; never rounded to within a limit that it is beyond. */
-function upToTenth(c: number): number {
-  return Math.ceil(c * 10) / 10
 }
 
 function cureReasons({ forecasts }: ShopFacts, operations: readonly OperationFact[]): string[] {

@@ -2,6 +2,7 @@ import type { ProblemReason } from '@clampclock/contracts'
 import type { Violation } from '@clampclock/planner'
 import { shopTime } from '../bonds/notes.ts'
 import type { BondFact, OperationFact, OrderFact, ShopFacts } from './facts.ts'
+import { SPARE_MINUTES } from './spare.ts'
 import { bondTaskOf } from './task-names.ts'
 
 /** A broken rule of the planner in the shop's words. */
@@ -20,9 +21,10 @@ function sentence(facts: ShopFacts, { rule, taskIds, message }: Violation): stri
     case 'calendar':
       return `${first} would start in a break, or lie across one`
     case 'lag':
-      return isCure(facts, taskIds[0])
+      if (!isCure(facts, taskIds[0])) return `${second} would start before ${first} is through`
+      return /starts -/.test(message)
         ? `${second} would come before ${first} has reached handling strength on the careful estimate`
-        : `${second} would start before ${first} is through`
+        : `${second} would come right after ${first}: ${SPARE_MINUTES} min are left for a forecast that changes`
     case 'window':
       return `${first} would start too soon, or end beyond what is planned`
     case 'unplanned':

@@ -1,8 +1,8 @@
-import { runningBonds, type BondRow } from '../bonds/bond-store.ts'
+import { runningBonds, STILL_ON, type BondRow } from '../bonds/bond-store.ts'
 import { estimateOf } from '../bonds/history.ts'
 import { shopTime } from '../bonds/notes.ts'
 import { panelTauMinutes } from '../bonds/panel.ts'
-import { figuresOf, withPoints } from '../catalogue/sheets.ts'
+import { figuresOf, withNewestSheet } from '../catalogue/sheets.ts'
 import type { Tx } from '../database/database.ts'
 import type { Prisma } from '../generated/prisma/client.ts'
 import { shopById } from '../shops/shops.ts'
@@ -24,17 +24,7 @@ const WHOLE_CURE = {
     include: {
       repairOrder: true,
       joint: {
-        include: {
-          product: {
-            include: {
-              productSheets: {
-                include: withPoints,
-                orderBy: [{ issuedOn: 'desc' }, { recordedAt: 'desc' }],
-                take: 1,
-              },
-            },
-          },
-        },
+        include: { product: { include: withNewestSheet } },
       },
     },
   },
@@ -76,7 +66,6 @@ export async function cureWarnings(tx: Tx, shopId: string, now: Date): Promise<C
 
 /** Those that begin soon, and those whose bond runs, whenever they were to begin. */
 function curesOf(tx: Tx, shopId: string, now: Date): Promise<CureRow[]> {
-  const isOn = { state: { not: 'abandoned' } }
   return tx.plannedOperation.findMany({
     where: {
       shopId,
@@ -86,7 +75,7 @@ function curesOf(tx: Tx, shopId: string, now: Date): Promise<CureRow[]> {
         {
           startsAt: { gt: now, lt: new Date(now.getTime() + AHEAD_MS) },
           placeId: { not: null },
-          operation: { joint: { bonds: { none: isOn } } },
+          operation: { joint: { bonds: { none: STILL_ON } } },
         },
         { operation: { joint: { bonds: { some: { state: { in: ['applied', 'clamped'] } } } } } },
       ],

@@ -1,5 +1,6 @@
 import type { Reservation, reservationRoutes, ResultOf } from '@clampclock/contracts'
 import { requireIn, type Actor } from '../access/actor.ts'
+import { IS_STILL_ON } from '../bonds/bond-store.ts'
 import { jointRow } from '../bonds/joint-store.ts'
 import type { Tx } from '../database/database.ts'
 import { invalidField, ProblemError } from '../http/problem-error.ts'
@@ -49,7 +50,7 @@ export async function reserveForPlan(
                      where b.repair_order_id = r.id and b.cancelled_at is null and b.purpose = 'work'
                        and b.ends_at > ${now}::timestamptz) next on next.starts_at <= ${until}::timestamptz
      where j.shop_id = ${shopId}::uuid and r.state = 'open'
-       and not exists (select from bond b where b.joint_id = j.id and b.state in ('applied', 'clamped', 'released'))
+       and not exists (select from bond b where b.joint_id = j.id and ${IS_STILL_ON})
        and not exists (select from reservation v where v.joint_id = j.id and v.ended_at is null)
      order by next.starts_at, j.id`
   await lockJoints(

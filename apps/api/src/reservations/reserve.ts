@@ -1,5 +1,5 @@
 import { allocate, type Candidate } from '@clampclock/stock'
-import { isRunning } from '../bonds/bond-store.ts'
+import { isStillOn } from '../bonds/bond-store.ts'
 import { amountNeededMl, lockedJoint, type JointRow } from '../bonds/joint-store.ts'
 import { Prisma } from '../generated/prisma/client.ts'
 import type { Tx } from '../database/database.ts'
@@ -75,8 +75,7 @@ export async function lockJoints(tx: Tx, jointIds: readonly string[]): Promise<v
 /** Asked of a locked joint: whoever ends the job, or bonds it, waits for us or was first. */
 function requireToBeBonded({ name, repairOrder, bonds }: JointRow): void {
   if (repairOrder.state !== 'open') throw wrongState(`The repair order ${repairOrder.number} is done`)
-  if (bonds.some((bond) => isRunning(bond) || bond.state === 'released'))
-    throw wrongState(`${name} is bonded already`)
+  if (bonds.some(isStillOn)) throw wrongState(`${name} is bonded already`)
 }
 
 async function neededAtOf(

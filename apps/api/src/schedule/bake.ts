@@ -1,6 +1,6 @@
 import type { ProblemReason } from '@clampclock/contracts'
 import { judgeBake, type BakedBond, type BondEstimate, type ReadyInstant } from '@clampclock/cure'
-import { bondsOfRepairOrder, isStillOn, type BondRow } from '../bonds/bond-store.ts'
+import { bondsOfRepairOrder, isReleasedEarly, isStillOn, type BondRow } from '../bonds/bond-store.ts'
 import { estimateOf } from '../bonds/history.ts'
 import { figuresOf } from '../catalogue/sheets.ts'
 import type { Tx } from '../database/database.ts'
@@ -54,6 +54,6 @@ export function bakedBond(bond: BondRow, estimate: BondEstimate): BakedBond {
     serviceRangeC: figuresOf(bond.sheet).serviceRangeC,
     panel: null,
     handlingReadyAt: readyOf(bond, estimate),
-    isReleasedEarly: bond.incidents.some(({ kind, disposition }) => kind === 'earlyRelease' && !disposition),
+    isReleasedEarly: isReleasedEarly(bond),
   }
 }
