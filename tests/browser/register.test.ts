@@ -44,7 +44,7 @@ describeInBrowser('the register of instruments', () => {
     await dialog.getByRole('button', { name: 'Save' }).click()
     await row.getByText('1 Jul 2098').waitFor()
     await row.getByRole('button', { name: 'Take out of use: Contact probe' }).click()
-    await row.getByText('Out of use').waitFor()
+    await row.getByText('Out of use', { exact: true }).waitFor()
     const { items } = await get<{ items: object[] }>(page.context(), `/v1/shops/${shop.id}/instruments`)
     expect(items).toEqual([
       expect.objectContaining({ serialNumber: tag, calibratedUntil: '2098-07-01', active: false }),
