@@ -16,6 +16,7 @@ import { startTestApp, type TestApp } from '../support/test-app.ts'
 const HOUR = 3_600_000
 /** A Monday, 06:00 in New York. */
 const START = new Date('2031-05-05T10:00:00Z')
+const TOO_SOON = new Date(START.getTime() + HOUR)
 
 describe.each(KINDS)('a plan, on the %s database', (kind) => {
   let test: TestApp
@@ -42,6 +43,10 @@ describe.each(KINDS)('a plan, on the %s database', (kind) => {
   const of = (which: WirePlan, operationId: string) =>
     which.operations.find((each) => each.operationId === operationId)!
   const operationOf = (job: PlannedJob, what: string) => job.operations.find((each) => each.kind === what)!.id
+  /** Of jobs promised for the same hour, and too soon, no bound is met: the search goes on until it is stopped. */
+  const startLong = ({ shopId }: PlannedShop) =>
+    test.owner.made(`/v1/shops/${shopId}/plans`, { seconds: 60, iterations: 1_000_000 })
+  const isWaiting = async (id: string) => (await test.owner.read<WirePlan>(`/v1/plans/${id}`)).isWaiting
   const bookings = () =>
     test.database.prisma.booking.findMany({
       where: { shopId: shop.shopId, cancelledAt: null, planId: { not: null } },
@@ -192,23 +197,35 @@ describe.each(KINDS)('a plan, on the %s database', (kind) => {
   })
 
   it('can be stopped: the best so far becomes the draft', async () => {
-    // All of them promised for the same hour, and too soon: no bound is met, and the search goes on until it is stopped.
     for (const { orderId } of jobs) {
-      const promisedAt = new Date(START.getTime() + HOUR).toISOString()
+      const promisedAt = TOO_SOON.toISOString()
       expect((await test.owner.patch(`/v1/repairOrders/${orderId}`, { promisedAt }, 2)).status).toBe(200)
     }
-    const { id } = await test.owner.made(`/v1/shops/${shop.shopId}/plans`, {
-      seconds: 60,
-      iterations: 1_000_000,
-    })
+    const { id } = await startLong(shop)
     const twice = await test.owner.post(`/v1/shops/${shop.shopId}/plans`)
     expect(twice.body.type).toBe('/problems/wrong-state')
+    await expect.poll(() => isWaiting(id)).toBe(false)
     await test.owner.made(`/v1/plans/${id}/stop`)
     const stopped = await settled(test.owner, id)
     expect(stopped.state).toBe('draft')
     expect(stopped.operations).toHaveLength(30)
     expect((await test.owner.delete(`/v1/plans/${id}`)).status).toBe(204)
     expect((await publish(id)).body.type).toBe('/problems/wrong-state')
+  })
+
+  it('waits while every thread plans for others, and is given up when it is stopped before its turn', async () => {
+    const ids = [(await startLong(shop)).id]
+    for (let i = 0; i < test.app.planner.size; i += 1) {
+      const other = await makePlannedShop(test)
+      for (let n = 0; n < 3; n += 1) await makePlannedJob(test.owner, other, TOO_SOON)
+      ids.push((await startLong(other)).id)
+    }
+    await expect.poll(async () => (await Promise.all(ids.map(isWaiting))).filter(Boolean).length).toBe(1)
+    expect(await isWaiting(ids.at(-1)!)).toBe(true)
+    for (const id of ids.toReversed()) await test.owner.made(`/v1/plans/${id}/stop`)
+    const states = await Promise.all(ids.map(async (id) => (await settled(test.owner, id)).state))
+    expect(states).toEqual([...ids.slice(1).map(() => 'draft'), 'discarded'])
+    expect((await test.owner.post(`/v1/plans/${ids.at(-1)!}/stop`)).body.type).toBe('/problems/wrong-state')
   })
 
   it('names what cannot be planned, and plans the rest', async () => {

@@ -71,6 +71,7 @@ export interface WirePlan {
   readonly id: string
   readonly state: string
   readonly isOutdated: boolean
+  readonly isWaiting: boolean
   readonly fault: string | null
   readonly progress: { readonly improvements: number } | null
   readonly notes: {

@@ -57,6 +57,7 @@ export const Plan = z
     finishedAt: Instant.nullable(),
     publishedAt: Instant.nullable(),
     publishedBy: z.string().nullable(),
+    isWaiting: z.boolean().describe('It is not worked on yet: plans that were asked for before come first'),
     progress: PlanProgress.nullable(),
     notes: PlanNotes,
     summary: PlanSummary.nullable(),

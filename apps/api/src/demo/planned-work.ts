@@ -3,7 +3,7 @@ import type { RepairTemplate, Skill } from '@clampclock/contracts'
 import { addOperations } from '../operations/operations.ts'
 import { gatherFacts } from '../planning/gather.ts'
 import { interpret } from '../planning/interpret.ts'
-import { keepPlan, plannedJson, summaryOf } from '../planning/keep-plan.ts'
+import { keepPlan, notesJson, plannedJson, summaryOf } from '../planning/keep-plan.ts'
 import { makePublished } from '../planning/publish.ts'
 import { solveInTurn } from '../planning/set-aside.ts'
 import { addJob } from './jobs.ts'
@@ -129,10 +129,7 @@ async function publishDemoPlan(
       originAt: new Date(facts.originMs),
       problem: translated.problem,
       planned: plannedJson(result.plan),
-      notes: {
-        assumptions: [...translated.assumptions],
-        unplanned: translated.unplanned.map((each) => ({ ...each, reasons: [...each.reasons] })),
-      },
+      notes: notesJson(translated.assumptions, translated.unplanned),
       summary: summaryOf(made, values, result),
       createdAt: now,
       createdBy: scheduler.name,

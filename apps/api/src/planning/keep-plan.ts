@@ -2,6 +2,7 @@ import type { PlanSummary } from '@clampclock/contracts'
 import type { Plan } from '@clampclock/planner'
 import type { Tx } from '../database/database.ts'
 import type { Interpreted } from './interpret.ts'
+import type { UnplannedOrder } from './unplannable.ts'
 
 interface Scope {
   readonly planId: string
@@ -40,6 +41,13 @@ export function summaryOf(
 }
 
 /** As the database keeps it. */
+export function notesJson(assumptions: readonly string[], unplanned: readonly UnplannedOrder[]) {
+  return {
+    assumptions: [...assumptions],
+    unplanned: unplanned.map((each) => ({ ...each, reasons: [...each.reasons] })),
+  }
+}
+
 export function plannedJson(plan: Plan): object {
   return { tasks: plan.tasks, holds: plan.holds, unplannedJobs: plan.unplannedJobs }
 }

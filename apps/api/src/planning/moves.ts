@@ -14,7 +14,6 @@ import type { PlannerPool } from './pool.ts'
 import { lockPlanOf, makePublished } from './publish.ts'
 import { begunBeside } from './set-aside.ts'
 import { stayOf } from './task-names.ts'
-import { translate } from './translate.ts'
 import type { Move } from './try-move.ts'
 import { violationReason } from './violation-reason.ts'
 
@@ -52,12 +51,12 @@ export async function movePlanned(
     facts,
     kept.operations.map(({ operationId }) => operationId),
   )
-  const translated = translate(facts, leftOut)
-  const { plan, violations, values } = await planner.move(
-    translated.problem,
-    baselineOf(facts, kept),
-    wishOf(facts, order, operation, body),
-  )
+  const { problem, plan, violations, values } = await planner.move({
+    facts,
+    leftOut,
+    plan: baselineOf(facts, kept),
+    wish: wishOf(facts, order, operation, body),
+  })
   const made = interpret(facts, plan)
   const names = new Map(
     facts.orders.flatMap(({ operations }) => operations.map(({ id, name }) => [id, name])),
@@ -103,7 +102,7 @@ export async function movePlanned(
       iterations: row.iterations,
       seconds: row.seconds,
       originAt: new Date(facts.originMs),
-      problem: translated.problem,
+      problem,
       planned: plannedJson(plan),
       notes: toPlan(kept, null).notes,
       // How good the planner found it no longer counts; all else is as it is now.

@@ -35,6 +35,7 @@ export function toPlan(row: PlanRow, publishedId: string | null): Plan {
     state: row.state as Plan['state'],
     mode: row.mode as Plan['mode'],
     isOutdated: row.state === 'draft' && row.basedOn !== publishedId,
+    isWaiting: row.state === 'solving' && row.claimedAt === null,
     progress: row.progress === null ? null : PlanProgress.parse(row.progress),
     notes: PlanNotes.parse(row.notes),
     summary: row.summary === null ? null : PlanSummary.parse(row.summary),

@@ -12,14 +12,18 @@ import {
   type Violation,
 } from '@clampclock/planner'
 import type { MessagePort } from 'node:worker_threads'
+import type { ShopFacts } from './facts.ts'
+import { solveInTurn } from './set-aside.ts'
 import { BESIDE, leaveOf } from './task-names.ts'
 import { BOOKED_BY_HAND } from './translate-resources.ts'
-import { tryMove, type Move } from './try-move.ts'
+import { translate, type Translated } from './translate.ts'
+import { tryMove, type Move, type MoveAnswer } from './try-move.ts'
+import type { UnplannedOrder } from './unplannable.ts'
 
 /** Runs on a thread of its own: what plans, and whatever else takes longer than a request may keep others waiting. */
 
 export interface SolveTask {
-  readonly problem: object
+  readonly facts: ShopFacts
   readonly baseline: Plan | null
   readonly seed: number
   readonly iterations: number
@@ -31,6 +35,8 @@ export interface SolveTask {
 }
 
 export interface SolveAnswer {
+  /** What the answer is the answer to. */
+  readonly translated: Translated
   readonly plan: Plan
   readonly violations: readonly Violation[]
   readonly values: Readonly<Record<string, number>>
@@ -47,8 +53,8 @@ export interface Improvement {
 const TELL_EVERY_MS = 200
 
 /** Solves, and has the plan judged by the checker, which shares no code with the solver. */
-export function solveShop({
-  problem: json,
+export async function solveShop({
+  facts,
   baseline,
   seed,
   iterations,
@@ -56,8 +62,7 @@ export function solveShop({
   mode,
   stop,
   progress,
-}: SolveTask): SolveAnswer {
-  const problem = defineProblem(json)
+}: SolveTask): Promise<SolveAnswer> {
   let improvements = 0
   let toldAt = -Infinity
   const options = {
@@ -72,13 +77,16 @@ export function solveShop({
       progress.postMessage({ cost, improvements } satisfies Improvement)
     },
   }
-  const result =
-    mode === 'repair' && baseline
+  const { translated, answer } = await solveInTurn(facts, async (made) => {
+    const problem = defineProblem(made.problem)
+    return mode === 'repair' && baseline
       ? repairShop(problem, baseline, options)
       : solve(problem, { ...options, ...(baseline ? { baseline } : {}) })
-  const { plan, cost, lowerBound } = result
+  })
+  const { plan, cost, lowerBound } = answer
+  const problem = defineProblem(translated.problem)
   const { violations, values } = check(problem, plan, baseline)
-  return { plan, violations: broken(violations, plan, problem), values, cost, lowerBound }
+  return { translated, plan, violations: broken(violations, plan, problem), values, cost, lowerBound }
 }
 
 /**
@@ -106,9 +114,32 @@ function broken(violations: readonly Violation[], plan: Plan, problem: Problem):
   )
 }
 
+interface KeptPlan {
+  /** Those of now. */
+  readonly facts: ShopFacts
+  /** Orders that the plan leaves out though they have begun. */
+  readonly leftOut: ReadonlySet<string>
+  readonly plan: Plan
+}
+
+export interface Judgement {
+  readonly violations: readonly Violation[]
+  /** Orders that cannot be planned any more, whether the plan has them or not. */
+  readonly unplanned: readonly UnplannedOrder[]
+}
+
+export interface MovedPlan extends MoveAnswer {
+  /** What the plan with the move in it is an answer to. */
+  readonly problem: object
+}
+
 /** Judges a plan of another time by the facts of now. */
-export function checkPlan({ problem, plan }: { readonly problem: object; readonly plan: Plan }): Violation[] {
-  const defined = defineProblem(problem)
+export function judgePlan({ facts, leftOut, plan }: KeptPlan): Judgement {
+  const { problem, unplanned } = translate(facts, leftOut)
+  return { violations: violationsOf(defineProblem(problem), plan), unplanned }
+}
+
+function violationsOf(defined: Problem, plan: Plan): Violation[] {
   const known = new Set(plan.tasks.map(({ taskId }) => taskId))
   // What came in since is not in the plan, and does not make it wrong.
   return broken(check(defined, withFactsOfNow(plan, defined)).violations, plan, defined).filter(
@@ -161,14 +192,7 @@ function withFactsOfNow(plan: Plan, { tasks, holds, lags, jobs }: Problem): Plan
   }
 }
 
-export function move({
-  problem,
-  plan,
-  wish,
-}: {
-  readonly problem: object
-  readonly plan: Plan
-  readonly wish: Move
-}) {
-  return tryMove(defineProblem(problem), plan, wish)
+export function movePlan({ facts, leftOut, plan, wish }: KeptPlan & { readonly wish: Move }): MovedPlan {
+  const { problem } = translate(facts, leftOut)
+  return { ...tryMove(defineProblem(problem), plan, wish), problem }
 }

@@ -66,8 +66,16 @@ export async function getPlan(tx: Tx, actor: Actor, id: string, now: Date): Prom
 export async function stopPlan(tx: Tx, actor: Actor, id: string, now: Date): Promise<Plan> {
   const row = await planRow(tx, id)
   requireIn(actor, 'planWork', row.shopId)
-  const { count } = await tx.plan.updateMany({ where: { id, state: 'solving' }, data: { stopAskedAt: now } })
-  if (count === 0) throw wrongState('The plan is not being worked on any more')
+  // Nothing is found yet of one that waits for its turn: it is given up, unless its turn comes in this very moment.
+  const waiting = await tx.plan.updateMany({
+    where: { id, state: 'solving', claimedAt: null },
+    data: { state: 'discarded', finishedAt: now },
+  })
+  const stopped = await tx.plan.updateMany({
+    where: { id, state: 'solving' },
+    data: { stopAskedAt: now },
+  })
+  if (waiting.count + stopped.count === 0) throw wrongState('The plan is not being worked on any more')
   await announce(tx, {
     organizationId: actor.organization.id,
     shopId: row.shopId,

@@ -2,9 +2,15 @@ import { availableParallelism } from 'node:os'
 import { fileURLToPath } from 'node:url'
 import { MessageChannel } from 'node:worker_threads'
 import { Piscina } from 'piscina'
-import type { Plan, Violation } from '@clampclock/planner'
-import type { Improvement, SolveAnswer, SolveTask } from './planner-worker.ts'
-import type { Move, MoveAnswer } from './try-move.ts'
+import type {
+  Improvement,
+  Judgement,
+  judgePlan,
+  MovedPlan,
+  movePlan,
+  SolveAnswer,
+  SolveTask,
+} from './planner-worker.ts'
 
 /** Compiled beside the server; a test runs the server from its sources. */
 const WORKER = fileURLToPath(
@@ -23,6 +29,8 @@ export interface Solving {
 
 /** The threads that plan. One core is left to requests where there are several. */
 export class PlannerPool {
+  /** How many plans are worked on at once. */
+  readonly size = Math.max(1, availableParallelism() - 1)
   #pool: Piscina | undefined
 
   solve(
@@ -41,12 +49,12 @@ export class PlannerPool {
     return { answer, stop: () => void Atomics.store(stop, 0, 1) }
   }
 
-  check(problem: object, plan: Plan): Promise<readonly Violation[]> {
-    return this.#quick().run({ problem, plan }, { name: 'checkPlan' })
+  judge(task: Parameters<typeof judgePlan>[0]): Promise<Judgement> {
+    return this.#quick().run(task, { name: 'judgePlan' })
   }
 
-  move(problem: object, plan: Plan, wish: Move): Promise<MoveAnswer> {
-    return this.#quick().run({ problem, plan, wish }, { name: 'move' })
+  move(task: Parameters<typeof movePlan>[0]): Promise<MovedPlan> {
+    return this.#quick().run(task, { name: 'movePlan' })
   }
 
   async close(): Promise<void> {
@@ -54,11 +62,10 @@ export class PlannerPool {
   }
 
   #threads(): Piscina {
-    const maxThreads = Math.max(1, availableParallelism() - 1)
     this.#pool ??= new Piscina({
       filename: WORKER,
       minThreads: 0,
-      maxThreads,
+      maxThreads: this.size,
       niceIncrement: NICE,
       idleTimeout: IDLE_MS,
     })

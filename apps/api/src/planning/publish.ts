@@ -14,7 +14,6 @@ import { planRow, publishedRow, wholePlan } from './plan-store.ts'
 import type { PlannerPool } from './pool.ts'
 import { begunBeside } from './set-aside.ts'
 import { syncBookings } from './sync-bookings.ts'
-import { translate } from './translate.ts'
 import { violationReason } from './violation-reason.ts'
 
 /** What a newer forecast changes is watched by itself (watch-cures.ts), and is no reason to refuse. */
@@ -122,14 +121,13 @@ async function requireStillFits(tx: Tx, planner: PlannerPool, id: string, now: D
     facts,
     plan.tasks.map(({ taskId }) => taskId),
   )
-  const { problem, unplanned } = translate(facts, leftOut)
+  const { violations, unplanned } = await planner.judge({ facts, leftOut, plan })
   const lost = unplanned
     .filter(({ orderId }) => !leftOut.has(orderId) && isPlanned(plan, facts, orderId))
     .flatMap(({ number, reasons }) =>
       reasons.map((message) => ({ code: 'unplannable', message: `${number}: ${message}` })),
     )
   if (lost[0]) throw outdated(lost[0].message, lost.slice(0, MOST_REASONS))
-  const violations = await planner.check(problem, plan)
   const reasons = violations
     .filter(({ rule }) => !WATCHED_ELSEWHERE.has(rule))
     .map((violation) => violationReason(facts, violation))

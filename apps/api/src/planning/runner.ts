@@ -7,12 +7,9 @@ import { baselineOf } from './baseline.ts'
 import type { ShopFacts } from './facts.ts'
 import { gatherFacts } from './gather.ts'
 import { interpret } from './interpret.ts'
-import { keepPlan, plannedJson, summaryOf } from './keep-plan.ts'
+import { keepPlan, notesJson, plannedJson, summaryOf } from './keep-plan.ts'
 import type { SolveAnswer } from './planner-worker.ts'
-import type { Solving } from './pool.ts'
 import { publishedRow, wholePlan } from './plan-store.ts'
-import { solveInTurn } from './set-aside.ts'
-import type { Translated } from './translate.ts'
 import { noPlace } from './unplannable.ts'
 
 /** Who plans tells that it still does; after so long without a word, another process takes the plan over. */
@@ -33,10 +30,11 @@ interface Job {
 
 /**
  * Works on the plans that people ask for, in threads of its own: at once when one is announced, and those that a process
- * left behind. Several processes may run it: each plan is claimed by one of them. Answers how to stop.
+ * left behind. Several processes may run it: each plan is claimed by one of them, and by none that has no thread free, so
+ * that another may take it and it is made from the facts of when its turn comes. Answers how to stop.
  */
 export function startPlanning(app: App): () => Promise<void> {
-  const running = new Map<string, { readonly stop: () => void; readonly done: Promise<void> }>()
+  const running = new Map<string, { readonly stopper: AbortController; readonly done: Promise<void> }>()
   let looking: Promise<void> | undefined
   let again = false
   let ended = false
@@ -57,13 +55,18 @@ export function startPlanning(app: App): () => Promise<void> {
       })
   }
   const takeNew = async () => {
+    if (running.size >= app.planner.size) return
     for (const job of await claimable(app.database, app.clock())) {
+      if (running.size >= app.planner.size) return
       if (running.has(job.id) || !(await claim(app.database, job.id, app.clock()))) continue
-      const stopper = { stop: () => {} }
+      const stopper = new AbortController()
       const done = work(app, job, stopper)
         .catch((error: unknown) => app.log.error({ err: error }, 'a plan failed'))
-        .finally(() => running.delete(job.id))
-      running.set(job.id, { stop: () => stopper.stop(), done })
+        .finally(() => {
+          running.delete(job.id)
+          look()
+        })
+      running.set(job.id, { stopper, done })
     }
   }
   const unsubscribe = app.live.subscribe((heard) => {
@@ -76,7 +79,7 @@ export function startPlanning(app: App): () => Promise<void> {
     clearInterval(timer)
     unsubscribe()
     await looking
-    for (const { stop } of running.values()) stop()
+    for (const { stopper } of running.values()) stopper.abort()
     await Promise.all([...running.values()].map(({ done }) => done))
   }
 }
@@ -107,7 +110,7 @@ async function claim(database: Database, id: string, now: Date): Promise<boolean
   return count === 1
 }
 
-async function work(app: App, job: Job, stopper: { stop: () => void }): Promise<void> {
+async function work(app: App, job: Job, stopper: AbortController): Promise<void> {
   const { database } = app
   const { id, organizationId, shopId } = job
   const within = <Result>(what: Parameters<typeof inChain<Result>>[2]) =>
@@ -127,54 +130,35 @@ async function work(app: App, job: Job, stopper: { stop: () => void }): Promise<
     })
     const startedMs = performance.now()
     let progress: PlanProgress | undefined
-    let current: Solving | undefined
-    let isStopped = false
-    stopper.stop = () => {
-      isStopped = true
-      current?.stop()
-    }
+    const solving = app.planner.solve(
+      {
+        facts,
+        baseline,
+        seed: job.seed,
+        iterations: job.iterations,
+        seconds: job.seconds,
+        mode: job.mode === 'repair' ? 'repair' : 'anew',
+      },
+      ({ cost, improvements }) => {
+        progress = {
+          seconds: Math.round((performance.now() - startedMs) / 100) / 10,
+          improvements,
+          weightedLateMinutes: Math.round(cost),
+        }
+      },
+    )
+    stopper.signal.addEventListener('abort', solving.stop)
+    if (stopper.signal.aborted) solving.stop()
     const beat = setInterval(() => {
-      void tell(app, job, progress).then((isStopAsked) => isStopAsked && stopper.stop())
+      void tell(app, job, progress).then((isStopAsked) => isStopAsked && stopper.abort())
     }, HEARTBEAT_MS)
-    const solveOne = async (translated: Translated): Promise<SolveAnswer> => {
-      await within((tx) => tx.plan.update({ where: { id }, data: problemOf(translated) }))
-      current = app.planner.solve(
-        {
-          problem: translated.problem,
-          baseline,
-          seed: job.seed,
-          iterations: job.iterations,
-          seconds: job.seconds,
-          mode: job.mode === 'repair' ? 'repair' : 'anew',
-        },
-        ({ cost, improvements }) => {
-          progress = {
-            seconds: Math.round((performance.now() - startedMs) / 100) / 10,
-            improvements,
-            weightedLateMinutes: Math.round(cost),
-          }
-        },
-      )
-      if (isStopped) current.stop()
-      return current.answer
-    }
-    const { answer } = await solveInTurn(facts, solveOne).finally(() => clearInterval(beat))
+    const answer = await solving.answer.finally(() => clearInterval(beat))
     await within((tx) => keep(tx, job, facts, answer, app.clock()))
   } catch (error) {
     app.log.error({ err: error, planId: id }, 'planning failed')
     await within((tx) =>
       fail(tx, job, 'The planner met something that it does not understand; the log says what', app.clock()),
     )
-  }
-}
-
-function problemOf({ problem, assumptions, unplanned }: Translated) {
-  return {
-    problem,
-    notes: {
-      assumptions: [...assumptions],
-      unplanned: unplanned.map((each) => ({ ...each, reasons: [...each.reasons] })),
-    },
   }
 }
 
@@ -206,23 +190,25 @@ async function tell(
 async function keep(tx: Tx, job: Job, facts: ShopFacts, answer: SolveAnswer, now: Date): Promise<void> {
   const { id, organizationId, shopId } = job
   const [first] = answer.violations
+  const { problem, assumptions, unplanned } = answer.translated
   if (first) {
+    // Whoever looks into it needs what it was to solve.
+    await tx.plan.updateMany({ where: { id, state: 'solving' }, data: { problem } })
     await fail(tx, job, `The plan was refused by the checker: ${first.message}`, now)
     return
   }
   const made = interpret(facts, answer.plan)
-  const row = await tx.plan.findUniqueOrThrow({ where: { id }, select: { notes: true } })
   const left = facts.orders
     .filter((order) => made.unplannedOrderIds.includes(order.id))
     .map((order) => noPlace(order))
-  const notes = row.notes as { assumptions: string[]; unplanned: object[] }
   const { count } = await tx.plan.updateMany({
     where: { id, state: 'solving' },
     data: {
       state: 'draft',
+      problem,
       planned: plannedJson(answer.plan),
       summary: summaryOf(made, answer.values, answer),
-      notes: { ...notes, unplanned: [...notes.unplanned, ...left] },
+      notes: notesJson(assumptions, [...unplanned, ...left]),
       finishedAt: now,
     },
   })

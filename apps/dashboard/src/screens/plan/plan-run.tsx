@@ -66,7 +66,9 @@ export function PlanRun({ shop, plans, resources, nowMs, mayPlan, showsDraft }: 
               <strong>Planning…</strong>
               <p className={styles['figures']}>
                 {solving.progress === null
-                  ? 'reading the shop'
+                  ? solving.isWaiting
+                    ? 'waits for plans of other shops'
+                    : 'reading the shop'
                   : `${solving.progress.improvements} better plans found in ${solving.progress.seconds} s`}
               </p>
             </div>

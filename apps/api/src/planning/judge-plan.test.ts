@@ -1,7 +1,7 @@
 import { defineProblem, solve } from '@clampclock/planner'
 import { describe, expect, it } from 'vitest'
 import type { BondFact, OrderFact, Progress, ShopFacts } from './facts.ts'
-import { checkPlan } from './planner-worker.ts'
+import { judgePlan } from './planner-worker.ts'
 import { MONDAY_MS, order, shopFacts } from './testing.ts'
 import { translate } from './translate.ts'
 
@@ -30,7 +30,7 @@ function under(id: string, kind: string, endMs: number, more: Partial<Progress> 
 function judged(then: ShopFacts, now: ShopFacts) {
   const { plan } = solve(defineProblem(translate(then).problem), { seed: 1, stop: { iterations: 100 } })
   expect(plan.unplannedJobs).toEqual([])
-  return checkPlan({ problem: translate(now).problem, plan }).map(({ rule }) => rule)
+  return judgePlan({ facts: now, leftOut: new Set(), plan }).violations.map(({ rule }) => rule)
 }
 const facts = (...orders: OrderFact[]) => shopFacts({ orders })
 
