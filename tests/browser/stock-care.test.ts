@@ -1,3 +1,4 @@
+import type { Page } from 'playwright-core'
 import { beforeAll, expect, it } from 'vitest'
 import {
   accessibilityFaults,
@@ -35,6 +36,7 @@ describeInBrowser('care of the stock', () => {
     await page.getByRole('button', { name: 'That is all: show what differs' }).click()
     await page.getByText('No: 1 to book').waitFor()
     expect(await isShown(page.getByRole('link', { name: missing!.code }))).toBe(true)
+    await giveToSomebodyAndBack(await openAs('parts'))
     await page.getByRole('button', { name: 'Book the differences' }).click()
     await page.getByLabel('Why do they differ, as far as you know?').fill('Lent to the paint shop')
     await page.getByRole('button', { name: 'Book them' }).click()
@@ -42,6 +44,27 @@ describeInBrowser('care of the stock', () => {
     await page.getByRole('link', { name: missing!.code }).click()
     expect(await isShown(page.getByText(/missing/i).first())).toBe(true)
   })
+
+  /** The alert that the count differs. */
+  async function giveToSomebodyAndBack(page: Page) {
+    await visit(page, `/alerts?shop=${world.shop.id}`)
+    const row = page.getByRole('listitem').filter({ hasText: '1 not found' })
+    await row.getByRole('button', { name: 'I take care of it' }).click()
+    await row.getByText('takes care of it').waitFor()
+    await row.getByRole('button', { name: /^More about/ }).click()
+    await page.getByRole('menuitem', { name: 'Give it to somebody…' }).click()
+    const dialog = page.getByRole('dialog')
+    const other = dialog.getByLabel('Give it to').getByRole('option').nth(1)
+    await other.waitFor({ state: 'attached' })
+    const label = (await other.textContent())!
+    await dialog.getByLabel('Give it to').selectOption({ label })
+    expect(await accessibilityFaults(page)).toEqual([])
+    await dialog.getByRole('button', { name: 'Give it' }).click()
+    await row.getByText(`${label} takes care of it`).waitFor()
+    await row.getByRole('button', { name: /^More about/ }).click()
+    await page.getByRole('menuitem', { name: /^Give it back/ }).click()
+    await row.getByText('takes care of it').waitFor({ state: 'detached' })
+  }
 
   it('prints labels anew for a whole shelf', async () => {
     const shelf = await post<{ id: string }>(

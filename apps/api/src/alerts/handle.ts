@@ -1,4 +1,4 @@
-import type { Alert } from '@clampclock/contracts'
+import { PERMISSIONS, type Alert } from '@clampclock/contracts'
 import { requireIn, type Actor } from '../access/actor.ts'
 import type { Tx } from '../database/database.ts'
 import type { Alert as AlertRow } from '../generated/prisma/client.ts'
@@ -15,7 +15,9 @@ export async function giveAlert(tx: Tx, actor: Actor, id: string, personId: stri
         where: {
           id: personId,
           disabledAt: null,
-          memberships: { some: { OR: [{ shopId }, { shopId: null }], role: { not: 'viewer' } } },
+          memberships: {
+            some: { OR: [{ shopId }, { shopId: null }], role: { in: [...PERMISSIONS.handleAlerts] } },
+          },
         },
       })
     : null

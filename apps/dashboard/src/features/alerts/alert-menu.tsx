@@ -1,11 +1,12 @@
 import { ROUTES } from '@clampclock/contracts'
 import { ActionIcon, Menu } from '@mantine/core'
 import { useDisclosure } from '@mantine/hooks'
-import { AlarmClock, AlarmClockOff, CircleCheck, Ellipsis, UserX } from 'lucide-react'
+import { AlarmClock, AlarmClockOff, CircleCheck, Ellipsis, UserCheck, UserX } from 'lucide-react'
 import { serverNowMs } from '../../api/server-clock.ts'
 import { useAction } from '../../api/use-action.ts'
 import type { Alert } from '../../api/types.ts'
 import { ReasonDialog } from '../../ui/reason-dialog.tsx'
+import { GiveDialog } from './give-dialog.tsx'
 
 const SNOOZES = [
   { label: 'For four hours', hours: 4 },
@@ -13,16 +14,16 @@ const SNOOZES = [
   { label: 'For a week', hours: 24 * 7 },
 ] as const
 
-/** What else can be done about an alert: give it back, put it out of sight for a while, resolve it. */
+/** What else can be done about an alert: give it to somebody or back, put it out of sight for a while, resolve it. */
 export function AlertMenu({ alert }: { readonly alert: Alert }) {
   const [resolving, dialog] = useDisclosure()
+  const [giving, giveDialog] = useDisclosure()
   const params = { alertId: alert.id }
   const snooze = useAction(ROUTES.snoozeAlert, { topics: ['alerts'] })
   const give = useAction(ROUTES.giveAlert, { topics: ['alerts'] })
   const resolve = useAction(ROUTES.resolveAlert, { topics: ['alerts'], onDone: dialog.close })
   const until = (hours: number) => new Date(serverNowMs() + hours * 3_600_000).toISOString()
   const isSnoozed = alert.snoozed !== null && Date.parse(alert.snoozed.until) > serverNowMs()
-  if (alert.needsDisposition && alert.owner === null) return null
   return (
     <>
       <Menu position="bottom-end" width={240}>
@@ -32,6 +33,9 @@ export function AlertMenu({ alert }: { readonly alert: Alert }) {
           </ActionIcon>
         </Menu.Target>
         <Menu.Dropdown>
+          <Menu.Item leftSection={<UserCheck size={16} aria-hidden />} onClick={giveDialog.open}>
+            Give it to somebody…
+          </Menu.Item>
           {alert.owner !== null && (
             <Menu.Item
               leftSection={<UserX size={16} aria-hidden />}
@@ -73,6 +77,7 @@ export function AlertMenu({ alert }: { readonly alert: Alert }) {
           )}
         </Menu.Dropdown>
       </Menu>
+      {giving && <GiveDialog alert={alert} onClose={giveDialog.close} />}
       {resolving && (
         <ReasonDialog
           opened

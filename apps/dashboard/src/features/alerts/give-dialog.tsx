@@ -1,0 +1,60 @@
+import { holds, ROUTES } from '@clampclock/contracts'
+import { Button, Group, Modal, NativeSelect, Stack } from '@mantine/core'
+import { useQuery } from '@tanstack/react-query'
+import { useState, type SubmitEvent } from 'react'
+import { accessQueries } from '../../api/queries/access.ts'
+import type { Alert, Person } from '../../api/types.ts'
+import { useAction } from '../../api/use-action.ts'
+import { ProblemPanel } from '../../ui/problem-panel.tsx'
+
+/** Names somebody else who takes care of an alert: whoever handles alerts in its shop. */
+export function GiveDialog({ alert, onClose }: { readonly alert: Alert; readonly onClose: () => void }) {
+  const people = useQuery(accessQueries.people()).data?.items ?? []
+  const [personId, setPersonId] = useState('')
+  const give = useAction(ROUTES.giveAlert, { topics: ['alerts'], onDone: onClose })
+  const submit = (event: SubmitEvent) => {
+    event.preventDefault()
+    give.mutate({ params: { alertId: alert.id }, body: { personId } })
+  }
+  const able = people.filter(
+    (person) => handlesAlertsIn(person, alert.shopId) && person.id !== alert.owner?.id,
+  )
+  return (
+    <Modal opened onClose={onClose} title="Who takes care of it?">
+      <form onSubmit={submit}>
+        <Stack gap="md">
+          <p style={{ margin: 0 }}>{alert.message}</p>
+          <NativeSelect
+            label="Give it to"
+            required
+            data-autofocus
+            data={[
+              { value: '', label: 'Choose…' },
+              ...able.map(({ id, name }) => ({ value: id, label: name })),
+            ]}
+            value={personId}
+            onChange={(event) => setPersonId(event.currentTarget.value)}
+          />
+          <ProblemPanel error={give.error} />
+          <Group justify="flex-end">
+            <Button variant="default" onClick={onClose}>
+              Back
+            </Button>
+            <Button type="submit" loading={give.isPending}>
+              Give it
+            </Button>
+          </Group>
+        </Stack>
+      </form>
+    </Modal>
+  )
+}
+
+function handlesAlertsIn({ disabledAt, memberships }: Person, shopId: string): boolean {
+  return (
+    disabledAt === null &&
+    memberships.some(
+      (each) => (each.shopId === null || each.shopId === shopId) && holds(each.role, 'handleAlerts'),
+    )
+  )
+}
