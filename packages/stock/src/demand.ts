@@ -50,3 +50,22 @@ export function croston(
   const ratio = size / interval
   return { size, interval, perPeriod: syntetosBoylan ? ratio * (1 - smoothing.interval / 2) : ratio }
 }
+
+/**
+ * Probability that a period has a demand, smoothed in every period (Teunter, Syntetos & Babai 2011, from memory) and not
+ * only when one comes: it falls while nothing is asked for. The first periods count alike, as long as that gives the
+ * latest more weight than the smoothing constant does; so no single early demand sets it for long.
+ *
+ * @param demands Demand of each period, oldest first; not negative.
+ * @param smoothing Above 0 and at most 1: 1/90 remembers about the last 180 periods.
+ * @returns From 0 to 1; 0 without periods.
+ * @throws {RangeError} For a negative demand or a constant that is not above 0 and at most 1.
+ */
+export function demandProbability(demands: readonly number[], smoothing: number): number {
+  if (!(smoothing > 0 && smoothing <= 1))
+    throw new RangeError(`smoothing is ${smoothing}: give a share above 0 and at most 1`)
+  return demands.reduce((probability, demand, i) => {
+    if (!(demand >= 0)) throw new RangeError(`demands[${i}] is ${demand}: give 0 or more`)
+    return probability + Math.max(1 / (i + 1), smoothing) * (Number(demand > 0) - probability)
+  }, 0)
+}

@@ -15,7 +15,7 @@ export {
   type UsabilityQuestion,
 } from './usability.ts'
 export { allocate, type Allocation, type Candidate, type Need, type Share } from './allocation.ts'
-export { croston, type DemandRate, type Smoothing } from './demand.ts'
+export { croston, demandProbability, type DemandRate, type Smoothing } from './demand.ts'
 export {
   combinedMeanKineticC,
   meanKineticTemperatureC,

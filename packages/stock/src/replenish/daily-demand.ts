@@ -1,4 +1,4 @@
-import { croston } from '../demand.ts'
+import { demandProbability } from '../demand.ts'
 
 /** What a day asks for: nothing, or, with `probability`, one of the sizes, each as likely as the next. */
 export interface DailyDemand {
@@ -10,24 +10,22 @@ export interface DailyDemand {
 /** So many of the latest demands stand for the next ones: older jobs say little of today's. */
 const LATEST_SIZES = 40
 
-/** Smoothing constant of sizes and intervals. */
-const ALPHA = 0.1
+/** A quarter: half a year is remembered, and a busier season is noticed within weeks. */
+const SMOOTHING = 1 / 90
 
 /**
- * Demand of a day from what was used on each day before. The rate is Croston's less the bias that Syntetos & Boylan (2001)
- * found for it, 1 + a/(2 - a) (1 - 1/interval), from memory; for long intervals that is their well-known factor 1 - a/2,
- * which would take 5 % too much off what is used daily. Sizes are drawn from those that occurred, as in a bootstrap of intermittent demand (Willemain, Smart & Schwarz 2004).
+ * Demand of a day from what was used on each day before: how often, smoothed day by day, and how much, drawn from the sizes
+ * that occurred as in a bootstrap of intermittent demand (Willemain, Smart & Schwarz 2004). Why not Croston's rate is
+ * measured in docs/decisions/0137.
  *
  * @param usedMl mL on each day, oldest first; not negative.
  * @returns Null while nothing was ever used.
  * @throws {RangeError} For a negative amount.
  */
 export function dailyDemand(usedMl: readonly number[]): DailyDemand | null {
-  const rate = croston(usedMl, { size: ALPHA, interval: ALPHA }, false)
-  if (rate === null) return null
-  const bias = 1 + (ALPHA / (2 - ALPHA)) * (1 - 1 / rate.interval)
+  const probability = demandProbability(usedMl, SMOOTHING)
   const sizesMl = usedMl.filter((ml) => ml > 0).slice(-LATEST_SIZES)
-  return { probability: Math.min(1, rate.perPeriod / bias / mean(sizesMl)), sizesMl }
+  return probability === 0 ? null : { probability, sizesMl }
 }
 
 /** Mean, mL a day. */

@@ -118,14 +118,18 @@ export function simulatePolicy(shop: SimulatedShop, policy: OrderPolicy, random:
   }
 }
 
-/** What the program proposes: levels from the demand seen so far, looked at on every review day. */
-export function computedPolicy(supply: SupplyTerms): OrderPolicy {
+/**
+ * What the program proposes: levels from the demand seen so far, looked at on every review day.
+ *
+ * @param estimate Demand of a day from the mL of each day so far; null while there was none.
+ */
+export function computedPolicy(supply: SupplyTerms, estimate = dailyDemand): OrderPolicy {
   let levels = { reorderPointMl: 0, orderUpToMl: 0 }
   return ({ askedMl, onHandMl, onOrder }) => {
     const day = askedMl.length
     if (day % Math.max(1, Math.round(supply.reviewDays)) !== 0) return 0
     if (day % LEARNING_DAYS === 0) {
-      const demand = dailyDemand(askedMl)
+      const demand = estimate(askedMl)
       if (demand) levels = orderLevels(demand, supply)
     }
     const position = onHandMl + onOrder * supply.cartridgeMl
