@@ -65,6 +65,7 @@ describe.each(KINDS)('plans in the %s database', (kind) => {
     [{ state: 'someday' }, 'plan__state'],
     [{ mode: 'guess' }, 'plan__mode'],
     [{ planned: null }, 'plan__state_has_its_facts'],
+    [{ work_versions: '[]' }, 'plan__work_versions_by_order'],
     [{ state: 'published' }, 'plan__state_has_its_facts'],
     [{ ...published, state: 'superseded' }, 'plan__state_has_its_facts'],
     [{ state: 'failed' }, 'plan__state_has_its_facts'],

@@ -16,6 +16,7 @@ export * from './labels.ts'
 export * from './live.ts'
 export * from './moves.ts'
 export * from './notifications.ts'
+export { operationChangeRoutes } from './operation-changes.ts'
 export * from './operations.ts'
 export * from './orders.ts'
 export * from './overview.ts'
@@ -54,6 +55,7 @@ import { figureRoutes } from './figures.ts'
 import { instrumentRoutes } from './instruments.ts'
 import { moveRoutes } from './moves.ts'
 import { notificationRoutes } from './notifications.ts'
+import { operationChangeRoutes } from './operation-changes.ts'
 import { operationRoutes } from './operations.ts'
 import { labelRoutes } from './labels.ts'
 import { orderRoutes } from './orders.ts'
@@ -96,6 +98,7 @@ export const ROUTES = {
   ...temperatureRoutes,
   ...repairRoutes,
   ...operationRoutes,
+  ...operationChangeRoutes,
   ...workingTimeRoutes,
   ...planRoutes,
   ...calendarFeedRoutes,

@@ -34,7 +34,7 @@ export const WorkMinutes = z
   .min(1, 'must be at least 1 min')
   .max(10_080, 'must be at most 7 days')
 
-const stepFacts = {
+export const stepFacts = {
   kind: OperationKind,
   name: Label,
   place: z.enum(['bay', 'oven']).describe('Where the vehicle stands meanwhile'),
@@ -53,32 +53,32 @@ const stepFacts = {
   ),
 }
 
+type StepFacts = z.output<z.ZodObject<typeof stepFacts>>
+
+/** What a step of each kind has, and cannot have: of a template, and of one vehicle. */
+export function checkStep(step: StepFacts, context: z.RefinementCtx): void {
+  const { kind, workMinutes, technicians, bakeProgram, highestMetalC, place } = step
+  const fault = (field: keyof StepFacts, message: string) =>
+    context.addIssue({ code: 'custom', path: [field], message })
+  if ((kind === 'cure' || bakeProgram !== null) !== (workMinutes === null))
+    fault(
+      'workMinutes',
+      'must be null for a cure and for a bake by its bakeProgram, and given for anything else',
+    )
+  if (UNATTENDED.includes(kind) !== (technicians === 0))
+    fault('technicians', 'must be 0 for a cure, a bake and cooling down, and at least 1 for anything else')
+  if (kind !== 'bake' && bakeProgram !== null) fault('bakeProgram', 'is only for a bake')
+  if (kind !== 'bake' && highestMetalC !== null) fault('highestMetalC', 'is only for a bake')
+  if (kind === 'bake' && (highestMetalC === null) === (bakeProgram === null))
+    fault('highestMetalC', 'or bakeProgram, one of them, is needed for a bake')
+  if (kind === 'bake' && place !== 'oven') fault('place', 'must be oven for a bake')
+}
+
+export const templateStepFacts = { ...stepFacts, bakeProgram: stepFacts.bakeProgram.default(null) }
+
 export const TemplateStep = z
-  .strictObject({ ...stepFacts, bakeProgram: stepFacts.bakeProgram.default(null) })
-  .refine((s) => (s.kind === 'cure' || s.bakeProgram !== null) === (s.workMinutes === null), {
-    path: ['workMinutes'],
-    error: 'must be null for a cure and for a bake by its bakeProgram, and given for anything else',
-  })
-  .refine((s) => UNATTENDED.includes(s.kind) === (s.technicians === 0), {
-    path: ['technicians'],
-    error: 'must be 0 for a cure, a bake and cooling down, and at least 1 for anything else',
-  })
-  .refine((s) => s.kind === 'bake' || s.bakeProgram === null, {
-    path: ['bakeProgram'],
-    error: 'is only for a bake',
-  })
-  .refine((s) => s.kind === 'bake' || s.highestMetalC === null, {
-    path: ['highestMetalC'],
-    error: 'is only for a bake',
-  })
-  .refine((s) => s.kind !== 'bake' || (s.highestMetalC === null) !== (s.bakeProgram === null), {
-    path: ['highestMetalC'],
-    error: 'or bakeProgram, one of them, is needed for a bake',
-  })
-  .refine((s) => s.kind !== 'bake' || s.place === 'oven', {
-    path: ['place'],
-    error: 'must be oven for a bake',
-  })
+  .strictObject(templateStepFacts)
+  .superRefine(checkStep)
   .meta({ id: 'TemplateStep' })
 export type TemplateStep = z.output<typeof TemplateStep>
 
@@ -113,6 +113,9 @@ export const Operation = z
     expectedEndAt: Instant.nullable().describe(
       'Told by whoever works on it, when it will take longer or shorter',
     ),
+    hasBegun: z
+      .boolean()
+      .describe('Started; of a bond and its cure: the joint is bonded. It stays as it is, on record'),
     version: Version,
   })
   .meta({ id: 'Operation' })
@@ -183,10 +186,16 @@ export const operationRoutes = {
     operationId: 'listOperations',
     tag: 'planning',
     summary: 'What is to be done on a repair order, in order',
+    description: 'A bake by its program that has not begun has the minutes that the next plan would give it.',
     access: 'readShop',
     params: orderParams,
     status: 200,
-    response: z.object({ items: z.array(Operation) }),
+    response: z.object({
+      items: z.array(Operation),
+      isPlanOutdated: z
+        .boolean()
+        .describe('The published plan has the vehicle as it was before its operations were changed'),
+    }),
   }),
   addOperations: defineRoute({
     method: 'POST',
@@ -201,43 +210,6 @@ export const operationRoutes = {
     body: z.strictObject({ template: TemplateKey, jointId: Id.nullable().default(null) }),
     status: 201,
     response: z.object({ items: z.array(Operation) }),
-  }),
-  editOperation: defineRoute({
-    method: 'PATCH',
-    path: '/v1/operations/:operationId',
-    operationId: 'editOperation',
-    tag: 'planning',
-    summary: 'Change what an operation needs',
-    access: 'planWork',
-    params: operationParams,
-    body: z.strictObject({
-      name: Label.optional(),
-      workMinutes: WorkMinutes.optional(),
-      technicians: stepFacts.technicians.optional(),
-      skill: stepFacts.skill.optional(),
-      clampSets: stepFacts.clampSets.optional(),
-      attributes: stepFacts.attributes.optional(),
-      highestMetalC: TemperatureC.optional(),
-      bakeProgram: BakeProgram.nullable()
-        .optional()
-        .describe(
-          'Of a bake: its minutes and highest metal temperature follow from it; null: those that it has stay, and are its own from now on',
-        ),
-    }),
-    ifMatch: true,
-    status: 200,
-    response: Operation,
-  }),
-  removeOperation: defineRoute({
-    method: 'DELETE',
-    path: '/v1/operations/:operationId',
-    operationId: 'removeOperation',
-    tag: 'planning',
-    summary: 'Remove an operation that has not been started; a bond goes with its cure',
-    access: 'planWork',
-    params: operationParams,
-    status: 204,
-    response: z.null(),
   }),
   startOperation: defineRoute({
     method: 'POST',

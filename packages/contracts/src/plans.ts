@@ -50,6 +50,11 @@ export const Plan = z
     mode: PlanMode,
     basedOn: Id.nullable().describe('The published plan that it was made from'),
     isOutdated: z.boolean().describe('Another plan has been published since: it can no longer be'),
+    changedOrders: z
+      .array(z.object({ id: Id, number: z.string(), vehicle: z.string() }))
+      .describe(
+        'Vehicles in it whose operations were changed after it was made: of a draft and of the published plan',
+      ),
     reason: z.string(),
     originAt: Instant,
     createdAt: Instant,

@@ -1,4 +1,11 @@
-import type { BakeProgram, BodyOf, operationRoutes, ProblemReason, TemplateStep } from '@clampclock/contracts'
+import type {
+  BakeProgram,
+  BodyOf,
+  Operation,
+  operationChangeRoutes,
+  ProblemReason,
+  TemplateStep,
+} from '@clampclock/contracts'
 import type { ForecastPoint, OvenPanel } from '@clampclock/cure'
 import { computed } from '../calculations/named-fault.ts'
 import type { Tx } from '../database/database.ts'
@@ -6,7 +13,7 @@ import { invalidField, ProblemError } from '../http/problem-error.ts'
 import { PROGRAM_FIELDS, storedProgram } from '../schedule/oven-window.ts'
 import { shopById } from '../shops/shops.ts'
 import { bayForecast } from '../temperature/bay-temperature.ts'
-import { bakeOfPanels, coldestC, plannedBake } from './planned-bake.ts'
+import { bakeOfPanels, coldestC, plannedBake, presentBake } from './planned-bake.ts'
 
 /** A panel about as light as thin sheet: what does not do for it does for none. */
 const LIGHTEST: OvenPanel = { name: 'The metal', tauMinutes: 1 }
@@ -53,11 +60,7 @@ export async function bakeOfVehicle(
   now: Date,
 ): Promise<{ readonly workMinutes: number; readonly highestMetalC: number }> {
   const { timeZone, temperatureUnit: unit } = await shopById(tx, shopId)
-  const joints = await tx.joint.findMany({
-    where: { repairOrderId },
-    include: { product: true },
-    orderBy: [{ name: 'asc' }, { id: 'asc' }],
-  })
+  const joints = await jointsOf(tx, repairOrderId)
   const forecasts = await bayForecasts(tx, shopId, timeZone, now)
   const bake = computed({ bakeProgram }, PROGRAM_FIELDS, () =>
     plannedBake(bakeProgram, joints, coldestC(forecasts), { timeZone, unit, field }),
@@ -65,6 +68,32 @@ export async function bakeOfVehicle(
   if (bake.kind === 'unknown')
     throw refused(named(name, bake.reasons).map((reason) => ({ ...reason, field })))
   return { workMinutes: bake.workMinutes, highestMetalC: bake.highestMetalC }
+}
+
+/**
+ * The bakes of one vehicle by their programs as the next plan would have them. One that nobody can work out any more keeps
+ * what it was given: the plan says why.
+ */
+export async function bakesAsNow(tx: Tx, items: readonly Operation[], now: Date): Promise<Operation[]> {
+  const [bake] = items.filter(({ bakeProgram, hasBegun }) => bakeProgram !== null && !hasBegun)
+  if (!bake) return [...items]
+  const { shopId, repairOrderId } = bake
+  const { timeZone, temperatureUnit: unit } = await shopById(tx, shopId)
+  const joints = await jointsOf(tx, repairOrderId)
+  const coldest = coldestC(await bayForecasts(tx, shopId, timeZone, now))
+  return items.map((item) => {
+    const present = presentBake(item, joints, coldest, { timeZone, unit, field: 'bakeProgram' })
+    if (present?.kind !== 'takes') return item
+    return { ...item, workMinutes: present.workMinutes, highestMetalC: present.highestMetalC }
+  })
+}
+
+function jointsOf(tx: Tx, repairOrderId: string) {
+  return tx.joint.findMany({
+    where: { repairOrderId },
+    include: { product: true },
+    orderBy: [{ name: 'asc' }, { id: 'asc' }],
+  })
 }
 
 /** The air to come of all bays in use. */
@@ -80,7 +109,7 @@ export async function bayForecasts(
   return forecasts
 }
 
-type Changes = BodyOf<typeof operationRoutes.editOperation>
+type Changes = BodyOf<typeof operationChangeRoutes.editOperation>
 
 /**
  * What follows for a bake by its program from a change of it: at least the minutes that it takes, and the metal as hot as it

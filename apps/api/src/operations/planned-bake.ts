@@ -37,6 +37,31 @@ export function plannedBake(
 }
 
 /**
+ * A bake that has a program and has not begun, as it is by now: joints may have been added, or the bays grown colder, since it
+ * got its minutes; longer ones that somebody gave it stay. Null for any other operation.
+ */
+export function presentBake(
+  operation: {
+    readonly bakeProgram: BakeProgram | null
+    readonly startedAt: Date | null
+    readonly workMinutes: number | null
+  },
+  joints: readonly JointInOven[],
+  coldestBayC: number | undefined,
+  reader: ProgramReader,
+): (PlannedBake & { readonly leastMinutes: number }) | null {
+  const { bakeProgram, startedAt, workMinutes } = operation
+  if (bakeProgram === null || startedAt !== null) return null
+  const bake = plannedBake(bakeProgram, joints, coldestBayC, reader)
+  if (bake.kind === 'unknown') return { ...bake, leastMinutes: 0 }
+  return {
+    ...bake,
+    leastMinutes: bake.workMinutes,
+    workMinutes: Math.max(bake.workMinutes, workMinutes ?? 0),
+  }
+}
+
+/**
  * Whole minutes of heat-up, dwell and cool-down with the oven's air on its cold side, and the metal at its warmest with the
  * air on its warm side.
  *

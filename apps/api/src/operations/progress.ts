@@ -6,7 +6,7 @@ import { invalidField, wrongState } from '../http/problem-error.ts'
 import { announce } from '../live/hub.ts'
 import { HORIZON_DAYS } from '../planning/facts.ts'
 import { precedences, type Placed } from './expand.ts'
-import { operationRow, operationsOf, toOperation } from './operations.ts'
+import { operationRow, operationsOf, toOperation } from './operation-store.ts'
 
 const DAY_MS = 86_400_000
 

@@ -1,10 +1,12 @@
-import { operationRoutes as contracts } from '@clampclock/contracts'
+import { operationChangeRoutes as changes, operationRoutes as contracts } from '@clampclock/contracts'
 import { requireIn } from '../access/actor.ts'
 import type { App } from '../http/app-type.ts'
 import { bind } from '../http/bind.ts'
 import { importRepairOrders } from './import.ts'
 import { delayOperation, finishOperation, startOperation } from './progress.ts'
-import { addOperations, editOperation, listOperations, removeOperation } from './operations.ts'
+import { addOperation } from './add-operation.ts'
+import { editOperation, orderOperation, removeOperation } from './change-operation.ts'
+import { addOperations, listOperations } from './operations.ts'
 import { listRepairTemplates, removeRepairTemplate, setRepairTemplate } from './templates.ts'
 
 export async function operationRoutes(app: App): Promise<void> {
@@ -21,16 +23,22 @@ export async function operationRoutes(app: App): Promise<void> {
     await removeRepairTemplate(tx, actor, params.shopId, params.key)
     return null
   })
-  bind(app, contracts.listOperations, async ({ tx, actor, params }) => ({
-    items: await listOperations(tx, actor, params.repairOrderId),
-  }))
+  bind(app, contracts.listOperations, ({ tx, actor, params, now }) =>
+    listOperations(tx, actor, params.repairOrderId, now),
+  )
   bind(app, contracts.addOperations, async ({ tx, actor, params, body, now }) => ({
     items: await addOperations(tx, actor, params.repairOrderId, body, now),
   }))
-  bind(app, contracts.editOperation, ({ tx, actor, params, body, version, now }) =>
+  bind(app, changes.addOperation, async ({ tx, actor, params, body, now }) => ({
+    items: await addOperation(tx, actor, params.repairOrderId, body, now),
+  }))
+  bind(app, changes.orderOperation, async ({ tx, actor, params, body, version }) => ({
+    items: await orderOperation(tx, actor, params.operationId, body, version),
+  }))
+  bind(app, changes.editOperation, ({ tx, actor, params, body, version, now }) =>
     editOperation(tx, actor, params.operationId, body, version, now),
   )
-  bind(app, contracts.removeOperation, async ({ tx, actor, params }) => {
+  bind(app, changes.removeOperation, async ({ tx, actor, params }) => {
     await removeOperation(tx, actor, params.operationId)
     return null
   })

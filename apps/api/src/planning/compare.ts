@@ -2,7 +2,7 @@ import type { PlanComparison } from '@clampclock/contracts'
 import { requireIn, type Actor } from '../access/actor.ts'
 import type { Tx } from '../database/database.ts'
 import { ordersOf } from './plan-detail.ts'
-import { planRow, publishedRow, toPlan, wholePlan, type WholePlanRow } from './plan-store.ts'
+import { planRow, publishedRow, wordsOf, wholePlan, type WholePlanRow } from './plan-store.ts'
 
 type Change = PlanComparison['operations'][number]
 
@@ -32,8 +32,8 @@ export async function comparePlan(tx: Tx, actor: Actor, id: string): Promise<Pla
       before: endOf(was, orderId),
       after: endOf(will, orderId),
     })),
-    before: before ? toPlan(before, null).summary : null,
-    after: toPlan(after, null).summary,
+    before: before ? wordsOf(before).summary : null,
+    after: wordsOf(after).summary,
   }
 }
 

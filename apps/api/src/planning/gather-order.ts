@@ -3,7 +3,7 @@ import { amountNeededMl } from '../bonds/joint-store.ts'
 import { panelTauMinutes } from '../bonds/panel.ts'
 import { figuresOf, withNewestSheet } from '../catalogue/sheets.ts'
 import type { Prisma } from '../generated/prisma/client.ts'
-import { plannedBake } from '../operations/planned-bake.ts'
+import { presentBake } from '../operations/planned-bake.ts'
 import type { BakeReader } from '../schedule/bake-sentences.ts'
 import { storedProgram } from '../schedule/oven-window.ts'
 import { clampStayOf } from './clamp-stay.ts'
@@ -87,20 +87,20 @@ function clampSetOf({ operations, plannedStays }: OrderRow, { id, clampSets }: O
   return clampStayOf(kept, operations, id)?.resourceId ?? null
 }
 
-/** Joints may have been added, or the bays grown colder, since it got its minutes; longer ones that somebody gave it stay. */
 function programOf(
   { joints }: OrderRow,
   { bakeProgram, startedAt, workMinutes }: OperationRow,
   { coldestBayC, reader }: BakeWith,
 ): Pick<OperationFact, 'byProgram'> & Partial<Pick<OperationFact, 'workMinutes' | 'highestMetalC'>> {
-  const program = storedProgram(bakeProgram)
-  if (program === null || startedAt !== null) return { byProgram: null }
-  const bake = plannedBake(program, joints, coldestBayC, { ...reader, field: 'bakeProgram' })
+  const row = { bakeProgram: storedProgram(bakeProgram), startedAt, workMinutes }
+  const bake = presentBake(row, joints, coldestBayC, { ...reader, field: 'bakeProgram' })
+  if (bake === null) return { byProgram: null }
+  const { leastMinutes } = bake
   if (bake.kind === 'unknown')
-    return { byProgram: { leastMinutes: 0, faults: bake.reasons.map(({ message }) => message) } }
+    return { byProgram: { leastMinutes, faults: bake.reasons.map(({ message }) => message) } }
   return {
-    byProgram: { leastMinutes: bake.workMinutes, faults: [] },
-    workMinutes: Math.max(bake.workMinutes, workMinutes ?? 0),
+    byProgram: { leastMinutes, faults: [] },
+    workMinutes: bake.workMinutes,
     highestMetalC: bake.highestMetalC,
   }
 }

@@ -9,7 +9,7 @@ import type { OperationFact, OrderFact, ShopFacts } from './facts.ts'
 import { gatherFacts } from './gather.ts'
 import { interpret } from './interpret.ts'
 import { keepPlan, plannedJson, summaryOf } from './keep-plan.ts'
-import { planRow, toPlan, wholePlan } from './plan-store.ts'
+import { planRow, wholePlan, wordsOf } from './plan-store.ts'
 import type { PlannerPool } from './pool.ts'
 import { lockPlanOf, makePublished } from './publish.ts'
 import { begunBeside } from './set-aside.ts'
@@ -90,7 +90,7 @@ export async function movePlanned(
     })
   const organizationId = actor.organization.id
   const summary = summaryOf(made, values, { cost: 0, lowerBound: 0 })
-  const before = toPlan(kept, null).summary
+  const { notes, summary: before } = wordsOf(kept)
   const { id } = await tx.plan.create({
     data: {
       organizationId,
@@ -104,7 +104,9 @@ export async function movePlanned(
       originAt: new Date(facts.originMs),
       problem,
       planned: plannedJson(plan),
-      notes: toPlan(kept, null).notes,
+      notes,
+      // All but this vehicle stands as it was planned, from operations as they were then.
+      workVersions: row.workVersions ?? {},
       // How good the planner found it no longer counts; all else is as it is now.
       summary: { ...summary, cost: before?.cost ?? 0, lowerBound: before?.lowerBound ?? 0 },
       createdAt: now,

@@ -1,15 +1,16 @@
 import type { PlanDetail, PlannedOperation } from '@clampclock/contracts'
 import type { Tx } from '../database/database.ts'
-import { publishedRow, toPlan, wholePlan, type WholePlanRow } from './plan-store.ts'
+import { toPlans, wholePlan, type WholePlanRow } from './plan-store.ts'
 import { cureWarnings } from './watch-cures.ts'
 
 export async function planDetail(tx: Tx, id: string, now: Date): Promise<PlanDetail> {
   const row = await wholePlan(tx, id)
-  const published = await publishedRow(tx, row.shopId)
+  // Of the row that was read with its operations: one that is being worked on may be done a moment later.
+  const [plan] = await toPlans(tx, row.shopId, [row])
   const warnings = row.state === 'published' ? await cureWarnings(tx, row.shopId, now) : []
   const told = new Map(warnings.map(({ operationId, message }) => [operationId, message]))
   return {
-    ...toPlan(row, published?.id ?? null),
+    ...plan!,
     operations: row.operations.map((planned): PlannedOperation => ({
       operationId: planned.operationId,
       repairOrderId: planned.operation.repairOrderId,

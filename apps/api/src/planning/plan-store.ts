@@ -3,6 +3,7 @@ import { STILL_ON } from '../bonds/bond-store.ts'
 import type { Tx } from '../database/database.ts'
 import type { Prisma } from '../generated/prisma/client.ts'
 import { notFound } from '../http/problem-error.ts'
+import { changedOrders } from './changed-orders.ts'
 
 /** A plan without the planner's own problem and answer, which nobody reads on a screen. */
 const HEAD = { problem: true, planned: true } satisfies Prisma.PlanOmit
@@ -28,17 +29,40 @@ export function latestPlans(tx: Tx, shopId: string, limit: number): Promise<Plan
   })
 }
 
-/** `publishedId`: of the plan that holds now. */
-export function toPlan(row: PlanRow, publishedId: string | null): Plan {
+/** Plans of one shop as they are told. */
+export async function toPlans(tx: Tx, shopId: string, rows: readonly PlanRow[]): Promise<Plan[]> {
+  const published = await publishedRow(tx, shopId)
+  const changed = await changedOrders(tx, rows)
+  return rows.map((row) => toPlan(row, published?.id ?? null, changed.get(row) ?? []))
+}
+
+export async function onePlan(tx: Tx, id: string): Promise<Plan> {
+  const row = await planRow(tx, id)
+  const [plan] = await toPlans(tx, row.shopId, [row])
+  return plan!
+}
+
+function toPlan(row: PlanRow, publishedId: string | null, changed: Plan['changedOrders']): Plan {
   return {
     ...row,
     state: row.state as Plan['state'],
     mode: row.mode as Plan['mode'],
     isOutdated: row.state === 'draft' && row.basedOn !== publishedId,
+    changedOrders: changed,
     isWaiting: row.state === 'solving' && row.claimedAt === null,
     progress: row.progress === null ? null : PlanProgress.parse(row.progress),
-    notes: PlanNotes.parse(row.notes),
-    summary: row.summary === null ? null : PlanSummary.parse(row.summary),
+    ...wordsOf(row),
+  }
+}
+
+/** What a plan says of itself: its figures, and what could not be planned. */
+export function wordsOf({
+  notes,
+  summary,
+}: Pick<PlanRow, 'notes' | 'summary'>): Pick<Plan, 'notes' | 'summary'> {
+  return {
+    notes: PlanNotes.parse(notes),
+    summary: summary === null ? null : PlanSummary.parse(summary),
   }
 }
 

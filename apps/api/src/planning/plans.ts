@@ -5,7 +5,7 @@ import { wrongState } from '../http/problem-error.ts'
 import { announce } from '../live/hub.ts'
 import { shopById } from '../shops/shops.ts'
 import { planDetail } from './plan-detail.ts'
-import { latestPlans, planRow, publishedRow, toPlan } from './plan-store.ts'
+import { latestPlans, onePlan, planRow, publishedRow, toPlans } from './plan-store.ts'
 import { lockPlanOf } from './publish.ts'
 
 /** Asks for a plan: whoever runs the planner (runner.ts) hears of it when this transaction is through. */
@@ -50,12 +50,11 @@ export async function startPlan(
     },
   })
   await announce(tx, { organizationId, shopId, topic: 'plans', subjectId: row.id })
-  return toPlan(await planRow(tx, row.id), published?.id ?? null)
+  return onePlan(tx, row.id)
 }
 
 export async function listPlans(tx: Tx, shopId: string, limit: number): Promise<Plan[]> {
-  const published = await publishedRow(tx, shopId)
-  return (await latestPlans(tx, shopId, limit)).map((row) => toPlan(row, published?.id ?? null))
+  return toPlans(tx, shopId, await latestPlans(tx, shopId, limit))
 }
 
 export async function getPlan(tx: Tx, actor: Actor, id: string, now: Date): Promise<PlanDetail> {
@@ -82,8 +81,7 @@ export async function stopPlan(tx: Tx, actor: Actor, id: string, now: Date): Pro
     topic: 'plans',
     subjectId: id,
   })
-  const published = await publishedRow(tx, row.shopId)
-  return toPlan(await planRow(tx, id), published?.id ?? null)
+  return onePlan(tx, id)
 }
 
 export async function discardPlan(tx: Tx, actor: Actor, id: string): Promise<void> {

@@ -10,7 +10,7 @@ import type { ShopFacts } from './facts.ts'
 import { gatherFacts } from './gather.ts'
 import { reasonsAgainstBakes } from './judge-bakes.ts'
 import { planDetail } from './plan-detail.ts'
-import { planRow, publishedRow, wholePlan } from './plan-store.ts'
+import { onePlan, planRow, publishedRow, wholePlan } from './plan-store.ts'
 import type { PlannerPool } from './pool.ts'
 import { begunBeside } from './set-aside.ts'
 import { syncBookings } from './sync-bookings.ts'
@@ -40,6 +40,7 @@ export async function publishPlan(
       : 'The plan that this one was made from is not published any more'
     throw outdated(message, [])
   }
+  await requireUnchanged(tx, id)
   await requireStillFits(tx, planner, id, now)
   await makePublished(tx, actor, id, now)
   return planDetail(tx, id, now)
@@ -96,6 +97,17 @@ export async function makePublished(
   await syncBookings(tx, { organizationId, shopId, planId: id }, now)
   await announce(tx, { organizationId, shopId, topic: 'plans', subjectId: id })
   await announce(tx, { organizationId, shopId, topic: 'bookings' })
+}
+
+/** Other minutes of an operation break no rule that is judged below, and would be planned by nobody. */
+async function requireUnchanged(tx: Tx, id: string): Promise<void> {
+  const { changedOrders } = await onePlan(tx, id)
+  const reasons = changedOrders.map(({ number }) => ({
+    code: 'operations-changed',
+    message: `The operations of ${number} were changed after this plan was made`,
+    fix: 'Plan again, and publish that',
+  }))
+  if (reasons[0]) throw outdated(reasons[0].message, reasons.slice(0, MOST_REASONS))
 }
 
 /** Between drafting and publishing a car may have come in, somebody fallen ill, a bay been booked by hand. */

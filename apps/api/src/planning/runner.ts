@@ -4,6 +4,7 @@ import { inChain } from '../database/in-chain.ts'
 import type { App } from '../http/app-type.ts'
 import { announce } from '../live/hub.ts'
 import { baselineOf } from './baseline.ts'
+import { onlyOf, workVersionsOf, type WorkVersions } from './changed-orders.ts'
 import type { ShopFacts } from './facts.ts'
 import { gatherFacts } from './gather.ts'
 import { interpret } from './interpret.ts'
@@ -116,7 +117,8 @@ async function work(app: App, job: Job, stopper: AbortController): Promise<void>
   const within = <Result>(what: Parameters<typeof inChain<Result>>[2]) =>
     inChain(database, organizationId, what)
   try {
-    const { facts, baseline } = await within(async (tx) => {
+    const { facts, baseline, versions } = await within(async (tx) => {
+      const read = await workVersionsOf(tx, shopId)
       const gathered = await gatherFacts(tx, shopId, app.clock())
       const published = await publishedRow(tx, shopId)
       await tx.plan.update({
@@ -125,6 +127,7 @@ async function work(app: App, job: Job, stopper: AbortController): Promise<void>
       })
       return {
         facts: gathered,
+        versions: read,
         baseline: published ? baselineOf(gathered, await wholePlan(tx, published.id)) : null,
       }
     })
@@ -153,7 +156,7 @@ async function work(app: App, job: Job, stopper: AbortController): Promise<void>
       void tell(app, job, progress).then((isStopAsked) => isStopAsked && stopper.abort())
     }, HEARTBEAT_MS)
     const answer = await solving.answer.finally(() => clearInterval(beat))
-    await within((tx) => keep(tx, job, facts, answer, app.clock()))
+    await within((tx) => keep(tx, job, { facts, versions }, answer, app.clock()))
   } catch (error) {
     app.log.error({ err: error, planId: id }, 'planning failed')
     await within((tx) =>
@@ -187,7 +190,18 @@ async function tell(
   }
 }
 
-async function keep(tx: Tx, job: Job, facts: ShopFacts, answer: SolveAnswer, now: Date): Promise<void> {
+interface Read {
+  readonly facts: ShopFacts
+  readonly versions: WorkVersions
+}
+
+async function keep(
+  tx: Tx,
+  job: Job,
+  { facts, versions }: Read,
+  answer: SolveAnswer,
+  now: Date,
+): Promise<void> {
   const { id, organizationId, shopId } = job
   const [first] = answer.violations
   const { problem, assumptions, unplanned } = answer.translated
@@ -209,6 +223,10 @@ async function keep(tx: Tx, job: Job, facts: ShopFacts, answer: SolveAnswer, now
       planned: plannedJson(answer.plan),
       summary: summaryOf(made, answer.values, answer),
       notes: notesJson(assumptions, [...unplanned, ...left]),
+      workVersions: onlyOf(
+        versions,
+        made.ends.map(({ orderId }) => orderId),
+      ),
       finishedAt: now,
     },
   })

@@ -4,7 +4,7 @@ import { useForm } from '@mantine/form'
 import type { Instrument } from '../../api/types.ts'
 import { useAction } from '../../api/use-action.ts'
 import { useFormReasons } from '../../lib/use-form-reasons.ts'
-import { FormDialog } from './form-dialog.tsx'
+import { FormDialog } from '../../ui/form-dialog.tsx'
 
 interface Props {
   readonly instrument: Instrument

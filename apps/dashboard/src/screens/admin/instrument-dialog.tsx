@@ -6,7 +6,7 @@ import { useAction } from '../../api/use-action.ts'
 import { useFormReasons } from '../../lib/use-form-reasons.ts'
 import { choicesOf, INSTRUMENT } from '../../lib/words.ts'
 import { TemperatureInput } from '../../ui/temperature-input.tsx'
-import { FormDialog } from './form-dialog.tsx'
+import { FormDialog } from '../../ui/form-dialog.tsx'
 
 interface Props {
   readonly shop: Shop

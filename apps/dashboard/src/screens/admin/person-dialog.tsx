@@ -4,7 +4,7 @@ import { useForm } from '@mantine/form'
 import type { Person, Shop } from '../../api/types.ts'
 import { useAction } from '../../api/use-action.ts'
 import { useFormReasons } from '../../lib/use-form-reasons.ts'
-import { FormDialog } from './form-dialog.tsx'
+import { FormDialog } from '../../ui/form-dialog.tsx'
 import { MembershipFields } from './membership-fields.tsx'
 import type { PersonValues } from './person-values.ts'
 

@@ -9,7 +9,7 @@ import { useMay } from '../../api/use-me.ts'
 import { useFormReasons } from '../../lib/use-form-reasons.ts'
 import { Facts } from '../../ui/facts.tsx'
 import { Section } from '../../ui/page.tsx'
-import { FormDialog } from './form-dialog.tsx'
+import { FormDialog } from '../../ui/form-dialog.tsx'
 import { MoneyInput } from './money-input.tsx'
 
 export function PolicySection({ policy }: { readonly policy: ReplenishmentPolicy }) {

@@ -7,7 +7,7 @@ import type { Qualification } from '../../api/types.ts'
 import { useAction } from '../../api/use-action.ts'
 import { useFormReasons } from '../../lib/use-form-reasons.ts'
 import { SAFETY_CLASS } from '../../lib/words.ts'
-import { FormDialog } from './form-dialog.tsx'
+import { FormDialog } from '../../ui/form-dialog.tsx'
 
 const CLASSES = (['S1', 'S2', 'S3'] as const).map((value) => ({ value, label: SAFETY_CLASS[value] }))
 

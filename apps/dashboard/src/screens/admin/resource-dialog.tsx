@@ -7,7 +7,7 @@ import type { Resource } from '../../api/types.ts'
 import { useAction } from '../../api/use-action.ts'
 import { useFormReasons } from '../../lib/use-form-reasons.ts'
 import { BAY_ATTRIBUTE, choicesOf, RESOURCE, SKILL } from '../../lib/words.ts'
-import { FormDialog } from './form-dialog.tsx'
+import { FormDialog } from '../../ui/form-dialog.tsx'
 
 interface Values {
   kind: Resource['kind']

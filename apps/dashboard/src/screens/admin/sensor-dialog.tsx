@@ -5,7 +5,7 @@ import type { Resource, Shop } from '../../api/types.ts'
 import { useAction } from '../../api/use-action.ts'
 import { useFormReasons } from '../../lib/use-form-reasons.ts'
 import { TemperatureInput } from '../../ui/temperature-input.tsx'
-import { FormDialog } from './form-dialog.tsx'
+import { FormDialog } from '../../ui/form-dialog.tsx'
 
 interface Props {
   readonly shop: Shop

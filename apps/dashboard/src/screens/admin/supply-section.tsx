@@ -13,7 +13,7 @@ import { useFormReasons } from '../../lib/use-form-reasons.ts'
 import { Section } from '../../ui/page.tsx'
 import { Table, type Column } from '../../ui/table.tsx'
 import { Answered } from '../../ui/waiting.tsx'
-import { FormDialog } from './form-dialog.tsx'
+import { FormDialog } from '../../ui/form-dialog.tsx'
 import { MoneyInput } from './money-input.tsx'
 
 interface Row {

@@ -12,7 +12,7 @@ import { useFormReasons } from '../../lib/use-form-reasons.ts'
 import { Page } from '../../ui/page.tsx'
 import { Answered, Empty } from '../../ui/waiting.tsx'
 import { AdminNav } from './admin-nav.tsx'
-import { FormDialog } from './form-dialog.tsx'
+import { FormDialog } from '../../ui/form-dialog.tsx'
 import { NewSecret } from './new-secret.tsx'
 import { TokenTable } from './token-table.tsx'
 

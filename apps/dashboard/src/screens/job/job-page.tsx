@@ -17,7 +17,7 @@ import { WhatWouldHelp } from './help/what-would-help.tsx'
 import { JointCard } from './joint-card.tsx'
 import styles from './job.module.css'
 import { MoveVehicle } from './move-vehicle.tsx'
-import { Operations } from './operations.tsx'
+import { Operations } from './operations/operations.tsx'
 import { OvenCheck } from './oven-check.tsx'
 
 export function JobPage({ job }: { readonly job: RepairOrderDetail }) {

@@ -3,10 +3,12 @@ import type { UseFormReturnType } from '@mantine/form'
 import { ArrowDown, ArrowUp, Pencil, Plus, X } from 'lucide-react'
 import { useMediaQuery } from '@mantine/hooks'
 import { useEffect, useRef, useState, type KeyboardEvent } from 'react'
+import { moved } from '../../features/operations/sequence.ts'
+import { bindStep, StepFields } from '../../features/operations/step-fields.tsx'
+import type { StepValues } from '../../features/operations/step-values.ts'
 import { OPERATION, SKILL } from '../../lib/words.ts'
-import { StepFields, type TemplateValues } from './step-fields.tsx'
 import styles from './template.module.css'
-import { inOrder, moved, withAnother, without, type StepValues } from './template-steps.ts'
+import { inOrder, withAnother, without, type TemplateValues } from './template-steps.ts'
 
 interface Props {
   readonly form: UseFormReturnType<TemplateValues>
@@ -142,8 +144,7 @@ export function StepList({ form, kinds, addLabel, unit, mayPlan }: Props) {
             )}
             {isShown(step.id, at) && (
               <StepFields
-                form={form}
-                at={at}
+                binding={bindStep(form, `steps.${at}.`)}
                 step={step}
                 kinds={PAIR.includes(step.kind) ? [] : kinds.filter((kind) => !PAIR.includes(kind))}
                 unit={unit}

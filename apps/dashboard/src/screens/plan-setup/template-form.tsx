@@ -6,14 +6,14 @@ import { useRef, type ReactNode } from 'react'
 import { isProblem } from '../../api/problem.ts'
 import type { RepairTemplate, Shop } from '../../api/types.ts'
 import { useAction } from '../../api/use-action.ts'
+import { KINDS_OF_A_JOINT, stepOf, valuesOf } from '../../features/operations/step-values.ts'
 import { useFormReasons } from '../../lib/use-form-reasons.ts'
 import { LeaveGuard } from '../../ui/leave-guard.tsx'
 import { Section, Sheet } from '../../ui/page.tsx'
 import { ProblemPanel } from '../../ui/problem-panel.tsx'
-import type { TemplateValues } from './step-fields.tsx'
 import { StepList } from './step-list.tsx'
 import styles from './template.module.css'
-import { KINDS_OF_A_JOINT, inOrder, keyFor, minutesOfPeople, stepOf, valuesOf } from './template-steps.ts'
+import { inOrder, keyFor, minutesOfPeople, type TemplateValues } from './template-steps.ts'
 
 interface Props {
   readonly shop: Shop

@@ -1,15 +1,7 @@
 import { expect, it } from 'vitest'
-import {
-  asKind,
-  keyFor,
-  minutesOfPeople,
-  moved,
-  stepOf,
-  valuesOf,
-  withAnother,
-  without,
-} from './template-steps.ts'
-import type { StepValues } from './template-steps.ts'
+import { moved } from '../../features/operations/sequence.ts'
+import { asKind, stepOf, valuesOf, type StepValues } from '../../features/operations/step-values.ts'
+import { keyFor, minutesOfPeople, withAnother, without } from './template-steps.ts'
 
 const template = (...kinds: StepValues['kind'][]) =>
   kinds.reduce<StepValues[]>((steps, kind) => withAnother(steps, kind), [])

@@ -1,7 +1,7 @@
 import { ROUTES } from '@clampclock/contracts'
 import { Button, Group } from '@mantine/core'
 import { useDisclosure } from '@mantine/hooks'
-import { useNavigate } from '@tanstack/react-router'
+import { Link, useNavigate } from '@tanstack/react-router'
 import { Play, Square } from 'lucide-react'
 import { useState } from 'react'
 import type { Plan, Resource, Shop } from '../../api/types.ts'
@@ -122,7 +122,7 @@ export function PlanRun({ shop, plans, resources, nowMs, mayPlan, showsDraft }: 
                   </Button>
                   <Button
                     loading={publish.isPending}
-                    disabled={draft.isOutdated}
+                    disabled={draft.isOutdated || draft.changedOrders.length > 0}
                     onClick={() => publish.mutate({ params: { planId: draft.id } })}
                   >
                     Publish
@@ -136,6 +136,8 @@ export function PlanRun({ shop, plans, resources, nowMs, mayPlan, showsDraft }: 
         {draft?.isOutdated === true && (
           <Mark tone="warning">Another plan was published since this draft was made: plan again.</Mark>
         )}
+        {draft !== undefined && !draft.isOutdated && <ChangedOrders plan={draft} />}
+        {published !== undefined && <ChangedOrders plan={published} />}
         <ProblemPanel error={start.error ?? stop.error ?? publish.error ?? discard.error} />
         <Notes notes={notes.slice(0, NOTES_SHOWN)} />
         {notes.length > NOTES_SHOWN && (
@@ -148,6 +150,23 @@ export function PlanRun({ shop, plans, resources, nowMs, mayPlan, showsDraft }: 
         {isTelling && <EventDialog shop={shop} resources={resources} nowMs={nowMs} onClose={close} />}
       </Sheet>
     </div>
+  )
+}
+
+/** Vehicles that are in a plan as they were before their operations were changed. */
+function ChangedOrders({ plan: { state, changedOrders } }: { readonly plan: Plan }) {
+  if (changedOrders.length === 0) return null
+  return (
+    <p className={styles['changed']}>
+      <Mark tone="warning">
+        {`Operations were changed after this ${state === 'draft' ? 'draft' : 'plan'} was made: plan again.`}
+      </Mark>{' '}
+      {changedOrders.map(({ id, number, vehicle }) => (
+        <Link key={id} to="/jobs/$repairOrderId" params={{ repairOrderId: id }}>
+          {`${number}, ${vehicle}`}
+        </Link>
+      ))}
+    </p>
   )
 }
 

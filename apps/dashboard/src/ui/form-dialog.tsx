@@ -1,7 +1,7 @@
 import { Button, Group, Modal, Stack } from '@mantine/core'
 import type { ProblemReason } from '@clampclock/contracts'
 import type { ReactNode, SubmitEventHandler } from 'react'
-import { ProblemPanel } from '../../ui/problem-panel.tsx'
+import { ProblemPanel } from './problem-panel.tsx'
 
 interface Props {
   readonly title: string
@@ -12,10 +12,14 @@ interface Props {
   readonly error: Error | null
   /** Reasons that no field shows. */
   readonly reasons: readonly ProblemReason[]
+  /** Wider than a few short fields need. */
+  readonly isWide?: boolean
+  /** What it is about can no longer be done. */
+  readonly isClosed?: boolean
   readonly children: ReactNode
 }
 
-/** A short form in a dialog, as every thing of the administration has one. */
+/** A short form in a dialog. */
 export function FormDialog({
   title,
   onClose,
@@ -24,10 +28,12 @@ export function FormDialog({
   isPending,
   error,
   reasons,
+  isWide = false,
+  isClosed = false,
   children,
 }: Props) {
   return (
-    <Modal opened onClose={onClose} title={title}>
+    <Modal opened onClose={onClose} title={title} size={isWide ? '42rem' : 'md'}>
       <form onSubmit={onSubmit}>
         <Stack gap="md">
           {children}
@@ -36,7 +42,7 @@ export function FormDialog({
             <Button variant="default" onClick={onClose}>
               Back
             </Button>
-            <Button type="submit" loading={isPending}>
+            <Button type="submit" loading={isPending} disabled={isClosed}>
               {submitLabel}
             </Button>
           </Group>

@@ -1,0 +1,125 @@
+import { OF_THE_VEHICLE, ROUTES, type OperationKind } from '@clampclock/contracts'
+import { NativeSelect } from '@mantine/core'
+import { useForm } from '@mantine/form'
+import type { Operation, RepairOrderDetail } from '../../../api/types.ts'
+import { useAction } from '../../../api/use-action.ts'
+import { bindStep, StepFields } from '../../../features/operations/step-fields.tsx'
+import {
+  KINDS_OF_A_JOINT,
+  newStep,
+  stepOf,
+  type StepValues,
+} from '../../../features/operations/step-values.ts'
+import { useFormReasons } from '../../../lib/use-form-reasons.ts'
+import { FormDialog } from '../../../ui/form-dialog.tsx'
+import styles from './operations.module.css'
+
+interface Values extends StepValues {
+  /** Empty: the vehicle. */
+  jointId: string
+  /** Empty: before all of them. */
+  afterId: string
+}
+
+interface Props {
+  readonly job: RepairOrderDetail
+  readonly operations: readonly Operation[]
+  readonly unit: 'C' | 'F'
+  readonly onClose: () => void
+}
+
+/** One operation that no template brings, at its place in the order. */
+export function AddOperation({ job, operations, unit, onClose }: Props) {
+  const beside = (jointId: string, kind: OperationKind) =>
+    operations.filter((each) => (jointId === '' ? each.kind === kind : each.jointId === jointId))
+  const at = (jointId: string, step: StepValues): Values => ({
+    ...step,
+    jointId,
+    afterId: beside(jointId, step.kind).at(-1)?.id ?? '',
+  })
+  const kindsOf = (jointId: string) => {
+    const has = (kind: OperationKind) => beside(jointId, kind).some((each) => each.kind === kind)
+    return jointId === ''
+      ? OF_THE_VEHICLE.filter((kind) => kind !== 'bake' || !has(kind))
+      : KINDS_OF_A_JOINT.filter((kind) => kind !== 'cure' && (kind !== 'bondAndClamp' || !has(kind)))
+  }
+  const fresh = (jointId: string) => {
+    const kinds = kindsOf(jointId)
+    // Of what is added to a joint later, most is not what each joint has anyway.
+    return at(jointId, newStep(kinds.includes('weld') ? 'weld' : kinds[0]!))
+  }
+  const form = useForm<Values>({ initialValues: fresh(job.joints[0]?.id ?? '') })
+  const add = useAction(ROUTES.addOperation, { topics: ['repairs', 'plans'], onDone: onClose })
+  const others = useFormReasons(form, add.error)
+  const { jointId, kind } = form.values
+  const chain = beside(jointId, kind)
+  const set = (values: Values) => {
+    form.setValues(values)
+    form.clearErrors()
+  }
+  const submit = form.onSubmit(({ afterId, ...values }) =>
+    add.mutate({
+      params: { repairOrderId: job.id },
+      body: {
+        ...stepOf(values),
+        jointId: jointId === '' ? null : jointId,
+        afterId: afterId === '' ? null : afterId,
+      },
+    }),
+  )
+  return (
+    <FormDialog
+      title="Add one operation"
+      isWide
+      onClose={onClose}
+      onSubmit={submit}
+      submitLabel="Add it"
+      isPending={add.isPending}
+      error={add.error}
+      reasons={others}
+    >
+      <div className={styles['where']}>
+        <NativeSelect
+          label="For"
+          data-autofocus
+          data={[
+            ...job.joints.map(({ id, name }) => ({ value: id, label: name })),
+            { value: '', label: 'The vehicle as a whole' },
+          ]}
+          value={jointId}
+          error={form.errors['jointId']}
+          onChange={(event) => set(fresh(event.currentTarget.value))}
+        />
+        {chain.length > 0 && (
+          <NativeSelect
+            label="Place in the order"
+            data={[
+              { value: '', label: `Before ${chain[0]?.name}` },
+              ...chain
+                // Its cure begins with its clamps.
+                .filter((each) => each.kind !== 'bondAndClamp')
+                .map(({ id, name }) => ({ value: id, label: `After ${name}` })),
+            ]}
+            {...form.getInputProps('afterId')}
+          />
+        )}
+      </div>
+      <StepFields
+        binding={bindStep(form, '')}
+        step={form.values}
+        kinds={kindsOf(jointId)}
+        unit={unit}
+        onKind={(step) => set(at(jointId, step))}
+      />
+      {kind === 'bondAndClamp' && (
+        <span>
+          Its cure comes with it: it has no minutes, and takes as long as the product’s data sheet and the
+          forecast of its bay say.
+        </span>
+      )}
+      {jointId === '' && (
+        <span>What is done on the vehicle has an order of its own, and comes after all its joints.</span>
+      )}
+    </FormDialog>
+  )
+}

@@ -1,0 +1,85 @@
+import { ROUTES } from '@clampclock/contracts'
+import { useForm } from '@mantine/form'
+import { useState } from 'react'
+import { isProblem } from '../../../api/problem.ts'
+import type { Operation } from '../../../api/types.ts'
+import { useAction } from '../../../api/use-action.ts'
+import { bindStep, StepFields } from '../../../features/operations/step-fields.tsx'
+import { valuesOf, type StepValues } from '../../../features/operations/step-values.ts'
+import { useFormReasons } from '../../../lib/use-form-reasons.ts'
+import { FormDialog } from '../../../ui/form-dialog.tsx'
+import { Mark } from '../../../ui/mark.tsx'
+import { changesOf } from './operation-changes.ts'
+import { needs, takes } from './operation-words.ts'
+
+interface Props {
+  readonly operation: Operation
+  /** As the service has it now; undefined once somebody has removed it. */
+  readonly present: Operation | undefined
+  readonly unit: 'C' | 'F'
+  readonly onClose: () => void
+}
+
+/** What binds it, of a bond and of a cure. */
+const BOUND: Partial<Record<Operation['kind'], string>> = {
+  bondAndClamp:
+    'Its cure begins when the clamps are on, and holds the clamp sets: a bond and its cure are moved and removed together.',
+  cure: 'A cure has no minutes: it takes as long as the product’s data sheet and the forecast of its bay say, on the careful estimate. It begins when the clamps of its bond are on; the two are moved and removed together.',
+}
+
+/** What one operation needs on this vehicle. What somebody else does to it meanwhile is told, and nothing typed is lost. */
+export function EditOperation({ operation, present, unit, onClose }: Props) {
+  const [first] = useState(() => valuesOf(operation))
+  const form = useForm<StepValues>({ initialValues: first })
+  const edit = useAction(ROUTES.editOperation, { topics: ['repairs', 'plans'], onDone: onClose })
+  const others = useFormReasons(form, edit.error)
+  const isStale = isProblem(edit.error, 'stale-version')
+  const isOpen = present?.hasBegun === false
+  const submit = form.onSubmit((values) => {
+    const body = changesOf(first, values)
+    if (Object.keys(body).length === 0) {
+      onClose()
+      return
+    }
+    edit.mutate({
+      params: { operationId: operation.id },
+      // Told that somebody else was first, whoever saves again means to.
+      ifMatch: isStale ? (present?.version ?? operation.version) : operation.version,
+      body,
+    })
+  })
+  return (
+    <FormDialog
+      title={`${operation.name}${operation.jointName === null ? '' : `, ${operation.jointName}`}`}
+      isWide
+      isClosed={!isOpen}
+      onClose={onClose}
+      onSubmit={submit}
+      submitLabel="Save"
+      isPending={edit.isPending}
+      error={edit.error}
+      reasons={others}
+    >
+      {BOUND[operation.kind] !== undefined && <span>{BOUND[operation.kind]}</span>}
+      <StepFields
+        binding={bindStep(form, '')}
+        step={form.values}
+        kinds={[]}
+        unit={unit}
+        isPlaceFixed
+        onKind={form.setValues}
+      />
+      {present === undefined && <Mark tone="danger">Somebody has removed it meanwhile.</Mark>}
+      {present?.hasBegun === true && (
+        <Mark tone="warning">It has begun meanwhile, and stays on record as it is.</Mark>
+      )}
+      {isStale && isOpen && (
+        <span>
+          It is now: {present.name}, {takes(present)}
+          {needs(present, unit) === '' ? '' : `, ${needs(present, unit)}`}. What you typed is kept: save again
+          to put your changes on top of theirs.
+        </span>
+      )}
+    </FormDialog>
+  )
+}

@@ -1,0 +1,143 @@
+import { ROUTES } from '@clampclock/contracts'
+import { ActionIcon, Button, VisuallyHidden } from '@mantine/core'
+import { ArrowDown, ArrowUp } from 'lucide-react'
+import { useEffect, useRef, useState, type KeyboardEvent } from 'react'
+import type { Operation } from '../../../api/types.ts'
+import { useAction } from '../../../api/use-action.ts'
+import { Mark } from '../../../ui/mark.tsx'
+import { ProblemPanel } from '../../../ui/problem-panel.tsx'
+import { EditOperation } from './edit-operation.tsx'
+import { placeAfterMove } from './operation-changes.ts'
+import { needs, takes } from './operation-words.ts'
+import styles from './operations.module.css'
+import { RemoveOperation } from './remove-operation.tsx'
+
+interface Props {
+  /** Of the joint, or of what is done on the vehicle. */
+  readonly name: string
+  readonly chain: readonly Operation[]
+  readonly unit: 'C' | 'F'
+  readonly mayChange: boolean
+}
+
+const TOPICS = ['repairs', 'plans'] as const
+
+/** One joint, or the vehicle: its operations change places by button, or by Alt and the arrow keys from within one. */
+export function OperationList({ name, chain, unit, mayChange }: Props) {
+  const section = useRef<HTMLElement>(null)
+  const focusNext = useRef<() => HTMLElement | null | undefined>(undefined)
+  const [said, setSaid] = useState('')
+  const [edited, setEdited] = useState<Operation>()
+  const order = useAction(ROUTES.orderOperation, { topics: TOPICS })
+  useEffect(() => {
+    focusNext.current?.()?.focus()
+    focusNext.current = undefined
+  }, [chain])
+
+  const within = (id: string, selector: string) =>
+    section.current?.querySelector<HTMLElement>(`[data-operation="${id}"] ${selector}`)
+  const move = (at: number, by: -1 | 1) => {
+    const operation = chain[at]!
+    const afterId = placeAfterMove(chain, at, by)
+    if (order.isPending || operation.hasBegun) return
+    if (afterId === undefined) {
+      setSaid(`${operation.name} can go no further ${by < 0 ? 'up' : 'down'}`)
+      return
+    }
+    const held = document.activeElement as HTMLElement | null
+    order.mutate(
+      { params: { operationId: operation.id }, ifMatch: operation.version, body: { afterId } },
+      {
+        onSuccess: () => {
+          focusNext.current = () =>
+            held?.matches(':disabled') ? within(operation.id, 'button[data-move]:not(:disabled)') : held
+          setSaid(`${operation.name} was moved ${by < 0 ? 'up' : 'down'}`)
+        },
+      },
+    )
+  }
+  const onKey = (event: KeyboardEvent, at: number) => {
+    if (!event.altKey || (event.key !== 'ArrowUp' && event.key !== 'ArrowDown') || !mayChange) return
+    event.preventDefault()
+    event.stopPropagation()
+    move(at, event.key === 'ArrowUp' ? -1 : 1)
+  }
+  const onRemoved = (at: number) => {
+    const { id, name: removed } = chain[at]!
+    const beside = chain.find((each, i) => each.id !== id && i >= at - 1)
+    focusNext.current = () =>
+      (beside && within(beside.id, 'button:not(:disabled)')) ?? section.current?.querySelector('h3')
+    setSaid(`${removed} is removed`)
+  }
+  const mayMove = (at: number) => ([-1, 1] as const).some((by) => placeAfterMove(chain, at, by) !== undefined)
+
+  return (
+    <section ref={section} className={styles['chain']} aria-label={name}>
+      <h3 tabIndex={-1}>{name}</h3>
+      <ol>
+        {chain.map((operation, at) => (
+          // oxlint-disable-next-line jsx-a11y/no-noninteractive-element-interactions -- a second way to what its buttons do
+          <li
+            key={operation.id}
+            data-operation={operation.id}
+            aria-label={operation.name}
+            onKeyDownCapture={(event) => onKey(event, at)}
+          >
+            <span className={styles['number']} aria-hidden>
+              {at + 1}
+            </span>
+            <div className={styles['text']}>
+              <strong>{operation.name}</strong>
+              <p>{[takes(operation), needs(operation, unit)].filter((part) => part !== '').join(' · ')}</p>
+              <Standing operation={operation} />
+            </div>
+            {mayChange && !operation.hasBegun && (
+              <div className={styles['buttons']}>
+                {mayMove(at) &&
+                  ([-1, 1] as const).map((by) => (
+                    <ActionIcon
+                      key={by}
+                      data-move
+                      variant="default"
+                      size="input-sm"
+                      disabled={placeAfterMove(chain, at, by) === undefined}
+                      aria-label={`Move ${operation.name} ${by < 0 ? 'up' : 'down'}`}
+                      onClick={() => move(at, by)}
+                    >
+                      {by < 0 ? <ArrowUp size={16} aria-hidden /> : <ArrowDown size={16} aria-hidden />}
+                    </ActionIcon>
+                  ))}
+                <Button
+                  variant="default"
+                  aria-label={`Change ${operation.name}`}
+                  onClick={() => setEdited(operation)}
+                >
+                  Change
+                </Button>
+                <RemoveOperation operation={operation} chain={chain} onRemoved={() => onRemoved(at)} />
+              </div>
+            )}
+          </li>
+        ))}
+      </ol>
+      <ProblemPanel error={order.error} />
+      <VisuallyHidden component="output">{said}</VisuallyHidden>
+      {edited !== undefined && (
+        <EditOperation
+          key={edited.id}
+          operation={edited}
+          present={chain.find(({ id }) => id === edited.id)}
+          unit={unit}
+          onClose={() => setEdited(undefined)}
+        />
+      )}
+    </section>
+  )
+}
+
+/** How far it is; nothing of what has not begun. */
+function Standing({ operation: { finishedAt, startedAt, hasBegun } }: { readonly operation: Operation }) {
+  if (finishedAt !== null) return <Mark tone="ready">Finished</Mark>
+  if (startedAt !== null) return <Mark tone="curing">Under way: it stays as it is</Mark>
+  return hasBegun ? <Mark tone="curing">Bonded: it stays as it is</Mark> : null
+}

@@ -1,0 +1,67 @@
+import { Button } from '@mantine/core'
+import { useDisclosure } from '@mantine/hooks'
+import { useQuery } from '@tanstack/react-query'
+import { Link } from '@tanstack/react-router'
+import { Plus } from 'lucide-react'
+import { planningQueries } from '../../../api/queries/planning.ts'
+import type { RepairOrderDetail } from '../../../api/types.ts'
+import { useMay } from '../../../api/use-me.ts'
+import { unitOf, useShop } from '../../../lib/shop-scope.ts'
+import { Mark } from '../../../ui/mark.tsx'
+import { Section } from '../../../ui/page.tsx'
+import { Answered, Empty } from '../../../ui/waiting.tsx'
+import { AddOperation } from './add-operation.tsx'
+import { FromTemplate } from './from-template.tsx'
+import { chainsOf } from './operation-changes.ts'
+import { OperationList } from './operation-list.tsx'
+import styles from './operations.module.css'
+
+/** What is to be done on the vehicle, in order: given by templates, and changed where this vehicle needs something else. */
+export function Operations({ job }: { readonly job: RepairOrderDetail }) {
+  const operations = useQuery(planningQueries.operations(job.id))
+  const mayPlan = useMay()('planWork', job.shopId)
+  const mayChange = mayPlan && job.state === 'open'
+  const unit = unitOf(useShop(job.shopId))
+  const [isAdding, { open, close }] = useDisclosure()
+  return (
+    <Section title="Operations">
+      <Answered query={operations} what="operations">
+        {({ items, isPlanOutdated }) => (
+          <>
+            {isPlanOutdated && (
+              <output className={styles['outdated']}>
+                <Mark tone="warning">
+                  The published plan has this vehicle as it was before its operations were changed.
+                </Mark>{' '}
+                {mayPlan ? (
+                  <Link to="/plan" search={{ shop: job.shopId }}>
+                    Plan again
+                  </Link>
+                ) : (
+                  'The scheduler plans it again.'
+                )}
+              </output>
+            )}
+            {items.length === 0 && (
+              <Empty title="No operations yet.">
+                The plan needs them: a template gives a joint its steps.
+              </Empty>
+            )}
+            {chainsOf(items).map(({ jointId, name, chain }) => (
+              <OperationList key={jointId} name={name} chain={chain} unit={unit} mayChange={mayChange} />
+            ))}
+            {mayChange && (
+              <>
+                <FromTemplate job={job} operations={items} />
+                <Button mt="sm" variant="default" leftSection={<Plus size={16} aria-hidden />} onClick={open}>
+                  Add one operation
+                </Button>
+                {isAdding && <AddOperation job={job} operations={items} unit={unit} onClose={close} />}
+              </>
+            )}
+          </>
+        )}
+      </Answered>
+    </Section>
+  )
+}
