@@ -3,6 +3,7 @@ import type { RepairTemplate, Skill } from '@clampclock/contracts'
 import { addOperations } from '../operations/operations.ts'
 import { gatherFacts } from '../planning/gather.ts'
 import { interpret } from '../planning/interpret.ts'
+import { onlyOf, workVersionsOf } from '../planning/changed-orders.ts'
 import { keepPlan, notesJson, plannedJson, summaryOf } from '../planning/keep-plan.ts'
 import { makePublished } from '../planning/publish.ts'
 import { solveInTurn } from '../planning/set-aside.ts'
@@ -109,6 +110,7 @@ async function publishDemoPlan(
   { tx, now, organizationId, scheduler }: World,
   { id: shopId }: WorldShop,
 ): Promise<void> {
+  const versions = await workVersionsOf(tx, shopId)
   const facts = await gatherFacts(tx, shopId, now)
   const { translated, answer: result } = await solveInTurn(facts, async (made) =>
     solve(defineProblem(made.problem), { seed: 1, stop: { iterations: ITERATIONS } }),
@@ -131,6 +133,7 @@ async function publishDemoPlan(
       planned: plannedJson(result.plan),
       notes: notesJson(translated.assumptions, translated.unplanned),
       summary: summaryOf(made, values, result),
+      workVersions: onlyOf(versions, made.ends),
       createdAt: now,
       createdBy: scheduler.name,
       finishedAt: now,

@@ -17,8 +17,14 @@ export async function workVersionsOf(tx: Tx, shopId: string): Promise<WorkVersio
   return Object.fromEntries(orders.map(({ id, workVersion }) => [id, workVersion]))
 }
 
-export function onlyOf(versions: WorkVersions, orderIds: Iterable<string>): WorkVersions {
-  return Object.fromEntries([...orderIds].flatMap((id) => (versions[id] ? [[id, versions[id]]] : [])))
+/** Of those that found a place in the plan. */
+export function onlyOf(
+  versions: WorkVersions,
+  planned: readonly { readonly orderId: string }[],
+): WorkVersions {
+  return Object.fromEntries(
+    planned.flatMap(({ orderId }) => (versions[orderId] === undefined ? [] : [[orderId, versions[orderId]]])),
+  )
 }
 
 interface OfPlan {

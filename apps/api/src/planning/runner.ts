@@ -223,10 +223,7 @@ async function keep(
       planned: plannedJson(answer.plan),
       summary: summaryOf(made, answer.values, answer),
       notes: notesJson(assumptions, [...unplanned, ...left]),
-      workVersions: onlyOf(
-        versions,
-        made.ends.map(({ orderId }) => orderId),
-      ),
+      workVersions: onlyOf(versions, made.ends),
       finishedAt: now,
     },
   })

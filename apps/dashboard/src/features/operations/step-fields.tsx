@@ -1,7 +1,6 @@
 import { UNATTENDED } from '@clampclock/contracts'
 import { MultiSelect, NativeSelect, NumberInput, TextInput } from '@mantine/core'
 import type { FormErrors, GetInputPropsReturnType } from '@mantine/form'
-import type { ReactNode } from 'react'
 import { BAY_ATTRIBUTE, choicesOf, OPERATION, SKILL } from '../../lib/words.ts'
 import { TemperatureInput } from '../../ui/temperature-input.tsx'
 import { ProgramFields } from '../oven/program-fields.tsx'
@@ -44,15 +43,23 @@ interface Props {
   readonly onKind: (step: StepValues) => void
   /** On one vehicle, an operation stays where it is done. */
   readonly isPlaceFixed?: boolean
-  /** More fields, before its own. */
-  readonly children?: ReactNode
+  /** Takes the focus when its dialog opens. */
+  readonly isFirst?: boolean
 }
 
 const BAKE_BY = { minutes: 'Minutes', program: 'Oven program' } as const
 const PLACE = { bay: 'Bay', oven: 'Oven' } as const
 
 /** Everything a step has, and nothing that a step of its kind cannot have. */
-export function StepFields({ binding, step, kinds, unit, onKind, isPlaceFixed = false, children }: Props) {
+export function StepFields({
+  binding,
+  step,
+  kinds,
+  unit,
+  onKind,
+  isPlaceFixed = false,
+  isFirst = false,
+}: Props) {
   const { props, errors, set } = binding
   const { kind } = step
   const isAttended = !UNATTENDED.includes(kind)
@@ -60,8 +67,14 @@ export function StepFields({ binding, step, kinds, unit, onKind, isPlaceFixed = 
   return (
     <div className={styles['step']}>
       <div className={styles['fields']}>
-        {children}
-        <TextInput className={styles['name']} label="Name" required maxLength={120} {...props('name')} />
+        <TextInput
+          className={styles['name']}
+          label="Name"
+          required
+          maxLength={120}
+          data-autofocus={isFirst || undefined}
+          {...props('name')}
+        />
         {kinds.length > 0 && (
           <NativeSelect
             className={styles['kind']}

@@ -11,6 +11,7 @@ import { FormDialog } from '../../../ui/form-dialog.tsx'
 import { Mark } from '../../../ui/mark.tsx'
 import { changesOf } from './operation-changes.ts'
 import { needs, takes } from './operation-words.ts'
+import styles from './operations.module.css'
 
 interface Props {
   readonly operation: Operation
@@ -57,7 +58,7 @@ export function EditOperation({ operation, present, unit, onClose }: Props) {
       onSubmit={submit}
       submitLabel="Save"
       isPending={edit.isPending}
-      error={edit.error}
+      error={isStale ? null : edit.error}
       reasons={others}
     >
       {BOUND[operation.kind] !== undefined && <span>{BOUND[operation.kind]}</span>}
@@ -67,6 +68,7 @@ export function EditOperation({ operation, present, unit, onClose }: Props) {
         kinds={[]}
         unit={unit}
         isPlaceFixed
+        isFirst
         onKind={form.setValues}
       />
       {present === undefined && <Mark tone="danger">Somebody has removed it meanwhile.</Mark>}
@@ -74,11 +76,14 @@ export function EditOperation({ operation, present, unit, onClose }: Props) {
         <Mark tone="warning">It has begun meanwhile, and stays on record as it is.</Mark>
       )}
       {isStale && isOpen && (
-        <span>
-          It is now: {present.name}, {takes(present)}
-          {needs(present, unit) === '' ? '' : `, ${needs(present, unit)}`}. What you typed is kept: save again
-          to put your changes on top of theirs.
-        </span>
+        <div role="alert">
+          <Mark tone="warning">Somebody else has changed it since you opened it</Mark>
+          <p className={styles['theirs']}>
+            It is now: {present.name}, {takes(present)}
+            {needs(present, unit) === '' ? '' : `, ${needs(present, unit)}`}. What you typed is kept: save
+            again to put your changes on top of theirs.
+          </p>
+        </div>
       )}
     </FormDialog>
   )

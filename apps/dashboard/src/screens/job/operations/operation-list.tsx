@@ -32,7 +32,7 @@ export function OperationList({ name, chain, unit, mayChange }: Props) {
   useEffect(() => {
     focusNext.current?.()?.focus()
     focusNext.current = undefined
-  }, [chain])
+  }, [chain, edited])
 
   const within = (id: string, selector: string) =>
     section.current?.querySelector<HTMLElement>(`[data-operation="${id}"] ${selector}`)
@@ -108,6 +108,7 @@ export function OperationList({ name, chain, unit, mayChange }: Props) {
                     </ActionIcon>
                   ))}
                 <Button
+                  data-change
                   variant="default"
                   aria-label={`Change ${operation.name}`}
                   onClick={() => setEdited(operation)}
@@ -128,7 +129,10 @@ export function OperationList({ name, chain, unit, mayChange }: Props) {
           operation={edited}
           present={chain.find(({ id }) => id === edited.id)}
           unit={unit}
-          onClose={() => setEdited(undefined)}
+          onClose={() => {
+            focusNext.current = () => within(edited.id, 'button[data-change]')
+            setEdited(undefined)
+          }}
         />
       )}
     </section>

@@ -1,3 +1,4 @@
+import { formatTemperature } from '@clampclock/quantities'
 import type { Operation } from '../../../api/types.ts'
 import { programWords } from '../../../features/oven/program.ts'
 import { BAY_ATTRIBUTE, SKILL } from '../../../lib/words.ts'
@@ -9,12 +10,13 @@ export function takes({ workMinutes, technicians, bakeProgram }: Operation): str
 }
 
 export function needs(
-  { skill, clampSets, attributes, place, bakeProgram }: Operation,
+  { skill, clampSets, attributes, place, bakeProgram, highestMetalC }: Operation,
   unit: 'C' | 'F',
 ): string {
   return [
     place === 'oven' ? 'Oven' : '',
     bakeProgram === null ? '' : programWords(bakeProgram, unit),
+    highestMetalC === null ? '' : `metal at most ${formatTemperature(highestMetalC, unit, 0)}`,
     skill === null ? '' : SKILL[skill],
     clampSets === 0 ? '' : `${clampSets} clamp ${clampSets === 1 ? 'set' : 'sets'}`,
     ...attributes.map((each) => BAY_ATTRIBUTE[each]),

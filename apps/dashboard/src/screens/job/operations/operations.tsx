@@ -3,6 +3,7 @@ import { useDisclosure } from '@mantine/hooks'
 import { useQuery } from '@tanstack/react-query'
 import { Link } from '@tanstack/react-router'
 import { Plus } from 'lucide-react'
+import { useRef } from 'react'
 import { planningQueries } from '../../../api/queries/planning.ts'
 import type { RepairOrderDetail } from '../../../api/types.ts'
 import { useMay } from '../../../api/use-me.ts'
@@ -22,7 +23,8 @@ export function Operations({ job }: { readonly job: RepairOrderDetail }) {
   const mayPlan = useMay()('planWork', job.shopId)
   const mayChange = mayPlan && job.state === 'open'
   const unit = unitOf(useShop(job.shopId))
-  const [isAdding, { open, close }] = useDisclosure()
+  const adds = useRef<HTMLButtonElement>(null)
+  const [isAdding, { open, close }] = useDisclosure(false, { onClose: () => adds.current?.focus() })
   return (
     <Section title="Operations">
       <Answered query={operations} what="operations">
@@ -53,7 +55,13 @@ export function Operations({ job }: { readonly job: RepairOrderDetail }) {
             {mayChange && (
               <>
                 <FromTemplate job={job} operations={items} />
-                <Button mt="sm" variant="default" leftSection={<Plus size={16} aria-hidden />} onClick={open}>
+                <Button
+                  ref={adds}
+                  mt="sm"
+                  variant="default"
+                  leftSection={<Plus size={16} aria-hidden />}
+                  onClick={open}
+                >
                   Add one operation
                 </Button>
                 {isAdding && <AddOperation job={job} operations={items} unit={unit} onClose={close} />}

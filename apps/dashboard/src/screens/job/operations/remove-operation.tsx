@@ -16,7 +16,7 @@ export function RemoveOperation({ operation, chain, onRemoved }: Props) {
     <AskOnceMore
       label="Remove"
       of={operation.name}
-      sentence={`${whatGoes(operation, chain)} What the published plan has booked for it stays booked until you plan again.`}
+      sentence={`${whatGoes(operation, chain)} What a published plan has booked for it stays booked until you plan again.`}
       yes="Remove it"
       no="Keep it"
       isPending={remove.isPending}
