@@ -23,10 +23,17 @@ interface PublishedPlan {
     readonly operations: readonly {
       readonly operationId: string
       readonly kind: string
+      readonly repairOrderId: string
       readonly placeId: string
       readonly startsAt: string
     }[]
   }
+}
+
+interface ListedOperation {
+  readonly id: string
+  readonly kind: string
+  readonly version: number
 }
 
 /** The largest shop of the demo has a published plan from the start; this file changes it, and no other one looks. */
@@ -150,7 +157,63 @@ describeInBrowser('the scheduler plans a week', () => {
     await visit(page, `/jobs/${order.id}?shop=${shop.id}`)
     await page.getByLabel('Template').selectOption('doorSkin')
     await page.getByRole('button', { name: 'Add operations' }).click()
-    await page.getByRole('group', { name: 'Operations' }).getByText('Refit').waitFor()
+    await page
+      .getByRole('region', { name: /^On the vehicle/ })
+      .getByText('Refit')
+      .waitFor()
+  })
+
+  it('changes what one vehicle needs, told of who was first; the plan that holds says that it is older', async () => {
+    const { operations } = await published()
+    const last = operations
+      .filter(({ kind, startsAt }) => kind === 'prepare' && Date.parse(startsAt) > Date.now() + 3_600_000)
+      .toSorted((a, b) => b.startsAt.localeCompare(a.startsAt))[0]!
+    const path = `/v1/repairOrders/${last.repairOrderId}/operations`
+    const listed = async () => (await get<{ items: ListedOperation[] }>(page.context(), path)).items
+    await visit(page, `/jobs/${last.repairOrderId}?shop=${shop.id}`)
+    await page.getByRole('button', { name: 'Change Dry fit' }).press('Enter')
+    const dialog = page.getByRole('dialog', { name: /^Dry fit/ })
+    await dialog.getByLabel('Minutes').fill('0')
+    await page.keyboard.press('Enter')
+    await dialog.getByText('must be at least 1 min').waitFor()
+    const { id, version } = (await listed()).find(({ kind }) => kind === 'dryFit')!
+    const theirs = await page.context().request.patch(`/v1/operations/${id}`, {
+      data: { technicians: 2 },
+      headers: { 'if-match': `"${version}"` },
+    })
+    expect(theirs.status()).toBe(200)
+    await dialog.getByLabel('Minutes').fill('95')
+    await page.keyboard.press('Enter')
+    await dialog.getByText('Somebody else has changed it since you opened it').waitFor()
+    await page.keyboard.press('Enter')
+    await page
+      .getByRole('listitem', { name: 'Dry fit' })
+      .getByText(/^95 min × 2/)
+      .waitFor()
+
+    // The button that opened the dialog has the focus again: the same operation goes on from there.
+    await page.keyboard.press('Alt+ArrowDown')
+    await page.getByText('Dry fit was moved down').waitFor()
+    await page.getByRole('button', { name: 'Add one operation' }).click()
+    await page.getByLabel('Name', { exact: true }).fill('Weld the flange')
+    await page.getByLabel('Place in the order').selectOption('After Cure')
+    await page.getByRole('button', { name: 'Add it' }).click()
+    await page.getByRole('button', { name: 'Remove Refit' }).click()
+    await page.getByRole('button', { name: 'Remove it' }).click()
+    await page.getByRole('listitem', { name: 'Refit' }).waitFor({ state: 'detached' })
+    const kinds = (await listed()).map(({ kind }) => kind)
+    expect(kinds.slice(0, 5)).toEqual(['prepare', 'bondAndClamp', 'cure', 'weld', 'dryFit'])
+    expect(kinds).not.toContain('refit')
+    expect(await accessibilityFaults(page)).toEqual([])
+
+    const viewer = await openAs('viewer', { size: PHONE })
+    await visit(viewer, `/jobs/${last.repairOrderId}?shop=${shop.id}`)
+    await viewer.getByText('The scheduler plans it again.').waitFor()
+    expect(await viewer.getByRole('button', { name: /Change|Remove|Move|Add/ }).count()).toBe(0)
+    expect(await sidewaysPx(viewer)).toBe(0)
+
+    await page.getByRole('link', { name: 'Plan again' }).click()
+    await page.getByText('Operations were changed after this plan was made: plan again.').waitFor()
   })
 
   describe('its repair templates', () => {
@@ -213,8 +276,7 @@ describeInBrowser('the scheduler plans a week', () => {
       const path = `/v1/shops/${shop.id}/repairOrderImports`
       const made = await post<{ repairOrders: [{ id: string }] }>(phone.context(), path, { csv })
       await visit(phone, `/jobs/${made.repairOrders[0].id}?shop=${shop.id}`)
-      await phone.getByText(/^\d+ min by program$/).waitFor()
-      await phone.getByText('Oven, air 165 °F, metal 140 °F for 30 min').waitFor()
+      await phone.getByText(/^\d+ min by program · Oven, air 165 °F, metal 140 °F for 30 min/).waitFor()
     }
 
     it('are copied, set aside and removed, on a phone too', async () => {

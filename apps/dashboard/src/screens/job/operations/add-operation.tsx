@@ -109,7 +109,7 @@ export function AddOperation({ job, operations, unit, onClose }: Props) {
         step={form.values}
         kinds={kindsOf(jointId)}
         unit={unit}
-        onKind={(step) => set(at(jointId, step))}
+        onKind={(step) => set(at(jointId, { ...step, place: newStep(step.kind).place }))}
       />
       {kind === 'bondAndClamp' && (
         <span>
