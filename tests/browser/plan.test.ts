@@ -158,7 +158,7 @@ describeInBrowser('the scheduler plans a week', () => {
     await page.getByLabel('Template').selectOption('doorSkin')
     await page.getByRole('button', { name: 'Add operations' }).click()
     await page
-      .getByRole('region', { name: /^On the vehicle/ })
+      .getByRole('region', { name: /On the vehicle/ })
       .getByText('Refit')
       .waitFor()
   })
@@ -195,7 +195,7 @@ describeInBrowser('the scheduler plans a week', () => {
     await page.keyboard.press('Alt+ArrowDown')
     await page.getByText('Dry fit was moved down').waitFor()
     await page.getByRole('button', { name: 'Add one operation' }).click()
-    await page.getByLabel('Name', { exact: true }).fill('Weld the flange')
+    await page.getByRole('dialog').getByLabel('Name').fill('Weld the flange')
     await page.getByLabel('Place in the order').selectOption('After Cure')
     await page.getByRole('button', { name: 'Add it' }).click()
     await page.getByRole('button', { name: 'Remove Refit' }).click()

@@ -1,7 +1,9 @@
 import { ROUTES } from '@clampclock/contracts'
 import { useForm } from '@mantine/form'
+import { useQueryClient } from '@tanstack/react-query'
 import { useState } from 'react'
 import { isProblem } from '../../../api/problem.ts'
+import { planningQueries } from '../../../api/queries/planning.ts'
 import type { Operation } from '../../../api/types.ts'
 import { useAction } from '../../../api/use-action.ts'
 import { bindStep, StepFields } from '../../../features/operations/step-fields.tsx'
@@ -31,29 +33,38 @@ const BOUND: Partial<Record<Operation['kind'], string>> = {
 /** What one operation needs on this vehicle. What somebody else does to it meanwhile is told, and nothing typed is lost. */
 export function EditOperation({ operation, present, unit, onClose }: Props) {
   const [first] = useState(() => valuesOf(operation))
+  const client = useQueryClient()
   const form = useForm<StepValues>({ initialValues: first })
   const edit = useAction(ROUTES.editOperation, { topics: ['repairs', 'plans'], onDone: onClose })
   const others = useFormReasons(form, edit.error)
   const isStale = isProblem(edit.error, 'stale-version')
   const isOpen = present?.hasBegun === false
+  const [version, setVersion] = useState(operation.version)
+  // Told that somebody else was first, whoever saves again means to: once they see what it is now.
+  const theirs = isStale && isOpen && present.version !== version ? present : undefined
   const submit = form.onSubmit((values) => {
     const body = changesOf(first, values)
     if (Object.keys(body).length === 0) {
       onClose()
       return
     }
-    edit.mutate({
-      params: { operationId: operation.id },
-      // Told that somebody else was first, whoever saves again means to.
-      ifMatch: isStale ? (present?.version ?? operation.version) : operation.version,
-      body,
-    })
+    const ifMatch = theirs?.version ?? version
+    setVersion(ifMatch)
+    edit.mutate(
+      { params: { operationId: operation.id }, ifMatch, body },
+      {
+        onError: () =>
+          void client.invalidateQueries({
+            queryKey: planningQueries.operations(operation.repairOrderId).queryKey,
+          }),
+      },
+    )
   })
   return (
     <FormDialog
       title={`${operation.name}${operation.jointName === null ? '' : `, ${operation.jointName}`}`}
       isWide
-      isClosed={!isOpen}
+      isClosed={!isOpen || (isStale && theirs === undefined)}
       onClose={onClose}
       onSubmit={submit}
       submitLabel="Save"
@@ -75,13 +86,13 @@ export function EditOperation({ operation, present, unit, onClose }: Props) {
       {present?.hasBegun === true && (
         <Mark tone="warning">It has begun meanwhile, and stays on record as it is.</Mark>
       )}
-      {isStale && isOpen && (
+      {theirs !== undefined && (
         <div role="alert">
           <Mark tone="warning">Somebody else has changed it since you opened it</Mark>
           <p className={styles['theirs']}>
-            It is now: {present.name}, {takes(present)}
-            {needs(present, unit) === '' ? '' : `, ${needs(present, unit)}`}. What you typed is kept: save
-            again to put your changes on top of theirs.
+            It is now: {theirs.name}, {takes(theirs)}
+            {needs(theirs, unit) === '' ? '' : `, ${needs(theirs, unit)}`}. What you typed is kept: save again
+            to put your changes on top of theirs.
           </p>
         </div>
       )}

@@ -72,7 +72,7 @@ export function OperationList({ name, chain, unit, mayChange }: Props) {
   const mayMove = (at: number) => ([-1, 1] as const).some((by) => placeAfterMove(chain, at, by) !== undefined)
 
   return (
-    <section ref={section} className={styles['chain']} aria-label={name}>
+    <section ref={section} className={styles['chain']} aria-label={`Operations: ${name}`}>
       <h3 tabIndex={-1}>{name}</h3>
       <ol>
         {chain.map((operation, at) => (
