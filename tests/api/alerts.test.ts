@@ -46,7 +46,7 @@ describe('alerts that time brings about', () => {
     const soon = await look(0)
     expect(kinds(soon)).toEqual(['expiresSoon'])
     expect(soon[0]!.message).toBe(
-      `${'Test adhesive'} ${soon[0]!.message.match(/adhesive (\d+)/)![1]}, lot SHORT: 1 cartridge to be used by the end of 2031-05-20`,
+      `${'Test adhesive'} ${soon[0]!.message.match(/adhesive (\d+)/)![1]}, lot SHORT: 1 cartridge to be used by the end of 20 May 2031`,
     )
     expect((await look(0))[0]!.id).toBe(soon[0]!.id)
 

@@ -40,6 +40,11 @@ export function dateOf(atMs: number, timeZone: string): string {
   throw new RangeError(`atMs is ${atMs}: give milliseconds since 1970-01-01T00:00Z`)
 }
 
+/** A calendar day as people write it: `2031-05-31` to '31 May 2031'. It belongs to no zone. */
+export function formatDate(isoDate: string): string {
+  return DateTime.fromISO(isoDate, { zone: 'utc' }).setLocale('en').toFormat('d LLL yyyy')
+}
+
 /**
  * Last day of a month, YYYY-MM-DD: what a date printed without a day means.
  *

@@ -1,4 +1,4 @@
-import { dateOf } from '@clampclock/quantities'
+import { dateOf, formatDate } from '@clampclock/quantities'
 import { SOON_DAYS } from '@clampclock/stock'
 import type { Tx } from '../database/database.ts'
 import type { NewAlert } from './raise.ts'
@@ -50,7 +50,7 @@ function piecesOf(pieces: bigint): string {
 
 /** The last day that counts is the one before the first instant that does not. */
 function fate(row: Row): string {
-  const day = dateOf(row.expires_at.getTime() - 1, row.time_zone)
+  const day = formatDate(dateOf(row.expires_at.getTime() - 1, row.time_zone))
   if (!row.expired) return `to be used by the end of ${day}`
   return row.past_open_life ? `past its open life since ${day}` : `still on the shelf, expired after ${day}`
 }

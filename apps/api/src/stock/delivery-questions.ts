@@ -1,5 +1,5 @@
 import type { DeliveryQuestion } from '@clampclock/contracts'
-import { endOfDayMs } from '@clampclock/quantities'
+import { endOfDayMs, formatDate } from '@clampclock/quantities'
 import { SOON_DAYS, urgency } from '@clampclock/stock'
 import { DateTime } from 'luxon'
 import type { Tx } from '../database/database.ts'
@@ -40,7 +40,7 @@ export async function deliveryQuestions(
   if (lot && printedExpiry && isoDate(lot.printedExpiry) !== printedExpiry) {
     questions.push({
       code: 'otherExpiry',
-      message: `Lot ${lot.lotNumber} is on file with ${isoDate(lot.printedExpiry)}, this label says ${printedExpiry}: one lot has one expiry`,
+      message: `Lot ${lot.lotNumber} is on file with ${formatDate(isoDate(lot.printedExpiry))}, this label says ${formatDate(printedExpiry)}: one lot has one expiry`,
     })
   }
   if (lot?.holdReason) questions.push({ code: 'onHold', message: `The lot is on hold: ${lot.holdReason}` })
@@ -57,12 +57,14 @@ export async function deliveryQuestions(
 function expiryQuestions(expiry: string, timeZone: string, now: Date): DeliveryQuestion[] {
   switch (urgency(endOfDayMs(expiry, timeZone), now.getTime())) {
     case 'expired':
-      return [{ code: 'expired', message: `The lot has expired already: printed expiry ${expiry}` }]
+      return [
+        { code: 'expired', message: `The lot has expired already: printed expiry ${formatDate(expiry)}` },
+      ]
     case 'soon':
       return [
         {
           code: 'shortDated',
-          message: `The lot expires within ${SOON_DAYS} days (${expiry}): is it meant to be so short-dated?`,
+          message: `The lot expires within ${SOON_DAYS} days (${formatDate(expiry)}): is it meant to be so short-dated?`,
         },
       ]
     case 'good':

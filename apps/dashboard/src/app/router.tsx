@@ -23,7 +23,7 @@ function screen(load: () => Promise<Record<string, unknown>>, name: string): Rou
   return lazyRouteComponent(load as () => Promise<Record<string, RouteComponent>>, name)
 }
 
-const root = createRootRoute({ component: Outlet, notFoundComponent: NotFound })
+const root = createRootRoute({ component: Outlet })
 
 const setup = createRoute({
   getParentRoute: () => root,
@@ -288,6 +288,8 @@ const screens = [
     path: '/admin/equipment',
     component: screen(() => import('../screens/admin/equipment-screen.tsx'), 'EquipmentScreen'),
   }),
+  // Any other address: told inside the shell, with the way to everything else beside it.
+  createRoute({ getParentRoute: under, path: '$', component: NotFound }),
 ] as const
 
 export const router = createRouter({

@@ -1,5 +1,7 @@
 import { DateTime } from 'luxon'
 
+export { formatDate } from '@clampclock/quantities'
+
 type Style = 'clock' | 'day' | 'dayClock' | 'date' | 'full'
 
 const FORMATS = {
@@ -23,11 +25,6 @@ export function formatNear(iso: string, zone: string, nowMs: number): string {
   if (at.hasSame(now.plus({ days: 1 }), 'day')) return `tomorrow ${at.toFormat('HH:mm')}`
   if (at.hasSame(now.minus({ days: 1 }), 'day')) return `yesterday ${at.toFormat('HH:mm')}`
   return at.toFormat(at.year === now.year ? 'ccc d LLL, HH:mm' : 'd LLL yyyy, HH:mm')
-}
-
-/** A calendar day as written on a label: `2031-05-31` to '31 May 2031'. It belongs to no zone. */
-export function formatDate(date: string): string {
-  return DateTime.fromISO(date, { zone: 'utc' }).setLocale('en').toFormat('d LLL yyyy')
 }
 
 /** For an input of type datetime-local: the shop's wall clock. */
