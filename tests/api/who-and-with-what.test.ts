@@ -85,7 +85,7 @@ describe.each(KINDS)('who may make which joint, and with what, on the %s databas
     await end(grave)
     const [ended] = await check('S2', panel(probeId))
     expect(ended).toMatchObject({ code: 'qualification-expired', overridable: true })
-    expect(ended!.message).toContain('was ended on 2031-05-07')
+    expect(ended!.message).toContain('was ended on 7 May 2031')
     expect((await test.owner.post(`/v1/qualifications/${grave}/end`, { reason: 'Once more' })).status).toBe(
       409,
     )
@@ -109,7 +109,7 @@ describe.each(KINDS)('who may make which joint, and with what, on the %s databas
     const due = await instrument({ name: 'Old probe', serialNumber: 'X1', calibratedUntil: '2031-05-06' })
     const [reason] = await check('S1', panel(due))
     expect(reason).toMatchObject({ code: 'out-of-calibration', overridable: true })
-    expect(reason!.message).toBe('Old probe (X1) was calibrated until 2031-05-06')
+    expect(reason!.message).toBe('Old probe (X1) was calibrated until 6 May 2031')
     // A new calibration, and it may be used; with the version that was read.
     const renewed = await test.owner.patch(`/v1/instruments/${due}`, { calibratedUntil: '2032-05-06' }, 1)
     expect(renewed.body).toMatchObject({ inCalibration: true, version: 2 })

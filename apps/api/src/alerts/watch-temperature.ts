@@ -1,5 +1,6 @@
 import { formatTemperature } from '@clampclock/quantities'
 import type { Tx } from '../database/database.ts'
+import { writtenAt } from '../http/dates.ts'
 import { DISPOSED_AT } from '../stock/holds.ts'
 import type { NewAlert } from './raise.ts'
 
@@ -10,15 +11,17 @@ const SILENT_HOURS = 3
 
 export async function silentSensors(tx: Tx, now: Date): Promise<Found[]> {
   const since = new Date(now.getTime() - SILENT_HOURS * 3_600_000)
-  const rows = await tx.$queryRaw<{ id: string; shop_id: string; name: string; last: Date | null }[]>`
-    select s.id, s.shop_id, s.name, r.at as last
-      from sensor s left join lateral (select at from temperature_reading where sensor_id = s.id order by at desc limit 1) r on true
+  const rows = await tx.$queryRaw<
+    { id: string; shop_id: string; name: string; zone: string; last: Date | null }[]
+  >`
+    select s.id, s.shop_id, s.name, shop.time_zone as zone, r.at as last
+      from sensor s join shop on shop.id = s.shop_id left join lateral (select at from temperature_reading where sensor_id = s.id order by at desc limit 1) r on true
      where r.at is null or r.at < ${since}::timestamptz`
   return rows.map((row) => ({
     shopId: row.shop_id,
     kind: 'sensorSilent',
     message: row.last
-      ? `${row.name}: no reading since ${row.last.toISOString().slice(0, 16)}Z`
+      ? `${row.name}: no reading since ${writtenAt(row.last, row.zone)}`
       : `${row.name}: has never sent a reading`,
     subjectKind: 'sensor',
     subjectId: row.id,

@@ -7,6 +7,7 @@ import { figuresOf, newestFirst, withPoints, type SheetWithPoints } from '../cat
 import { invalidField } from '../http/problem-error.ts'
 import { instrumentOf, type InstrumentRow } from '../shops/instruments.ts'
 import { shopById } from '../shops/shops.ts'
+import { writtenAt } from '../http/dates.ts'
 import { reservedReasons } from '../reservations/for-bond.ts'
 import { cartridgeRow, type CartridgeRow } from '../stock/cartridge-store.ts'
 import { faultSentence, usability } from '../stock/cartridges.ts'
@@ -43,12 +44,12 @@ export async function checkGates(
   at: Date,
   read = cartridgeRow,
 ): Promise<Gates> {
+  const { timeZone, temperatureUnit } = await shopById(tx, joint.shopId)
   const cartridges = await readCartridges(tx, joint, application, read)
   // Of now there is no doubt: whoever waited for the cartridge has not lost its place by that.
-  if (application.appliedAt) requireTimely(cartridges, application.appliedAt)
+  if (application.appliedAt) requireTimely(cartridges, application.appliedAt, timeZone)
   const first = cartridges[0]!.row
   const sheet = await newestSheet(tx, first.product_id)
-  const { timeZone, temperatureUnit } = await shopById(tx, joint.shopId)
   const { panel } = application
   const { shopId, safetyClass } = joint
   const thermometer = await instrumentOf(
@@ -142,18 +143,18 @@ const WHICH_INSTANT =
   'Give the instant at which the adhesive left the nozzle, or name the cartridge that was used'
 
 /** Nobody can have used a cartridge before it was there, or before it was opened. */
-function requireTimely(cartridges: Gates['cartridges'], at: Date): void {
+function requireTimely(cartridges: Gates['cartridges'], at: Date, timeZone: string): void {
   for (const { row } of cartridges) {
     if (at < row.received_at)
       throw invalidField(
         'body.appliedAt',
-        `is before the cartridge ${row.code} was received (${row.received_at.toISOString()})`,
+        `is before the cartridge ${row.code} was received (${writtenAt(row.received_at, timeZone)})`,
         WHICH_INSTANT,
       )
     if (row.opened_at && at < row.opened_at)
       throw invalidField(
         'body.appliedAt',
-        `is before the cartridge ${row.code} was opened (${row.opened_at.toISOString()})`,
+        `is before the cartridge ${row.code} was opened (${writtenAt(row.opened_at, timeZone)})`,
         WHICH_INSTANT,
       )
   }

@@ -9,6 +9,7 @@ import { appendToRecord, type RecordEvent } from '../records/chain.ts'
 import { instrumentFacts, qualificationFacts } from '../records/facts.ts'
 import { instrumentOf } from '../shops/instruments.ts'
 import { shopById } from '../shops/shops.ts'
+import { writtenAt } from '../http/dates.ts'
 import { bondRow, isRunning, lockedBond, type BondRow } from './bond-store.ts'
 import { estimateOf } from './history.ts'
 import { moveCheckOf } from './move-check.ts'
@@ -30,7 +31,7 @@ export async function addPanelReading(
 ): Promise<Bond> {
   const { tx, actor, now } = step
   const bond = await runningBond(step, bondId, 'makeBonds')
-  const at = instantOf(body.at, bond.appliedAt, now)
+  const at = instantOf(bond, body.at, bond.appliedAt, now)
   const { temperatureC, source, instrumentId } = body
   const instrument = await instrumentOf(tx, bond.shopId, instrumentId, source, 'body.instrumentId')
   await tx.panelReading.create({
@@ -61,7 +62,7 @@ export async function clampBond(
   const { tx, actor, now } = step
   const bond = await runningBond(step, bondId, 'makeBonds')
   if (bond.state === 'clamped') throw wrongState(`${bond.joint.name} is clamped already`)
-  const at = instantOf(body.at, bond.appliedAt, now)
+  const at = instantOf(bond, body.at, bond.appliedAt, now)
   const { timeZone } = await shopById(tx, bond.shopId)
   const { reasons, qualification } = await qualifiedFor(tx, actor, bond.joint.safetyClass, at, timeZone)
   const overridden = overriddenReasons(actor, bond.shopId, reasons, body.overrides, 'bond-refused')
@@ -110,7 +111,7 @@ export async function releaseLocked(
   body: BodyOf<typeof bondRoutes.releaseBond>,
 ): Promise<void> {
   const { tx, actor, now } = step
-  const at = instantOf(body.at, bond.clampedAt ?? bond.appliedAt, now)
+  const at = instantOf(bond, body.at, bond.clampedAt ?? bond.appliedAt, now)
   const { timeZone } = await shopById(tx, bond.shopId)
   const estimated = await estimateOf(tx, bond, timeZone, at)
   const check = moveCheckOf(bond, estimated, timeZone)
@@ -141,7 +142,7 @@ export async function abandonBond(
 ): Promise<Bond> {
   const { tx, actor, now } = step
   const bond = await runningBond(step, bondId, 'makeBonds')
-  const at = instantOf(body.at, bond.appliedAt, now)
+  const at = instantOf(bond, body.at, bond.appliedAt, now)
   await tx.bond.update({
     where: { id: bondId },
     data: { state: 'abandoned', abandonedAt: at, abandonedBy: actor.name, abandonReason: body.reason },
@@ -239,11 +240,14 @@ async function runningBond({ tx, actor }: Step, bondId: string, permission: 'mak
 }
 
 /** An instant of the request: now when left out, never in the future, never before what it follows. */
-function instantOf(at: Date | undefined, notBefore: Date, now: Date): Date {
+function instantOf(bond: BondRow, at: Date | undefined, notBefore: Date, now: Date): Date {
   const instant = at ?? now
   if (instant > now) throw invalidField('body.at', 'is in the future')
   if (instant < notBefore)
-    throw invalidField('body.at', `is before ${notBefore.toISOString()}, which it must follow`)
+    throw invalidField(
+      'body.at',
+      `is before ${writtenAt(notBefore, bond.joint.repairOrder.shop.timeZone)}, which it must follow`,
+    )
   return instant
 }
 

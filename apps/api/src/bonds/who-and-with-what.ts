@@ -2,6 +2,7 @@ import type { ProblemReason } from '@clampclock/contracts'
 import type { Actor } from '../access/actor.ts'
 import { holdsAt, qualificationsFor } from '../access/qualifications.ts'
 import type { Tx } from '../database/database.ts'
+import { formatDate } from '@clampclock/quantities'
 import { isoDate } from '../http/dates.ts'
 import { isCalibratedAt, type InstrumentRow } from '../shops/instruments.ts'
 
@@ -46,8 +47,8 @@ export async function qualifiedFor(
 
 function endOf(row: QualificationRow): string {
   return row.endedAt
-    ? `was ended on ${isoDate(row.endedAt)}`
-    : `is valid from ${isoDate(row.issuedOn)} to ${isoDate(row.validUntil)}`
+    ? `was ended on ${formatDate(isoDate(row.endedAt))}`
+    : `is valid from ${formatDate(isoDate(row.issuedOn))} to ${formatDate(isoDate(row.validUntil))}`
 }
 
 /** Rule 8: which thermometer took the panel's temperature, and is it in calibration? */
@@ -90,7 +91,9 @@ function calibrationReasons(
 ): ProblemReason[] {
   const { name, serialNumber, calibratedUntil } = instrument
   if (isCalibratedAt(calibratedUntil, at, timeZone)) return []
-  const state = calibratedUntil ? `was calibrated until ${isoDate(calibratedUntil)}` : 'was never calibrated'
+  const state = calibratedUntil
+    ? `was calibrated until ${formatDate(isoDate(calibratedUntil))}`
+    : 'was never calibrated'
   return [
     {
       code: 'out-of-calibration',

@@ -1,3 +1,5 @@
+import { DateTime } from 'luxon'
+
 /** PostgreSQL's `date` as the driver carries it: midnight UTC of that day. */
 export function dateOf(isoDate: string): Date {
   return new Date(`${isoDate}T00:00:00Z`)
@@ -5,4 +7,9 @@ export function dateOf(isoDate: string): Date {
 
 export function isoDate(date: Date): string {
   return date.toISOString().slice(0, 10)
+}
+
+/** An instant as people write it, on the shop's clock: '31 May 2031, 14:05'. */
+export function writtenAt(at: Date, timeZone: string): string {
+  return DateTime.fromJSDate(at, { zone: timeZone }).setLocale('en').toFormat('d LLL yyyy, HH:mm')
 }

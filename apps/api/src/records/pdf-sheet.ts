@@ -1,5 +1,5 @@
 import type { Shop } from '@clampclock/contracts'
-import { DateTime } from 'luxon'
+import { writtenAt } from '../http/dates.ts'
 import PDFDocument from 'pdfkit'
 
 export const MARGIN = 50
@@ -70,8 +70,7 @@ export class Sheet {
   }
 
   instant(at: Date): string {
-    const local = DateTime.fromJSDate(at, { zone: this.#shop.timeZone }).setLocale('en')
-    return local.toFormat('d LLL yyyy, HH:mm')
+    return writtenAt(at, this.#shop.timeZone)
   }
 
   temperature(c: number): string {

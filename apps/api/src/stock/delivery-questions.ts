@@ -1,9 +1,8 @@
 import type { DeliveryQuestion } from '@clampclock/contracts'
 import { endOfDayMs, formatDate } from '@clampclock/quantities'
 import { SOON_DAYS, urgency } from '@clampclock/stock'
-import { DateTime } from 'luxon'
 import type { Tx } from '../database/database.ts'
-import { isoDate } from '../http/dates.ts'
+import { isoDate, writtenAt } from '../http/dates.ts'
 
 /** How long the same lot coming in again looks like the same delivery taken in twice. Common practice, no source. */
 const LATELY_HOURS = 72
@@ -89,7 +88,7 @@ async function seenBefore(
   const receiptOf = (where: object) =>
     tx.receipt.findFirst({ where, orderBy: { at: 'desc' }, include: { shop: { select: { name: true } } } })
   const when = ({ at, recordedBy }: { at: Date; recordedBy: string }) =>
-    `${DateTime.fromJSDate(at, { zone: shop.timeZone }).setLocale('en').toFormat('d LLL yyyy, HH:mm')} by ${recordedBy}`
+    `${writtenAt(at, shop.timeZone)} by ${recordedBy}`
   if (gtin && serials.length > 0) {
     const same = await receiptOf({ gtin, serials: { hasSome: [...serials] } })
     if (same)

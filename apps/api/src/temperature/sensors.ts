@@ -2,7 +2,8 @@ import type { BodyOf, ResultOf, Sensor, temperatureRoutes } from '@clampclock/co
 import { requireIn, type Actor } from '../access/actor.ts'
 import { Prisma } from '../generated/prisma/client.ts'
 import type { Tx } from '../database/database.ts'
-import { dateOf, isoDate } from '../http/dates.ts'
+import { dateOf, isoDate, writtenAt } from '../http/dates.ts'
+import { shopById } from '../shops/shops.ts'
 import { invalidField, notFound } from '../http/problem-error.ts'
 import { announce } from '../live/hub.ts'
 import { holdAfterExcursion } from '../stock/holds.ts'
@@ -170,7 +171,7 @@ export async function addReadingsTable(
   if (last && last.at.getTime() > now.getTime() + AHEAD_MS)
     throw invalidField(
       'body.csv',
-      `The reading of ${last.at.toISOString()} is in the future`,
+      `The reading of ${writtenAt(last.at, (await shopById(tx, sensor.shopId)).timeZone)} is in the future`,
       "Set the logger's clock, and write instants with their offset",
     )
   const total = { stored: 0, alreadyThere: 0, differing: 0 }
