@@ -171,6 +171,7 @@ describeInBrowser('the scheduler plans a week', () => {
     const path = `/v1/repairOrders/${last.repairOrderId}/operations`
     const listed = async () => (await get<{ items: ListedOperation[] }>(page.context(), path)).items
     await visit(page, `/jobs/${last.repairOrderId}?shop=${shop.id}`)
+    await page.getByRole('button', { name: 'Change operations' }).press('Enter')
     await page.getByRole('button', { name: 'Change Dry fit' }).press('Enter')
     const dialog = page.getByRole('dialog', { name: /^Dry fit/ })
     await dialog.getByLabel('Minutes').fill('0')

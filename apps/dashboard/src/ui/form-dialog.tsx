@@ -10,8 +10,8 @@ interface Props {
   readonly submitLabel: string
   readonly isPending: boolean
   readonly error: Error | null
-  /** Reasons that no field shows. */
-  readonly reasons: readonly ProblemReason[]
+  /** Reasons that no field shows; all of them when left out. */
+  readonly reasons?: readonly ProblemReason[]
   /** Wider than a few short fields need. */
   readonly isWide?: boolean
   /** What it is about can no longer be done. */
@@ -37,7 +37,7 @@ export function FormDialog({
       <form onSubmit={onSubmit}>
         <Stack gap="md">
           {children}
-          <ProblemPanel error={error} reasons={reasons} />
+          <ProblemPanel error={error} {...(reasons ? { reasons } : {})} />
           <Group justify="flex-end">
             <Button variant="default" onClick={onClose}>
               Back

@@ -1,11 +1,11 @@
 import { holds, ROUTES } from '@clampclock/contracts'
-import { Button, Group, Modal, NativeSelect, Stack } from '@mantine/core'
+import { NativeSelect } from '@mantine/core'
 import { useQuery } from '@tanstack/react-query'
 import { useState, type SubmitEvent } from 'react'
 import { accessQueries } from '../../api/queries/access.ts'
 import type { Alert, Person } from '../../api/types.ts'
 import { useAction } from '../../api/use-action.ts'
-import { ProblemPanel } from '../../ui/problem-panel.tsx'
+import { FormDialog } from '../../ui/form-dialog.tsx'
 
 /** Names somebody else who takes care of an alert: whoever handles alerts in its shop. */
 export function GiveDialog({ alert, onClose }: { readonly alert: Alert; readonly onClose: () => void }) {
@@ -20,33 +20,24 @@ export function GiveDialog({ alert, onClose }: { readonly alert: Alert; readonly
     (person) => handlesAlertsIn(person, alert.shopId) && person.id !== alert.owner?.id,
   )
   return (
-    <Modal opened onClose={onClose} title="Who takes care of it?">
-      <form onSubmit={submit}>
-        <Stack gap="md">
-          <p style={{ margin: 0 }}>{alert.message}</p>
-          <NativeSelect
-            label="Give it to"
-            required
-            data-autofocus
-            data={[
-              { value: '', label: 'Choose…' },
-              ...able.map(({ id, name }) => ({ value: id, label: name })),
-            ]}
-            value={personId}
-            onChange={(event) => setPersonId(event.currentTarget.value)}
-          />
-          <ProblemPanel error={give.error} />
-          <Group justify="flex-end">
-            <Button variant="default" onClick={onClose}>
-              Back
-            </Button>
-            <Button type="submit" loading={give.isPending}>
-              Give it
-            </Button>
-          </Group>
-        </Stack>
-      </form>
-    </Modal>
+    <FormDialog
+      title="Who takes care of it?"
+      onClose={onClose}
+      onSubmit={submit}
+      submitLabel="Give it"
+      isPending={give.isPending}
+      error={give.error}
+    >
+      <p style={{ margin: 0 }}>{alert.message}</p>
+      <NativeSelect
+        label="Give it to"
+        required
+        data-autofocus
+        data={[{ value: '', label: 'Choose…' }, ...able.map(({ id, name }) => ({ value: id, label: name }))]}
+        value={personId}
+        onChange={(event) => setPersonId(event.currentTarget.value)}
+      />
+    </FormDialog>
   )
 }
 

@@ -40,7 +40,7 @@ export function KeptCartridges({ joint, shopId }: Props) {
                 <Link to="/stock/cartridges/$cartridgeId" params={{ cartridgeId: item.cartridgeId }}>
                   {item.code}
                 </Link>{' '}
-                ({Math.round(item.amountMl)} mL)
+                ({Math.ceil(item.amountMl)} mL)
               </span>
             ))}
             {items[0] !== undefined && (

@@ -2,7 +2,7 @@ import { Button } from '@mantine/core'
 import { useDisclosure } from '@mantine/hooks'
 import { useQuery } from '@tanstack/react-query'
 import { Link } from '@tanstack/react-router'
-import { Plus } from 'lucide-react'
+import { Check, Pencil, Plus } from 'lucide-react'
 import { useRef } from 'react'
 import { planningQueries } from '../../../api/queries/planning.ts'
 import type { RepairOrderDetail } from '../../../api/types.ts'
@@ -23,6 +23,8 @@ export function Operations({ job }: { readonly job: RepairOrderDetail }) {
   const mayPlan = useMay()('planWork', job.shopId)
   const mayChange = mayPlan && job.state === 'open'
   const unit = unitOf(useShop(job.shopId))
+  // Most who come here want to read it: forty buttons between the lines would be in their way.
+  const [isChanging, changing] = useDisclosure(false)
   const adds = useRef<HTMLButtonElement>(null)
   const [isAdding, { open, close }] = useDisclosure(false, { onClose: () => adds.current?.focus() })
   return (
@@ -49,8 +51,24 @@ export function Operations({ job }: { readonly job: RepairOrderDetail }) {
                 The plan needs them: a template gives a joint its steps.
               </Empty>
             )}
+            {mayChange && items.length > 0 && (
+              <Button
+                mb="sm"
+                variant="default"
+                leftSection={isChanging ? <Check size={16} aria-hidden /> : <Pencil size={16} aria-hidden />}
+                onClick={changing.toggle}
+              >
+                {isChanging ? 'That is all' : 'Change operations'}
+              </Button>
+            )}
             {chainsOf(items).map(({ jointId, name, chain }) => (
-              <OperationList key={jointId} name={name} chain={chain} unit={unit} mayChange={mayChange} />
+              <OperationList
+                key={jointId}
+                name={name}
+                chain={chain}
+                unit={unit}
+                mayChange={mayChange && isChanging}
+              />
             ))}
             {mayChange && (
               <>
