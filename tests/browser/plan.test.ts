@@ -138,8 +138,7 @@ describeInBrowser('the scheduler plans a week', () => {
     const label = await bar.getAttribute('aria-label')
     const box = (await bar.boundingBox())!
     const cure = (await row.getByRole('button', { name: /Cure/ }).first().boundingBox())!
-    // By its left edge: a short bar is drawn wider than its time, and the next one lies over the rest.
-    await page.mouse.move(box.x + 2, box.y + box.height / 2)
+    await page.mouse.move(box.x + box.width / 2, box.y + box.height / 2)
     await page.mouse.down()
     // Back into the middle of its own cure.
     await page.mouse.move(cure.x + cure.width / 2, box.y + box.height / 2, { steps: 5 })

@@ -4,6 +4,7 @@ import type { PlannedOperation } from '../../api/types.ts'
 import { formatInstant } from '../../lib/instants.ts'
 import { OPERATION } from '../../lib/words.ts'
 import styles from './gantt.module.css'
+import { LEAST_PX, type Reach } from './reach.ts'
 
 const MINUTE_MS = 60_000
 /** A hand that trembles is no wish to move. */
@@ -11,6 +12,7 @@ const STILL_PX = 4
 const EDGE_PX = 8
 /** A bar narrower than that has no room for a word that says anything; its title has it. */
 const WORDS_PX = 44
+const SIGN_PX = 16
 
 export interface BarWish {
   /** How far the start moves; or, of the right edge, how much longer it takes. */
@@ -25,6 +27,8 @@ interface Props {
   readonly label: string
   readonly left: number
   readonly width: number
+  /** What of the free space beside it takes hold of it too, px. */
+  readonly reach: Reach
   readonly lane: number
   readonly rowId: string
   readonly minutePx: number
@@ -40,7 +44,8 @@ interface Props {
 
 /** One operation. It is a button; it is dragged by its body, lengthened by its right edge, and moved by Alt and arrow keys. */
 export function GanttBar(props: Props) {
-  const { operation, label, left, width, lane, rowId, minutePx, snapMinutes, zone, mayMove, mark } = props
+  const { operation, label, left, width, reach, lane, rowId, minutePx, snapMinutes, zone, mayMove, mark } =
+    props
   const [drag, setDrag] = useState<BarWish & { readonly fromX: number; readonly isReal: boolean }>()
   const isCure = operation.kind === 'cure'
   const isDone = operation.finishedAt !== null
@@ -120,7 +125,11 @@ export function GanttBar(props: Props) {
       // As wide as its time: what would be too small a target elsewhere is essential here (WCAG 2.2, 2.5.8).
       data-drawn-to-scale=""
       className={look}
-      style={{ left: left + shift, width: Math.max(3, width + longer), top: `${lane * 1.75 + 0.25}rem` }}
+      style={{
+        left: left + shift,
+        width: Math.max(LEAST_PX, width + longer),
+        top: `${lane * 1.75 + 0.25}rem`,
+      }}
       aria-label={words}
       title={words}
       aria-keyshortcuts={canMove ? 'Alt+ArrowLeft Alt+ArrowRight' : undefined}
@@ -136,7 +145,8 @@ export function GanttBar(props: Props) {
         if (!drag) props.onOpen()
       }}
     >
-      {operation.warning !== null && <OctagonAlert size={13} aria-hidden />}
+      <i className={styles['reach']} style={{ left: -reach.left, right: -reach.right }} />
+      {operation.warning !== null && width >= SIGN_PX && <OctagonAlert size={13} aria-hidden />}
       {width >= WORDS_PX && (
         <span>
           <b>{label}</b> {OPERATION[operation.kind]}

@@ -5,6 +5,7 @@ import { Empty } from '../../ui/waiting.tsx'
 import { percent, placeIn, ticksOf, type Span } from '../schedule/time-scale.ts'
 import { GanttBar } from './gantt-bar.tsx'
 import styles from './gantt.module.css'
+import { reachesOf, type Drawn, type Reach } from './reach.ts'
 import { lanesOf, rowsOf, type Row } from './rows.ts'
 import type { RowKind, Zoom } from './search.ts'
 import type { Verdict, Wish } from './use-move.ts'
@@ -82,13 +83,14 @@ export function Gantt(props: Props) {
             dayLines={ticks.filter(({ isDay }) => isDay).map(({ atMs }) => left(atMs))}
             now={now === undefined ? undefined : percent(now.left)}
           >
-            {(operation, lane) => (
+            {(operation, { lane, left: leftPx, width }, reach) => (
               <GanttBar
                 key={operation.operationId}
                 operation={operation}
                 label={numbers.get(operation.repairOrderId) ?? ''}
-                left={left(Date.parse(operation.startsAt))}
-                width={left(Date.parse(operation.endsAt)) - left(Date.parse(operation.startsAt))}
+                left={leftPx}
+                width={width}
+                reach={reach}
                 lane={lane}
                 rowId={row.id}
                 minutePx={minutePx}
@@ -121,12 +123,17 @@ interface RowProps {
   readonly left: (atMs: number) => number
   readonly dayLines: readonly number[]
   readonly now: string | undefined
-  readonly children: (operation: PlannedOperation, lane: number) => ReactNode
+  readonly children: (operation: PlannedOperation, bar: Drawn, reach: Reach) => ReactNode
 }
 
 function GanttRow({ row, off, left, dayLines, now, children }: RowProps) {
   const sorted = row.bars.toSorted((a, b) => a.startsAt.localeCompare(b.startsAt))
   const lanes = lanesOf(sorted)
+  const bars = sorted.map(({ startsAt, endsAt }, i): Drawn => {
+    const from = left(Date.parse(startsAt))
+    return { left: from, width: left(Date.parse(endsAt)) - from, lane: lanes[i]! }
+  })
+  const reaches = reachesOf(bars)
   const stayLanes = lanesOf(row.stays)
   const barRows = Math.max(1, ...lanes.map((lane) => lane + 1))
   const stayRows = sorted.length > 0 || row.stays.length === 0 ? 0 : Math.max(...stayLanes) + 1
@@ -163,7 +170,7 @@ function GanttRow({ row, off, left, dayLines, now, children }: RowProps) {
           </span>
         ))}
         {now !== undefined && <i className={styles['now']} style={{ left: now }} />}
-        {sorted.map((operation, i) => children(operation, lanes[i]!))}
+        {sorted.map((operation, i) => children(operation, bars[i]!, reaches[i]!))}
       </div>
     </section>
   )
