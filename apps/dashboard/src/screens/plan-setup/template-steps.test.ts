@@ -1,6 +1,6 @@
 import { expect, it } from 'vitest'
 import { moved } from '../../features/operations/sequence.ts'
-import { asKind, stepOf, valuesOf, type StepValues } from '../../features/operations/step-values.ts'
+import type { StepValues } from '../../features/operations/step-values.ts'
 import { keyFor, minutesOfPeople, withAnother, without } from './template-steps.ts'
 
 const template = (...kinds: StepValues['kind'][]) =>
@@ -41,35 +41,6 @@ it('leaves a step where it is at either end, and among steps that have an order 
   expect(moved(door, 5, -1)).toBe(door)
   const twoBakes = template('bake', 'bake')
   expect(moved(twoBakes, 0, 1).map(({ id }) => id)).toEqual([twoBakes[1]!.id, twoBakes[0]!.id])
-})
-
-it('turns a step into another kind, with what that kind has', () => {
-  const paint = { ...door[4]!, skill: 'paint' as const, technicians: 2 }
-  expect(stepOf(asKind(paint, 'bake'))).toMatchObject({
-    kind: 'bake',
-    name: 'Bake',
-    place: 'oven',
-    technicians: 0,
-    skill: null,
-    highestMetalC: 60,
-  })
-  const back = asKind(asKind({ ...paint, name: 'Second coat' }, 'bake'), 'paint')
-  expect(stepOf(back)).toMatchObject({ name: 'Second coat', technicians: 1, highestMetalC: null })
-})
-
-it('sends a bake by the program of the oven, or by minutes, and never both', () => {
-  const bake = { ...door.at(-2)!, bakeBy: 'program' as const }
-  const byProgram = stepOf(bake)
-  expect(byProgram).toMatchObject({
-    kind: 'bake',
-    workMinutes: null,
-    highestMetalC: null,
-    bakeProgram: { metalTargetC: 60, dwellMinutes: 30 },
-  })
-  expect(stepOf(valuesOf(byProgram))).toEqual(byProgram)
-  const byMinutes = { ...valuesOf(byProgram), bakeBy: 'minutes' as const, workMinutes: 80, highestMetalC: 65 }
-  expect(stepOf(byMinutes)).toMatchObject({ workMinutes: 80, highestMetalC: 65, bakeProgram: null })
-  expect(stepOf(asKind(bake, 'paint'))).toMatchObject({ bakeProgram: null, highestMetalC: null })
 })
 
 it('counts the work of people, and no cure', () => {

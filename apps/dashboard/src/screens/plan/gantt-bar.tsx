@@ -3,6 +3,7 @@ import { useState, type KeyboardEvent, type PointerEvent } from 'react'
 import type { PlannedOperation } from '../../api/types.ts'
 import { formatInstant } from '../../lib/instants.ts'
 import { OPERATION } from '../../lib/words.ts'
+import shared from '../../ui/over-time.module.css'
 import styles from './gantt.module.css'
 import { LEAST_PX, type Reach } from './reach.ts'
 
@@ -111,6 +112,7 @@ export function GanttBar(props: Props) {
     .filter((word) => word !== '')
     .join(', ')
   const look = [
+    shared['bar'],
     styles['bar'],
     styles[LOOK[operation.kind]],
     isDone ? styles['done'] : '',

@@ -1,8 +1,9 @@
+import shared from '../../ui/over-time.module.css'
 import styles from './gantt.module.css'
 
 export function GanttLegend() {
   return (
-    <ul className={styles['legend']} aria-label="Legend">
+    <ul className={`${shared['legend']} ${styles['legend']}`} aria-label="Legend">
       <li>
         <i className={styles['work']} /> Work
       </li>

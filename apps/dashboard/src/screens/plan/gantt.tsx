@@ -1,6 +1,7 @@
 import type { PlannedOperation, PlanDetail, Resource, ResourceTime, Shop } from '../../api/types.ts'
 import { useNow } from '../../lib/use-now.ts'
 import { useEffect, useRef, type ReactNode } from 'react'
+import shared from '../../ui/over-time.module.css'
 import { Empty } from '../../ui/waiting.tsx'
 import { percent, placeIn, ticksOf, type Span } from '../schedule/time-scale.ts'
 import { GanttBar } from './gantt-bar.tsx'
@@ -62,12 +63,12 @@ export function Gantt(props: Props) {
     // oxlint-disable-next-line jsx-a11y/no-noninteractive-tabindex, jsx-a11y/prefer-tag-over-role -- what scrolls must be reachable by keyboard
     <div ref={scroll} className={styles['scroll']} tabIndex={0} role="group" aria-label="Plan over time">
       <div className={styles['canvas']} style={{ width: `calc(11.5rem + ${widthPx}px)` }}>
-        <div className={styles['axis']} aria-hidden>
+        <div className={`${shared['axis']} ${styles['axis']}`} aria-hidden>
           <b className={styles['corner']} />
           {ticks.map((tick) => (
             <span
               key={tick.atMs}
-              className={tick.isDay ? styles['day'] : styles['hour']}
+              className={tick.isDay ? shared['day'] : shared['hour']}
               style={{ left: left(tick.atMs) }}
             >
               {zoom === 'month' && tick.isDay ? tick.label.split(' ')[1] : tick.label}
@@ -139,12 +140,17 @@ function GanttRow({ row, off, left, dayLines, now, children }: RowProps) {
   const stayRows = sorted.length > 0 || row.stays.length === 0 ? 0 : Math.max(...stayLanes) + 1
   const height = `${Math.max(barRows, stayRows) * 1.75 + 0.5}rem`
   return (
-    <section className={styles['row']} aria-label={row.name} data-row={row.id} style={{ minHeight: height }}>
+    <section
+      className={`${shared['row']} ${styles['row']}`}
+      aria-label={row.name}
+      data-row={row.id}
+      style={{ minHeight: height }}
+    >
       <h2 className={styles['name']}>
         {row.name}
         {row.detail !== '' && <small title={row.detail}>{row.detail}</small>}
       </h2>
-      <div className={styles['lane']} style={{ minHeight: height }}>
+      <div className={`${shared['lane']} ${styles['lane']}`} style={{ minHeight: height }}>
         {off.map(({ startMs, endMs }) => (
           <i
             key={startMs}

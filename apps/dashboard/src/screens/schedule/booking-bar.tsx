@@ -4,6 +4,7 @@ import { formatInstant } from '../../lib/instants.ts'
 import { PURPOSE } from '../../lib/words.ts'
 import { cureText } from './cure-overlay.ts'
 import { percent, placeIn, type Span } from './time-scale.ts'
+import shared from '../../ui/over-time.module.css'
 import styles from './timeline.module.css'
 
 interface Props {
@@ -26,6 +27,7 @@ export function BookingBar({ booking, span, nowMs, zone, onOpen }: Props) {
     .filter((part) => part !== '')
     .join('. ')
   const look = [
+    shared['bar'],
     styles['bar'],
     booking.purpose === 'bake' ? styles['bake'] : '',
     booking.clash === null ? '' : styles['clashing'],

@@ -4,6 +4,7 @@ import { Empty } from '../../ui/waiting.tsx'
 import { BookingBar } from './booking-bar.tsx'
 import { CureBand } from './cure-band.tsx'
 import { percent, placeIn, ticksOf, type Span } from './time-scale.ts'
+import shared from '../../ui/over-time.module.css'
 import styles from './timeline.module.css'
 
 interface Props {
@@ -29,11 +30,11 @@ export function Timeline({ bookings, places, span, days, shop, mayPlan, onOpen, 
   return (
     <div className={styles['scroll']}>
       <div className={styles['timeline']}>
-        <div className={styles['axis']} aria-hidden>
+        <div className={`${shared['axis']} ${styles['axis']}`} aria-hidden>
           {ticks.map((tick) => (
             <span
               key={tick.atMs}
-              className={tick.isDay ? styles['day'] : styles['hour']}
+              className={tick.isDay ? shared['day'] : shared['hour']}
               style={{ left: left(tick.atMs) }}
             >
               {tick.label}
@@ -43,7 +44,7 @@ export function Timeline({ bookings, places, span, days, shop, mayPlan, onOpen, 
         {places.map((place) => {
           const own = bookings.filter(({ resourceId }) => resourceId === place.id)
           return (
-            <section key={place.id} className={styles['row']} aria-label={place.name}>
+            <section key={place.id} className={`${shared['row']} ${styles['row']}`} aria-label={place.name}>
               <h2 className={styles['place']}>
                 {mayPlan ? (
                   <button
@@ -57,7 +58,7 @@ export function Timeline({ bookings, places, span, days, shop, mayPlan, onOpen, 
                   place.name
                 )}
               </h2>
-              <div className={styles['lane']}>
+              <div className={`${shared['lane']} ${styles['lane']}`}>
                 {ticks.map((tick) => (
                   <i
                     key={tick.atMs}
@@ -90,7 +91,7 @@ export function Timeline({ bookings, places, span, days, shop, mayPlan, onOpen, 
           )
         })}
       </div>
-      <ul className={styles['legend']} aria-label="Legend">
+      <ul className={`${shared['legend']} ${styles['legend']}`} aria-label="Legend">
         <li>
           <i className={styles['keyWork']} /> Work
         </li>
