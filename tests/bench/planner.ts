@@ -9,7 +9,7 @@ import { benchRepair } from './planner/repair-bench.ts'
 import { repairShop } from './planner/repair-shop.ts'
 import { benchShop } from './planner/shop-bench.ts'
 import { benchTardiness, withTardiness } from './planner/tardiness-bench.ts'
-import { taillard15x15, taillardText } from './planner/taillard.ts'
+import { taillardShops } from './planner/taillard.ts'
 import { readInstance, readJobShop, type Instance } from './planner/read-instance.ts'
 
 const { values: option, positionals } = parseArgs({
@@ -19,6 +19,7 @@ const { values: option, positionals } = parseArgs({
     seed: { type: 'string', default: '1' },
     schedules: { type: 'string' },
     only: { type: 'string' },
+    taillard: { type: 'string', default: '15x15' },
     shop: { type: 'string' },
     tardiness: { type: 'boolean', default: false },
     reference: { type: 'string' },
@@ -120,12 +121,13 @@ function summarize(suite: string, rows: readonly Row[]): Record<string, unknown>
   }
 }
 
-/** Without a folder: Taillard's generator makes TA01-10. */
-function benchBuiltIn(): Record<string, unknown> {
-  const rows = taillard15x15.map(({ name, best }) =>
-    measure({ name, kind: 'job shop', input: readJobShop(taillardText(name)) }, best),
-  )
-  return summarize('taillard-15x15', rows)
+/** Without a folder: Taillard's generator. */
+function benchBuiltIn(size: string): Record<string, unknown> {
+  const wanted = new RegExp(option.only ?? '')
+  const rows = taillardShops(size)
+    .filter(({ name }) => wanted.test(name))
+    .map(({ name, text, best }) => measure({ name, kind: 'job shop', input: readJobShop(text) }, best))
+  return summarize(`taillard-${size}`, rows)
 }
 
 function benchFolder(directory: string): Record<string, unknown> {
@@ -144,7 +146,7 @@ async function run(): Promise<Record<string, unknown>> {
   if (option.tardiness && positionals[0] === undefined)
     return await benchTardiness(seed, stop, nowMs, Number(option.exact))
   if (option.shop === undefined)
-    return positionals[0] === undefined ? benchBuiltIn() : benchFolder(positionals[0])
+    return positionals[0] === undefined ? benchBuiltIn(option.taillard) : benchFolder(positionals[0])
   const vehicles = Number(option.shop)
   const load = Number(option.load)
   if (option.events !== undefined) return benchRepair(vehicles, seed, load, Number(option.events), nowMs)

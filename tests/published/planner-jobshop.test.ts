@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest'
 import { check, defineProblem, solve, type Plan } from '../../packages/planner/src/index.ts'
 import { readFlexibleJobShop, readJobShop } from '../bench/planner/read-instance.ts'
-import { taillardText } from '../bench/planner/taillard.ts'
+import { taillardShops } from '../bench/planner/taillard.ts'
 import { ft06, ft10, la01, la02, la03, la04, la05 } from './planner-tables.ts'
 
 const tables = { ft06, ft10, la01, la02, la03, la04, la05 }
@@ -34,7 +34,7 @@ describe('job shops with published optima', () => {
     ['la03', 597, 60_000],
     ['la04', 590, 60_000],
     ['la05', 593, 20_000],
-    ['ft10', 930, 900_000],
+    ['ft10', 930, 1_500_000],
   ] as const)('%s is planned in %i minutes', (name, optimum, iterations) => {
     const problem = problemOf(tables[name])
     const result = solve(problem, { seed: 1, stop: { iterations, target: optimum } })
@@ -85,7 +85,7 @@ describe('job shops with published optima', () => {
 
   it("Taillard's generator gives the first rows that his files print for TA01", () => {
     // TA01 in the OR-Library form: times 94 66 10 53 26 ..., machines 7 13 5 8 4 ... (from 1).
-    const [, first] = taillardText('ta01').split('\n')
+    const [, first] = taillardShops('15x15')[0]!.text.split('\n')
     const pairs = first!.split(' ').map(Number)
     expect(pairs.filter((_, i) => i % 2 === 1).slice(0, 5)).toEqual([94, 66, 10, 53, 26])
     expect(
@@ -94,6 +94,17 @@ describe('job shops with published optima', () => {
         .slice(0, 5)
         .map((machine) => machine + 1),
     ).toEqual([7, 13, 5, 8, 4])
+  })
+
+  // The seeds are from memory: a wrong one would not give a bound that meets the optimum known from the literature.
+  it.each([
+    ['30x15', 'ta31', 1764],
+    ['50x15', 'ta51', 2760],
+    ['50x15', 'ta52', 2756],
+  ])('%s %s has the bound that the literature proves optimal', (size, name, optimum) => {
+    const shop = taillardShops(size).find((entry) => entry.name === name)!
+    expect(solve(problemOf(shop.text), { stop: { iterations: 1 } }).lowerBound).toBe(optimum)
+    expect(shop.best).toBe(optimum)
   })
 
   it('a flexible shop with one choice each is the job shop it comes from', () => {

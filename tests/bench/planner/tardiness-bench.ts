@@ -24,7 +24,7 @@ export function withTardiness(problem: Problem): Problem {
 /** Five shops of 5 jobs on 5 machines and five of 6 on 6, by Taillard's generator, seeded by their number. */
 const small = [5, 5, 5, 5, 5, 6, 6, 6, 6, 6].map((size, k) => ({
   name: `${size}x${size}-${k + 1}`,
-  problem: withTardiness(defineProblem(readJobShop(randomShopText(size, 1000 + k, 2000 + k)))),
+  problem: withTardiness(defineProblem(readJobShop(randomShopText(size, size, 1000 + k, 2000 + k)))),
 }))
 
 /**

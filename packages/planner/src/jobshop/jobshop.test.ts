@@ -1,50 +1,14 @@
 import { describe, expect, it } from 'vitest'
 import { check } from '../check/check.ts'
 import { defineProblem } from '../model/define-problem.ts'
-import type { Problem } from '../model/problem.ts'
 import { Budget } from '../search/budget.ts'
 import { Random } from '../search/random.ts'
 import { solve } from '../solve.ts'
+import { randomProblemAndShop, randomShop } from '../testing/random-shop.ts'
 import { jacksonPreemptive, jobShopBound } from './bounds.ts'
 import { asJobShop, type JobShop } from './instance.ts'
 import { distance, dispatchedSelection, randomSelection, relink } from './relink.ts'
 import { solveJobShop } from './solve.ts'
-
-const randomShop = (seed: number, jobs: number, machines: number, isFlexible: boolean): JobShop =>
-  randomProblemAndShop(seed, jobs, machines, isFlexible).shop
-
-function randomProblemAndShop(
-  seed: number,
-  jobs: number,
-  machines: number,
-  isFlexible: boolean,
-): { problem: Problem; shop: JobShop } {
-  const random = new Random(seed)
-  const names = Array.from({ length: machines }, (_, m) => `m${m}`)
-  const tasks = Array.from({ length: jobs }, (_, j) => {
-    const order = names.map((_, m) => m)
-    random.shuffle(order)
-    return order
-      .map((m) => names[m]!)
-      .map((name, k) => {
-        const anyOf = isFlexible && random.below(2) === 0 ? names : [name]
-        return {
-          id: `${j}.${k}`,
-          jobId: `j${j}`,
-          modes: [{ work: 1 + random.below(20), demands: [{ anyOf }] }],
-        }
-      })
-  })
-  const problem = defineProblem({
-    horizonMinutes: 10_000,
-    resources: names.map((id) => ({ id })),
-    jobs: tasks.map((_, j) => ({ id: `j${j}`, releaseAt: random.below(2) * random.below(15) })),
-    tasks: tasks.flat(),
-    lags: tasks.flatMap((list) => list.slice(1).map((task, k) => ({ from: list[k]!.id, to: task.id }))),
-    objective: { kind: 'weighted', weights: { makespan: 1 } },
-  })
-  return { problem, shop: asJobShop(problem)! }
-}
 
 /** Least cost over all orders: each next operation of some chain on some machine, depth first. For tiny shops. */
 function bruteForce(
@@ -82,7 +46,7 @@ function bruteForce(
 describe('job shop search', () => {
   it.each([false, true])('finds the optimum of small shops, flexible: %s', (isFlexible) => {
     for (let seed = 1; seed <= 12; seed++) {
-      const shop = randomShop(seed, 3, isFlexible ? 2 : 3, isFlexible)
+      const shop = randomShop(seed, 3, isFlexible ? 2 : 3, { isFlexible })
       const optimum = bruteForce(shop)
       const outcome = solveJobShop(shop, seed, new Budget({ iterations: 4000 }, null, null), () => undefined)
       expect(outcome.best.makespan, `seed ${seed}`).toBe(optimum)
@@ -93,7 +57,7 @@ describe('job shop search', () => {
   it('never mixes two orders into a cycle, and lies between them', () => {
     for (let seed = 1; seed <= 60; seed++) {
       const random = new Random(seed)
-      const shop = randomShop(seed, 8, 6, seed % 2 === 0)
+      const shop = randomShop(seed, 8, 6, { isFlexible: seed % 2 === 0 })
       const a = randomSelection(shop, random)
       const b = dispatchedSelection(shop, random, 0.5)
       const child = relink(a, b, 0.5, random)
@@ -106,7 +70,7 @@ describe('job shop search', () => {
 
   it('reaches a makespan never below its bound, and the same one again for the same seed', () => {
     for (let seed = 1; seed <= 10; seed++) {
-      const shop = randomShop(seed, 10, 5, seed % 2 === 0)
+      const shop = randomShop(seed, 10, 5, { isFlexible: seed % 2 === 0 })
       const run = (): number =>
         solveJobShop(shop, seed, new Budget({ iterations: 3000 }, null, null), () => undefined).best.makespan
       const makespan = run()
@@ -118,7 +82,7 @@ describe('job shop search', () => {
   it('finds the least weighted tardiness of small shops, and leaves each plan to the checker', () => {
     for (let seed = 1; seed <= 12; seed++) {
       const random = new Random(seed)
-      const { problem, shop } = randomProblemAndShop(seed, 3, 3, false)
+      const { problem, shop } = randomProblemAndShop(seed, 3, 3, { isFlexible: false })
       const jobs = problem.jobs.map((job) => ({
         ...job,
         dueAt: 10 + random.below(40),

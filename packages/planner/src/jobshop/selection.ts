@@ -15,10 +15,12 @@ export class Selection {
   readonly next: Int32Array
   readonly head: Int32Array
   readonly tail: Int32Array
-  /** Operations in topological order. */
+  /** Operations in topological order, and where each stands in it. */
   readonly order: Int32Array
+  readonly position: Int32Array
   makespan = 0
   private readonly degree: Uint8Array
+  private readonly later: Int32Array
 
   constructor(shop: JobShop) {
     const { n } = shop
@@ -31,6 +33,8 @@ export class Selection {
     this.head = new Int32Array(n + 1)
     this.tail = new Int32Array(n + 1)
     this.order = new Int32Array(n)
+    this.position = new Int32Array(n + 1)
+    this.later = new Int32Array(n)
     this.degree = new Uint8Array(n + 1)
   }
 
@@ -63,13 +67,14 @@ export class Selection {
     this.head.set(other.head)
     this.tail.set(other.tail)
     this.order.set(other.order)
+    this.position.set(other.position)
     this.makespan = other.makespan
   }
 
   /** Heads from scratch. False when the order has a cycle (heads are then meaningless). */
   evaluateHeads(): boolean {
     const { n, before, after, release } = this.shop
-    const { previous, next, head, order, degree, duration } = this
+    const { previous, next, head, order, position, degree, duration } = this
     let filled = 0
     for (let i = 0; i < n; i++) {
       const d = (before[i] !== n ? 1 : 0) + (previous[i] !== n ? 1 : 0)
@@ -78,6 +83,7 @@ export class Selection {
     }
     for (let at = 0; at < filled; at++) {
       const i = order[at]!
+      position[i] = at
       const chain = before[i]!
       const machine = previous[i]!
       const a = head[chain]! + duration[chain]!
@@ -106,6 +112,83 @@ export class Selection {
       const t = (a > b ? a : b) + duration[i]!
       tail[i] = t
       if (head[i]! + t > makespan) makespan = head[i]! + t
+    }
+    this.makespan = makespan
+    return true
+  }
+
+  /**
+   * Brings the order up to date after operations from `u` to `v` on one machine were moved among themselves, where `u`
+   * was their first and `v` their last. Only what lies between them moves: first what must now come before `v`,
+   * then the rest. False, with nothing changed, when the move makes a cycle.
+   */
+  reorder(u: number, v: number): boolean {
+    const { after } = this.shop
+    const { next, order, position, degree, later } = this
+    const from = position[u]!
+    const to = position[v]!
+    // `degree` serves as marks here: 1 for what leads to v.
+    degree[v] = 1
+    for (let at = to - 1; at >= from; at--) {
+      const i = order[at]!
+      degree[i] = degree[after[i]!]! | degree[next[i]!]!
+    }
+    const isCycle = degree[u] === 1
+    let filled = from
+    let left = 0
+    for (let at = from; at <= to; at++) {
+      const i = order[at]!
+      if (degree[i] === 1) {
+        degree[i] = 0
+        if (isCycle) continue
+        position[i] = filled
+        order[filled++] = i
+      } else later[left++] = i
+    }
+    if (isCycle) return false
+    for (let k = 0; k < left; k++) {
+      const i = later[k]!
+      position[i] = filled
+      order[filled++] = i
+    }
+    return true
+  }
+
+  /** As `evaluateHeads` after such a move; false, with the heads as they were, when it makes a cycle. */
+  evaluateHeadsAfter(u: number, v: number): boolean {
+    const { n, before, release } = this.shop
+    const { previous, head, order, duration } = this
+    const from = this.position[u]!
+    if (!this.reorder(u, v)) return false
+    for (let at = from; at < n; at++) {
+      const i = order[at]!
+      const chain = before[i]!
+      const machine = previous[i]!
+      const a = head[chain]! + duration[chain]!
+      const b = head[machine]! + duration[machine]!
+      const c = release[i]!
+      const ab = a > b ? a : b
+      head[i] = ab > c ? ab : c
+    }
+    return true
+  }
+
+  /** As `evaluate` after such a move. */
+  evaluateAfter(u: number, v: number): boolean {
+    const { n, after } = this.shop
+    const { next, head, tail, order, duration } = this
+    const to = this.position[v]!
+    if (!this.evaluateHeadsAfter(u, v)) return false
+    for (let at = to; at >= 0; at--) {
+      const i = order[at]!
+      const a = tail[after[i]!]!
+      const b = tail[next[i]!]!
+      tail[i] = (a > b ? a : b) + duration[i]!
+    }
+    let makespan = 0
+    for (let i = 0; i < n; i++) {
+      const end = head[i]! + duration[i]!
+      if (end > makespan) makespan = end
     }
     this.makespan = makespan
     return true

@@ -123,9 +123,12 @@ export class BlockTabu {
       at = follow
     }
     if (this.seen === 0) return false
-    if (this.bestScore < Infinity) this.apply(now, this.bestU, this.bestV, this.bestForward)
-    else this.apply(now, this.randomU, this.randomV, this.randomForward)
-    if (!now.evaluate()) throw new Error('a move made a cycle: head and tail conditions were not kept')
+    const isChosen = this.bestScore < Infinity
+    const u = isChosen ? this.bestU : this.randomU
+    const v = isChosen ? this.bestV : this.randomV
+    this.apply(now, u, v, isChosen ? this.bestForward : this.randomForward)
+    if (!now.evaluateAfter(u, v))
+      throw new Error('a move made a cycle: head and tail conditions were not kept')
     return true
   }
 
