@@ -9,6 +9,8 @@ import { benchRepair } from './planner/repair-bench.ts'
 import { repairShop } from './planner/repair-shop.ts'
 import { benchShop } from './planner/shop-bench.ts'
 import { benchTardiness, withTardiness } from './planner/tardiness-bench.ts'
+import { randomFlexibleShops } from './planner/random-flexible.ts'
+import { randomProjects } from './planner/random-projects.ts'
 import { taillardShops } from './planner/taillard.ts'
 import { readInstance, readJobShop, type Instance } from './planner/read-instance.ts'
 
@@ -19,6 +21,8 @@ const { values: option, positionals } = parseArgs({
     seed: { type: 'string', default: '1' },
     schedules: { type: 'string' },
     only: { type: 'string' },
+    flexible: { type: 'boolean', default: false },
+    projects: { type: 'string' },
     taillard: { type: 'string', default: '15x15' },
     shop: { type: 'string' },
     tardiness: { type: 'boolean', default: false },
@@ -90,19 +94,22 @@ function measure(instance: Instance, bestKnown: number | null): Row {
     return { gap, overCriticalPath: 0, isOptimal: result.status === 'optimal', isFeasible: isRight }
   }
   const value = verdict.values.makespan
+  const longer =
+    bestKnown === null && option.reference !== undefined ? longRun(problem, Number(option.reference)) : null
+  const least = bestKnown ?? (longer === null ? null : Math.min(longer, value))
   const isSound =
     verdict.feasible && result.lowerBound <= value && (bestKnown === null || result.lowerBound <= bestKnown)
-  const gap = bestKnown === null ? null : value / bestKnown - 1
+  const gap = least === null ? null : value / least - 1
   const percent = gap === null ? '-' : `${(100 * gap).toFixed(2)} %`
   console.log(
-    `${instance.name.padEnd(12)} best ${value}  bound ${result.lowerBound}  known ${bestKnown ?? '-'}  gap ${percent}  ` +
+    `${instance.name.padEnd(12)} best ${value}  bound ${result.lowerBound}  ${longer === null ? 'known' : 'longer'} ${bestKnown ?? longer ?? '-'}  gap ${percent}  ` +
       `${ms.toFixed(0)} ms  ${result.iterations} it  ${result.schedules} schedules  ${isSound ? 'checked' : 'NOT FEASIBLE'}`,
   )
   for (const violation of verdict.violations.slice(0, 3)) console.log(`  ${violation.message}`)
   return {
     gap,
     overCriticalPath: value / criticalPath(problem) - 1,
-    isOptimal: gap === 0 || result.status === 'optimal',
+    isOptimal: value === bestKnown || result.status === 'optimal',
     isFeasible: isSound,
   }
 }
@@ -121,13 +128,24 @@ function summarize(suite: string, rows: readonly Row[]): Record<string, unknown>
   }
 }
 
-/** Without a folder: Taillard's generator. */
-function benchBuiltIn(size: string): Record<string, unknown> {
+/** Without a folder: what a generator makes. */
+function benchBuiltIn(): Record<string, unknown> {
   const wanted = new RegExp(option.only ?? '')
-  const rows = taillardShops(size)
-    .filter(({ name }) => wanted.test(name))
-    .map(({ name, text, best }) => measure({ name, kind: 'job shop', input: readJobShop(text) }, best))
-  return summarize(`taillard-${size}`, rows)
+  const measureAll = (suite: string, instances: readonly (Instance & { best?: number | null })[]) =>
+    summarize(
+      suite,
+      instances
+        .filter(({ name }) => wanted.test(name))
+        .map((instance) => measure(instance, instance.best ?? null)),
+    )
+  if (option.flexible) return measureAll('random-flexible', randomFlexibleShops(1))
+  if (option.projects !== undefined)
+    return measureAll(`random-projects-${option.projects}`, randomProjects(Number(option.projects), 1))
+  const shops = taillardShops(option.taillard)
+  return measureAll(
+    `taillard-${option.taillard}`,
+    shops.map(({ name, text, best }) => ({ name, best, kind: 'job shop', input: readJobShop(text) })),
+  )
 }
 
 function benchFolder(directory: string): Record<string, unknown> {
@@ -146,7 +164,7 @@ async function run(): Promise<Record<string, unknown>> {
   if (option.tardiness && positionals[0] === undefined)
     return await benchTardiness(seed, stop, nowMs, Number(option.exact))
   if (option.shop === undefined)
-    return positionals[0] === undefined ? benchBuiltIn(option.taillard) : benchFolder(positionals[0])
+    return positionals[0] === undefined ? benchBuiltIn() : benchFolder(positionals[0])
   const vehicles = Number(option.shop)
   const load = Number(option.load)
   if (option.events !== undefined) return benchRepair(vehicles, seed, load, Number(option.events), nowMs)

@@ -93,7 +93,8 @@ interface Activity {
   readonly demands: readonly number[]
 }
 
-function projectInput(activities: readonly Activity[], capacities: readonly number[]): unknown {
+/** Project from activities; successors count from 1. */
+export function projectInput(activities: readonly Activity[], capacities: readonly number[]): unknown {
   return {
     horizonMinutes: Math.max(
       1,

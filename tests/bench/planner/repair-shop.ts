@@ -3,19 +3,10 @@
  * source. Minute 0 is a Monday at 00:00.
  */
 
+import { generator } from './generator.ts'
+
 const day = 1440
 const weeks = 12
-
-/** mulberry32: small, seeded, good enough to draw instances. */
-function generator(seed: number): () => number {
-  let state = seed >>> 0
-  return () => {
-    state = (state + 0x6d2b79f5) >>> 0
-    let t = Math.imul(state ^ (state >>> 15), state | 1)
-    t ^= t + Math.imul(t ^ (t >>> 7), t | 61)
-    return ((t ^ (t >>> 14)) >>> 0) / 4294967296
-  }
-}
 
 /** Mon-Fri work from `from` to `until` (hours), with half an hour off at `lunch`. */
 const shifts = (from: number, lunch: number, until: number): [number, number][] =>

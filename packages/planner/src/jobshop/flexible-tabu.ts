@@ -16,6 +16,8 @@ export class FlexibleTabu {
   private readonly tabu: Int32Array
   private readonly heads: Int32Array
   private readonly tails: Int32Array
+  /** Latest end of the operations before each position of the topological order. */
+  private readonly endBefore: Int32Array
   private readonly critical: Int32Array
   private readonly line: Int32Array
   private readonly lineFrom: Int32Array
@@ -38,6 +40,7 @@ export class FlexibleTabu {
     this.tabu = new Int32Array(n * machines)
     this.heads = new Int32Array(n + 1)
     this.tails = new Int32Array(n + 1)
+    this.endBefore = new Int32Array(n + 1)
     this.critical = new Int32Array(n)
     this.line = new Int32Array(n)
     this.lineFrom = new Int32Array(machines)
@@ -66,7 +69,7 @@ export class FlexibleTabu {
 
   private step(now: Selection, best: number): boolean {
     const { n, machines } = now.shop
-    const { head, tail, order } = now
+    const { order } = now
     this.lineSize.fill(0)
     for (let k = 0; k < n; k++) this.lineSize[now.machine[k]!]!++
     let sum = 0
@@ -80,9 +83,7 @@ export class FlexibleTabu {
       const m = now.machine[i]!
       this.line[this.lineFrom[m]! + this.lineSize[m]!++] = i
     }
-    let count = 0
-    for (let k = 0; k < n; k++)
-      if (head[order[k]!]! + tail[order[k]!]! === now.makespan) this.critical[count++] = k
+    const count = this.findCriticalPath(now)
     this.score = Infinity
     this.ties = 0
     this.fallbackTies = 0
@@ -95,8 +96,8 @@ export class FlexibleTabu {
       this.movedAfter = this.fallbackAfter
     }
     const left = now.machine[this.moved]!
-    const tenure = Math.min(count, 40) / 2 + 6 + this.random.below(8)
-    this.tabu[this.moved * machines + left] = this.clock + Math.round(tenure)
+    const tenure = Math.min(count, 20) + 6 + this.random.below(8)
+    this.tabu[this.moved * machines + left] = this.clock + tenure
     unlink(now, this.moved)
     now.choose(this.moved, this.movedChoice)
     linkAfter(
@@ -111,13 +112,42 @@ export class FlexibleTabu {
     return true
   }
 
+  /** A random critical path, as positions in `critical`; its length. */
+  private findCriticalPath(now: Selection): number {
+    const { n, before } = now.shop
+    const { order, head, duration, previous, position } = now
+    let latest = 0
+    let at = n
+    let ties = 0
+    for (let k = 0; k < n; k++) {
+      const i = order[k]!
+      const end = head[i]! + duration[i]!
+      if (end === now.makespan && this.random.below(++ties) === 0) at = i
+      this.endBefore[k] = latest
+      if (end > latest) latest = end
+    }
+    let count = 0
+    while (at !== n) {
+      this.critical[count++] = position[at]!
+      const p = before[at]!
+      const m = previous[at]!
+      const byJob = p !== n && head[p]! + duration[p]! === head[at]
+      const byMachine = m !== n && head[m]! + duration[m]! === head[at]
+      at = byMachine && (!byJob || this.random.below(2) === 0) ? m : byJob ? p : n
+    }
+    return count
+  }
+
   /** Weighs every place for the operation at `position` of the topological order. */
   private scan(now: Selection, position: number, best: number): void {
     const { n, before, after, release, choiceFrom, choiceMachine, choiceDuration, machines } = now.shop
     const { order, duration } = now
     const v = order[position]!
     const { heads, tails, line, lineFrom, lineSize } = this
-    const without = this.evaluateWithout(now, v, position)
+    const without = this.headsWithout(now, v, position)
+    // No place of v can be better than the best so far.
+    if (without > this.score) return
+    this.tailsWithout(now, v, position)
     const p = before[v]!
     const s = after[v]!
     const ready = Math.max(heads[p]! + duration[p]!, release[v]!)
@@ -132,12 +162,16 @@ export class FlexibleTabu {
       let low = from - 1
       for (let k = from; k < to; k++) {
         const x = line[k]!
-        if (x !== v && tails[x]! > rest && heads[x]! + duration[x]! <= ready) low = k
+        if (x === v) continue
+        if (tails[x]! <= rest || heads[x]! + duration[x]! > ready) break
+        low = k
       }
       let high = to
       for (let k = to - 1; k > low; k--) {
         const x = line[k]!
-        if (x !== v && tails[x]! <= rest && heads[x]! + duration[x]! > ready) high = k
+        if (x === v) continue
+        if (tails[x]! > rest || heads[x]! + duration[x]! <= ready) break
+        high = k
       }
       for (let k = low; k < high; k++) {
         const x = k < from ? n : line[k]!
@@ -172,37 +206,42 @@ export class FlexibleTabu {
     }
   }
 
-  /** Heads and tails when v takes no machine and no time; only what it can change is worked out anew. */
-  private evaluateWithout(now: Selection, v: number, position: number): number {
-    const { n, before, after, release } = now.shop
-    const { order, head, tail, duration, previous, next } = now
-    const { heads, tails } = this
-    for (let k = 0; k < position; k++) heads[order[k]!] = head[order[k]!]!
+  /** Heads and makespan when v takes no machine and no time; only what it can change is worked out anew. */
+  private headsWithout(now: Selection, v: number, position: number): number {
+    const { n, before, release } = now.shop
+    const { order, duration, previous } = now
+    const { heads } = this
+    const follower = now.next[v]!
+    heads.set(now.head)
+    let makespan = this.endBefore[position]!
     for (let k = position; k < n; k++) {
       const i = order[k]!
       const p = before[i]!
-      let m = previous[i]!
-      if (m === v) m = previous[v]!
+      const m = i === follower ? previous[v]! : previous[i]!
       const a = heads[p]! + (p === v ? 0 : duration[p]!)
       const b = i === v ? 0 : heads[m]! + duration[m]!
       const c = release[i]!
-      heads[i] = a > b ? (a > c ? a : c) : b > c ? b : c
+      const h = a > b ? (a > c ? a : c) : b > c ? b : c
+      heads[i] = h
+      const end = i === v ? h : h + duration[i]!
+      if (end > makespan) makespan = end
     }
-    let makespan = 0
-    for (let k = n - 1; k > position; k--) tails[order[k]!] = tail[order[k]!]!
+    return makespan
+  }
+
+  private tailsWithout(now: Selection, v: number, position: number): void {
+    const { after } = now.shop
+    const { order, duration, next } = now
+    const { tails } = this
+    const leader = now.previous[v]!
+    tails.set(now.tail)
     for (let k = position; k >= 0; k--) {
       const i = order[k]!
-      let m = next[i]!
-      if (m === v) m = next[v]!
+      const m = i === leader ? next[v]! : next[i]!
       const a = tails[after[i]!]!
       const b = i === v ? 0 : tails[m]!
       tails[i] = (a > b ? a : b) + (i === v ? 0 : duration[i]!)
     }
-    for (let k = 0; k < n; k++) {
-      const through = heads[order[k]!]! + tails[order[k]!]!
-      if (through > makespan) makespan = through
-    }
-    return makespan
   }
 }
 
