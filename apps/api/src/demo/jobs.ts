@@ -9,7 +9,7 @@ import type { Actor } from '../access/actor.ts'
 import { toMl } from '../stock/volumes.ts'
 import { hoursFrom, type World, type WorldShop } from './world.ts'
 
-const VEHICLES = [
+export const VEHICLES = [
   'Larkspur Dray',
   'Corvid Wayfarer',
   'Muddle Estate',
@@ -62,6 +62,13 @@ const PANELS = [
   },
 ] as const
 
+/** Vehicles are promised for the end of a working day. */
+function endOfWorkAfter(instant: Date, timeZone: string): Date {
+  const day = DateTime.fromJSDate(instant, { zone: timeZone }).startOf('day')
+  const toMonday = day.weekday > 5 ? 8 - day.weekday : 0
+  return day.plus({ days: toMonday }).set({ hour: 16, minute: 30 }).toJSDate()
+}
+
 export interface DemoJob {
   readonly orderId: string
   readonly jointId: string
@@ -91,7 +98,7 @@ export async function addJob(
       number,
       vehicle: `${vehicle}, ${2018 + (serial % 8)}`,
       ovenLimitC: vehicle.includes('Electric') ? 60 : null,
-      promisedAt: hoursFrom(now, promisedInHours),
+      promisedAt: endOfWorkAfter(hoursFrom(now, promisedInHours), shop.plan.timeZone),
       priority: 'normal',
       note: '',
     },

@@ -3,6 +3,7 @@ import type { Database } from '../database/database.ts'
 import { buildChain } from './chain.ts'
 import { addWork } from './day.ts'
 import { addMoves } from './moves.ts'
+import { addPastWork } from './past-work.ts'
 import { addPlannedWork } from './planned-work.ts'
 import { addThermometers } from './readings.ts'
 import { addReplenishment } from './replenishment.ts'
@@ -28,6 +29,7 @@ export async function loadDemo(database: Database, now: Date): Promise<void> {
       await addReplenishment(world)
       await addWork(world)
       await addPlannedWork(world)
+      await addPastWork(world)
       await addMoves(world)
     },
     { timeout: PATIENCE_MS, maxWait: PATIENCE_MS },
