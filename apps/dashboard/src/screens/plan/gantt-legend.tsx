@@ -26,6 +26,10 @@ export function GanttLegend() {
         <i className={styles['stay']} style={{ top: 0 }} /> The vehicle stands there
       </li>
       <li>
+        <i className={`${styles['stay']} ${styles['other']}`} style={{ top: 0 }} /> Taken beside the plan: a
+        bond cures, or booked by hand
+      </li>
+      <li>
         <i className={styles['off']} /> Nobody works
       </li>
     </ul>

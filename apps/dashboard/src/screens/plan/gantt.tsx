@@ -1,4 +1,5 @@
-import type { PlannedOperation, PlanDetail, Resource, ResourceTime, Shop } from '../../api/types.ts'
+import { Link } from '@tanstack/react-router'
+import type { Booking, PlannedOperation, PlanDetail, Resource, ResourceTime, Shop } from '../../api/types.ts'
 import { useNow } from '../../lib/use-now.ts'
 import { useEffect, useRef, type ReactNode } from 'react'
 import shared from '../../ui/over-time.module.css'
@@ -7,7 +8,7 @@ import { percent, placeIn, ticksOf, type Span } from '../schedule/time-scale.ts'
 import { GanttBar } from './gantt-bar.tsx'
 import styles from './gantt.module.css'
 import { reachesOf, type Drawn, type Reach } from './reach.ts'
-import { lanesOf, rowsOf, type Row } from './rows.ts'
+import { lanesOf, rowsOf, whyTaken, type Row } from './rows.ts'
 import type { RowKind, Zoom } from './search.ts'
 import type { Verdict, Wish } from './use-move.ts'
 import { wishFor } from './wish-for.ts'
@@ -16,6 +17,7 @@ import { SCALES } from './zoom.ts'
 interface Props {
   readonly plan: PlanDetail
   readonly resources: readonly Resource[]
+  readonly bookings: readonly Booking[]
   readonly times: readonly ResourceTime[]
   readonly span: Span
   readonly rows: RowKind
@@ -37,7 +39,7 @@ const PRINTED_PX = 730
 
 /** The plan over time: work, cure and waiting apart, with nights, breaks and closed days behind them. */
 export function Gantt(props: Props) {
-  const { plan, resources, times, span, rows: kind, zoom, shop, isPrinting } = props
+  const { plan, resources, bookings, times, span, rows: kind, zoom, shop, isPrinting } = props
   const nowMs = useNow(60_000)
   const scale = SCALES[zoom]
   const spanMinutes = (span.endMs - span.startMs) / MINUTE_MS
@@ -47,7 +49,7 @@ export function Gantt(props: Props) {
   // On paper, what lies beyond the page would make the browser shrink all of it, even where it is not seen.
   const shown = (atMs: number) => (isPrinting ? Math.min(span.endMs, Math.max(span.startMs, atMs)) : atMs)
   const left = (atMs: number) => ((shown(atMs) - span.startMs) / MINUTE_MS) * minutePx
-  const rows = rowsOf(plan, resources, kind).map((row) => (isPrinting ? within(row, span) : row))
+  const rows = rowsOf(plan, resources, kind, bookings).map((row) => (isPrinting ? within(row, span) : row))
   const now = placeIn(span, nowMs, nowMs + 1)
   const scroll = useRef<HTMLDivElement>(null)
   // Where the day is, not where the night before it was.
@@ -115,7 +117,12 @@ export function Gantt(props: Props) {
 function within(row: Row, { startMs, endMs }: Span): Row {
   const isSeen = (each: { readonly startsAt: string; readonly endsAt: string }) =>
     Date.parse(each.startsAt) < endMs && Date.parse(each.endsAt) > startMs
-  return { ...row, bars: row.bars.filter(isSeen), stays: row.stays.filter(isSeen) }
+  return {
+    ...row,
+    bars: row.bars.filter(isSeen),
+    stays: row.stays.filter(isSeen),
+    others: row.others.filter(isSeen),
+  }
 }
 
 interface RowProps {
@@ -174,6 +181,21 @@ function GanttRow({ row, off, left, dayLines, now, children }: RowProps) {
           >
             {sorted.length === 0 && stay.label}
           </span>
+        ))}
+        {row.others.map((booking) => (
+          <Link
+            key={booking.id}
+            to="/jobs/$repairOrderId"
+            params={{ repairOrderId: booking.repairOrderId }}
+            className={`${styles['stay']} ${styles['other']}`}
+            title={`${booking.repairOrderNumber}, ${booking.vehicle}: ${whyTaken(booking)}`}
+            style={{
+              left: left(Date.parse(booking.startsAt)),
+              width: left(Date.parse(booking.endsAt)) - left(Date.parse(booking.startsAt)),
+            }}
+          >
+            {booking.repairOrderNumber}
+          </Link>
         ))}
         {now !== undefined && <i className={styles['now']} style={{ left: now }} />}
         {sorted.map((operation, i) => children(operation, bars[i]!, reaches[i]!))}

@@ -1,15 +1,17 @@
-import type { PlanDetail, PlannedOperation, Resource, Shop } from '../../api/types.ts'
+import { Link } from '@tanstack/react-router'
+import type { Booking, PlanDetail, PlannedOperation, Resource, Shop } from '../../api/types.ts'
 import { formatInstant } from '../../lib/instants.ts'
 import { Mark } from '../../ui/mark.tsx'
 import { Empty } from '../../ui/waiting.tsx'
 import styles from '../schedule/booking-list.module.css'
 import type { Span } from '../schedule/time-scale.ts'
-import { rowsOf } from './rows.ts'
+import { rowsOf, whyTaken } from './rows.ts'
 import type { RowKind } from './search.ts'
 
 interface Props {
   readonly plan: PlanDetail
   readonly resources: readonly Resource[]
+  readonly bookings: readonly Booking[]
   readonly rows: RowKind
   readonly span: Span
   readonly shop: Shop
@@ -17,9 +19,9 @@ interface Props {
 }
 
 /** The plan for a phone: row by row, in order of time. */
-export function PlanList({ plan, resources, rows, span, shop, onOpen }: Props) {
+export function PlanList({ plan, resources, bookings, rows, span, shop, onOpen }: Props) {
   const numbers = new Map(plan.orders.map(({ id, number }) => [id, number]))
-  const all = rowsOf(plan, resources, rows)
+  const all = rowsOf(plan, resources, rows, bookings)
   if (all.length === 0) return <Empty title="Nothing is planned." />
   return (
     <>
@@ -32,8 +34,21 @@ export function PlanList({ plan, resources, rows, span, shop, onOpen }: Props) {
         return (
           <section key={row.id} className={styles['place']} aria-label={row.name}>
             <h2>{row.name}</h2>
-            {own.length === 0 && <p className={styles['soft']}>Nothing planned</p>}
+            {own.length + row.others.length === 0 && <p className={styles['soft']}>Nothing planned</p>}
             <ul>
+              {row.others.map((booking) => (
+                <li key={booking.id}>
+                  <Link to="/jobs/$repairOrderId" params={{ repairOrderId: booking.repairOrderId }}>
+                    <span>
+                      <strong>{booking.repairOrderNumber}</strong> {whyTaken(booking)}
+                    </span>
+                    <span>
+                      {formatInstant(booking.startsAt, shop.timeZone)} to{' '}
+                      {formatInstant(booking.endsAt, shop.timeZone)}
+                    </span>
+                  </Link>
+                </li>
+              ))}
               {own.map((operation) => (
                 <li key={operation.operationId}>
                   <button type="button" onClick={() => onOpen(operation)}>

@@ -5,6 +5,7 @@ import { Link, useSearch } from '@tanstack/react-router'
 import { ChartColumn, Printer, Settings2 } from 'lucide-react'
 import { useState } from 'react'
 import { planQueries } from '../../api/queries/plans.ts'
+import { scheduleQueries } from '../../api/queries/schedule.ts'
 import { shopQueries } from '../../api/queries/shops.ts'
 import type { PlannedOperation, Shop } from '../../api/types.ts'
 import { useMay } from '../../api/use-me.ts'
@@ -54,6 +55,13 @@ function PlanOfShop({ shop }: { readonly shop: Shop }) {
   const resources = useQuery(shopQueries.resources(shop.id))
   const times = useQuery(
     planQueries.resourceTime(
+      shop.id,
+      new Date(span.startMs).toISOString(),
+      new Date(span.endMs).toISOString(),
+    ),
+  )
+  const bookings = useQuery(
+    scheduleQueries.bookings(
       shop.id,
       new Date(span.startMs).toISOString(),
       new Date(span.endMs).toISOString(),
@@ -127,6 +135,7 @@ function PlanOfShop({ shop }: { readonly shop: Shop }) {
             <PlanList
               plan={plan}
               resources={resources.data?.items ?? []}
+              bookings={bookings.data?.items ?? []}
               rows={rows}
               span={span}
               shop={shop}
@@ -137,6 +146,7 @@ function PlanOfShop({ shop }: { readonly shop: Shop }) {
               <Gantt
                 plan={plan}
                 resources={resources.data?.items ?? []}
+                bookings={bookings.data?.items ?? []}
                 times={times.data?.items ?? []}
                 span={shownSpan}
                 rows={rows}
