@@ -1,3 +1,4 @@
+import { AlertKind } from '@clampclock/contracts'
 import { afterAll, beforeAll, describe, expect, it } from 'vitest'
 import { loadDemo } from '../../apps/api/src/demo/load.ts'
 import { verifyRecords } from '../../apps/api/src/records/verify.ts'
@@ -44,6 +45,15 @@ describe('the demo chain', () => {
     expect(await prisma.productGtin.count()).toBe(await prisma.product.count())
     expect(await prisma.reservation.count({ where: { endedAt: null } })).toBeGreaterThan(5)
     expect(await verifyLedger(test.database)).toEqual([])
+  })
+
+  it('has an open alert of every kind', async () => {
+    const open = await test.database.prisma.alert.findMany({
+      where: { closedAt: null },
+      select: { kind: true },
+      distinct: ['kind'],
+    })
+    expect(open.map(({ kind }) => kind).toSorted()).toEqual(AlertKind.options.toSorted())
   })
 
   it('has an unbroken record of every bond', async () => {

@@ -2,6 +2,7 @@ import { watchAll } from '../alerts/watch.ts'
 import type { Database } from '../database/database.ts'
 import { buildChain } from './chain.ts'
 import { addWork } from './day.ts'
+import { addLoss } from './loss.ts'
 import { addMoves } from './moves.ts'
 import { addPastWork } from './past-work.ts'
 import { addPlannedWork } from './planned-work.ts'
@@ -31,6 +32,7 @@ export async function loadDemo(database: Database, now: Date): Promise<void> {
       await addPlannedWork(world)
       await addPastWork(world)
       await addMoves(world)
+      await addLoss(world)
     },
     { timeout: PATIENCE_MS, maxWait: PATIENCE_MS },
   )
