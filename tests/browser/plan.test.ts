@@ -203,6 +203,8 @@ describeInBrowser('the scheduler plans a week', () => {
     await page.getByRole('dialog').getByLabel('Name').fill('Weld the flange')
     await page.getByLabel('Place in the order').selectOption('After Cure')
     await page.getByRole('button', { name: 'Add it' }).click()
+    // A row more moves what is below it, and the question with it.
+    await page.getByRole('listitem', { name: 'Weld the flange' }).waitFor()
     await page.getByRole('button', { name: 'Remove Refit' }).click()
     await page.getByRole('button', { name: 'Remove it' }).click()
     await page.getByRole('listitem', { name: 'Refit' }).waitFor({ state: 'detached' })

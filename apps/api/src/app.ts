@@ -46,6 +46,7 @@ const BODY_LIMIT = 1024 * 1024
 const REQUESTS_PER_MINUTE = 1200
 /** Of one caller, over all calculations: each may carry weeks of readings. */
 const CALCULATIONS_PER_MINUTE = 120
+const MOST_DELAY_MS = 5000
 
 export interface AppParts {
   readonly config: Config
@@ -57,6 +58,8 @@ export interface AppParts {
   readonly requestsPerMinute?: number
   /** As `requestsPerMinute` when only that is given. */
   readonly calculationsPerMinute?: number
+  /** Refuse requests while the process falls so far behind, ms; 0 never does. */
+  readonly mostDelayMs?: number
 }
 
 /** The application, knowing no port and no signal: `main.ts` serves it, tests inject into it. */
@@ -100,7 +103,8 @@ export async function buildApp(parts: AppParts): Promise<App> {
     allowList: (request) => !request.url.startsWith('/v1/'),
   })
   // The embedded database works in this process, so there a long delay is its work and no reason to refuse more.
-  await app.register(underPressure, { maxEventLoopDelay: database.kind === 'server' ? 5000 : 0 })
+  const mostDelayMs = database.kind === 'server' ? (parts.mostDelayMs ?? MOST_DELAY_MS) : 0
+  await app.register(underPressure, { maxEventLoopDelay: mostDelayMs })
   await app.register(errorHandler)
   await app.register(openApi)
   await app.register(authenticate)
