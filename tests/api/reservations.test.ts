@@ -108,7 +108,7 @@ describe.each(KINDS)('reservations, on the %s database', (kind) => {
     const [told] = await alerts()
     expect(told).toMatchObject({ repairOrderId: orderId })
     expect(told!.message).toContain(
-      `The cartridge ${first!.code} is discarded. ${second!.code} is kept instead`,
+      `The cartridge ${first!.code} is discarded. Kept instead: ${second!.code}`,
     )
     expect((await test.owner.read<Kept>(`/v1/reservations?jointId=${jointId}`)).items[0]!.cartridgeId).toBe(
       second!.id,
@@ -230,7 +230,7 @@ describe.each(KINDS)('reservations, on the %s database', (kind) => {
       [{ cartridgeId: piece!.id }],
     ])
     const [more] = await receive(test.owner, shop)
-    expect((await ofA())!.message).toContain(`${more!.code} is kept instead`)
+    expect((await ofA())!.message).toContain(`Kept instead: ${more!.code}`)
     expect(await reservations(a.jointId)).toMatchObject([
       { cartridgeId: more!.id, neededAt: later(3), madeBy: 'The plan' },
     ])

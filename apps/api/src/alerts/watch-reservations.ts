@@ -166,9 +166,7 @@ async function told(tx: Tx, now: Date): Promise<Found[]> {
     kind: 'reservedDies',
     message:
       `${row.number}, ${row.name}: what was kept will not do. ${row.reason}. ` +
-      (row.instead
-        ? `${row.instead} ${row.instead.includes(',') ? 'are' : 'is'} kept instead`
-        : 'Nothing else here suffices'),
+      (row.instead ? `Kept instead: ${row.instead}` : 'Nothing else here suffices'),
     subjectKind: 'joint',
     subjectId: row.joint_id,
     repairOrderId: row.repair_order_id,

@@ -1,9 +1,10 @@
-import { holds, ROUTES } from '@clampclock/contracts'
+import { ROUTES } from '@clampclock/contracts'
 import { NativeSelect } from '@mantine/core'
 import { useQuery } from '@tanstack/react-query'
 import { useState, type SubmitEvent } from 'react'
+import { mayDo } from '../../api/permissions.ts'
 import { accessQueries } from '../../api/queries/access.ts'
-import type { Alert, Person } from '../../api/types.ts'
+import type { Alert } from '../../api/types.ts'
 import { useAction } from '../../api/use-action.ts'
 import { FormDialog } from '../../ui/form-dialog.tsx'
 
@@ -17,7 +18,10 @@ export function GiveDialog({ alert, onClose }: { readonly alert: Alert; readonly
     give.mutate({ params: { alertId: alert.id }, body: { personId } })
   }
   const able = people.filter(
-    (person) => handlesAlertsIn(person, alert.shopId) && person.id !== alert.owner?.id,
+    (person) =>
+      person.disabledAt === null &&
+      person.id !== alert.owner?.id &&
+      mayDo(person, 'handleAlerts', alert.shopId),
   )
   return (
     <FormDialog
@@ -38,14 +42,5 @@ export function GiveDialog({ alert, onClose }: { readonly alert: Alert; readonly
         onChange={(event) => setPersonId(event.currentTarget.value)}
       />
     </FormDialog>
-  )
-}
-
-function handlesAlertsIn({ disabledAt, memberships }: Person, shopId: string): boolean {
-  return (
-    disabledAt === null &&
-    memberships.some(
-      (each) => (each.shopId === null || each.shopId === shopId) && holds(each.role, 'handleAlerts'),
-    )
   )
 }

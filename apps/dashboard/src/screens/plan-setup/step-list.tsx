@@ -1,12 +1,13 @@
 import { ActionIcon, Button, Menu, VisuallyHidden } from '@mantine/core'
 import type { UseFormReturnType } from '@mantine/form'
-import { ArrowDown, ArrowUp, Pencil, Plus, X } from 'lucide-react'
+import { Pencil, Plus, X } from 'lucide-react'
 import { useMediaQuery } from '@mantine/hooks'
 import { useEffect, useRef, useState, type KeyboardEvent } from 'react'
 import { moved } from '../../features/operations/sequence.ts'
 import { bindStep, StepFields } from '../../features/operations/step-fields.tsx'
 import type { StepValues } from '../../features/operations/step-values.ts'
 import { OPERATION, SKILL } from '../../lib/words.ts'
+import { MoveButtons } from '../../ui/move-buttons.tsx'
 import styles from './template.module.css'
 import { inOrder, withAnother, without, type TemplateValues } from './template-steps.ts'
 
@@ -80,7 +81,6 @@ export function StepList({ form, kinds, addLabel, unit, mayPlan }: Props) {
     move(at, event.key === 'ArrowUp' ? -1 : 1)
   }
 
-  const canMove = (at: number) => moved(steps, at, -1) !== steps || moved(steps, at, 1) !== steps
   const own = steps.flatMap((step, at) => (kinds.includes(step.kind) ? [{ step, at }] : []))
   return (
     <>
@@ -101,20 +101,11 @@ export function StepList({ form, kinds, addLabel, unit, mayPlan }: Props) {
               </h3>
               {mayPlan && (
                 <>
-                  {canMove(at) &&
-                    ([-1, 1] as const).map((by) => (
-                      <ActionIcon
-                        key={by}
-                        data-move
-                        variant="default"
-                        size="input-sm"
-                        disabled={moved(steps, at, by) === steps}
-                        aria-label={`Move ${step.name} ${by < 0 ? 'up' : 'down'}`}
-                        onClick={() => move(at, by)}
-                      >
-                        {by < 0 ? <ArrowUp size={16} aria-hidden /> : <ArrowDown size={16} aria-hidden />}
-                      </ActionIcon>
-                    ))}
+                  <MoveButtons
+                    name={step.name}
+                    mayMove={(by) => moved(steps, at, by) !== steps}
+                    onMove={(by) => move(at, by)}
+                  />
                   <ActionIcon
                     variant="default"
                     size="input-sm"

@@ -1,10 +1,10 @@
 import { ROUTES } from '@clampclock/contracts'
-import { ActionIcon, Button, VisuallyHidden } from '@mantine/core'
-import { ArrowDown, ArrowUp } from 'lucide-react'
+import { Button, VisuallyHidden } from '@mantine/core'
 import { useEffect, useRef, useState, type KeyboardEvent } from 'react'
 import type { Operation } from '../../../api/types.ts'
 import { useAction } from '../../../api/use-action.ts'
 import { Mark } from '../../../ui/mark.tsx'
+import { MoveButtons } from '../../../ui/move-buttons.tsx'
 import { ProblemPanel } from '../../../ui/problem-panel.tsx'
 import { EditOperation } from './edit-operation.tsx'
 import { placeAfterMove } from './operation-changes.ts'
@@ -69,7 +69,6 @@ export function OperationList({ name, chain, unit, mayChange }: Props) {
       (beside && within(beside.id, 'button:not(:disabled)')) ?? section.current?.querySelector('h3')
     setSaid(`${removed} is removed`)
   }
-  const mayMove = (at: number) => ([-1, 1] as const).some((by) => placeAfterMove(chain, at, by) !== undefined)
 
   return (
     <section ref={section} className={styles['chain']} aria-label={`Operations: ${name}`}>
@@ -93,20 +92,11 @@ export function OperationList({ name, chain, unit, mayChange }: Props) {
             </div>
             {mayChange && !operation.hasBegun && (
               <div className={styles['buttons']}>
-                {mayMove(at) &&
-                  ([-1, 1] as const).map((by) => (
-                    <ActionIcon
-                      key={by}
-                      data-move
-                      variant="default"
-                      size="input-sm"
-                      disabled={placeAfterMove(chain, at, by) === undefined}
-                      aria-label={`Move ${operation.name} ${by < 0 ? 'up' : 'down'}`}
-                      onClick={() => move(at, by)}
-                    >
-                      {by < 0 ? <ArrowUp size={16} aria-hidden /> : <ArrowDown size={16} aria-hidden />}
-                    </ActionIcon>
-                  ))}
+                <MoveButtons
+                  name={operation.name}
+                  mayMove={(by) => placeAfterMove(chain, at, by) !== undefined}
+                  onMove={(by) => move(at, by)}
+                />
                 <Button
                   data-change
                   variant="default"
