@@ -179,3 +179,10 @@ export async function withoutErrors(page: Page, act: () => Promise<void>): Promi
   await act()
   expect(errors).toEqual([])
 }
+
+/** As a hand scanner does: types into what has the focus, and ends with Enter. Waits until a field has it. */
+export async function scan(page: Page, text: string): Promise<void> {
+  await page.locator('input:focus').waitFor()
+  await page.keyboard.type(text)
+  await page.keyboard.press('Enter')
+}

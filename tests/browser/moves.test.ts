@@ -1,5 +1,14 @@
 import { beforeAll, expect, it } from 'vitest'
-import { accessibilityFaults, describeInBrowser, isShown, openAs, PHONE, post, visit } from './browser.ts'
+import {
+  accessibilityFaults,
+  describeInBrowser,
+  isShown,
+  openAs,
+  PHONE,
+  post,
+  scan,
+  visit,
+} from './browser.ts'
 import { makeWorld, unique, type World } from './world.ts'
 
 describeInBrowser('moving', () => {
@@ -20,8 +29,7 @@ describeInBrowser('moving', () => {
     const page = await openAs('parts', { size: PHONE })
     await visit(page, `/stock/move?shop=${world.shop.id}`)
     const [first, second] = world.cartridges
-    await page.keyboard.type(first!.code)
-    await page.keyboard.press('Enter')
+    await scan(page, first!.code)
     const basket = page.getByRole('list', { name: 'Chosen cartridges' })
     await basket.getByText(first!.code).waitFor()
     // The second one is found by its first letters and tapped.

@@ -8,6 +8,7 @@ import {
   isShown,
   openAs,
   PHONE,
+  scan,
   visit,
   withoutErrors,
 } from './browser.ts'
@@ -30,17 +31,12 @@ describeInBrowser('receiving by scan', () => {
     const page = await openAs('parts')
     const lot = `S${unique()}`
     await visit(page, `/stock/receive?shop=${world.shop.id}`)
-    // As a hand scanner does: it types into whatever has the focus, and ends with Enter.
-    const scan = async (text: string) => {
-      await page.keyboard.type(text)
-      await page.keyboard.press('Enter')
-    }
-    await scan(`01${gtin}17350200${'10'}${lot}`)
+    await scan(page, `01${gtin}17350200${'10'}${lot}`)
     await page.getByText(`GTIN ${gtin} is new here`).waitFor()
     expect(await page.getByLabel('Printed expiry').inputValue()).toBe('2035-02')
     await page.getByLabel('Product').selectOption({ label: world.product.name })
     await page.getByLabel('Scan the cartridge or carton').focus()
-    await scan(`01${gtin}17350200${'10'}${lot}`)
+    await scan(page, `01${gtin}17350200${'10'}${lot}`)
     await expect
       .poll(() => page.getByRole('textbox', { name: 'Cartridges', exact: true }).inputValue())
       .toBe('2')
@@ -48,7 +44,7 @@ describeInBrowser('receiving by scan', () => {
     await page.getByText('2 received').waitFor()
     expect(await isShown(page.getByRole('button', { name: 'Print labels' }))).toBe(true)
 
-    await scan(`01${gtin}17350200${'10'}${lot}`)
+    await scan(page, `01${gtin}17350200${'10'}${lot}`)
     await page.getByText('Is this more of it, or the same delivery again?').waitFor()
     expect(await page.getByRole('button', { name: 'Receive' }).isDisabled()).toBe(true)
     expect(await accessibilityFaults(page)).toEqual([])
@@ -66,8 +62,7 @@ describeInBrowser('receiving by scan', () => {
     const page = await openAs('parts')
     await visit(page, `/stock/receive?shop=${world.shop.id}`)
     const wrong = `${gtin.slice(0, -1)}${(Number(gtin.at(-1)) + 1) % 10}`
-    await page.keyboard.type(wrong)
-    await page.keyboard.press('Enter')
+    await scan(page, wrong)
     expect(await isShown(page.getByText(`The check digit of ${wrong} is wrong`).first())).toBe(true)
   })
 
