@@ -26,6 +26,9 @@ export const PanelReading = z
     temperatureC: z.number(),
     accuracyC: z.number(),
     source: ReadingSource,
+    suspect: z.literal(true).optional().describe('In doubt: it may only delay'),
+    lowC: z.number().optional().describe('Where two sensors disagree: the low of the colder'),
+    highC: z.number().optional().describe('Where two sensors disagree: the high of the warmer'),
     by: z.string(),
   })
   .meta({ id: 'PanelReading' })

@@ -1,6 +1,7 @@
 import { MS_PER_MINUTE, requirePositive } from '@clampclock/quantities'
 import type { Milestone } from './data-sheet.ts'
 import { upToNow, type BondHistory, type ThreeLines } from './estimate.ts'
+import { curveWithDoubt } from './doubt.ts'
 import { integrateArc } from './integrate.ts'
 import { stretchesTo, type LastKnown } from './progress.ts'
 import { rateCurve, type RateCurve } from './rate-curve.ts'
@@ -37,6 +38,14 @@ export interface BondCurvePoint {
  * @throws RangeError as `estimateBond`, and for a step that is not above zero.
  */
 export function bondCurve(history: BondHistory, options: BondCurveOptions = {}): BondCurvePoint[] {
+  const trusted = history.readings.filter(({ suspect }) => !suspect)
+  const points = believedCurve({ ...history, readings: trusted }, options)
+  const doubted = trusted.length === history.readings.length ? [] : believedCurve(history, options)
+  return doubted.length === 0 ? points : curveWithDoubt(points, doubted)
+}
+
+/** As if every reading were true. */
+function believedCurve(history: BondHistory, options: BondCurveOptions): BondCurvePoint[] {
   const {
     milestone = 'handlingStrength',
     stepMinutes = 5,

@@ -10,7 +10,7 @@ import {
 } from './estimate.ts'
 import { addReading, addReadings, startProgress, type ProgressState } from './progress.ts'
 import type { Reading } from './reading.ts'
-import { between, anyHistory, anyLog, anySheet, MINUTE_MS, START_MS } from './testing.ts'
+import { between, anyHistory, anyLog, anySheet, MINUTE_MS, SHEET, START_MS } from './testing.ts'
 
 const MILESTONES = ['workTime', 'handlingStrength', 'fullCure'] as const
 const LINES = ['earliest', 'expected', 'conservative'] as const
@@ -219,5 +219,70 @@ describe('bondCurve, for any history', () => {
         }
       }),
     )
+  })
+})
+
+describe('suspect readings', () => {
+  const doubted = fc.tuple(anyHistory, fc.array(fc.nat({ max: 11 }), { minLength: 1, maxLength: 5 }))
+
+  it('never help: on no line is the bond further or sooner ready than without them, on the earliest never later', () => {
+    fc.assert(
+      fc.property(doubted, ([history, picks]) => {
+        const readings = history.readings.map((reading, i): Reading =>
+          picks.includes(i) ? { ...reading, suspect: true } : reading,
+        )
+        const without = estimateBond({ ...history, readings: readings.filter(({ suspect }) => !suspect) })
+        const withThem = estimateBond({ ...history, readings })
+        expect(later(without, withThem, ['conservative'])).toEqual([])
+        expect(later(withThem, without, ['earliest'])).toEqual([])
+        for (const milestone of MILESTONES) {
+          expect(withThem[milestone].progress.expected).toBe(without[milestone].progress.expected)
+          expect(withThem[milestone].readyAt.expected).toEqual(without[milestone].readyAt.expected)
+        }
+      }),
+      { numRuns: 300 },
+    )
+  })
+
+  it('do delay: a cold one in doubt between two good ones is believed on the conservative line', () => {
+    const at = (minutes: number, temperatureC: number): Reading => ({
+      atMs: START_MS + minutes * MINUTE_MS,
+      temperatureC,
+      accuracyC: 0,
+      source: 'metalProbe',
+    })
+    const of = (readings: Reading[]): BondEstimate =>
+      estimateBond({
+        sheet: SHEET,
+        appliedAtMs: START_MS,
+        readings,
+        forecast: [],
+        nowMs: START_MS + 40 * MINUTE_MS,
+      })
+    const cold = of([at(0, 23), { ...at(20, 8), suspect: true }, at(40, 23)])
+    const warm = of([at(0, 23), { ...at(20, 50), suspect: true }, at(40, 23)])
+    const none = of([at(0, 23), at(40, 23)])
+    expect(cold.handlingStrength.progress.conservative).toBeLessThan(
+      none.handlingStrength.progress.conservative * 0.95,
+    )
+    expect(warm.handlingStrength.progress.conservative).toBeLessThanOrEqual(
+      none.handlingStrength.progress.conservative,
+    )
+    expect(warm.workTime.progress.earliest).toBeGreaterThan(none.workTime.progress.earliest * 1.1)
+    expect(cold.notes).toContainEqual({ kind: 'suspectReadings', count: 1 })
+  })
+
+  it('takes a band that came with the reading instead of its accuracy', () => {
+    const of = (reading: Partial<Reading>): BondEstimate =>
+      estimateBond({
+        sheet: SHEET,
+        appliedAtMs: START_MS,
+        readings: [{ atMs: START_MS, temperatureC: 20, accuracyC: 2, source: 'metalProbe', ...reading }],
+        forecast: [],
+        nowMs: START_MS + 20 * MINUTE_MS,
+      })
+    expect(of({ accuracyC: 0.5, lowC: 18, highC: 22 })).toEqual(of({}))
+    expect(() => of({ lowC: 21 })).toThrow(/readings\[0\] has lowC 21, temperatureC 20/)
+    expect(() => of({ highC: 400 })).toThrow(/readings\[0\]\.highC/)
   })
 })

@@ -1,3 +1,4 @@
+import { withDoubt } from './doubt.ts'
 import { MILESTONES, type DataSheet, type Milestone } from './data-sheet.ts'
 import type { EstimateNote } from './notes.ts'
 import {
@@ -95,6 +96,13 @@ export function estimateFrom(
 ): BondEstimate {
   requireInstant('nowMs', nowMs)
   requireForecast(forecast)
+  const estimate = believing(state, nowMs, forecast)
+  return state.doubted === null
+    ? estimate
+    : withDoubt(estimate, believing(state.doubted, nowMs, forecast), state.doubted.readings - state.readings)
+}
+
+function believing(state: ProgressState, nowMs: number, forecast: readonly ForecastPoint[]): BondEstimate {
   const tau = state.panelTauMinutes ?? undefined
   const trail = upToNow(state, nowMs, forecast)
   if (trail === undefined) return nothingKnown()

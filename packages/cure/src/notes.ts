@@ -35,6 +35,8 @@ export type EstimateNote =
   | { readonly kind: 'forecastEnds'; readonly toMs: number; readonly milestones: readonly Milestone[] }
   /** Readings stamped later than now were left out. */
   | { readonly kind: 'readingsAfterNow'; readonly count: number }
+  /** Readings in doubt: they may only delay. */
+  | { readonly kind: 'suspectReadings'; readonly count: number }
   /** Bay air is taken for the panel's own temperature: no time constant was given. */
   | { readonly kind: 'panelTakenAsBayAir' }
   /** No metal reading to start from: the panel is taken to have been at bay temperature. */

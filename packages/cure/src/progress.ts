@@ -52,6 +52,11 @@ export interface ProgressState {
   /** Coldest and warmest temperature that has counted towards each, degC; null before any has. */
   readonly countedC: PerMilestoneAndLine<readonly [coldest: number, warmest: number] | null>
   readonly notes: readonly EstimateNote[]
+  /**
+   * The same bond with every suspect reading taken for true; null as long as there is none. Only the colder of the
+   * two counts on the cold line, only the warmer on the warm one.
+   */
+  readonly doubted: ProgressState | null
 }
 
 const nine = <T>(value: T): T[] => Array.from({ length: MILESTONES.length * LINES.length }, () => value)
@@ -85,6 +90,7 @@ export function startProgress(
     reachedAtMs: nine(null),
     countedC: nine(null),
     notes: published.length === 1 ? [{ kind: 'estimatedFromDoublingRule', publishedC: published[0]! }] : [],
+    doubted: null,
   }
 }
 
@@ -99,14 +105,19 @@ export function addReading(state: ProgressState, reading: Reading): ProgressStat
 /** As `addReading`, for many at once. @throws RangeError naming the first reading at fault. */
 export function addReadings(state: ProgressState, readings: readonly Reading[]): ProgressState {
   const running = runningFrom(state)
+  let doubted = state.doubted === null ? null : runningFrom(state.doubted)
   const scratch = newScratch()
+  const doubtScratch = newScratch()
   for (let i = 0; i < readings.length; i++) {
     const reading = readings[i]!
-    const previous = running.lastReading ?? undefined
+    const previous = (doubted ?? running).lastReading ?? undefined
     // Names are only put together for a reading that is at fault: a week has thousands of good ones.
     if (!isGoodReading(reading, previous)) requireReading(reading, `readings[${i}]`, previous)
-    take(running, reading, scratch)
+    if (reading.suspect) doubted ??= runningFrom(running)
+    else take(running, reading, scratch)
+    if (doubted !== null) take(doubted, reading, doubtScratch)
   }
+  running.doubted = doubted
   return running
 }
 
@@ -119,6 +130,7 @@ export interface RunningProgress extends ProgressState {
   reachedAtMs: (number | null)[]
   countedC: (readonly [number, number] | null)[]
   notes: readonly EstimateNote[]
+  doubted: ProgressState | null
 }
 
 export function runningFrom(state: ProgressState): RunningProgress {

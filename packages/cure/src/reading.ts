@@ -10,6 +10,14 @@ export interface Reading {
   /** The true value lies within this much of the reading, degC, 0 to 20. */
   readonly accuracyC: number
   readonly source: ReadingSource
+  /** In doubt: it never helps and may only delay. It pulls the cold line down and the warm line up, no other way. */
+  readonly suspect?: true | undefined
+  /**
+   * The band that holds the true value, degC, where it is not `temperatureC` give or take `accuracyC`: of two
+   * sensors that disagree the low of the colder and the high of the warmer.
+   */
+  readonly lowC?: number | undefined
+  readonly highC?: number | undefined
 }
 
 /** One instant of a forecast of the bay's air, with a band that holds about nine times out of ten. */
@@ -59,6 +67,7 @@ export function requireReading(reading: Reading, field: string, previous: Readin
     'degC',
     'give the accuracy of the sensor',
   )
+  requireBand(reading, field)
   if (!(reading.source in STALE_LIMIT_MINUTES)) {
     throw new RangeError(`${field}.source is '${reading.source}': give metalProbe, infrared or bayAir`)
   }
@@ -71,14 +80,26 @@ export function requireReading(reading: Reading, field: string, previous: Readin
   return reading
 }
 
+function requireBand(reading: Reading, field: string): void {
+  const { temperatureC, lowC = temperatureC, highC = temperatureC } = reading
+  requireInRange(`${field}.lowC`, lowC, PLAUSIBLE_TEMPERATURE_C, 'degC', 'check the sensors')
+  requireInRange(`${field}.highC`, highC, PLAUSIBLE_TEMPERATURE_C, 'degC', 'check the sensors')
+  if (lowC <= temperatureC && temperatureC <= highC) return
+  throw new RangeError(
+    `${field} has lowC ${lowC}, temperatureC ${temperatureC}, highC ${highC}: they must not fall in that order`,
+  )
+}
+
 /** Whether `requireReading` would let it pass, without putting names together. */
 export function isGoodReading(reading: Reading, previous: Reading | undefined): boolean {
-  const { atMs, temperatureC, accuracyC, source } = reading
+  const { atMs, temperatureC, accuracyC, source, lowC, highC } = reading
   return (
     Number.isFinite(atMs) &&
     isWithin(PLAUSIBLE_TEMPERATURE_C, temperatureC) &&
     isWithin(ACCURACY_C, accuracyC) &&
     STALE_LIMIT_MINUTES[source] > 0 &&
+    (lowC === undefined || (lowC <= temperatureC && isWithin(PLAUSIBLE_TEMPERATURE_C, lowC))) &&
+    (highC === undefined || (highC >= temperatureC && isWithin(PLAUSIBLE_TEMPERATURE_C, highC))) &&
     (previous === undefined || atMs > previous.atMs)
   )
 }

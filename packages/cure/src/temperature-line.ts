@@ -23,10 +23,10 @@ export interface Followed {
   readonly panelC: Triple
 }
 
-/** What the sensor may have seen: the reading, its accuracy taken off and added. */
+/** What the sensor may have seen: the band that came with the reading, or its accuracy taken off and added. */
 export function readingBand(reading: Reading): Triple {
-  const { temperatureC, accuracyC } = reading
-  return [temperatureC - accuracyC, temperatureC, temperatureC + accuracyC]
+  const { temperatureC, accuracyC, lowC, highC } = reading
+  return [lowC ?? temperatureC - accuracyC, temperatureC, highC ?? temperatureC + accuracyC]
 }
 
 const bandOf = (point: ForecastPoint): Triple => [point.lowC, point.expectedC, point.highC]

@@ -20,6 +20,8 @@ export function noteSentence(note: EstimateNote, timeZone: string, unit: 'C' | '
       return `The forecast ends at ${clock(note.toMs)}, before ${note.milestones.map(milestoneName).join(' and ')}.`
     case 'readingsAfterNow':
       return `${note.count} readings are stamped later than now and were left out.`
+    case 'suspectReadings':
+      return `${note.count === 1 ? '1 reading is' : `${note.count} readings are`} in doubt: they may delay, but never hasten. Measure the panel again.`
     case 'panelTakenAsBayAir':
       return 'The panel is taken to be as warm as the air of the bay.'
     case 'panelStartAssumed':

@@ -46,11 +46,9 @@ export async function toBond(tx: Tx, row: BondRow, timeZone: string, now: Date):
     abandonedAt: row.abandonedAt,
     abandonReason: row.abandonReason,
     panelTauMinutes: row.panelTauMinutes,
-    readings: estimated.history.readings.map(({ atMs, temperatureC, accuracyC, source }) => ({
+    readings: estimated.history.readings.map(({ atMs, ...reading }) => ({
       at: new Date(atMs),
-      temperatureC,
-      accuracyC,
-      source,
+      ...reading,
       by:
         row.panelReadings.find((reading) => reading.at.getTime() === atMs)?.recordedBy ??
         'thermometer of the bay',

@@ -59,12 +59,8 @@ function compute(bond: Known, nowMs: number, forecast: Forecast): Estimate | und
     return estimateBond({
       sheet: bond.sheet,
       appliedAtMs: Date.parse(bond.appliedAt),
-      readings: bond.readings.map(({ at, temperatureC, accuracyC, source }) => ({
-        atMs: Date.parse(at),
-        temperatureC,
-        accuracyC,
-        source,
-      })),
+      // The whole reading: left out, a doubt or a wider band would let the phone say yes before the server.
+      readings: bond.readings.map(({ at, by: _by, ...reading }) => ({ atMs: Date.parse(at), ...reading })),
       forecast,
       nowMs,
       ...(bond.panelTauMinutes === null ? {} : { panelTauMinutes: bond.panelTauMinutes }),
