@@ -1,5 +1,5 @@
 import type { Range } from '@clampclock/quantities'
-import type { ReadyInstant } from './estimate.ts'
+import type { ReadyInstant } from './estimate-figures.ts'
 
 /** A bond as a bake is judged by it. */
 export interface BakedBond {

@@ -1,6 +1,6 @@
 import { requireInRange, requireNotNegative, requirePositive, type Range } from '@clampclock/quantities'
 import { PLAUSIBLE_TEMPERATURE_C, type DataSheet } from './data-sheet.ts'
-import type { ReadyInstant, ThreeLines } from './estimate.ts'
+import type { ReadyInstant, ThreeLines } from './estimate-figures.ts'
 
 /** What the oven is told, and what the paint asks of the metal. */
 export interface BakeProgram {

@@ -1,6 +1,7 @@
 import { MS_PER_MINUTE, requirePositive } from '@clampclock/quantities'
 import type { Milestone } from './data-sheet.ts'
-import { upToNow, type BondHistory, type ThreeLines } from './estimate.ts'
+import type { BondCurvePoint } from './estimate-figures.ts'
+import { upToNow, type BondHistory } from './estimate.ts'
 import { curveWithDoubt } from './doubt.ts'
 import { integrateArc } from './integrate.ts'
 import { stretchesTo, type LastKnown } from './progress.ts'
@@ -21,13 +22,6 @@ export interface BondCurveOptions {
   readonly fromMs?: number
   /** Last instant; the end of the forecast when not given. */
   readonly toMs?: number
-}
-
-export interface BondCurvePoint {
-  readonly atMs: number
-  /** The panel, degC. */
-  readonly temperatureC: { readonly low: number; readonly expected: number; readonly high: number }
-  readonly progress: ThreeLines<number>
 }
 
 /**

@@ -1,5 +1,10 @@
-import type { BondCurvePoint } from './bond-curve.ts'
-import type { BondEstimate, MilestoneEstimate, ReadyInstant, ThreeLines } from './estimate.ts'
+import type {
+  BondCurvePoint,
+  BondEstimate,
+  MilestoneEstimate,
+  ReadyInstant,
+  ThreeLines,
+} from './estimate-figures.ts'
 import { weakerBasis } from './rate-curve.ts'
 
 /**

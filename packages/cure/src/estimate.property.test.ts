@@ -1,13 +1,8 @@
 import fc from 'fast-check'
 import { describe, expect, it } from 'vitest'
 import { bondCurve } from './bond-curve.ts'
-import {
-  estimateBond,
-  estimateFrom,
-  type BondEstimate,
-  type BondHistory,
-  type ReadyInstant,
-} from './estimate.ts'
+import type { BondEstimate, ReadyInstant } from './estimate-figures.ts'
+import { estimateBond, estimateFrom, type BondHistory } from './estimate.ts'
 import { addReading, addReadings, startProgress, type ProgressState } from './progress.ts'
 import type { Reading } from './reading.ts'
 import { between, anyHistory, anyLog, anySheet, MINUTE_MS, SHEET, START_MS } from './testing.ts'

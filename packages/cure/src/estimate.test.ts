@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest'
-import { estimateBond, estimateFrom, type BondEstimate, type BondHistory } from './estimate.ts'
+import type { BondEstimate } from './estimate-figures.ts'
+import { estimateBond, estimateFrom, type BondHistory } from './estimate.ts'
 import { addReading, startProgress } from './progress.ts'
 import type { Reading } from './reading.ts'
 import { MINUTE_MS, SHEET, START_MS } from './testing.ts'

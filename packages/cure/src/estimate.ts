@@ -1,4 +1,5 @@
 import { withDoubt } from './doubt.ts'
+import type { BondEstimate, MilestoneEstimate, ReadyInstant } from './estimate-figures.ts'
 import { MILESTONES, type DataSheet, type Milestone } from './data-sheet.ts'
 import type { EstimateNote } from './notes.ts'
 import {
@@ -29,39 +30,6 @@ export interface BondHistory {
    * temperature.
    */
   readonly panelTauMinutes?: number
-}
-
-export type ReadyInstant =
-  | { readonly kind: 'at'; readonly atMs: number }
-  /**
-   * `tooCold`: no progress at all in sight. `beyondForecast`: later than the forecast reaches.
-   * `noTemperature`: nothing to go by.
-   */
-  | { readonly kind: 'never'; readonly reason: 'tooCold' | 'beyondForecast' | 'noTemperature' }
-
-/** One value for each line: sensors and forecast on their warm side, as they are, on their cold side. */
-export interface ThreeLines<T> {
-  readonly earliest: T
-  readonly expected: T
-  readonly conservative: T
-}
-
-export interface MilestoneEstimate {
-  readonly milestone: Milestone
-  /** Fraction reached at `nowMs`; goes on past one. */
-  readonly progress: ThreeLines<number>
-  readonly readyAt: ThreeLines<ReadyInstant>
-  /** The weakest basis that any of the three figures rests on. */
-  readonly basis: Basis
-}
-
-export interface BondEstimate {
-  /** Here the *earliest* is the cautious one: the joint must be closed by then. */
-  readonly workTime: MilestoneEstimate
-  /** Here, as for full cure, the *conservative* is: the job may be moved from then on. */
-  readonly handlingStrength: MilestoneEstimate
-  readonly fullCure: MilestoneEstimate
-  readonly notes: readonly EstimateNote[]
 }
 
 /**

@@ -26,7 +26,7 @@ export {
   type BeadShape,
   type CartridgeReach,
 } from './bead.ts'
-export { bondCurve, type BondCurveOptions, type BondCurvePoint } from './bond-curve.ts'
+export { bondCurve, type BondCurveOptions } from './bond-curve.ts'
 export {
   dataSheetFaults,
   MILESTONES,
@@ -37,15 +37,14 @@ export {
   type SheetPoint,
 } from './data-sheet.ts'
 export { DEW_POINT_MARGIN_C, dewPointC, relativeHumidityPercent } from './dew-point.ts'
-export {
-  estimateBond,
-  estimateFrom,
-  type BondEstimate,
-  type BondHistory,
-  type MilestoneEstimate,
-  type ReadyInstant,
-  type ThreeLines,
-} from './estimate.ts'
+export type {
+  BondCurvePoint,
+  BondEstimate,
+  MilestoneEstimate,
+  ReadyInstant,
+  ThreeLines,
+} from './estimate-figures.ts'
+export { estimateBond, estimateFrom, type BondHistory } from './estimate.ts'
 export { fallbackBandC, forecastBayTemperature, type ForecastOptions, type HeatedHours } from './forecast.ts'
 export type { PastTemperature } from './forecast-grid.ts'
 export { MATERIALS, type Material, type MaterialName } from './materials.ts'

@@ -1,7 +1,7 @@
 import { judgeBake, type BakeLimits, type BakeVerdict } from './bake-limits.ts'
 import { requireBakeRequest, type BakeRequest, type OvenBond, type OvenPanel } from './bake-request.ts'
 import { coolDownArcs, coolDownMinutes, heatArcs, heatUpMinutes, LONGEST_BAKE_MINUTES } from './bake-run.ts'
-import type { ThreeLines } from './estimate.ts'
+import type { ThreeLines } from './estimate-figures.ts'
 import { integrateArc } from './integrate.ts'
 import { peakC } from './panel-heat.ts'
 import { rateCurve } from './rate-curve.ts'

@@ -1,6 +1,7 @@
 import { requireInRange, type Range } from '@clampclock/quantities'
 import { PLAUSIBLE_TEMPERATURE_C, type DataSheet, type Milestone } from './data-sheet.ts'
-import { estimateFrom, type ReadyInstant } from './estimate.ts'
+import type { ReadyInstant } from './estimate-figures.ts'
+import { estimateFrom } from './estimate.ts'
 import type { ProgressState } from './progress.ts'
 import { requireInstant, type ForecastPoint } from './reading.ts'
 
