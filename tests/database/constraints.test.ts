@@ -88,6 +88,40 @@ describe.each(KINDS)('the %s database itself', (kind) => {
     await run(bake(shop.ovenId, 'bake', '{}', 20))
   })
 
+  it.each([
+    ['temperature_reading__plausible', 301],
+    ['temperature_reading__plausible', -61],
+  ])('keeps every temperature within the one range: %s, %d degC', async (name, c) => {
+    const reading = `insert into temperature_reading (organization_id, sensor_id, at, temperature_c)
+      values ('${organizationId}', '${shop.sensorId}', now(), ${c})`
+    expect(await refused(reading)).toEqual(['23514', name])
+  })
+
+  it.each([
+    ['sensor__accuracy', 'update sensor set accuracy_c = 20.1'],
+    ['repair_order__oven_limit', 'update repair_order set oven_limit_c = 301'],
+    ['product__temperatures_plausible', 'update product set storage_max_c = 301'],
+    ['watch_state__says_something', `insert into watch_state (organization_id) select id from organization`],
+  ])('refuses what nothing can be computed with: %s', async (name, sql) => {
+    expect(await refused(sql)).toEqual(['23514', name])
+  })
+
+  it('has a check on every other temperature that somebody gives', async () => {
+    const names = [
+      'panel_reading__plausible',
+      'panel_reading__accuracy',
+      'bond__air_plausible',
+      'booking__metal_plausible',
+      'operation__metal_plausible',
+      'product_sheet__temperatures_plausible',
+      'product_sheet_point__plausible',
+    ]
+    const there = await test.database.prisma.$queryRawUnsafe<{ conname: string }[]>(
+      `select conname from pg_constraint where contype = 'c' and conname in ('${names.join("','")}')`,
+    )
+    expect(there.map(({ conname }) => conname).toSorted()).toEqual(names.toSorted())
+  })
+
   it('refuses negative stock', async () => {
     const [piece] = await receive(test.owner, shop)
     const [{ lot_id: lotId }] = await test.database.prisma.$queryRawUnsafe<[{ lot_id: string }]>(

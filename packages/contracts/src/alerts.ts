@@ -19,6 +19,7 @@ export const AlertKind = z
     'sensorSilent',
     'countDiffers',
     'reservedDies',
+    'notComputed',
   ])
   .meta({ id: 'AlertKind' })
 export type AlertKind = z.output<typeof AlertKind>

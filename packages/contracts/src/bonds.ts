@@ -11,6 +11,7 @@ import {
   Millilitres,
   Note,
   Reason,
+  RoomAirC,
   TemperatureC,
   threeOf,
 } from './values.ts'
@@ -167,7 +168,7 @@ const Application = z.strictObject({
       instrumentId: InstrumentId,
     })
     .describe('Metal temperature measured at the joint'),
-  airTemperatureC: TemperatureC,
+  airTemperatureC: RoomAirC,
   relativeHumidityPercent: HumidityPercent,
   hygrometerId: Id.nullable()
     .default(null)

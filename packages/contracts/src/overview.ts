@@ -39,6 +39,12 @@ export const overviewRoutes = {
     summary: 'Every shop you may see, with what needs a person',
     access: 'signedIn',
     status: 200,
-    response: z.object({ asOf: Instant, shops: z.array(ShopOverview) }),
+    response: z.object({
+      asOf: Instant,
+      watched: z
+        .object({ at: Instant.nullable(), failing: z.boolean() })
+        .describe('When alerts were last looked after to the end, and whether looking fails since'),
+      shops: z.array(ShopOverview),
+    }),
   }),
 }

@@ -1,3 +1,4 @@
+import { PLAUSIBLE_TEMPERATURE_C, ROOM_AIR_C } from '@clampclock/quantities'
 import * as z from 'zod'
 
 /** An instant: ISO 8601 with an offset on the wire, a `Date` in the server's code. */
@@ -47,8 +48,13 @@ function noNul(text: string): boolean {
 /** A temperature a shop's thermometer can show, degC: a probe outside it is broken or in another unit. */
 export const TemperatureC = z
   .number()
-  .min(-60, 'must be at least -60 degC')
-  .max(350, 'must be at most 350 degC')
+  .min(PLAUSIBLE_TEMPERATURE_C.min, `must be at least ${PLAUSIBLE_TEMPERATURE_C.min} degC`)
+  .max(PLAUSIBLE_TEMPERATURE_C.max, `must be at most ${PLAUSIBLE_TEMPERATURE_C.max} degC`)
+/** The air where people work, degC; an oven's own air may be as hot as `TemperatureC`. */
+export const RoomAirC = z
+  .number()
+  .min(ROOM_AIR_C.min, `must be at least ${ROOM_AIR_C.min} degC`)
+  .max(ROOM_AIR_C.max, `must be at most ${ROOM_AIR_C.max} degC: is it in degF?`)
 export const AccuracyC = z.number().min(0, 'must not be negative').max(20, 'must be at most 20 degC')
 export const HumidityPercent = z.number().gt(0, 'must be above 0 %').max(100, 'must be at most 100 %')
 export const Minutes = z.number().positive('must be above 0').max(100_000, 'must be at most 100000 minutes')

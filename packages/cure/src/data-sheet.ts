@@ -1,4 +1,6 @@
-import { isWithin, type Range } from '@clampclock/quantities'
+import { isWithin, PLAUSIBLE_TEMPERATURE_C, type Range } from '@clampclock/quantities'
+
+export { PLAUSIBLE_TEMPERATURE_C }
 
 /**
  * What a bond passes on its way: the joint can no longer be closed, the job may be moved, the adhesive is
@@ -34,11 +36,6 @@ export interface DataSheetFault {
   readonly field: string
   readonly message: string
 }
-
-/**
- * Temperatures outside this are typing errors or broken probes, not body shops. Common practice, no source.
- */
-export const PLAUSIBLE_TEMPERATURE_C: Range = { min: -60, max: 300 }
 
 const TIME_FIELD = {
   workTime: 'workTimeMinutes',

@@ -1,3 +1,17 @@
+import type { Range } from './range.ts'
+
+/**
+ * Temperatures outside this are typing errors or broken probes, not body shops: contract, packages and
+ * database refuse them alike. Common practice, no source.
+ */
+export const PLAUSIBLE_TEMPERATURE_C: Range = { min: -60, max: 300 }
+
+/**
+ * The air of a bay, or of a shelf: outside this nobody works, and no thermometer for rooms reads. An oven's
+ * air is another matter. Common practice, no source.
+ */
+export const ROOM_AIR_C: Range = { min: -40, max: 60 }
+
 /** 0 degC in kelvin. Exact by definition (SI brochure, 9th edition, 2019). */
 export const ZERO_CELSIUS_K = 273.15
 

@@ -17,6 +17,7 @@ const SEVERITY: Record<AlertKind, Severity> = {
   countDiffers: 'warning',
   reservedDies: 'warning',
   lotOnHold: 'warning',
+  notComputed: 'danger',
   gateOverridden: 'notice',
   expiresSoon: 'notice',
   belowReorderPoint: 'notice',

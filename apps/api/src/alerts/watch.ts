@@ -2,9 +2,11 @@ import type { AlertKind } from '@clampclock/contracts'
 import type { Database, Tx } from '../database/database.ts'
 import { inChain } from '../database/in-chain.ts'
 import { closeAlert, raiseAlert, type NewAlert } from './raise.ts'
+import { keepFailure, keepWatched } from './watch-state.ts'
 import { plannedCuresTooShort, plannedTooEarly } from './watch-plan.ts'
 import { shortStock } from './watch-levels.ts'
 import { lostReservations } from './watch-reservations.ts'
+import { uncomputedBonds } from './watch-bonds.ts'
 import { deadStock, heldStock, unfitStock, unsettledCounts } from './watch-stock.ts'
 import { silentSensors, storageExcursions } from './watch-temperature.ts'
 
@@ -21,6 +23,7 @@ const WATCHED: readonly AlertKind[] = [
   'storageExcursion',
   'sensorSilent',
   'plannedMoveBeforeReady',
+  'notComputed',
 ]
 
 /** Any number will do, as long as every process takes the same one. */
@@ -29,10 +32,25 @@ const WATCH_LOCK = 7_246_003
 /**
  * Looks at everything that time alone can bring about, in every chain: opens what has come true and closes what no longer
  * is. Several processes may run it: one looks, the others see that it does and go on.
+ *
+ * @throws {AggregateError} when a chain could not be looked at; the others have been all the same.
  */
 export async function watchAll(database: Database, now: Date): Promise<void> {
   const organizations = await database.prisma.organization.findMany({ select: { id: true } })
-  for (const { id } of organizations) await inChain(database, id, (tx) => watchChain(tx, id, now))
+  const failures: unknown[] = []
+  for (const { id } of organizations) {
+    try {
+      await inChain(database, id, (tx) => watchChain(tx, id, now))
+    } catch (error) {
+      failures.push(error)
+      await inChain(database, id, (tx) => keepFailure(tx, id, now))
+    }
+  }
+  if (failures.length > 0)
+    throw new AggregateError(
+      failures,
+      `${failures.length} of ${organizations.length} chains were not watched`,
+    )
 }
 
 async function watchChain(tx: Tx, organizationId: string, now: Date): Promise<void> {
@@ -48,6 +66,7 @@ async function watchChain(tx: Tx, organizationId: string, now: Date): Promise<vo
     ...(await lostReservations(tx, organizationId, now)),
     ...(await silentSensors(tx, now)),
     ...(await storageExcursions(tx, now)),
+    ...(await uncomputedBonds(tx, now)),
     ...(await plannedTooEarly(tx, organizationId, now)),
     ...(await plannedCuresTooShort(tx, now)),
   ]
@@ -72,6 +91,7 @@ async function watchChain(tx: Tx, organizationId: string, now: Date): Promise<vo
       at: now,
     })
   }
+  await keepWatched(tx, organizationId, now)
 }
 
 function keyOf({

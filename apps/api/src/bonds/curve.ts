@@ -23,7 +23,7 @@ export async function curveOf(
   now: Date,
   stepMinutes?: number,
 ): Promise<BondCurve> {
-  const { history, estimate, asOf } = await estimateOf(tx, bond, timeZone, now)
+  const { history, estimate, asOf, fault } = await estimateOf(tx, bond, timeZone, now)
   const { readyAt } = estimate.handlingStrength
   const ended = !isRunning(bond)
   const toMs = ended
@@ -33,7 +33,7 @@ export async function curveOf(
       : asOf.getTime() + AHEAD_MS
   const span = Math.max(1, (toMs - bond.appliedAt.getTime()) / MINUTE_MS)
   const step = Math.max(stepMinutes ?? span / POINTS, span / MOST_POINTS)
-  const points = bondCurve(history, { toMs, stepMinutes: step })
+  const points = fault === null ? bondCurve(history, { toMs, stepMinutes: step }) : []
   return {
     bondId: bond.id,
     asOf,

@@ -2,6 +2,7 @@ import {
   estimateBond,
   type BondEstimate,
   type BondHistory,
+  type Milestone,
   type Reading,
   type ReadingSource,
 } from '@clampclock/cure'
@@ -17,6 +18,11 @@ export interface Estimated {
   readonly history: BondHistory
   readonly estimate: BondEstimate
   readonly asOf: Date
+  /**
+   * Why it cannot be computed, in the words of the package; null when it can. The estimate then promises nothing: no
+   * progress, and no ready time.
+   */
+  readonly fault: string | null
 }
 
 /**
@@ -37,7 +43,35 @@ export async function estimateOf(tx: Tx, bond: BondRow, timeZone: string, at: Da
     nowMs: asOf.getTime(),
     ...(bond.panelTauMinutes === null ? {} : { panelTauMinutes: bond.panelTauMinutes }),
   }
-  return { history, estimate: estimateBond(history), asOf }
+  return { asOf, ...computed(history) }
+}
+
+/** One bond that cannot be computed must not keep the others from being told: it reads as not ready. */
+function computed(history: BondHistory): Omit<Estimated, 'asOf'> {
+  try {
+    return { history, estimate: estimateBond(history), fault: null }
+  } catch (error) {
+    const fault = error instanceof Error ? error.message : String(error)
+    return { history: { ...history, readings: [], forecast: [] }, estimate: NOTHING_KNOWN, fault }
+  }
+}
+
+const NOTHING_KNOWN = nothingKnown()
+
+function nothingKnown(): BondEstimate {
+  const never = { kind: 'never', reason: 'noTemperature' } as const
+  const of = (milestone: Milestone): BondEstimate['workTime'] => ({
+    milestone,
+    progress: { earliest: 0, expected: 0, conservative: 0 },
+    readyAt: { earliest: never, expected: never, conservative: never },
+    basis: 'estimated',
+  })
+  return {
+    workTime: of('workTime'),
+    handlingStrength: of('handlingStrength'),
+    fullCure: of('fullCure'),
+    notes: [{ kind: 'noTemperature' }],
+  }
 }
 
 function panelReadings(bond: BondRow): Reading[] {

@@ -66,7 +66,7 @@ export async function clampBond(
   const { timeZone } = await shopById(tx, bond.shopId)
   const { reasons, qualification } = await qualifiedFor(tx, actor, bond.joint.safetyClass, at, timeZone)
   const overridden = overriddenReasons(actor, bond.shopId, reasons, body.overrides, 'bond-refused')
-  const { estimate } = await estimateOf(tx, bond, timeZone, at)
+  const { estimate, fault } = await estimateOf(tx, bond, timeZone, at)
   await tx.bond.update({
     where: { id: bondId },
     data: { state: 'clamped', clampedAt: at, clampedBy: actor.name },
@@ -74,9 +74,12 @@ export async function clampBond(
   const facts = { by: actor.name, note: body.note, qualification: qualificationFacts(qualification) }
   const events: RecordEvent[] = [{ kind: 'clamped', at, facts }]
   events.push(...(await recordOverrides(step, bond, 'clamped', overridden)))
-  // The cautious side of the work time is its earliest end.
-  if (estimate.workTime.progress.earliest >= 1) {
-    const late = 'Clamped after the work time had run out'
+  // The cautious side of the work time is its earliest end; where it cannot be computed, nobody can say that it lasted.
+  if (fault !== null || estimate.workTime.progress.earliest >= 1) {
+    const late =
+      fault === null
+        ? 'Clamped after the work time had run out'
+        : 'Clamped while the work time could not be computed'
     const reason = body.note ? `${late}: ${body.note}` : late
     events.push(await recordIncident(step, bond, { kind: 'clampedAfterWorkTime', at, reason }))
   }

@@ -9,7 +9,11 @@ import { readingReasons } from './who-and-with-what.ts'
  * Rule 3: a bond may be moved once it has reached handling strength on the conservative estimate. A joint that was
  * clamped too late waits for a person as well (rule 2), one of class S1 for its readings (rule 8).
  */
-export function moveCheckOf(bond: BondRow, { estimate, asOf }: Estimated, timeZone: string): MoveCheck {
+export function moveCheckOf(
+  bond: BondRow,
+  { estimate, asOf, fault }: Estimated,
+  timeZone: string,
+): MoveCheck {
   const readyAt = toReady(estimate.handlingStrength.readyAt.conservative)
   if (!isRunning(bond)) return { mayMove: true, asOf, readyAt, reasons: [] }
 
@@ -22,7 +26,8 @@ export function moveCheckOf(bond: BondRow, { estimate, asOf }: Estimated, timeZo
       fix: 'Close and clamp it, then let it cure',
     })
   }
-  if (conservative < 1) reasons.push(notReadyReason(bond, conservative, readyAt, timeZone))
+  if (fault !== null) reasons.push(cannotCompute(bond.joint.name))
+  else if (conservative < 1) reasons.push(notReadyReason(bond, conservative, readyAt, timeZone))
   reasons.push(...readingReasons(bond, timeZone))
   for (const incident of bond.incidents) {
     if (incident.kind !== 'clampedAfterWorkTime' || incident.disposition) continue
@@ -33,6 +38,14 @@ export function moveCheckOf(bond: BondRow, { estimate, asOf }: Estimated, timeZo
     })
   }
   return { mayMove: reasons.length === 0, asOf, readyAt, reasons }
+}
+
+function cannotCompute(jointName: string): ProblemReason {
+  return {
+    code: 'cannot-compute',
+    message: `${jointName}: cannot be computed: not ready`,
+    fix: 'See the alert: a reading, a thermometer or the data sheet is at fault',
+  }
 }
 
 function notReadyReason(

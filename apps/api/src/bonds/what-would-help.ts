@@ -21,7 +21,8 @@ export async function helpBond(
   now: Date,
 ): Promise<Help> {
   if (!isRunning(bond)) throw wrongState(`The bond on ${bond.joint.name} is ${bond.state} already`)
-  const { history } = await estimateOf(tx, bond, timeZone, now)
+  const { history, fault } = await estimateOf(tx, bond, timeZone, now)
+  if (fault !== null) throw wrongState(`The bond on ${bond.joint.name} cannot be computed: not ready`, fault)
   const { sheet, appliedAtMs, readings, forecast, nowMs, panelTauMinutes } = history
   const others = (await bondsOfRepairOrder(tx, bond.joint.repairOrderId)).filter(
     (other) => other.id !== bond.id && isStillOn(other),

@@ -40,6 +40,11 @@ export function invalidField(field: string, message: string, fix?: string): Prob
   ])
 }
 
+/** Several fields, each with its own reason. */
+export function invalidFields(reasons: readonly ProblemReason[]): ProblemError {
+  return new ProblemError('invalid-request', `${reasons[0]?.field}: ${reasons[0]?.message}`, reasons)
+}
+
 export function wrongState(detail: string, fix?: string): ProblemError {
   return new ProblemError('wrong-state', detail, [
     { code: 'wrong-state', message: detail, ...(fix ? { fix } : {}) },

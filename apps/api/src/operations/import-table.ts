@@ -1,4 +1,5 @@
 import { Label, Note, PanelMaterial, Priority, SafetyClass, type ProblemReason } from '@clampclock/contracts'
+import { PLAUSIBLE_TEMPERATURE_C } from '@clampclock/quantities'
 import { CsvError, parse } from 'csv-parse/sync'
 import { DateTime } from 'luxon'
 import * as z from 'zod'
@@ -9,7 +10,7 @@ const Row = z.strictObject({
   vehicle: Label,
   promisedAt: optional(z.string()),
   priority: optional(Priority),
-  ovenLimitC: optional(number(-60, 350)),
+  ovenLimitC: optional(number(PLAUSIBLE_TEMPERATURE_C.min, PLAUSIBLE_TEMPERATURE_C.max)),
   note: optional(Note),
   joint: optional(Label),
   product: optional(z.string()),

@@ -2,6 +2,7 @@ import type { overviewRoutes, ResultOf, ShopOverview } from '@clampclock/contrac
 import { SOON_DAYS } from '@clampclock/stock'
 import { visibleShops, type Actor } from '../access/actor.ts'
 import { selectAlerts, toAlert } from '../alerts/alerts.ts'
+import { watched } from '../alerts/watch-state.ts'
 import { bondsWithOpenIncidents, runningBonds } from '../bonds/bond-store.ts'
 import { estimateOf } from '../bonds/history.ts'
 import { moveCheckOf } from '../bonds/move-check.ts'
@@ -52,7 +53,7 @@ export async function overview(
       openAlerts: alerts.length,
     })
   }
-  return { asOf: now, shops: overviews }
+  return { asOf: now, watched: await watched(tx, actor.organization.id), shops: overviews }
 }
 
 type StockCounts = ShopOverview['stock']

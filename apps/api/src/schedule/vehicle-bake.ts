@@ -113,8 +113,11 @@ async function standingAt(
   timeZone: string,
   now: Date,
 ): Promise<Standing> {
-  const { history, estimate } = await estimateOf(tx, row, timeZone, now)
-  const last = bondCurve(history, { milestone: 'fullCure', toMs: startsAt.getTime() }).at(-1)
+  const { history, estimate, fault } = await estimateOf(tx, row, timeZone, now)
+  const last =
+    fault === null
+      ? bondCurve(history, { milestone: 'fullCure', toMs: startsAt.getTime() }).at(-1)
+      : undefined
   const baked = bakedBond(row, estimate)
   const fullCureProgress = last?.progress ?? estimate.fullCure.progress
   return {

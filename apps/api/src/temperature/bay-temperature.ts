@@ -109,7 +109,17 @@ function forecastOf(
   const kept = forecasts.get(name)
   if (kept?.key === key) return kept.forecast
   const known = past.filter(({ atMs }) => atMs <= minuteMs)
-  const forecast = forecastBayTemperature(known, minuteMs, hours, timeZone)
+  const forecast = forecastOrNone(known, minuteMs, hours, timeZone)
   forecasts.set(name, { key, forecast })
   return forecast
+}
+
+/** A past that cannot be computed with foretells nothing: whoever asks has to do without, as where nothing was measured. */
+function forecastOrNone(...question: Parameters<typeof forecastBayTemperature>): readonly ForecastPoint[] {
+  try {
+    return forecastBayTemperature(...question)
+  } catch (error) {
+    if (error instanceof RangeError) return []
+    throw error
+  }
 }

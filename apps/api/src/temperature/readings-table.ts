@@ -1,7 +1,9 @@
 import { HumidityPercent, Instant, TemperatureC, type ProblemReason } from '@clampclock/contracts'
 import { CsvError, parse } from 'csv-parse/sync'
+import type { Range } from '@clampclock/quantities'
 import * as z from 'zod'
 import { ProblemError } from '../http/problem-error.ts'
+import { airFault } from './room-air.ts'
 
 export interface Reading {
   readonly at: Date
@@ -12,7 +14,7 @@ export interface Reading {
 /** Lines of a logger that was read out once a month; more are sent in parts. */
 const MOST_LINES = 20_000
 /** A file from the wrong logger has a fault in each line: a few say so. */
-const MOST_FAULTS = 20
+export const MOST_FAULTS = 20
 
 const number = z.string().trim().min(1, 'must not be empty').transform(Number)
 const Row = z
@@ -39,9 +41,10 @@ const Row = z
  * Reads a table of readings: a heading with `at`, `temperatureC` or `temperatureF`, and `relativeHumidityPercent` where
  * there is any; further columns are passed over. Comma or semicolon, in any order of lines.
  *
+ * @param range What a thermometer may read where this one hangs, degC.
  * @throws {ProblemError} `invalid-request`, with the line of each fault.
  */
-export function readReadings(csv: string): Reading[] {
+export function readReadings(csv: string, range: Range): Reading[] {
   const lines = parseTable(csv)
   if (lines.length === 0)
     throw refused([{ code: 'empty', field: 'body.csv', message: 'has no line but its heading' }])
@@ -60,7 +63,10 @@ export function readReadings(csv: string): Reading[] {
     const parsed = Row.safeParse(record)
     if (parsed.success) {
       const { at, temperatureC, temperatureF, relativeHumidityPercent = null } = parsed.data
-      readings.push({ at, temperatureC: temperatureC ?? temperatureF!, relativeHumidityPercent })
+      const c = temperatureC ?? temperatureF!
+      const fault = airFault(c, range, 'body.csv', `Line ${info.lines}, ${namedAs(parsed.data)}: `)
+      if (fault) faults.push(fault)
+      readings.push({ at, temperatureC: c, relativeHumidityPercent })
     } else
       faults.push(
         ...parsed.error.issues.map((issue) => ({
@@ -73,6 +79,10 @@ export function readReadings(csv: string): Reading[] {
   }
   if (faults.length > 0) throw refused(faults)
   return readings
+}
+
+function namedAs({ temperatureC }: { readonly temperatureC?: number | undefined }): string {
+  return temperatureC === undefined ? 'temperatureF' : 'temperatureC'
 }
 
 function parseTable(csv: string): { record: Record<string, string>; info: { lines: number } }[] {

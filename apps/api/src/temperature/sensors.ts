@@ -4,10 +4,11 @@ import { Prisma } from '../generated/prisma/client.ts'
 import type { Tx } from '../database/database.ts'
 import { dateOf, isoDate, writtenAt } from '../http/dates.ts'
 import { shopById } from '../shops/shops.ts'
-import { invalidField, notFound } from '../http/problem-error.ts'
+import { invalidField, invalidFields, notFound } from '../http/problem-error.ts'
 import { announce } from '../live/hub.ts'
 import { holdAfterExcursion } from '../stock/holds.ts'
-import { readReadings } from './readings-table.ts'
+import { MOST_FAULTS, readReadings } from './readings-table.ts'
+import { airFault, airRange } from './room-air.ts'
 import { refreshStorageLife } from '../stock/storage-life.ts'
 
 interface SensorRow {
@@ -112,6 +113,11 @@ export async function addReadings(
       )
     }
   })
+  const range = await airRange(tx, sensor)
+  const faults = readings.flatMap(
+    ({ temperatureC }, i) => airFault(temperatureC, range, `body.readings.${i}.temperatureC`) ?? [],
+  )
+  if (faults.length > 0) throw invalidFields(faults.slice(0, MOST_FAULTS))
   const organizationId = actor.organization.id
   const distinct = [
     ...new Map(readings.toReversed().map((reading) => [reading.at.getTime(), reading])).values(),
@@ -166,7 +172,9 @@ export async function addReadingsTable(
 ): Promise<ResultOf<typeof temperatureRoutes.addReadingsTable>> {
   const sensor = await sensorById(tx, sensorId)
   requireIn(actor, 'recordTemperature', sensor.shopId)
-  const readings = readReadings(csv).toSorted((a, b) => a.at.getTime() - b.at.getTime())
+  const readings = readReadings(csv, await airRange(tx, sensor)).toSorted(
+    (a, b) => a.at.getTime() - b.at.getTime(),
+  )
   const last = readings.at(-1)
   if (last && last.at.getTime() > now.getTime() + AHEAD_MS)
     throw invalidField(

@@ -119,6 +119,7 @@ export const ALERT = {
   sensorSilent: 'Thermometer silent',
   countDiffers: 'Count differs',
   reservedDies: 'Kept cartridge dies first',
+  notComputed: 'Cannot be computed',
 } as const satisfies Record<Alert['kind'], string>
 
 export const OPERATION = {

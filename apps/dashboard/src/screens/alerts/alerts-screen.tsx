@@ -10,6 +10,7 @@ import { Page } from '../../ui/page.tsx'
 import { Answered, Empty } from '../../ui/waiting.tsx'
 import styles from './alert-list.module.css'
 import { AlertRow } from '../../features/alerts/alert-row.tsx'
+import { WatchNotice } from '../../features/alerts/watch-notice.tsx'
 import { DigestChoice } from './digest-choice.tsx'
 import { readAlertSearch } from './search.ts'
 
@@ -29,6 +30,7 @@ export function AlertsScreen() {
   )
   return (
     <Page title="Alerts" lede={shop?.name ?? 'All shops'} actions={<DigestChoice />}>
+      <WatchNotice />
       <FilterBar>
         <NativeSelect
           label="Kind"

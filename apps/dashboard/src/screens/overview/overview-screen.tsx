@@ -6,6 +6,7 @@ import { useShopScope } from '../../lib/shop-scope.ts'
 import { Page, Section } from '../../ui/page.tsx'
 import { Answered } from '../../ui/waiting.tsx'
 import { AlertRow } from '../../features/alerts/alert-row.tsx'
+import { WatchNotice } from '../../features/alerts/watch-notice.tsx'
 import { findingsOf } from './findings.ts'
 import { FindingList } from './finding-list.tsx'
 import { gravestOf } from './gravest.ts'
@@ -25,6 +26,7 @@ export function OverviewScreen() {
       title={shop === undefined ? 'All shops' : shop.name}
       lede="What needs a person now, the gravest first"
     >
+      <WatchNotice />
       <Answered query={overview} what="the overview">
         {(data) => {
           const shops = data.shops.filter((entry) => shop === undefined || entry.shop.id === shop.id)

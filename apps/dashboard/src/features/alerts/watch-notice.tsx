@@ -1,0 +1,29 @@
+import { useQuery } from '@tanstack/react-query'
+import { OctagonAlert } from 'lucide-react'
+import { alertQueries } from '../../api/queries/alerts.ts'
+import { formatInstant } from '../../lib/instants.ts'
+import { useShopScope } from '../../lib/shop-scope.ts'
+import { useNow } from '../../lib/use-now.ts'
+import styles from '../../ui/reasons.module.css'
+import { isUnwatched } from './unwatched.ts'
+
+/** Said where alerts are read: while nobody looks, no alert does not mean that nothing needs a person. */
+export function WatchNotice() {
+  const { shop, shops } = useShopScope()
+  const { data } = useQuery(alertQueries.overview())
+  const nowMs = useNow(60_000)
+  if (data === undefined || !isUnwatched(data.watched, nowMs)) return null
+  const zone = (shop ?? shops[0])?.timeZone ?? 'UTC'
+  const since = data.watched.at === null ? 'yet' : `since ${formatInstant(data.watched.at, zone, 'dayClock')}`
+  return (
+    <div className={styles['panel']} role="alert">
+      <p className={styles['title']}>
+        <OctagonAlert size={18} aria-hidden />
+        Not watched {since}: alerts may be missing.
+      </p>
+      <p className={styles['fix']}>
+        Check stock, bays and joints by hand, and tell whoever runs the service.
+      </p>
+    </div>
+  )
+}
