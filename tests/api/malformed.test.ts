@@ -166,6 +166,23 @@ describe('a request that is not as it should be', () => {
     },
   )
 
+  it.each(named(contracts.filter(({ body, access }) => body && access !== 'public')))(
+    '%s: every field with the same hostile value at once: rules over two fields run too',
+    async (_name, contract) => {
+      const schema = z.toJSONSchema(contract.body!, { io: 'input', unrepresentable: 'any' }) as {
+        properties?: Record<string, unknown>
+      }
+      const fields = Object.keys(schema.properties ?? {})
+      for (const value of HOSTILE) {
+        const response = await send(contract).send(Object.fromEntries(fields.map((field) => [field, value])))
+        expect(
+          response.status,
+          `${JSON.stringify(value)?.slice(0, 60)}: ${JSON.stringify(response.body).slice(0, 400)}`,
+        ).toBeLessThan(500)
+      }
+    },
+  )
+
   it('names a missing and a malformed If-Match', async () => {
     const agent = supertest(test.app.server)
       .patch(`/v1/shops/${ids['shopId']}`)

@@ -2,7 +2,7 @@ import { afterAll, beforeAll, describe, expect, it } from 'vitest'
 import { verifyLedger } from '../../apps/api/src/stock/verify.ts'
 import { KINDS } from '../support/databases.ts'
 import { application, makeJoint, makeShop, receive, steadyAir, type Shop } from '../support/fixtures.ts'
-import { NOON, startTestApp, type TestApp } from '../support/test-app.ts'
+import { NOON, PASSWORD, startTestApp, type TestApp } from '../support/test-app.ts'
 
 const AT_ONCE = 50
 
@@ -23,6 +23,37 @@ describe.each(KINDS)(`${AT_ONCE} at once, on the %s database`, (kind) => {
       (counts, value) => ({ ...counts, [value]: (counts[value] ?? 0) + 1 }),
       {},
     )
+
+  it('shut each other out: one owner of the chain is left', async () => {
+    const owners = await Promise.all(
+      Array.from({ length: 5 }, async (_, i) => {
+        const email = `owner-${i}@test.example`
+        const memberships = [{ shopId: null, role: 'owner' }]
+        const body = { name: `Owner ${i}`, email, password: PASSWORD, memberships }
+        const { id } = await test.owner.made('/v1/people', body)
+        return { id, client: await test.signIn(email) }
+      }),
+    )
+    const me = await test.owner.read<{ id: string }>('/v1/me')
+    await owners[0]!.client.patch(
+      `/v1/people/${me.id}`,
+      { memberships: [{ shopId: null, role: 'viewer' }] },
+      1,
+    )
+    // Each shuts out the next one, round in a circle.
+    const answers = await Promise.all(
+      owners.map(({ client }, i) =>
+        client.patch(`/v1/people/${owners[(i + 1) % owners.length]!.id}`, { disabled: true }, 1),
+      ),
+    )
+    expect(answers.every(({ status }) => status === 200)).toBe(false)
+    const { items } = await test.owner.read<{ items: { id: string; disabledAt: string | null }[] }>(
+      '/v1/people',
+    )
+    const left = owners.filter(({ id }) => items.find((each) => each.id === id)!.disabledAt === null)
+    expect(left.length).toBeGreaterThan(0)
+    await left[0]!.client.patch(`/v1/people/${me.id}`, { memberships: [{ shopId: null, role: 'owner' }] }, 1)
+  })
 
   it('book one bay: one gets it, the others are told that it is taken', async () => {
     const { orderId } = await makeJoint(test.owner, shop)

@@ -12,8 +12,9 @@ export type TokenScope = z.output<typeof TokenScope>
 type Holder = Role | TokenScope
 
 /**
- * Which role or token scope holds which permission. A role is held per shop (an owner's counts in every shop
- * of the chain); the routes and services ask for a permission, never for a role.
+ * Which role or token scope holds which permission. A role is held in one shop or in every shop of the chain, an
+ * owner's too; the routes and services ask for a permission, never for a role. docs/access.md says it to people, and a
+ * test holds the two against one another.
  */
 export const PERMISSIONS = {
   readShop: ['owner', 'partsManager', 'scheduler', 'technician', 'viewer', 'integration'],
@@ -35,4 +36,24 @@ export type Permission = keyof typeof PERMISSIONS
 
 export function holds(holder: Holder, permission: Permission): boolean {
   return (PERMISSIONS[permission] as readonly Holder[]).includes(holder)
+}
+
+/** A role or scope, where it is held: `shopId` null in every shop of the chain. */
+export interface Grant {
+  readonly shopId: string | null
+  readonly holder: Holder
+}
+
+/** Whether a permission is held in a shop; in every shop of the chain when `shopId` is null. */
+export function isHeld(grants: readonly Grant[], permission: Permission, shopId: string | null): boolean {
+  return grants.some(
+    (grant) => (grant.shopId === null || grant.shopId === shopId) && holds(grant.holder, permission),
+  )
+}
+
+/** Whether everything that `wanted` carries is held where it counts: nobody gives, takes or touches more than he has. */
+export function covers(grants: readonly Grant[], wanted: Grant): boolean {
+  return (Object.keys(PERMISSIONS) as Permission[]).every(
+    (permission) => !holds(wanted.holder, permission) || isHeld(grants, permission, wanted.shopId),
+  )
 }

@@ -88,6 +88,7 @@ export const productRoutes = {
     tag: 'products',
     summary: 'Add a product, with its data sheet if it is at hand',
     access: 'manageCatalogue',
+    reach: 'chain',
     body: z
       .strictObject({ ...productFigures, sheet: SheetFigures.nullable().default(null) })
       .refine(({ nozzleHoldUpMl, cartridgeMl }) => nozzleHoldUpMl < cartridgeMl, {
@@ -105,6 +106,7 @@ export const productRoutes = {
     summary: 'Record a new revision of a data sheet',
     description: 'Bonds made before keep the revision that they were made by.',
     access: 'manageCatalogue',
+    reach: 'chain',
     params: productParams,
     body: SheetFigures,
     status: 201,

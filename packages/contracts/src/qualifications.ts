@@ -33,6 +33,7 @@ export const qualificationRoutes = {
     summary: 'Who may make which class of joint, and until when',
     description: 'Those that have run out or were ended stay in the list: bonds were made under them.',
     access: 'manageChain',
+    reach: 'chain',
     query: z.strictObject({ personId: Id.optional() }),
     status: 200,
     response: z.object({ items: z.array(Qualification) }),
@@ -44,6 +45,7 @@ export const qualificationRoutes = {
     tag: 'access',
     summary: 'Record that somebody is qualified for a class of joint',
     access: 'manageChain',
+    reach: 'chain',
     params: z.object({ personId: Id }),
     body: z
       .strictObject({
@@ -66,6 +68,7 @@ export const qualificationRoutes = {
     tag: 'access',
     summary: 'End a qualification before its day, with the reason',
     access: 'manageChain',
+    reach: 'chain',
     params: z.object({ qualificationId: Id }),
     body: z.strictObject({ reason: Reason }),
     status: 201,

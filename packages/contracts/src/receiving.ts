@@ -113,6 +113,7 @@ export const receivingRoutes = {
     tag: 'products',
     summary: 'Say which product a GTIN stands for',
     access: 'manageCatalogue',
+    reach: 'chain',
     params: productParams,
     body: z.strictObject({
       gtin: z.string().regex(/^(\d{8}|\d{12,14})$/, 'must be 8, 12, 13 or 14 digits'),
@@ -128,6 +129,7 @@ export const receivingRoutes = {
     tag: 'products',
     summary: 'A GTIN no longer stands for this product',
     access: 'manageCatalogue',
+    reach: 'chain',
     params: z.object({ productId: Id, gtin: Gtin }),
     status: 204,
     response: z.null(),

@@ -16,6 +16,11 @@ export interface RouteContract {
   readonly summary: string
   readonly description?: string
   readonly access: Access
+  /**
+   * `chain`: the permission must be held in every shop, since the act counts for all of them. Left out: in the shop
+   * that the thing belongs to, or in each shop that the act reaches, which the use case asks.
+   */
+  readonly reach?: 'chain'
   readonly params?: z.ZodObject
   readonly query?: z.ZodObject
   readonly body?: z.ZodType

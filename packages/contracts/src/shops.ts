@@ -88,6 +88,7 @@ export const shopRoutes = {
     tag: 'shops',
     summary: 'Add a shop',
     access: 'manageChain',
+    reach: 'chain',
     body: z.strictObject({
       name: Label,
       timeZone: TimeZone,

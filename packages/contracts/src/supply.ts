@@ -95,6 +95,7 @@ export const supplyRoutes = {
     tag: 'replenishment',
     summary: 'Add a supplier',
     access: 'manageCatalogue',
+    reach: 'chain',
     body: SupplierBody,
     status: 201,
     response: Supplier,
@@ -106,6 +107,7 @@ export const supplyRoutes = {
     tag: 'replenishment',
     summary: 'Edit a supplier, or order nothing more from it',
     access: 'manageCatalogue',
+    reach: 'chain',
     params: z.object({ supplierId: Id }),
     body: SupplierBody.partial().extend({
       email: SupplierBody.shape.email.unwrap().optional(),
@@ -132,6 +134,7 @@ export const supplyRoutes = {
     tag: 'replenishment',
     summary: 'Say where a product is ordered',
     access: 'manageCatalogue',
+    reach: 'chain',
     params: z.object({ productId: Id }),
     body: ProductSupplyBody,
     status: 201,
@@ -144,6 +147,7 @@ export const supplyRoutes = {
     tag: 'replenishment',
     summary: 'Change where a product is ordered, its price, its box or its freshness',
     access: 'manageCatalogue',
+    reach: 'chain',
     params: z.object({ productId: Id }),
     body: ProductSupplyBody.partial(),
     ifMatch: true,
@@ -167,6 +171,7 @@ export const supplyRoutes = {
     tag: 'replenishment',
     summary: 'Change what the chain wants kept',
     access: 'manageChain',
+    reach: 'chain',
     body: z.strictObject({
       currency: z
         .string()
@@ -203,6 +208,7 @@ export const supplyRoutes = {
     tag: 'replenishment',
     summary: 'Say how long the way from one shop to another takes, and what a trip costs',
     access: 'manageChain',
+    reach: 'chain',
     params: z.object({ fromShopId: Id, toShopId: Id }),
     body: z.strictObject({
       days: z.number().int().min(0, 'must not be negative').max(60, 'must be at most 60 days'),

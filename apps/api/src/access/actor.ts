@@ -1,4 +1,11 @@
-import { holds, type Membership, type Permission, type TokenScope } from '@clampclock/contracts'
+import {
+  covers,
+  holds,
+  type Grant,
+  type Membership,
+  type Permission,
+  type TokenScope,
+} from '@clampclock/contracts'
 import { ProblemError } from '../http/problem-error.ts'
 
 /** Whoever makes a request: a person who signed in, or a token of a sensor or integration. */
@@ -15,13 +22,16 @@ export interface Actor {
   readonly sessionHash: string | null
 }
 
+function grantsOf(actor: Actor): readonly Grant[] {
+  return actor.token
+    ? [{ shopId: actor.token.shopId, holder: actor.token.scope }]
+    : actor.memberships.map(({ shopId, role }) => ({ shopId, holder: role }))
+}
+
 /** 'all', or the shops in which the actor holds the permission. */
 export function shopsWith(actor: Actor, permission: Permission): 'all' | ReadonlySet<string> {
   const shops = new Set<string>()
-  const grants = actor.token
-    ? [{ shopId: actor.token.shopId, holder: actor.token.scope }]
-    : actor.memberships.map(({ shopId, role }) => ({ shopId, holder: role }))
-  for (const { shopId, holder } of grants) {
+  for (const { shopId, holder } of grantsOf(actor)) {
     if (!holds(holder, permission)) continue
     if (shopId === null) return 'all'
     shops.add(shopId)
@@ -62,8 +72,36 @@ export function requireInChain(actor: Actor, permission: Permission): void {
   if (shopsWith(actor, permission) === 'all') return
   throw new ProblemError(
     'not-permitted',
-    `This needs the permission ${permission} in every shop of the chain`,
+    `This counts for the whole chain: it needs the permission ${permission} in every shop`,
+    [
+      {
+        code: permission,
+        message: `Your role does not carry ${permission} in every shop of the chain`,
+        fix: 'Ask an owner of every shop',
+      },
+    ],
   )
+}
+
+/** For what reaches into several shops, none of them given: held in each of them, however many may be seen. */
+export function requireInEach(actor: Actor, permission: Permission, shopIds: readonly string[]): void {
+  if (shopIds.every((shopId) => mayIn(actor, permission, shopId))) return
+  throw new ProblemError(
+    'not-permitted',
+    `This needs the permission ${permission} in every shop that it reaches`,
+    [
+      {
+        code: permission,
+        message: `It reaches a shop in which your role does not carry ${permission}`,
+        fix: 'Ask somebody who has that role there too, or in every shop',
+      },
+    ],
+  )
+}
+
+/** Whether the actor holds whatever a role or scope carries, where it counts: nobody grants more than he has. */
+export function coversGrant(actor: Actor, wanted: Grant): boolean {
+  return covers(grantsOf(actor), wanted)
 }
 
 /** A filter on shops: what was asked for, cut down to what may be seen. */

@@ -1,8 +1,9 @@
-import type { accessRoutes, BodyOf, ResultOf } from '@clampclock/contracts'
+import type { accessRoutes, BodyOf, Membership, ResultOf } from '@clampclock/contracts'
 import type { Tx } from '../database/database.ts'
 import { invalidField, notFound, ProblemError } from '../http/problem-error.ts'
 import { announce } from '../live/hub.ts'
 import type { Actor } from './actor.ts'
+import { requireToCover, requireToGrant } from './reach.ts'
 import { hashPassword } from './secrets.ts'
 import { membershipsOf, peopleWithRoles, setMemberships } from './store.ts'
 
@@ -19,6 +20,7 @@ export async function addPerson(
   body: BodyOf<typeof accessRoutes.addPerson>,
 ): Promise<Person> {
   await requireShops(tx, body.memberships)
+  for (const { shopId, role } of body.memberships) requireToGrant(actor, { shopId, holder: role })
   const organizationId = actor.organization.id
   const person = await tx.person.create({
     data: {
@@ -33,7 +35,11 @@ export async function addPerson(
   return personById(tx, person.id)
 }
 
-/** A new password or a shut door ends the person's sessions: whoever holds one is out. */
+/**
+ * A new password or a shut door ends the person's sessions: whoever holds one is out.
+ *
+ * What the person is in a shop is for who keeps that shop; name, password and door are for who has all that the person has.
+ */
 export async function editPerson(
   tx: Tx,
   actor: Actor,
@@ -42,11 +48,20 @@ export async function editPerson(
   now: Date,
 ): Promise<Person> {
   const organizationId = actor.organization.id
+  await oneAtATime(tx, organizationId)
   const before = await personById(tx, personId)
   if (body.memberships) {
     await requireShops(tx, body.memberships)
+    for (const { shopId, role } of differences(before.memberships, body.memberships))
+      requireToGrant(actor, { shopId, holder: role })
     await setMemberships(tx, organizationId, personId, body.memberships)
   }
+  const isShutOut = before.disabledAt !== null
+  const changesSignIn =
+    (body.name !== undefined && body.name !== before.name) ||
+    body.password !== undefined ||
+    (body.disabled !== undefined && body.disabled !== isShutOut)
+  if (changesSignIn && personId !== actor.id) requireToCover(actor, before.memberships)
   await tx.person.update({
     where: { id: personId },
     data: {
@@ -61,6 +76,18 @@ export async function editPerson(
   await requireAnOwner(tx)
   await announce(tx, { organizationId, shopId: null, topic: 'people', subjectId: personId })
   return personById(tx, personId)
+}
+
+/** Who changes people waits for whoever else does: two owners who shut each other out at once would leave none. */
+async function oneAtATime(tx: Tx, organizationId: string): Promise<void> {
+  await tx.$executeRaw`select pg_advisory_xact_lock(hashtextextended('people of ' || ${organizationId}, 0))`
+}
+
+/** The roles that are given and those that are taken away. */
+function differences(before: readonly Membership[], after: readonly Membership[]): Membership[] {
+  const lacks = (list: readonly Membership[]) => (each: Membership) =>
+    !list.some(({ shopId, role }) => shopId === each.shopId && role === each.role)
+  return [...after.filter(lacks(before)), ...before.filter(lacks(after))]
 }
 
 async function personById(tx: Tx, id: string): Promise<Person> {

@@ -2,7 +2,6 @@ import { accessRoutes as contracts, qualificationRoutes } from '@clampclock/cont
 import type { App } from '../http/app-type.ts'
 import { bind, bindPublic } from '../http/bind.ts'
 import { clearSessionCookie, setSessionCookie } from './authenticate.ts'
-import { requireInChain } from './actor.ts'
 import { addPerson, editPerson, listPeople } from './people.ts'
 import { addQualification, endQualification, listQualifications } from './qualifications.ts'
 import { createFirstOwner, type SetUpCode } from './set-up.ts'
@@ -37,23 +36,20 @@ export async function accessRoutes(app: App, { setUpCode }: { setUpCode: SetUpCo
     editPerson(tx, actor, params.personId, body, now),
   )
 
-  bind(app, qualificationRoutes.listQualifications, async ({ tx, actor, query }) => {
-    requireInChain(actor, 'manageChain')
-    return { items: await listQualifications(tx, query.personId) }
-  })
-  bind(app, qualificationRoutes.addQualification, ({ tx, actor, params, body, now }) => {
-    requireInChain(actor, 'manageChain')
-    return addQualification(tx, actor, params.personId, body, now)
-  })
-  bind(app, qualificationRoutes.endQualification, ({ tx, actor, params, body, now }) => {
-    requireInChain(actor, 'manageChain')
-    return endQualification(tx, actor, params.qualificationId, body.reason, now)
-  })
+  bind(app, qualificationRoutes.listQualifications, async ({ tx, query }) => ({
+    items: await listQualifications(tx, query.personId),
+  }))
+  bind(app, qualificationRoutes.addQualification, ({ tx, actor, params, body, now }) =>
+    addQualification(tx, actor, params.personId, body, now),
+  )
+  bind(app, qualificationRoutes.endQualification, ({ tx, actor, params, body, now }) =>
+    endQualification(tx, actor, params.qualificationId, body.reason, now),
+  )
 
-  bind(app, contracts.listAccessTokens, async ({ tx }) => ({ items: await listTokens(tx) }))
+  bind(app, contracts.listAccessTokens, async ({ tx, actor }) => ({ items: await listTokens(tx, actor) }))
   bind(app, contracts.addAccessToken, ({ tx, actor, body, now }) => addToken(tx, actor, body, now))
-  bind(app, contracts.revokeAccessToken, async ({ tx, params, now }) => {
-    await revokeToken(tx, params.tokenId, now)
+  bind(app, contracts.revokeAccessToken, async ({ tx, actor, params, now }) => {
+    await revokeToken(tx, actor, params.tokenId, now)
     return null
   })
 }

@@ -2,13 +2,20 @@ import type { accessRoutes, BodyOf, ResultOf, TokenScope } from '@clampclock/con
 import type { AccessToken } from '../generated/prisma/client.ts'
 import type { Tx } from '../database/database.ts'
 import { invalidField, notFound, ProblemError } from '../http/problem-error.ts'
-import type { Actor } from './actor.ts'
+import { coversGrant, type Actor } from './actor.ts'
+import { mayManage, requireToGrant } from './reach.ts'
 import { hashSecret, newSecret } from './secrets.ts'
 
 type Listed = ResultOf<typeof accessRoutes.listAccessTokens>['items'][number]
 
-export async function listTokens(tx: Tx): Promise<Listed[]> {
-  return (await tx.accessToken.findMany({ orderBy: [{ createdAt: 'desc' }, { id: 'asc' }] })).map(toListed)
+/** Those that the actor could have made: who keeps one shop doesn't learn what the chain's programs are called. */
+export async function listTokens(tx: Tx, actor: Actor): Promise<Listed[]> {
+  const rows = await tx.accessToken.findMany({ orderBy: [{ createdAt: 'desc' }, { id: 'asc' }] })
+  return rows.map(toListed).filter((token) => keeps(actor, token))
+}
+
+function keeps(actor: Actor, { scope, shopId }: { scope: TokenScope; shopId: string | null }): boolean {
+  return mayManage(actor, shopId) && coversGrant(actor, { holder: scope, shopId })
 }
 
 export async function addToken(
@@ -20,6 +27,7 @@ export async function addToken(
   if (actor.kind !== 'person') throw new ProblemError('not-permitted', 'Only a person makes tokens')
   if (body.shopId && !(await tx.shop.findUnique({ where: { id: body.shopId } })))
     throw invalidField('body.shopId', 'names no shop of this chain')
+  requireToGrant(actor, { shopId: body.shopId, holder: body.scope })
   const secret = newSecret('token')
   const token = await tx.accessToken.create({
     data: {
@@ -33,9 +41,9 @@ export async function addToken(
   return { ...toListed(token), secret }
 }
 
-export async function revokeToken(tx: Tx, id: string, now: Date): Promise<void> {
+export async function revokeToken(tx: Tx, actor: Actor, id: string, now: Date): Promise<void> {
   const token = await tx.accessToken.findUnique({ where: { id } })
-  if (!token) throw notFound('token', id)
+  if (!token || !keeps(actor, toListed(token))) throw notFound('token', id)
   await tx.accessToken.update({ where: { id }, data: { revokedAt: token.revokedAt ?? now } })
 }
 

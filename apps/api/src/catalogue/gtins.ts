@@ -1,6 +1,6 @@
 import type { ProductGtin, BodyOf, receivingRoutes } from '@clampclock/contracts'
 import { gtin14 } from '@clampclock/stock'
-import type { Actor } from '../access/actor.ts'
+import { shopsWith, type Actor } from '../access/actor.ts'
 import type { Tx } from '../database/database.ts'
 import { invalidField, notFound } from '../http/problem-error.ts'
 import { announce } from '../live/hub.ts'
@@ -27,18 +27,24 @@ export async function removeGtin(tx: Tx, actor: Actor, productId: string, gtin: 
   await tell(tx, actor, productId)
 }
 
-/** A GTIN that came with a delivery: one that is on file must stand for the same product, a new one is remembered. */
+/**
+ * A GTIN that came with a delivery: one that is on file must stand for the same product. A new one is remembered for
+ * every shop, so only where somebody of the chain receives.
+ *
+ * @returns Whether it is on file now.
+ */
 export async function learnGtin(
   tx: Tx,
   actor: Actor,
   scanned: { gtin: string; productId: string; cartridgesPerScan: number },
   now: Date,
-): Promise<void> {
+): Promise<boolean> {
   const gtin = checked(scanned.gtin, 'body.gtin')
   const known = await tx.productGtin.findFirst({ where: { gtin }, include: { product: true } })
   if (!known) {
+    if (shopsWith(actor, 'manageCatalogue') !== 'all') return false
     await store(tx, actor, { gtin, productId: scanned.productId, cartridges: scanned.cartridgesPerScan }, now)
-    return
+    return true
   }
   if (known.productId !== scanned.productId)
     throw invalidField(
@@ -46,6 +52,7 @@ export async function learnGtin(
       `The label's GTIN stands for ${known.product.name}, which is another product`,
       `Choose ${known.product.name}, or take the GTIN off it first if that is wrong`,
     )
+  return true
 }
 
 async function store(

@@ -4,7 +4,7 @@ import { bind } from '../http/bind.ts'
 import { addGtin, listGtins, removeGtin } from './gtins.ts'
 import { addProduct, addProductSheet, getProduct, listProducts } from './products.ts'
 
-/** Products belong to the whole chain: who manages the catalogue in one shop manages it for all. */
+/** Products belong to the whole chain: only who manages the catalogue in every shop changes them. */
 export async function catalogueRoutes(app: App): Promise<void> {
   bind(app, contracts.listProducts, async ({ tx }) => ({ items: await listProducts(tx) }))
   bind(app, contracts.getProduct, ({ tx, params }) => getProduct(tx, params.productId))

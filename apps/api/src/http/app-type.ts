@@ -22,5 +22,7 @@ declare module 'fastify' {
   }
   interface FastifyContextConfig {
     access?: Access
+    /** `chain`: the permission must be held in every shop. */
+    reach?: 'chain' | undefined
   }
 }

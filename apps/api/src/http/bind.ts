@@ -10,7 +10,7 @@ import {
 } from '@clampclock/contracts'
 import type { FastifyReply, FastifyRequest, onRequestAsyncHookHandler } from 'fastify'
 import * as z from 'zod'
-import { maySomewhere, type Actor } from '../access/actor.ts'
+import { maySomewhere, requireInChain, type Actor } from '../access/actor.ts'
 import type { Tx } from '../database/database.ts'
 import { inChain } from '../database/in-chain.ts'
 import type { App } from './app-type.ts'
@@ -52,7 +52,7 @@ export function bind<const Contract extends RouteContract>(
     method: contract.method,
     url: contract.path,
     schema: schemaOf(contract),
-    config: { access: contract.access },
+    config: reachOf(contract),
     handler: async (request, reply) => {
       const call = callOf(app, contract, request)
       const key =
@@ -82,7 +82,7 @@ export function bindPublic<const Contract extends RouteContract>(
     method: contract.method,
     url: contract.path,
     schema: schemaOf(contract),
-    config: { access: contract.access, rateLimit: { max: 20, timeWindow: '1 minute' } },
+    config: { ...reachOf(contract), rateLimit: { max: 20, timeWindow: '1 minute' } },
     handler: async (request, reply) => {
       const result = await handler({
         body: request.body as BodyOf<Contract>,
@@ -111,7 +111,7 @@ export function bindDocument<const Contract extends RouteContract & { readonly m
     method: contract.method,
     url: contract.path,
     schema: schemaOf(contract),
-    config: { access: contract.access },
+    config: reachOf(contract),
     handler: async (request, reply) => {
       const call = callOf(app, contract, request)
       const { name, render } = await inChain(app.database, call.actor.organization.id, (tx) =>
@@ -139,7 +139,7 @@ export function bindComputed<const Contract extends RouteContract, Question>(
     method: contract.method,
     url: contract.path,
     schema: schemaOf(contract),
-    config: { access: contract.access },
+    config: reachOf(contract),
     handler: async (request, reply) => {
       const call = callOf(app, contract, request)
       const question = await inChain(app.database, call.actor.organization.id, (tx) => read({ ...call, tx }))
@@ -169,7 +169,7 @@ export function bindStateless<const Contract extends RouteContract>(
     method: contract.method,
     url: contract.path,
     schema: schemaOf(contract),
-    config: { access: contract.access, rateLimit: false },
+    config: { ...reachOf(contract), rateLimit: false },
     onRequest: limiter,
     handler: async (request, reply) => {
       const result = handler({
@@ -210,7 +210,7 @@ function schemaOf(contract: RouteContract) {
     operationId: contract.operationId,
     tags: [contract.tag],
     summary: contract.summary,
-    ...(contract.description ? { description: contract.description } : {}),
+    description: [contract.description, whoMay(contract)].filter(Boolean).join('\n\n'),
     ...(contract.params ? { params: contract.params } : {}),
     ...(contract.query ? { querystring: contract.query } : {}),
     ...(contract.body ? { body: contract.body } : {}),
@@ -226,11 +226,23 @@ function schemaOf(contract: RouteContract) {
   }
 }
 
+/** Said with each route, as docs/access.md says it of all. */
+function whoMay({ access, reach }: RouteContract): string {
+  if (access === 'public') return 'Needs no sign-in.'
+  if (access === 'signedIn') return 'For whoever has signed in.'
+  return `Needs the permission \`${access}\`${reach === 'chain' ? ' in every shop of the chain' : ' in the shop that it reaches'}.`
+}
+
 function successOf({ status, mediaType, response }: RouteContract) {
   if (status === 204) return z.null().describe('Done')
   return mediaType
     ? { description: 'The document', content: { [mediaType]: { schema: response } } }
     : response
+}
+
+/** Who may call, as the sign-in asks it before anything else is read. */
+function reachOf({ access, reach }: RouteContract) {
+  return { access, reach }
 }
 
 function signedInActor(request: FastifyRequest): Actor {
@@ -240,10 +252,14 @@ function signedInActor(request: FastifyRequest): Actor {
 
 /** Runs before a body is even read, so that a stranger learns nothing about the contract's insides. */
 export function checkAccess(request: FastifyRequest): void {
-  const access = request.routeOptions.config.access
+  const { access, reach } = request.routeOptions.config
   if (access === undefined || access === 'public') return
   const actor = signedInActor(request)
-  if (access === 'signedIn' || maySomewhere(actor, access)) return
+  if (access === 'signedIn') return
+  if (maySomewhere(actor, access)) {
+    if (reach === 'chain') requireInChain(actor, access)
+    return
+  }
   throw new ProblemError('not-permitted', `This needs the permission ${access satisfies Permission}`, [
     { code: access, message: `None of your roles carries ${access}`, fix: 'Ask an owner of the chain' },
   ])

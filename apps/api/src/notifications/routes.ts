@@ -1,32 +1,20 @@
 import { notificationRoutes as contracts } from '@clampclock/contracts'
-import { requireInChain } from '../access/actor.ts'
 import type { App } from '../http/app-type.ts'
 import { bind } from '../http/bind.ts'
 import { wrongState } from '../http/problem-error.ts'
 import { addWebhook, listDeliveries, listWebhooks, removeWebhook, testWebhook } from './webhooks.ts'
 
 export async function notificationRoutes(app: App): Promise<void> {
-  bind(app, contracts.listWebhooks, async ({ tx, actor }) => {
-    requireInChain(actor, 'manageChain')
-    return { items: await listWebhooks(tx) }
-  })
-  bind(app, contracts.addWebhook, async ({ tx, actor, body, now }) => {
-    requireInChain(actor, 'manageChain')
-    return addWebhook(tx, actor, body, now)
-  })
-  bind(app, contracts.removeWebhook, async ({ tx, actor, params }) => {
-    requireInChain(actor, 'manageChain')
+  bind(app, contracts.listWebhooks, async ({ tx }) => ({ items: await listWebhooks(tx) }))
+  bind(app, contracts.addWebhook, ({ tx, actor, body, now }) => addWebhook(tx, actor, body, now))
+  bind(app, contracts.removeWebhook, async ({ tx, params }) => {
     await removeWebhook(tx, params.webhookId)
     return null
   })
-  bind(app, contracts.testWebhook, async ({ tx, actor, params, now }) => {
-    requireInChain(actor, 'manageChain')
-    return { messageId: await testWebhook(tx, actor, params.webhookId, now) }
-  })
-  bind(app, contracts.listDeliveries, async ({ tx, actor, params }) => {
-    requireInChain(actor, 'manageChain')
-    return listDeliveries(tx, params.webhookId)
-  })
+  bind(app, contracts.testWebhook, async ({ tx, actor, params, now }) => ({
+    messageId: await testWebhook(tx, actor, params.webhookId, now),
+  }))
+  bind(app, contracts.listDeliveries, ({ tx, params }) => listDeliveries(tx, params.webhookId))
 
   const canSend = app.config.smtpUrl !== undefined
   bind(app, contracts.getDigest, async ({ tx, actor }) => {

@@ -1,6 +1,6 @@
 import type { Lot } from '@clampclock/contracts'
 import { formatTemperature } from '@clampclock/quantities'
-import { requireIn, type Actor } from '../access/actor.ts'
+import { mayIn, requireInEach, type Actor } from '../access/actor.ts'
 import { Prisma } from '../generated/prisma/client.ts'
 import type { Tx } from '../database/database.ts'
 import { wrongState } from '../http/problem-error.ts'
@@ -11,8 +11,15 @@ import { requireLot, toLot } from './lots.ts'
 
 type HoldEvent = 'held' | 'ended' | 'scrapped'
 
-/** One row says that a whole lot is held, so every shop sees it at once and none can be missed. */
+/**
+ * One row says that a whole lot is held, so every shop sees it at once and none can be missed. Whoever has a say in one
+ * shop where it lies or lay may hold it for all: a hold errs on the careful side.
+ */
 export async function holdLot(tx: Tx, actor: Actor, id: string, reason: string, now: Date): Promise<Lot> {
+  await requireLot(tx, id)
+  const { there, everThere } = await shopsOfLot(tx, id)
+  if (![...there, ...everThere].some((shopId) => mayIn(actor, 'handleStock', shopId)))
+    requireInEach(actor, 'handleStock', everThere)
   const { count } = await tx.lot.updateMany({
     where: { id, holdReason: null },
     data: { holdReason: reason, holdSince: now, holdBy: actor.name, holdKind: 'person' },
@@ -23,9 +30,10 @@ export async function holdLot(tx: Tx, actor: Actor, id: string, reason: string, 
   return toLot(lot, actor)
 }
 
-/** Disposed of as usable. */
+/** Disposed of as usable, in every shop where it lies: so by who has a say in each of them. */
 export async function endLotHold(tx: Tx, actor: Actor, id: string, reason: string, now: Date): Promise<Lot> {
   const before = await requireLot(tx, id)
+  await requireEverywhere(tx, actor, id)
   if (before.holdKind === 'scrapped')
     throw wrongState(`The lot ${before.lotNumber} was scrapped`, 'What is left of it is not used any more')
   const { count } = await tx.lot.updateMany({
@@ -40,11 +48,12 @@ export async function endLotHold(tx: Tx, actor: Actor, id: string, reason: strin
 
 /** Disposed of as scrap: everything on hand goes, and the hold stays. */
 export async function scrapLot(tx: Tx, actor: Actor, id: string, reason: string, now: Date): Promise<Lot> {
+  await requireLot(tx, id)
+  await requireEverywhere(tx, actor, id)
   const onHand = await tx.cartridge.findMany({
     where: { lotId: id, state: { in: ['sealed', 'opened'] } },
     select: { id: true, shopId: true },
   })
-  for (const shopId of new Set(onHand.map((each) => each.shopId))) requireIn(actor, 'handleStock', shopId)
   // Cartridges before their lot, as readings that hold it have them.
   const rows = await lockedCartridges(
     tx,
@@ -82,6 +91,31 @@ export async function scrapLot(tx: Tx, actor: Actor, id: string, reason: string,
   await tx.lot.update({ where: { id }, data: { holdKind: 'scrapped', holdReason: `Scrapped: ${reason}` } })
   await recordHold(tx, { organizationId: actor.organization.id, by: actor.name }, id, 'scrapped', reason, now)
   return toLot(await requireLot(tx, id), actor)
+}
+
+async function requireEverywhere(tx: Tx, actor: Actor, lotId: string): Promise<void> {
+  const { there, everThere } = await shopsOfLot(tx, lotId)
+  requireInEach(actor, 'handleStock', there.length > 0 ? there : everThere)
+}
+
+/** Where a lot lies or is on its way to, and where any of it ever was. */
+async function shopsOfLot(
+  tx: Tx,
+  lotId: string,
+): Promise<{ there: readonly string[]; everThere: readonly string[] }> {
+  const rows = await tx.$queryRaw<{ shopId: string; isThere: boolean }[]>`
+    select shop_id as "shopId", bool_or(state not in ('empty', 'discarded')) as "isThere"
+      from cartridge where lot_id = ${lotId}::uuid group by shop_id
+    union all
+    select s.to_shop_id, true
+      from shipment_line line
+      join shipment s on s.id = line.shipment_id
+      join cartridge c on c.id = line.cartridge_id
+     where c.lot_id = ${lotId}::uuid and line.settled_at is null`
+  return {
+    there: rows.filter(({ isThere }) => isThere).map(({ shopId }) => shopId),
+    everThere: rows.map(({ shopId }) => shopId),
+  }
 }
 
 /** When lot `l` was last disposed of: what was read before has been dealt with. */

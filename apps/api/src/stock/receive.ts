@@ -33,14 +33,18 @@ export async function receiveLot(
   if (!product)
     throw invalidField('body.productId', 'names no product of this chain', 'Add the product first')
   if (body.locationId) await requireLocation(tx, shopId, body.locationId, 'body.locationId')
-  if (body.gtin) await learnGtin(tx, actor, { ...body, gtin: body.gtin }, now)
-  else if (body.serials.length > 0)
+  const isKnown = body.gtin ? await learnGtin(tx, actor, { ...body, gtin: body.gtin }, now) : true
+  if (!body.gtin && body.serials.length > 0)
     throw invalidField('body.serials', 'say nothing without the GTIN they belong to', 'Send gtin as well')
 
   const { printedExpiry, precision } = readExpiry(body.printedExpiry)
   const warnings = (await deliveryQuestions(tx, shop, { ...body, product, printedExpiry }, now)).map(
     ({ message }) => message,
   )
+  if (!isKnown)
+    warnings.push(
+      'The GTIN is not remembered: which product it stands for is said for the whole chain, by a parts manager or an owner of every shop',
+    )
   const lot = await findOrAddLot(tx, actor.organization.id, body, printedExpiry, precision)
   const receipt = await tx.receipt.create({
     data: {

@@ -1,15 +1,24 @@
-import { holds, type Permission } from '@clampclock/contracts'
+import { covers, holds, isHeld, type Permission } from '@clampclock/contracts'
 import type { Me } from './types.ts'
 
 type Holder = Pick<Me, 'memberships'>
 
-/** Whether a person may do something in a shop; in any shop when none is given. The server decides in the end. */
-export function mayDo(me: Holder, permission: Permission, shopId?: string): boolean {
-  return me.memberships.some(
-    (membership) =>
-      (shopId === undefined || membership.shopId === null || membership.shopId === shopId) &&
-      holds(membership.role, permission),
-  )
+const grantsOf = ({ memberships }: Holder) =>
+  memberships.map(({ shopId, role }) => ({ shopId, holder: role }))
+
+/**
+ * Whether a person may do something in a shop; in any shop when none is given; in every shop, as what counts for the
+ * whole chain asks, when it is null. The server decides in the end.
+ */
+export function mayDo(me: Holder, permission: Permission, shopId?: string | null): boolean {
+  return shopId === undefined
+    ? me.memberships.some(({ role }) => holds(role, permission))
+    : isHeld(grantsOf(me), permission, shopId)
+}
+
+/** Whether a person may give a role, or take it away: nobody grants more than he has. */
+export function mayGrant(me: Holder, { shopId, role }: Me['memberships'][number]): boolean {
+  return mayDo(me, 'manageChain', shopId) && covers(grantsOf(me), { shopId, holder: role })
 }
 
 const ROLE_WORDS = {

@@ -10,8 +10,8 @@ export function useMe(): Me {
   return useSuspenseQuery(accessQueries.me()).data
 }
 
-/** Asks whether the person may do something, in one shop or in any. */
-export function useMay(): (permission: Permission, shopId?: string) => boolean {
+/** Asks whether the person may do something, in one shop, in every shop (null) or in any. */
+export function useMay(): (permission: Permission, shopId?: string | null) => boolean {
   const me = useMe()
   return (permission, shopId) => mayDo(me, permission, shopId)
 }

@@ -5,7 +5,7 @@ import { Empty } from '../../ui/waiting.tsx'
 
 /** For every screen about a shop while there is none to see. */
 export function NoShop({ title }: { readonly title: string }) {
-  const mayAdd = useMay()('manageChain')
+  const mayAdd = useMay()('manageChain', null)
   return (
     <Page title={title}>
       {mayAdd ? (

@@ -2,7 +2,9 @@ import { Link } from '@tanstack/react-router'
 import { useMay } from '../../api/use-me.ts'
 import styles from './admin.module.css'
 
-const OWNER_ONLY: readonly string[] = ['/admin/qualifications', '/admin/tokens', '/admin/webhooks']
+const OWNERS_ONLY: readonly string[] = ['/admin/tokens']
+/** What counts for every shop. */
+const OF_THE_CHAIN: readonly string[] = ['/admin/qualifications', '/admin/webhooks']
 
 const PLACES = [
   { to: '/admin/people', label: 'People' },
@@ -15,8 +17,12 @@ const PLACES = [
 ] as const
 
 export function AdminNav() {
-  const isOwner = useMay()('manageChain')
-  const places = PLACES.filter(({ to }) => isOwner || !OWNER_ONLY.includes(to))
+  const may = useMay()
+  const places = PLACES.filter(
+    ({ to }) =>
+      (may('manageChain') || !OWNERS_ONLY.includes(to)) &&
+      (may('manageChain', null) || !OF_THE_CHAIN.includes(to)),
+  )
   return (
     <nav className={styles['nav']} aria-label="Administration">
       {places.map(({ to, label }) => (

@@ -21,7 +21,7 @@ import { SectionHead } from './section-head.tsx'
 /** Hand-held thermometers and hygrometers, and until when each is calibrated. */
 export function InstrumentSection({ shop }: { readonly shop: Shop }) {
   const instruments = useQuery(shopQueries.instruments(shop.id))
-  const mayManage = useMay()('manageChain')
+  const mayManage = useMay()('manageChain', shop.id)
   const [open, setOpen] = useState<'new' | Instrument>()
   const edit = useAction(ROUTES.editInstrument, { topics: ['shops'] })
   const close = () => setOpen(undefined)

@@ -24,7 +24,7 @@ export function LaneSection({ currency }: { readonly currency: string }) {
   const nameOf = (id: string) => shops.find((shop) => shop.id === id)?.name ?? ''
   return (
     <Section title="Ways between shops">
-      <SectionHead addLabel="Set a way" onAdd={may('manageChain') ? open : undefined} />
+      <SectionHead addLabel="Set a way" onAdd={may('manageChain', null) ? open : undefined} />
       <Answered query={lanes} what="ways between shops">
         {({ items }) =>
           items.length === 0 ? (

@@ -2,10 +2,10 @@ import { Button } from '@mantine/core'
 import { useQuery } from '@tanstack/react-query'
 import { UserPlus } from 'lucide-react'
 import { useState } from 'react'
-import { roleWord } from '../../api/permissions.ts'
+import { mayGrant, roleWord } from '../../api/permissions.ts'
 import { accessQueries } from '../../api/queries/access.ts'
 import type { Person } from '../../api/types.ts'
-import { useMay, useShops } from '../../api/use-me.ts'
+import { useMay, useMe, useShops } from '../../api/use-me.ts'
 import { Mark } from '../../ui/mark.tsx'
 import { Page } from '../../ui/page.tsx'
 import { Table, type Column } from '../../ui/table.tsx'
@@ -14,6 +14,7 @@ import { AdminNav } from './admin-nav.tsx'
 import { PersonDialog } from './person-dialog.tsx'
 
 export function PeopleScreen() {
+  const me = useMe()
   const may = useMay()
   const shops = useShops()
   const people = useQuery(accessQueries.people())
@@ -38,16 +39,17 @@ export function PeopleScreen() {
       ? [
           {
             head: 'Change',
-            cell: (person: Person) => (
-              <Button
-                size="xs"
-                variant="default"
-                onClick={() => setEditing(person)}
-                aria-label={`Change ${person.name}`}
-              >
-                Change
-              </Button>
-            ),
+            cell: (person: Person) =>
+              person.memberships.some((each) => mayGrant(me, each)) && (
+                <Button
+                  size="xs"
+                  variant="default"
+                  onClick={() => setEditing(person)}
+                  aria-label={`Change ${person.name}`}
+                >
+                  Change
+                </Button>
+              ),
           },
         ]
       : []),

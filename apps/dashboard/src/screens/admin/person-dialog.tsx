@@ -1,8 +1,10 @@
 import { ROUTES } from '@clampclock/contracts'
 import { Fieldset, PasswordInput, Switch, TextInput } from '@mantine/core'
 import { useForm } from '@mantine/form'
+import { mayGrant } from '../../api/permissions.ts'
 import type { Person, Shop } from '../../api/types.ts'
 import { useAction } from '../../api/use-action.ts'
+import { useMay, useMe } from '../../api/use-me.ts'
 import { useFormReasons } from '../../lib/use-form-reasons.ts'
 import { FormDialog } from '../../ui/form-dialog.tsx'
 import { MembershipFields } from './membership-fields.tsx'
@@ -16,6 +18,12 @@ interface Props {
 }
 
 export function PersonDialog({ person, shops, onClose }: Props) {
+  const me = useMe()
+  const may = useMay()
+  const mine = shops.filter(({ id }) => may('manageChain', id))
+  // Who the person is, and whether he may sign in, is for who has all that he has: of others the roles here only.
+  const isMine =
+    person === undefined || person.id === me.id || person.memberships.every((each) => mayGrant(me, each))
   const form = useForm<PersonValues>({
     initialValues: {
       name: person?.name ?? '',
@@ -23,7 +31,7 @@ export function PersonDialog({ person, shops, onClose }: Props) {
       password: '',
       disabled: (person?.disabledAt ?? null) !== null,
       memberships: person?.memberships.map(({ shopId, role }) => ({ shopId: shopId ?? '', role })) ?? [
-        { shopId: shops[0]?.id ?? '', role: 'technician' },
+        { shopId: mine[0]?.id ?? '', role: 'technician' },
       ],
     },
   })
@@ -51,13 +59,14 @@ export function PersonDialog({ person, shops, onClose }: Props) {
       error={error}
       reasons={others}
     >
-      <TextInput label="Name" required data-autofocus {...form.getInputProps('name')} />
+      <TextInput label="Name" required data-autofocus disabled={!isMine} {...form.getInputProps('name')} />
       {person === undefined && (
         <TextInput label="E-mail" type="email" required {...form.getInputProps('email')} />
       )}
       <PasswordInput
         label={person === undefined ? 'First password' : 'New password'}
-        description={person === undefined ? 'At least 12 characters' : 'Empty: stays as it is'}
+        description={passwordHint(person === undefined, isMine)}
+        disabled={!isMine}
         autoComplete="new-password"
         required={person === undefined}
         {...form.getInputProps('password')}
@@ -66,8 +75,17 @@ export function PersonDialog({ person, shops, onClose }: Props) {
         <MembershipFields form={form} shops={shops} />
       </Fieldset>
       {person !== undefined && (
-        <Switch label="Shut out: may not sign in" {...form.getInputProps('disabled', { type: 'checkbox' })} />
+        <Switch
+          label="Shut out: may not sign in"
+          disabled={!isMine}
+          {...form.getInputProps('disabled', { type: 'checkbox' })}
+        />
       )}
     </FormDialog>
   )
+}
+
+function passwordHint(isNew: boolean, isMine: boolean): string {
+  if (isNew) return 'At least 12 characters'
+  return isMine ? 'Empty: stays as it is' : 'Works in another shop too: an owner of every shop sets it'
 }

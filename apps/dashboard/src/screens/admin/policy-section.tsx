@@ -30,7 +30,7 @@ export function PolicySection({ policy }: { readonly policy: ReplenishmentPolicy
           ['Packing one for another shop costs', money(policy.packingCents)],
         ]}
       />
-      {may('manageChain') && (
+      {may('manageChain', null) && (
         <Button variant="default" onClick={open}>
           Change what is kept
         </Button>

@@ -21,7 +21,7 @@ import { byStanding, standingOf } from './qualification-standing.ts'
 
 /** Who may make which class of joint, and until when: an owner's business alone. */
 export function QualificationsScreen() {
-  const mayManage = useMay()('manageChain')
+  const mayManage = useMay()('manageChain', null)
   const [adding, setAdding] = useState(false)
   return (
     <Page
@@ -36,7 +36,11 @@ export function QualificationsScreen() {
       }
     >
       <AdminNav />
-      {mayManage ? <QualificationList /> : <Empty title="Only an owner sees and keeps the qualifications." />}
+      {mayManage ? (
+        <QualificationList />
+      ) : (
+        <Empty title="Only an owner of every shop sees and keeps the qualifications." />
+      )}
       {adding && <QualificationDialog onClose={() => setAdding(false)} />}
     </Page>
   )

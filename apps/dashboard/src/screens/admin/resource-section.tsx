@@ -18,7 +18,7 @@ import { SectionHead } from './section-head.tsx'
 /** What can be booked: bays, ovens, clamp sets and technicians. */
 export function ResourceSection({ shopId }: { readonly shopId: string }) {
   const resources = useQuery(shopQueries.resources(shopId))
-  const mayManage = useMay()('manageChain')
+  const mayManage = useMay()('manageChain', shopId)
   const [editing, setEditing] = useState<Resource | 'new'>()
   const edit = useAction(ROUTES.editResource, { topics: ['shops'] })
   const columns: readonly Column<Resource>[] = [

@@ -41,7 +41,7 @@ export function SensorSection({ shop }: { readonly shop: Shop }) {
   ]
   return (
     <Section title="Thermometers">
-      <SectionHead addLabel="Add thermometer" onAdd={may('manageChain') ? open : undefined} />
+      <SectionHead addLabel="Add thermometer" onAdd={may('manageChain', shop.id) ? open : undefined} />
       <Answered query={sensors} what="thermometers">
         {({ items }) =>
           items.length === 0 ? (

@@ -25,16 +25,17 @@ export function ShopsScreen() {
       ? [
           {
             head: 'Change',
-            cell: (shop: Shop) => (
-              <Button
-                size="xs"
-                variant="default"
-                aria-label={`Change ${shop.name}`}
-                onClick={() => setEditing(shop)}
-              >
-                Change
-              </Button>
-            ),
+            cell: (shop: Shop) =>
+              may('manageChain', shop.id) && (
+                <Button
+                  size="xs"
+                  variant="default"
+                  aria-label={`Change ${shop.name}`}
+                  onClick={() => setEditing(shop)}
+                >
+                  Change
+                </Button>
+              ),
           },
         ]
       : []),
@@ -43,7 +44,7 @@ export function ShopsScreen() {
     <Page
       title="Shops"
       actions={
-        may('manageChain') && (
+        may('manageChain', null) && (
           <Button leftSection={<Plus size={16} aria-hidden />} onClick={() => setEditing('new')}>
             Add shop
           </Button>

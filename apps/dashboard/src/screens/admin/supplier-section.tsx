@@ -35,7 +35,7 @@ export function SupplierSection({ currency }: { readonly currency: string }) {
           size="xs"
           variant="default"
           aria-label={`Change ${row.name}`}
-          disabled={!may('manageCatalogue')}
+          disabled={!may('manageCatalogue', null)}
           onClick={() => setEditing(row)}
         >
           Change
@@ -47,7 +47,7 @@ export function SupplierSection({ currency }: { readonly currency: string }) {
     <Section title="Suppliers">
       <SectionHead
         addLabel="Add supplier"
-        onAdd={may('manageCatalogue') ? () => setEditing('new') : undefined}
+        onAdd={may('manageCatalogue', null) ? () => setEditing('new') : undefined}
       />
       <Answered query={suppliers} what="suppliers">
         {({ items }) =>

@@ -44,7 +44,7 @@ export function SupplySection({ currency }: { readonly currency: string }) {
           size="xs"
           variant="default"
           aria-label={`Change the supply of ${row.product.name}`}
-          disabled={!may('manageCatalogue')}
+          disabled={!may('manageCatalogue', null)}
           onClick={() => setEditing(row)}
         >
           Change

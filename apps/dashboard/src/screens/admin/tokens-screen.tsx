@@ -7,7 +7,7 @@ import { KeyRound } from 'lucide-react'
 import { useState } from 'react'
 import { accessQueries } from '../../api/queries/access.ts'
 import { useAction } from '../../api/use-action.ts'
-import { useShops } from '../../api/use-me.ts'
+import { useMay, useShops } from '../../api/use-me.ts'
 import { useFormReasons } from '../../lib/use-form-reasons.ts'
 import { Page } from '../../ui/page.tsx'
 import { Answered, Empty } from '../../ui/waiting.tsx'
@@ -61,9 +61,15 @@ interface DialogProps {
 }
 
 function TokenDialog({ onClose, onMade }: DialogProps) {
-  const shops = useShops()
+  const may = useMay()
+  const shops = useShops().filter(({ id }) => may('manageChain', id))
+  const isOfChain = may('manageChain', null)
   const form = useForm({
-    initialValues: { name: '', scope: 'sensor' as 'sensor' | 'integration', shopId: '' },
+    initialValues: {
+      name: '',
+      scope: 'sensor' as 'sensor' | 'integration',
+      shopId: isOfChain ? '' : (shops[0]?.id ?? ''),
+    },
   })
   const add = useAction(ROUTES.addAccessToken, { topics: ['people'], onDone: ({ secret }) => onMade(secret) })
   const others = useFormReasons(form, add.error)
@@ -91,7 +97,7 @@ function TokenDialog({ onClose, onMade }: DialogProps) {
       <NativeSelect
         label="In"
         data={[
-          { value: '', label: 'Every shop' },
+          ...(isOfChain ? [{ value: '', label: 'Every shop' }] : []),
           ...shops.map(({ id, name }) => ({ value: id, label: name })),
         ]}
         {...form.getInputProps('shopId')}

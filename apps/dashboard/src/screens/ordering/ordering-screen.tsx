@@ -25,7 +25,7 @@ export function OrderingScreen() {
       title="Ordering"
       lede={`${shop.name}: from what was used in the last year, and what is planned`}
       actions={
-        may('manageCatalogue') && (
+        may('manageCatalogue', null) && (
           <Button
             variant="default"
             leftSection={<Settings2 size={16} aria-hidden />}

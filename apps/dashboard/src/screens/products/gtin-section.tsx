@@ -12,7 +12,7 @@ import { Answered, Empty } from '../../ui/waiting.tsx'
 /** The GTINs by which a scan knows the product; receiving adds them by itself. */
 export function GtinSection({ productId }: { readonly productId: string }) {
   const gtins = useQuery(productQueries.gtins(productId))
-  const mayEdit = useMay()('manageCatalogue')
+  const mayEdit = useMay()('manageCatalogue', null)
   const remove = useAction(ROUTES.removeProductGtin, { topics: ['products'] })
   return (
     <>

@@ -42,7 +42,7 @@ function ProductPage({ product, sheets }: Props) {
       title={product.name}
       lede={`${CHEMISTRY[product.chemistry]}, ${product.mixRatio}, ${product.cartridgeForm}`}
       actions={
-        may('manageCatalogue') && (
+        may('manageCatalogue', null) && (
           <Button
             leftSection={<FilePlus2 size={16} aria-hidden />}
             renderRoot={(props) => (

@@ -48,7 +48,7 @@ export function ProductsScreen() {
       title="Products"
       lede="What the chain bonds with, by the newest data sheet"
       actions={
-        may('manageCatalogue') && (
+        may('manageCatalogue', null) && (
           <Button
             leftSection={<Plus size={16} aria-hidden />}
             renderRoot={(props) => <Link {...props} to="/products/new" />}

@@ -1,0 +1,124 @@
+import { application, makeJoint, receive, steadyAir, type Shop } from './fixtures.ts'
+import { PASSWORD, type TestApp } from './test-app.ts'
+
+interface WithIncidents {
+  readonly id: string
+  readonly incidents: readonly { readonly id: string }[]
+}
+
+/** The ids of one thing of each kind in a shop, by the name that paths and bodies have for them. */
+export async function oneOfEach(test: TestApp, shop: Shop, other: Shop): Promise<Record<string, string>> {
+  const { owner } = test
+  const { shopId } = shop
+  const made = async (path: string, body: object = {}) => (await owner.made(path, body)).id
+  const inShop = (path: string, body?: object) => made(`/v1/shops/${shopId}/${path}`, body)
+  const [piece, sent, used] = await receive(owner, shop, { cartridges: 3 })
+  const { lotId } = await owner.read<{ lotId: string }>(`/v1/cartridges/${piece!.id}`)
+  const { orderId: repairOrderId, jointId } = await makeJoint(owner, shop)
+  const { items: operations } = await owner.made<{ items: { id: string }[] }>(
+    `/v1/repairOrders/${repairOrderId}/operations`,
+    { template: 'doorSkin', jointId },
+  )
+  const supplierId = await made('/v1/suppliers', {
+    name: 'Invented supplier',
+    leadDays: 3,
+    leadDeviationDays: 1,
+    orderCostCents: 500,
+  })
+  await owner.made(`/v1/products/${shop.productId}/supply`, {
+    supplierId,
+    unitPriceCents: 1000,
+    boxOf: 1,
+    freshDays: 300,
+  })
+  await owner.put(`/v1/shops/${shopId}/workingHours`, {
+    shifts: [{ weekday: 1, from: '07:00', until: '16:00' }],
+  })
+  const lines = [{ productId: shop.productId, cartridges: 1 }]
+  return {
+    shopId,
+    fromShopId: shopId,
+    toShopId: other.shopId,
+    resourceId: shop.bayId,
+    bayId: shop.bayId,
+    placeId: shop.bayId,
+    ovenId: shop.ovenId,
+    dispenserId: shop.dispenserId,
+    locationId: shop.locationId,
+    sensorId: shop.sensorId,
+    productId: shop.productId,
+    cartridgeId: piece!.id,
+    cartridgeIds: piece!.id,
+    lotId,
+    repairOrderId,
+    jointId,
+    operationId: operations[0]!.id,
+    key: 'doorSkin',
+    gtin: '00000000000017',
+    supplierId,
+    orderId: await inShop('orders', { supplierId, lines }),
+    bookingId: await made('/v1/bookings', {
+      resourceId: shop.bayId,
+      repairOrderId,
+      startsAt: '2031-05-09T08:00:00Z',
+      endsAt: '2031-05-09T09:00:00Z',
+    }),
+    personId: await made('/v1/people', {
+      name: 'Somebody there',
+      email: 'there@test.example',
+      password: PASSWORD,
+      memberships: [{ shopId, role: 'technician' }],
+    }),
+    tokenId: await made('/v1/accessTokens', { name: 'There', scope: 'sensor', shopId }),
+    feedId: await made(`/v1/resources/${shop.bayId}/calendarFeeds`),
+    countId: await inShop('stockCounts', { locationId: shop.locationId }),
+    instrumentId: await inShop('instruments', {
+      kind: 'hygrometer',
+      name: 'Hygrometer',
+      serialNumber: '1',
+      accuracyPercent: 3,
+    }),
+    shipmentId: await inShop('shipments', {
+      toShopId: (await aThird(test)).shopId,
+      cartridgeIds: [sent!.id],
+      reason: 'Needed there',
+    }),
+    exceptionId: await inShop('dayExceptions', {
+      kind: 'closed',
+      firstDay: '2031-06-01',
+      lastDay: '2031-06-01',
+    }),
+    planId: await inShop('plans'),
+    ...(await anEarlyRelease(test, shop, used!.id)),
+  }
+}
+
+/** A shop that neither side of a test sees. */
+async function aThird({ owner }: TestApp): Promise<{ shopId: string }> {
+  const { id } = await owner.made('/v1/shops', {
+    name: 'A third shop',
+    timeZone: 'America/New_York',
+    temperatureUnit: 'C',
+  })
+  return { shopId: id }
+}
+
+/** A bond with an incident, and the alert of it. */
+async function anEarlyRelease(
+  { owner, clock }: TestApp,
+  shop: Shop,
+  cartridgeId: string,
+): Promise<{ bondId: string; incidentId: string; alertId: string }> {
+  await steadyAir(owner, shop.sensorId, 23, clock.now)
+  const { jointId } = await makeJoint(owner, shop)
+  const { id: bondId } = await owner.made(`/v1/joints/${jointId}/bonds`, application(shop, cartridgeId))
+  clock.now = new Date(clock.now.getTime() + 15 * 60_000)
+  await owner.made(`/v1/bonds/${bondId}/clamping`)
+  clock.now = new Date(clock.now.getTime() + 30 * 60_000)
+  const { incidents } = await owner.made<WithIncidents>(`/v1/bonds/${bondId}/release`, {
+    alreadyHappened: true,
+    reason: 'Rolled out by mistake',
+  })
+  const alerts = await owner.read<{ items: { id: string }[] }>(`/v1/alerts?shopId=${shop.shopId}`)
+  return { bondId, incidentId: incidents[0]!.id, alertId: alerts.items[0]!.id }
+}
