@@ -95,7 +95,9 @@ describeInBrowser('the qualifications', () => {
     await visit(page, '/admin/people')
     expect(await page.getByRole('link', { name: 'Qualifications' }).count()).toBe(0)
     await visit(page, '/admin/qualifications')
-    expect(await isShown(page.getByText('Only an owner sees and keeps the qualifications.'))).toBe(true)
+    expect(
+      await isShown(page.getByText('Only an owner of every shop sees and keeps the qualifications.')),
+    ).toBe(true)
     expect(await page.getByRole('button', { name: 'Add qualification' }).count()).toBe(0)
   })
 })

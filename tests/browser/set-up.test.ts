@@ -1,5 +1,5 @@
 import { expect, it } from 'vitest'
-import { describeInBrowser, openAs, openPage, visit, isShown } from './browser.ts'
+import { describeInBrowser, get, isShown, openAs, openPage, post, visit } from './browser.ts'
 import { unique } from './world.ts'
 
 describeInBrowser('the owner', () => {
@@ -41,6 +41,41 @@ describeInBrowser('the owner', () => {
     await theirs.getByRole('heading', { name: `Shop ${tag}`, level: 1 }).waitFor()
     expect(await theirs.getByLabel('Shop in view').count()).toBe(0)
     expect(await theirs.getByRole('link', { name: 'Administration' }).count()).toBe(0)
+  })
+
+  it('of one shop keeps the people of that shop, and is offered nothing that counts for the chain', async () => {
+    const chain = await openAs('owner')
+    const { items: shops } = await get<{ items: { id: string; name: string }[] }>(
+      chain.context(),
+      '/v1/shops',
+    )
+    const [mine] = shops
+    const email = `${unique().toLowerCase()}@invented.example`
+    const password = 'a sentence of some length'
+    await post(chain.context(), '/v1/people', {
+      name: 'Owner of one shop',
+      email,
+      password,
+      memberships: [{ shopId: mine!.id, role: 'owner' }],
+    })
+    const page = await openPage()
+    await post(page.context(), '/v1/sessions', { email, password })
+    await visit(page, '/admin/people')
+    const places = page.getByRole('navigation', { name: 'Administration' })
+    expect(await places.getByRole('link', { name: 'Tokens' }).count()).toBe(1)
+    for (const name of ['Qualifications', 'Webhooks'])
+      expect(await places.getByRole('link', { name }).count()).toBe(0)
+    const { items: people } = await get<{
+      items: { name: string; memberships: { shopId: string | null }[] }[]
+    }>(page.context(), '/v1/people')
+    const beyond = people.find(({ memberships }) => memberships.every(({ shopId }) => shopId === null))
+    expect(await page.getByRole('button', { name: `Change ${beyond!.name}` }).count()).toBe(0)
+    await page.getByRole('button', { name: 'Change Owner of one shop' }).click()
+    const offered = await page.getByRole('dialog').getByLabel('In', { exact: true }).innerText()
+    expect(offered.trim()).toBe(mine!.name)
+    await page.keyboard.press('Escape')
+    await visit(page, '/products')
+    expect(await page.getByRole('link', { name: 'Add product' }).count()).toBe(0)
   })
 
   it('makes a token whose secret is shown once, and revokes it', async () => {

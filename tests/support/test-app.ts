@@ -23,7 +23,8 @@ const CONFIG: Config = {
   smtpUrl: undefined,
   mailFrom: 'Clampclock <clampclock@test.example>',
   webhookPrivateAddresses: false,
-  empty: true,
+  isOpen: false,
+  demo: 'serve',
 }
 
 /** Sends requests as one person or token. */

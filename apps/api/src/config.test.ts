@@ -7,14 +7,46 @@ describe('readConfig', () => {
       port: 3000,
       host: '127.0.0.1',
       databaseUrl: undefined,
-      empty: false,
+      demo: 'load',
       secureCookies: false,
     })
     expect(readConfig({ PORT: '', DATABASE_URL: '' }, ['--empty'])).toMatchObject({
       port: 3000,
       databaseUrl: undefined,
-      empty: true,
+      demo: 'serve',
     })
+  })
+
+  it.each([
+    ['127.0.0.1', {}],
+    ['127.1.2.3', {}],
+    ['localhost', {}],
+    ['::1', {}],
+    ['127.0.0.1', { PUBLIC_URL: 'http://localhost:3000' }],
+  ])('loads the demo on %s by itself', (HOST, others) => {
+    expect(readConfig({ HOST, ...others }, []).demo).toBe('load')
+    expect(readConfig({ HOST, ...others }, ['--empty']).demo).toBe('serve')
+    expect(readConfig({ HOST, ...others, DEMO: 'false' }, []).demo).toBe('serve')
+  })
+
+  it.each([
+    ['0.0.0.0', {}],
+    ['::', {}],
+    ['shop.example', {}],
+    ['127.evil.example', {}],
+    ['127.0.0.1', { PUBLIC_URL: 'https://stock.example' }],
+    ['127.0.0.1', { TRUST_PROXY: 'true' }],
+  ])('neither loads nor serves the demo where others reach it, on %s %j, unless asked', (HOST, others) => {
+    expect(readConfig({ HOST, ...others }, []).demo).toBe('refuse')
+    expect(readConfig({ HOST, ...others }, ['--empty']).demo).toBe('refuse')
+    expect(readConfig({ HOST, ...others }, ['--demo']).demo).toBe('load')
+    expect(readConfig({ HOST, ...others, DEMO: 'true' }, []).demo).toBe('load')
+  })
+
+  it('is not asked for the demo and for none at once', () => {
+    expect(() => readConfig({}, ['--demo', '--empty'])).toThrow('--demo and --empty')
+    expect(() => readConfig({ DEMO: 'true' }, ['--empty'])).toThrow('--demo and --empty')
+    expect(() => readConfig({ DEMO: 'yes' }, [])).toThrow('DEMO must be true or false')
   })
 
   it('names every wrong variable at once', () => {

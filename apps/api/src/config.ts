@@ -1,3 +1,4 @@
+import { isIPv4 } from 'node:net'
 import { homedir } from 'node:os'
 import { resolve } from 'node:path'
 import * as z from 'zod'
@@ -20,8 +21,18 @@ export interface Config {
   readonly mailFrom: string
   /** Webhooks may call addresses of the server's own networks: for whoever runs the service for themselves. */
   readonly webhookPrivateAddresses: boolean
-  readonly empty: boolean
+  /** Others than this machine's own programs can call it, as far as the configuration tells. */
+  readonly isOpen: boolean
+  readonly demo: DemoRule
 }
+
+/**
+ * Of the invented chain, whose passwords are printed in the README. `load`: into an empty database. `serve`: where it is
+ * there already. `refuse`: where others reach the service and nobody asked for it.
+ */
+export type DemoRule = 'load' | 'serve' | 'refuse'
+
+const OPTIONS: readonly string[] = ['--empty', '--demo']
 
 const whole = (name: string, min: number, max: number) =>
   z.coerce
@@ -53,6 +64,7 @@ const Environment = z.object({
   WEBHOOK_PRIVATE_ADDRESSES: z
     .enum(['true', 'false'], { error: 'WEBHOOK_PRIVATE_ADDRESSES must be true or false' })
     .default('false'),
+  DEMO: z.enum(['true', 'false'], { error: 'DEMO must be true or false' }).optional(),
   LOG_LEVEL: z
     .enum(['fatal', 'error', 'warn', 'info', 'debug', 'trace', 'silent'], {
       error: 'LOG_LEVEL must be one of fatal, error, warn, info, debug, trace, silent',
@@ -66,9 +78,11 @@ const Environment = z.object({
  * @throws {Error} With one line a wrong variable.
  */
 export function readConfig(environment: NodeJS.ProcessEnv, argv: readonly string[]): Config {
-  const unknown = argv.filter((argument) => argument !== '--empty')
+  const unknown = argv.filter((argument) => !OPTIONS.includes(argument))
   if (unknown.length > 0)
-    throw new Error(`Unknown option ${unknown.join(' ')}. There is one: --empty starts without demo data.`)
+    throw new Error(
+      `Unknown option ${unknown.join(' ')}. There are two: --empty starts without demo data, --demo with it.`,
+    )
 
   const present = Object.fromEntries(Object.entries(environment).filter(([, value]) => value !== ''))
   const parsed = Environment.safeParse(present)
@@ -86,7 +100,10 @@ export function readConfig(environment: NodeJS.ProcessEnv, argv: readonly string
     SMTP_URL,
     MAIL_FROM,
     WEBHOOK_PRIVATE_ADDRESSES,
+    DEMO,
   } = parsed.data
+  const isOpen =
+    !isLoopback(HOST) || TRUST_PROXY === 'true' || !isLoopback(hostOf(PUBLIC_URL ?? 'http://localhost'))
   return {
     port: PORT,
     host: HOST,
@@ -99,6 +116,26 @@ export function readConfig(environment: NodeJS.ProcessEnv, argv: readonly string
     smtpUrl: SMTP_URL,
     mailFrom: MAIL_FROM,
     webhookPrivateAddresses: WEBHOOK_PRIVATE_ADDRESSES === 'true',
-    empty: argv.includes('--empty'),
+    isOpen,
+    demo: demoRule({
+      isOpen,
+      isAsked: DEMO === 'true' || argv.includes('--demo'),
+      isUnwanted: DEMO === 'false' || argv.includes('--empty'),
+    }),
   }
+}
+
+function demoRule(about: { isOpen: boolean; isAsked: boolean; isUnwanted: boolean }): DemoRule {
+  const { isOpen, isAsked, isUnwanted } = about
+  if (isAsked && isUnwanted) throw new Error('--demo and --empty (or DEMO) contradict one another: give one')
+  if (isAsked) return 'load'
+  if (isOpen) return 'refuse'
+  return isUnwanted ? 'serve' : 'load'
+}
+
+const hostOf = (address: string) => new URL(address).hostname.replace(/^\[|\]$/g, '')
+
+/** Reached from this machine only. A name other than localhost may mean any address. */
+function isLoopback(host: string): boolean {
+  return host === 'localhost' || host === '::1' || (isIPv4(host) && host.startsWith('127.'))
 }

@@ -7,8 +7,8 @@ import { buildApp } from './app.ts'
 import { readConfig, type Config } from './config.ts'
 import { connect } from './database/connect.ts'
 import type { Database } from './database/database.ts'
-import { loadDemo } from './demo/load.ts'
 import { demoSignIns } from './demo/people.ts'
+import { prepareDemo } from './demo/permit.ts'
 import type { App } from './http/app-type.ts'
 import { startDelivering } from './notifications/delivering.ts'
 import { startPlanning } from './planning/runner.ts'
@@ -34,10 +34,7 @@ async function main(): Promise<void> {
 
 async function serve(config: Config, database: Database, setUpCode: SetUpCode): Promise<App> {
   try {
-    if (!config.empty && (await nobodyExists(database))) {
-      console.log('First start: loading the invented demo chain …')
-      await loadDemo(database, new Date())
-    }
+    await prepareDemo(database, config.demo, new Date())
     const dashboardFolder = fromRoot('apps/dashboard/dist')
     const app = await buildApp({
       config,
@@ -69,6 +66,10 @@ async function greet(app: App, config: Config, setUpCode: SetUpCode): Promise<vo
   }
   const people = await demoSignIns(app.database)
   if (people.length === 0) return
+  if (config.isOpen)
+    console.warn(
+      '\nWARNING: others reach this service, and the passwords below are printed in the README: anybody can sign in and change everything. Put nothing real in it.',
+    )
   console.log('\nDemo sign-ins (an invented chain; everything in it is made up):')
   for (const person of people)
     console.log(`  ${person.email.padEnd(34)} ${person.password}   ${person.role}, ${person.shop}`)
