@@ -9,6 +9,7 @@ const TYPES: Record<string, string> = {
   Float: 'float8',
   Boolean: 'bool',
   Json: 'jsonb',
+  Bytes: 'bytea',
 }
 
 /** `table.column type null?` as Prisma's schema has it. */
@@ -17,7 +18,7 @@ async function prismaColumns(): Promise<string[]> {
   return [...text.matchAll(/^model \w+ \{\n([\s\S]*?)^\}/gm)].flatMap(([, body = '']) => {
     const table = /@@map\("(\w+)"\)/.exec(body)?.[1]
     return body.split('\n').flatMap((line) => {
-      const field = /^\s+(\w+)\s+(String|Int|BigInt|Float|Boolean|Json|DateTime)(\[\])?(\?)?(.*)$/.exec(line)
+      const field = /^\s+(\w+)\s+(String|Int|BigInt|Float|Boolean|Json|DateTime|Bytes)(\[\])?(\?)?(.*)$/.exec(line)
       if (!field) return []
       const [, name = '', type = '', list = '', optional = '', rest = ''] = field
       const column = /@map\("(\w+)"\)/.exec(rest)?.[1] ?? name

@@ -13,6 +13,8 @@ export const AlertKind = z
     'storageExcursion',
     'earlyRelease',
     'clampedAfterWorkTime',
+    'appliedAgainstRefusal',
+    'leftWithAdhesive',
     'gateOverridden',
     'plannedMoveBeforeReady',
     'bayClash',

@@ -8,6 +8,7 @@ import {
   HumidityPercent,
   Id,
   Instant,
+  Label,
   Millilitres,
   Note,
   Reason,
@@ -74,8 +75,48 @@ export const MoveCheck = z
 export type MoveCheck = z.output<typeof MoveCheck>
 
 export const IncidentKind = z
-  .enum(['earlyRelease', 'clampedAfterWorkTime', 'gateOverridden'])
+  .enum([
+    'earlyRelease',
+    'clampedAfterWorkTime',
+    'gateOverridden',
+    'appliedAgainstRefusal',
+    'leftWithAdhesive',
+  ])
   .meta({ id: 'IncidentKind' })
+
+/** Where a joint stands, from everything that happened to it: packages/cure's `jointStanding`. */
+export const JointState = z
+  .enum([
+    'neverBonded',
+    'open',
+    'curing',
+    'ready',
+    'releasedReady',
+    'releasedEarly',
+    'closedLate',
+    'appliedAgainstRefusal',
+    'lifted',
+    'abandoned',
+    'accepted',
+    'toBeRedone',
+  ])
+  .meta({ id: 'JointState' })
+export type JointState = z.output<typeof JointState>
+
+/** Somebody looked at the joint. Where its class asks for a second person, it waits for that person's agreement. */
+export const Inspection = z
+  .object({
+    id: Id,
+    inspector: z.string(),
+    method: z.string(),
+    result: z.string(),
+    hasPhoto: z.boolean(),
+    at: Instant,
+    by: z.string().describe('Who recorded it'),
+    waitsForSecondPerson: z.boolean(),
+  })
+  .meta({ id: 'Inspection' })
+export type Inspection = z.output<typeof Inspection>
 
 /** What departed from the rules, kept for ever; open until somebody entitled disposes of it. */
 export const Incident = z
@@ -97,6 +138,7 @@ export const Incident = z
         reason: z.string(),
       })
       .nullable(),
+    inspections: z.array(Inspection).describe('The newest last'),
   })
   .meta({ id: 'Incident' })
 export type Incident = z.output<typeof Incident>
@@ -133,6 +175,13 @@ export const Bond = z
     releasedBy: z.string().nullable(),
     abandonedAt: Instant.nullable(),
     abandonReason: z.string().nullable(),
+    wasLifted: z.boolean().describe('The panels were lifted apart: adhesive is on both faces'),
+    toldLate: z
+      .object({ appliedMinutes: z.number().nullable(), clampedMinutes: z.number().nullable() })
+      .describe('How long after it is said to have happened it was entered, where that makes a difference'),
+    countsFrom: Instant.describe(
+      'From when cure is credited: the application, or for one that was entered late a quarter of an hour before that',
+    ),
     panelTauMinutes: z.number().nullable(),
     readings: z.array(PanelReading),
     forecast: z.array(ForecastPoint),
@@ -189,8 +238,38 @@ const Application = z.strictObject({
       skimCoat: z.boolean().describe('All bared metal gets a thin coat'),
     })
     .describe("The technician's own word; what is false is refused"),
+  alreadyHappened: z
+    .boolean()
+    .default(false)
+    .describe(
+      'The adhesive is on although a gate refuses: recorded as an incident, the joint is not ready whatever the clock says, and the vehicle is held until somebody entitled disposes of it',
+    ),
+  reason: Note.default('').describe('What happened; asked for with alreadyHappened'),
   overrides: Overrides,
 })
+
+const Photo = z.strictObject({
+  mediaType: z.enum(['image/jpeg', 'image/png']),
+  base64: z
+    .base64('must be base64')
+    .max(1_400_000, 'must be at most 1 MB: scale it down')
+    .describe('At most 1 MB'),
+})
+
+const Disposal = z
+  .discriminatedUnion('kind', [
+    z.strictObject({
+      kind: z.literal('inspectedAndAccepted'),
+      inspectorId: Id.describe(
+        'Who inspected it: a person of the chain, qualified for the class of the joint',
+      ),
+      method: Label.describe('How it was inspected'),
+      result: Reason.describe('What was found'),
+      photo: Photo.nullable().default(null).describe('Asked for by the classes S1 and S2'),
+    }),
+    z.strictObject({ kind: z.literal('redone'), reason: Reason }),
+  ])
+  .describe('Nothing is taken for granted: accepting says who inspected, how, and what was found')
 
 export const bondRoutes = {
   checkBond: defineRoute({
@@ -222,7 +301,10 @@ export const bondRoutes = {
       'Work time and handling time start. The cartridge is opened if it was sealed, and the amount is booked from it.',
     access: 'makeBonds',
     params: jointParams,
-    body: Application,
+    body: Application.refine((a) => !a.alreadyHappened || a.reason.length >= 5, {
+      path: ['reason'],
+      error: 'write what happened (at least 5 characters)',
+    }),
     status: 201,
     response: Bond,
   }),
@@ -325,7 +407,14 @@ export const bondRoutes = {
     summary: 'This attempt is over: scrape both sides and start again',
     access: 'makeBonds',
     params: bondParams,
-    body: z.strictObject({ at: Instant.optional(), reason: Reason }),
+    body: z.strictObject({
+      at: Instant.optional(),
+      reason: Reason,
+      wasLifted: z
+        .boolean()
+        .default(false)
+        .describe('The panels were lifted apart: both faces must be scraped'),
+    }),
     status: 201,
     response: Bond,
   }),
@@ -334,11 +423,59 @@ export const bondRoutes = {
     path: '/v1/incidents/:incidentId/disposition',
     operationId: 'disposeIncident',
     tag: 'bonds',
-    summary: 'Dispose of an incident: inspected and accepted, or redone',
+    summary: 'Dispose of an incident: inspected and accepted, or to be redone',
+    description:
+      'Accepting a joint of class S1 or S2 asks for an inspector qualified for it, a photo, and a second person: it counts once that person has agreed to the inspection. ' +
+      'What is to be redone holds the vehicle until another attempt was released ready.',
     access: 'takeResponsibility',
     params: z.object({ incidentId: Id }),
-    body: z.strictObject({ kind: z.enum(['inspectedAndAccepted', 'redone']), reason: Reason }),
+    body: Disposal,
     status: 201,
     response: Bond,
+  }),
+  agreeToInspection: defineRoute({
+    method: 'POST',
+    path: '/v1/inspections/:inspectionId/agreement',
+    operationId: 'agreeToInspection',
+    tag: 'bonds',
+    summary: 'The second person agrees to an inspection',
+    description:
+      'Somebody entitled other than who inspected it, who recorded that, and who made the joint. The incident is disposed of then.',
+    access: 'takeResponsibility',
+    params: z.object({ inspectionId: Id }),
+    body: z.strictObject({ reason: Reason.describe('What the second person looked at') }),
+    status: 201,
+    response: Bond,
+  }),
+  getInspectionPhoto: defineRoute({
+    method: 'GET',
+    path: '/v1/inspections/:inspectionId/photo',
+    operationId: 'getInspectionPhoto',
+    tag: 'bonds',
+    summary: 'The photo of an inspection',
+    access: 'readShop',
+    params: z.object({ inspectionId: Id }),
+    status: 200,
+    response: z.object({
+      mediaType: z.enum(['image/jpeg', 'image/png']),
+      base64: z.string(),
+      sha256: z.string().describe('As it stands in the bond record'),
+    }),
+  }),
+  listInspectors: defineRoute({
+    method: 'GET',
+    path: '/v1/incidents/:incidentId/inspectors',
+    operationId: 'listInspectors',
+    tag: 'bonds',
+    summary: 'Who may inspect the joint of an incident',
+    description: 'People of the chain who work in its shop and are qualified for the class of the joint.',
+    access: 'takeResponsibility',
+    params: z.object({ incidentId: Id }),
+    status: 200,
+    response: z.object({
+      items: z.array(z.object({ id: Id, name: z.string() })),
+      needsPhoto: z.boolean(),
+      needsSecondPerson: z.boolean(),
+    }),
   }),
 }

@@ -1,5 +1,5 @@
 import * as z from 'zod'
-import { Bond, MoveCheck, Overrides } from './bonds.ts'
+import { Bond, JointState, MoveCheck, Overrides } from './bonds.ts'
 import { defineRoute } from './route.ts'
 import { CalendarDate, Id, Instant, Label, Note, pageOf, PageQuery, TemperatureC, Version } from './values.ts'
 
@@ -46,6 +46,7 @@ export const Joint = z
     ...jointFigures,
     productName: z.string(),
     amountNeededMl: z.number().describe('Bead, skim coat, nozzle and waste'),
+    state: JointState,
     bonds: z.array(Bond).describe('Every attempt, the newest last'),
   })
   .meta({ id: 'Joint' })
@@ -78,7 +79,7 @@ export type RepairOrder = z.output<typeof RepairOrder>
 
 export const RepairOrderDetail = RepairOrder.extend({
   joints: z.array(Joint),
-  moveCheck: MoveCheck.describe('Over all its bonds'),
+  moveCheck: MoveCheck.describe('The worst of all its joints'),
 }).meta({ id: 'RepairOrderDetail' })
 export type RepairOrderDetail = z.output<typeof RepairOrderDetail>
 

@@ -57,8 +57,8 @@ describe('judgeBake', () => {
   })
 
   it('refuses a joint that was pulled early whatever its clock says, and one with no ready time', () => {
-    expect(judged({ bonds: [{ ...bond, isReleasedEarly: true }] })).toEqual([
-      { kind: 'releasedEarly', joint: 'left quarter' },
+    expect(judged({ bonds: [{ ...bond, heldBy: 'releasedEarly' }] })).toEqual([
+      { kind: 'held', joint: 'left quarter', state: 'releasedEarly' },
     ])
     const never = { ...bond, handlingReadyAt: { kind: 'never', reason: 'tooCold' } } as const
     expect(judged({ bonds: [never] }).map(({ kind }) => kind)).toEqual(['notPastHandling'])

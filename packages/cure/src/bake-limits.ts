@@ -1,5 +1,6 @@
 import type { Range } from '@clampclock/quantities'
 import type { ReadyInstant } from './estimate-figures.ts'
+import type { HeldState } from './joint-state.ts'
 
 /** A bond as a bake is judged by it. */
 export interface BakedBond {
@@ -10,8 +11,8 @@ export interface BakedBond {
   readonly panel: string | null
   /** The conservative instant of handling strength. */
   readonly handlingReadyAt: ReadyInstant
-  /** Its clamps came off before it was ready, and nobody has inspected and accepted it since. */
-  readonly isReleasedEarly?: boolean
+  /** Where the joint stands, when a person has to do something about it first; null or left out: nobody has to. */
+  readonly heldBy?: HeldState | null
 }
 
 export interface BakeQuestion {
@@ -50,7 +51,7 @@ export type BakeVerdict =
       readonly moveAtMs: number
       readonly handlingReadyAt: ReadyInstant
     }
-  | { readonly kind: 'releasedEarly'; readonly joint: string }
+  | { readonly kind: 'held'; readonly joint: string; readonly state: HeldState }
 
 /**
  * Whether a vehicle may go into the oven: every bond past handling strength by the move, the metal inside the
@@ -87,10 +88,10 @@ function rangeVerdicts(
 }
 
 function travelVerdicts(
-  { joint, handlingReadyAt, isReleasedEarly = false }: BakedBond,
+  { joint, handlingReadyAt, heldBy = null }: BakedBond,
   moveAtMs: number,
 ): BakeVerdict[] {
-  if (isReleasedEarly) return [{ kind: 'releasedEarly', joint }]
+  if (heldBy !== null) return [{ kind: 'held', joint, state: heldBy }]
   if (handlingReadyAt.kind === 'at' && handlingReadyAt.atMs <= moveAtMs) return []
   return [{ kind: 'notPastHandling', joint, moveAtMs, handlingReadyAt }]
 }

@@ -1,6 +1,7 @@
 import { requireInRange, requireNotNegative, requirePositive, type Range } from '@clampclock/quantities'
 import { PLAUSIBLE_TEMPERATURE_C, type DataSheet } from './data-sheet.ts'
 import type { ReadyInstant, ThreeLines } from './estimate-figures.ts'
+import type { HeldState } from './joint-state.ts'
 
 /** What the oven is told, and what the paint asks of the metal. */
 export interface BakeProgram {
@@ -35,8 +36,8 @@ export interface OvenBond {
   readonly panel: string
   /** The conservative instant of handling strength. */
   readonly handlingReadyAt: ReadyInstant
-  /** Its clamps came off before it was ready, and nobody has inspected and accepted it since. */
-  readonly isReleasedEarly?: boolean
+  /** Where the joint stands, when a person has to do something about it first; null or left out: nobody has to. */
+  readonly heldBy?: HeldState | null
   /** Full cure when the bake starts. */
   readonly fullCureProgress: ThreeLines<number>
 }

@@ -30,6 +30,11 @@ export interface BondHistory {
    * temperature.
    */
   readonly panelTauMinutes?: number
+  /**
+   * From when the careful line of handling strength and full cure counts, for a bond that was entered long after it is said
+   * to have been made (`creditedFromMs`); the application when left out. Work time always runs from the application.
+   */
+  readonly countsFromMs?: number
 }
 
 /**
@@ -42,6 +47,28 @@ export interface BondHistory {
  * @throws RangeError naming the field, the value and the fix.
  */
 export function estimateBond(history: BondHistory): BondEstimate {
+  const { countsFromMs = history.appliedAtMs, ...told } = history
+  if (countsFromMs <= told.appliedAtMs) return estimateTold(told)
+  const whole = estimateTold(told)
+  const counted = estimateTold({ ...told, appliedAtMs: Math.min(countsFromMs, told.nowMs) })
+  return {
+    ...whole,
+    handlingStrength: withCareful(whole.handlingStrength, counted.handlingStrength),
+    fullCure: withCareful(whole.fullCure, counted.fullCure),
+    notes: [...whole.notes, { kind: 'toldLate', appliedAtMs: told.appliedAtMs, countsFromMs }],
+  }
+}
+
+/** The careful line of a shorter past: never ahead of the whole one. */
+function withCareful(whole: MilestoneEstimate, counted: MilestoneEstimate): MilestoneEstimate {
+  return {
+    ...whole,
+    progress: { ...whole.progress, conservative: counted.progress.conservative },
+    readyAt: { ...whole.readyAt, conservative: counted.readyAt.conservative },
+  }
+}
+
+function estimateTold(history: BondHistory): BondEstimate {
   const { sheet, appliedAtMs, readings, forecast, nowMs, panelTauMinutes } = history
   requireInstant('nowMs', nowMs)
   const known = readings.filter((reading) => !(reading.atMs > nowMs))

@@ -47,6 +47,17 @@ export type {
 export { estimateBond, estimateFrom, type BondHistory } from './estimate.ts'
 export { fallbackBandC, forecastBayTemperature, type ForecastOptions, type HeatedHours } from './forecast.ts'
 export type { PastTemperature } from './forecast-grid.ts'
+export {
+  attemptState,
+  jointStanding,
+  worstStanding,
+  type Attempt,
+  isHeldState,
+  type Departure,
+  type HeldState,
+  type JointStanding,
+  type JointState,
+} from './joint-state.ts'
 export { MATERIALS, type Material, type MaterialName } from './materials.ts'
 export type { EstimateNote } from './notes.ts'
 export { bakeWindow, type BakeCaution, type BakeRefusal, type BakeWindow } from './oven.ts'
@@ -82,4 +93,5 @@ export {
 export { strengthShare, type StrengthPoint } from './strength-picture.ts'
 export { arcC, type TemperatureArc } from './temperature-arc.ts'
 export { fitTimeConstant, type FittedTimeConstant, type LoggedTemperature } from './time-constant-fit.ts'
+export { creditedFromMs, TOLD_LATE_MINUTES, toldLateMinutes } from './told-late.ts'
 export { whatWouldHelp, type Help, type Warming, type WarmingLimit, type Wish } from './what-would-help.ts'

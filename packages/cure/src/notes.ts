@@ -37,6 +37,8 @@ export type EstimateNote =
   | { readonly kind: 'readingsAfterNow'; readonly count: number }
   /** Readings in doubt: they may only delay. */
   | { readonly kind: 'suspectReadings'; readonly count: number }
+  /** Entered long after it is said to have been applied: the careful line counts from later. */
+  | { readonly kind: 'toldLate'; readonly appliedAtMs: number; readonly countsFromMs: number }
   /** Bay air is taken for the panel's own temperature: no time constant was given. */
   | { readonly kind: 'panelTakenAsBayAir' }
   /** No metal reading to start from: the panel is taken to have been at bay temperature. */

@@ -9,7 +9,9 @@ type Severity = 'danger' | 'warning' | 'notice'
 const SEVERITY: Record<AlertKind, Severity> = {
   earlyRelease: 'danger',
   clampedAfterWorkTime: 'danger',
+  appliedAgainstRefusal: 'danger',
   plannedMoveBeforeReady: 'danger',
+  leftWithAdhesive: 'warning',
   expiredOnShelf: 'warning',
   openedPastOpenLife: 'warning',
   bayClash: 'warning',
@@ -26,7 +28,12 @@ const SEVERITY: Record<AlertKind, Severity> = {
 }
 
 /** These close only when a person disposes of the incident behind them. */
-const NEEDS_DISPOSITION: ReadonlySet<AlertKind> = new Set(['earlyRelease', 'clampedAfterWorkTime'])
+const NEEDS_DISPOSITION: ReadonlySet<AlertKind> = new Set([
+  'earlyRelease',
+  'clampedAfterWorkTime',
+  'appliedAgainstRefusal',
+  'leftWithAdhesive',
+])
 
 export interface NewAlert {
   readonly organizationId: string

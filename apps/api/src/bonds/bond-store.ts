@@ -2,6 +2,7 @@ import type { Tx } from '../database/database.ts'
 import { Prisma } from '../generated/prisma/client.ts'
 import { withPoints } from '../catalogue/sheets.ts'
 import { notFound } from '../http/problem-error.ts'
+import { isRunning, type AttemptRow } from './standing.ts'
 
 /** A bond with all that its estimate and its record need. */
 const WHOLE_BOND = {
@@ -10,7 +11,10 @@ const WHOLE_BOND = {
   sheet: { include: { ...withPoints, product: true } },
   bay: true,
   panelReadings: { orderBy: { at: 'asc' } },
-  incidents: { include: { disposition: true }, orderBy: [{ at: 'asc' }, { id: 'asc' }] },
+  incidents: {
+    include: { disposition: true, inspections: { omit: { photo: true }, orderBy: { at: 'asc' } } },
+    orderBy: [{ at: 'asc' }, { id: 'asc' }],
+  },
   stockMovements: {
     where: { kind: 'used' },
     include: { cartridge: { include: { lot: true } } },
@@ -32,41 +36,27 @@ export async function lockedBond(tx: Tx, id: string): Promise<BondRow> {
   return bondRow(tx, id)
 }
 
-export function isRunning({ state }: { readonly state: string }): boolean {
-  return state === 'applied' || state === 'clamped'
-}
-
-interface Attempt {
-  readonly state: string
-  readonly incidents: readonly {
-    readonly kind: string
-    readonly disposition: { readonly kind: string } | null
-  }[]
-}
-
-/** Whether its adhesive is still on the vehicle: not scraped off with the attempt, nor to be redone. */
-export function isStillOn({ state, incidents }: Attempt): boolean {
-  const isRedone = incidents.some(
-    ({ kind, disposition }) => kind === 'earlyRelease' && disposition?.kind === 'redone',
-  )
-  return state !== 'abandoned' && !isRedone
+/**
+ * Whether it takes the place of a bond that is still to be made: not given up, and not to be redone. One that runs does so
+ * whatever was said of it, until it is given up.
+ */
+export function isStillOn({ state, incidents }: Omit<AttemptRow, 'wasLifted'>): boolean {
+  if (state === 'abandoned') return false
+  return isRunning({ state }) || !incidents.some(({ disposition }) => disposition?.kind === 'redone')
 }
 
 /** As `isStillOn`, asked of the database. */
 export const STILL_ON = {
-  state: { not: 'abandoned' },
-  incidents: { none: { kind: 'earlyRelease', disposition: { kind: 'redone' } } },
+  OR: [
+    { state: { in: ['applied', 'clamped'] } },
+    { state: 'released', incidents: { none: { disposition: { kind: 'redone' } } } },
+  ],
 } satisfies Prisma.BondWhereInput
 
 /** As `isStillOn`, of a bond `b` in a query. */
-export const IS_STILL_ON = Prisma.sql`(b.state <> 'abandoned' and not exists (
+export const IS_STILL_ON = Prisma.sql`(b.state in ('applied', 'clamped') or b.state = 'released' and not exists (
   select from incident i join disposition d on d.incident_id = i.id
-   where i.bond_id = b.id and i.kind = 'earlyRelease' and d.kind = 'redone'))`
-
-/** Its clamps came off before it was ready, and nobody has disposed of that yet. */
-export function isReleasedEarly({ incidents }: Pick<Attempt, 'incidents'>): boolean {
-  return incidents.some(({ kind, disposition }) => kind === 'earlyRelease' && !disposition)
-}
+   where i.bond_id = b.id and d.kind = 'redone'))`
 
 const RUNNING = { state: { in: ['applied', 'clamped'] } } satisfies Prisma.BondWhereInput
 

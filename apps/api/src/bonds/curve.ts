@@ -1,9 +1,10 @@
 import type { BondCurve, BondEvent } from '@clampclock/contracts'
 import { bondCurve } from '@clampclock/cure'
 import type { Tx } from '../database/database.ts'
-import { isRunning, type BondRow } from './bond-store.ts'
+import type { BondRow } from './bond-store.ts'
 import { estimateOf } from './history.ts'
 import { toReady } from './move-check.ts'
+import { isRunning } from './standing.ts'
 
 const MINUTE_MS = 60_000
 /** Drawn beyond the conservative ready time, so that the line is seen to pass it. */

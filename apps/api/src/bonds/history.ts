@@ -1,4 +1,5 @@
 import {
+  creditedFromMs,
   estimateBond,
   type BondEstimate,
   type BondHistory,
@@ -41,6 +42,7 @@ export async function estimateOf(tx: Tx, bond: BondRow, timeZone: string, at: Da
     readings: merge(panelReadings(bond), airReadings(bay)).filter(({ atMs }) => atMs <= asOf.getTime()),
     forecast: ended ? [] : bay.forecast,
     nowMs: asOf.getTime(),
+    countsFromMs: countsFromOf(bond).getTime(),
     ...(bond.panelTauMinutes === null ? {} : { panelTauMinutes: bond.panelTauMinutes }),
   }
   return { asOf, ...computed(history) }
@@ -72,6 +74,14 @@ function nothingKnown(): BondEstimate {
     fullCure: of('fullCure'),
     notes: [{ kind: 'noTemperature' }],
   }
+}
+
+/** From when its cure is credited: what is told late makes nothing ready sooner. */
+export function countsFromOf({
+  appliedAt,
+  appliedRecordedAt,
+}: Pick<BondRow, 'appliedAt' | 'appliedRecordedAt'>): Date {
+  return new Date(creditedFromMs(appliedAt.getTime(), appliedRecordedAt.getTime()))
 }
 
 function panelReadings(bond: BondRow): Reading[] {

@@ -3,17 +3,15 @@ import type { Tx } from '../database/database.ts'
 import { withNewestSheet } from '../catalogue/sheets.ts'
 import type { Joint, Prisma, Product } from '../generated/prisma/client.ts'
 import { notFound } from '../http/problem-error.ts'
+import { ATTEMPT_ROW } from './standing.ts'
 import { toMl } from '../stock/volumes.ts'
 
 const WHOLE_JOINT = {
   product: { include: withNewestSheet },
   repairOrder: true,
   bonds: {
-    select: {
-      attempt: true,
-      state: true,
-      incidents: { select: { kind: true, disposition: { select: { kind: true } } } },
-    },
+    select: { attempt: true, ...ATTEMPT_ROW },
+    orderBy: { attempt: 'asc' },
   },
 } satisfies Prisma.JointInclude
 

@@ -1,8 +1,7 @@
-import type { Bond, BodyOf, bondRoutes, MoveCheck, ProblemReason } from '@clampclock/contracts'
-import { requireIn, type Actor } from '../access/actor.ts'
-import { closeAlert, raiseAlert } from '../alerts/raise.ts'
-import type { Tx } from '../database/database.ts'
-import { invalidField, notFound, wrongState } from '../http/problem-error.ts'
+import type { Bond, BodyOf, bondRoutes, MoveCheck } from '@clampclock/contracts'
+import { creditedFromMs } from '@clampclock/cure'
+import { requireIn } from '../access/actor.ts'
+import { invalidField, wrongState } from '../http/problem-error.ts'
 import { announce } from '../live/hub.ts'
 import { keepBayBooked } from '../schedule/keep-bay.ts'
 import { appendToRecord, type RecordEvent } from '../records/chain.ts'
@@ -10,19 +9,15 @@ import { instrumentFacts, qualificationFacts } from '../records/facts.ts'
 import { instrumentOf } from '../shops/instruments.ts'
 import { shopById } from '../shops/shops.ts'
 import { writtenAt } from '../http/dates.ts'
-import { bondRow, isRunning, lockedBond, type BondRow } from './bond-store.ts'
+import { bondRow, lockedBond, type BondRow } from './bond-store.ts'
 import { estimateOf } from './history.ts'
+import { recordIncident } from './incidents.ts'
 import { moveCheckOf } from './move-check.ts'
-import { incidentEvent, overriddenReasons, recordOverrides } from './overrides.ts'
+import { overriddenReasons, recordOverrides } from './overrides.ts'
+import { isRunning } from './standing.ts'
+import type { Step } from './step.ts'
 import { toBond } from './to-bond.ts'
 import { qualifiedFor } from './who-and-with-what.ts'
-
-/** Who does what to which bond, where and when: what every step of a bond's life needs. */
-interface Step {
-  readonly tx: Tx
-  readonly actor: Actor
-  readonly now: Date
-}
 
 export async function addPanelReading(
   step: Step,
@@ -66,24 +61,30 @@ export async function clampBond(
   const { timeZone } = await shopById(tx, bond.shopId)
   const { reasons, qualification } = await qualifiedFor(tx, actor, bond.joint.safetyClass, at, timeZone)
   const overridden = overriddenReasons(actor, bond.shopId, reasons, body.overrides, 'bond-refused')
-  const { estimate, fault } = await estimateOf(tx, bond, timeZone, at)
+  // Nobody's word about the past closes a joint in time.
+  const judgedAt = new Date(creditedFromMs(at.getTime(), now.getTime()))
+  const { estimate, fault } = await estimateOf(tx, bond, timeZone, judgedAt)
   await tx.bond.update({
     where: { id: bondId },
-    data: { state: 'clamped', clampedAt: at, clampedBy: actor.name },
+    data: { state: 'clamped', clampedAt: at, clampedBy: actor.name, clampedRecordedAt: now },
   })
   const facts = { by: actor.name, note: body.note, qualification: qualificationFacts(qualification) }
   const events: RecordEvent[] = [{ kind: 'clamped', at, facts }]
   events.push(...(await recordOverrides(step, bond, 'clamped', overridden)))
   // The cautious side of the work time is its earliest end; where it cannot be computed, nobody can say that it lasted.
   if (fault !== null || estimate.workTime.progress.earliest >= 1) {
-    const late =
-      fault === null
-        ? 'Clamped after the work time had run out'
-        : 'Clamped while the work time could not be computed'
+    const late = lateSentence(fault !== null, judgedAt > at)
     const reason = body.note ? `${late}: ${body.note}` : late
     events.push(await recordIncident(step, bond, { kind: 'clampedAfterWorkTime', at, reason }))
   }
   return finish(step, bond, events)
+}
+
+function lateSentence(isUnknown: boolean, isToldLate: boolean): string {
+  if (isUnknown) return 'Clamped while the work time could not be computed'
+  return isToldLate
+    ? 'Entered after the work time had run out, as clamped before that'
+    : 'Clamped after the work time had run out'
 }
 
 export async function checkMove(step: Step, bondId: string): Promise<MoveCheck> {
@@ -102,6 +103,12 @@ export async function releaseBond(
   await releaseLocked(step, bond, body)
   return finish(step, bond, [])
 }
+
+const HAS_AN_INCIDENT: ReadonlySet<string> = new Set([
+  'clamped-late',
+  'applied-against-refusal',
+  'to-be-redone',
+])
 
 /**
  * Takes the clamps off a locked, running bond.
@@ -127,8 +134,8 @@ export async function releaseLocked(
   })
   const incidents = await recordOverrides(step, bond, 'released', overridden)
   const { conservative } = estimated.estimate.handlingStrength.progress
-  // A late clamp has an incident of its own that waits already; whatever else stood against it makes the release early.
-  const against = body.alreadyHappened ? check.reasons.filter(({ code }) => code !== 'clamped-late') : []
+  // What has an incident of its own waits already; whatever else stood against it makes the release early.
+  const against = body.alreadyHappened ? check.reasons.filter(({ code }) => !HAS_AN_INCIDENT.has(code)) : []
   if (against.length > 0) {
     const early = { kind: 'earlyRelease', at, reason: body.reason, fractionReached: conservative } as const
     incidents.push(await recordIncident(step, bond, early, against))
@@ -148,91 +155,22 @@ export async function abandonBond(
   const at = instantOf(bond, body.at, bond.appliedAt, now)
   await tx.bond.update({
     where: { id: bondId },
-    data: { state: 'abandoned', abandonedAt: at, abandonedBy: actor.name, abandonReason: body.reason },
+    data: {
+      state: 'abandoned',
+      abandonedAt: at,
+      abandonedBy: actor.name,
+      abandonReason: body.reason,
+      wasLifted: body.wasLifted,
+    },
   })
-  const events: RecordEvent[] = [{ kind: 'abandoned', at, facts: { by: actor.name, reason: body.reason } }]
-  // What was done wrong with an attempt that is scraped off no longer waits for anybody.
-  for (const incident of bond.incidents.filter(
-    ({ kind, disposition }) => kind === 'clampedAfterWorkTime' && !disposition,
-  )) {
-    events.push(await dispose(step, bond, incident.id, 'redone', `Abandoned: ${body.reason}`))
-  }
-  return finish(step, bond, events)
-}
-
-export async function disposeIncident(
-  step: Step,
-  incidentId: string,
-  body: BodyOf<typeof bondRoutes.disposeIncident>,
-): Promise<Bond> {
-  const incident = await step.tx.incident.findUnique({ where: { id: incidentId } })
-  if (!incident) throw notFound('incident', incidentId)
-  const bond = await lockedBond(step.tx, incident.bondId)
-  requireIn(step.actor, 'takeResponsibility', bond.shopId)
-  if (incident.kind === 'gateOverridden')
-    throw wrongState('Who overrode the gate took responsibility then: there is nothing to dispose of')
-  return finish(step, bond, [await dispose(step, bond, incidentId, body.kind, body.reason)])
-}
-
-async function dispose(
-  { tx, actor, now }: Step,
-  bond: BondRow,
-  incidentId: string,
-  kind: string,
-  reason: string,
-): Promise<RecordEvent> {
-  const { organizationId, shopId } = bond
-  await tx.disposition.create({
-    data: { incidentId, organizationId, shopId, kind, at: now, recordedBy: actor.name, reason },
-  })
-  const incident = bond.incidents.find(({ id }) => id === incidentId)
-  if (incident)
-    await closeAlert(tx, { organizationId, shopId, kind: incident.kind, subjectId: bond.id, at: now })
-  return { kind: 'disposition', at: now, facts: { by: actor.name, incidentId, disposition: kind, reason } }
-}
-
-interface IncidentFacts {
-  readonly kind: 'earlyRelease' | 'clampedAfterWorkTime'
-  readonly at: Date
-  readonly reason: string
-  readonly fractionReached?: number
-}
-
-async function recordIncident(
-  { tx, actor, now }: Step,
-  bond: BondRow,
-  facts: IncidentFacts,
-  against: readonly ProblemReason[] = [],
-): Promise<RecordEvent> {
-  const scope = { organizationId: bond.organizationId, shopId: bond.shopId }
-  const recordedBy = actor.name
-  const { id } = await tx.incident.create({ data: { ...scope, bondId: bond.id, recordedBy, ...facts } })
-  const what =
-    facts.kind === 'earlyRelease'
-      ? earlyReleaseSentence(facts, against)
-      : 'clamped after the work time had run out'
-  await raiseAlert(tx, {
-    ...scope,
-    kind: facts.kind,
-    message: `${bond.joint.repairOrder.number}, ${bond.joint.name}: ${what}`,
-    subjectKind: 'bond',
-    subjectId: bond.id,
-    repairOrderId: bond.joint.repairOrderId,
-    openedAt: now,
-  })
-  return incidentEvent({ id, recordedBy, ...facts })
-}
-
-/** The gravest of what stood against it. */
-function earlyReleaseSentence(
-  { fractionReached = 0 }: IncidentFacts,
-  against: readonly ProblemReason[],
-): string {
-  const codes = new Set(against.map(({ code }) => code))
-  if (codes.has('not-clamped')) return 'moved before it was ever clamped'
-  if (codes.has('handling-strength'))
-    return `moved at ${Math.floor(fractionReached * 100)} % of handling strength`
-  return 'moved before the readings that its class asks for'
+  const { reason, wasLifted } = body
+  const left = { kind: 'leftWithAdhesive', at, reason } as const
+  return finish(step, bond, [
+    { kind: 'abandoned', at, facts: { by: actor.name, reason, wasLifted } },
+    // Its adhesive is on the vehicle until it is bonded again, or somebody entitled has looked at it. What was done wrong
+    // before waits on for whoever it waits for.
+    await recordIncident(step, bond, left),
+  ])
 }
 
 async function runningBond({ tx, actor }: Step, bondId: string, permission: 'makeBonds'): Promise<BondRow> {
@@ -255,7 +193,7 @@ function instantOf(bond: BondRow, at: Date | undefined, notBefore: Date, now: Da
 }
 
 /** Writes the record, tells everybody, keeps the bay as long as the bond now needs it, and answers the bond as it stands. */
-async function finish(
+export async function finish(
   { tx, now }: Step,
   { id, organizationId, shopId }: BondRow,
   events: readonly RecordEvent[],

@@ -1,6 +1,7 @@
 import type { MoveCheck, ReadyInstant } from '@clampclock/contracts'
 import { describe, expect, it } from 'vitest'
-import { combinedMoveCheck, latest } from './move-check.ts'
+import type { BondRow } from './bond-store.ts'
+import { latest, vehicleCheck, type AnsweredAttempt } from './move-check.ts'
 
 const now = new Date('2031-05-07T12:00:00Z')
 const at = (hours: number): ReadyInstant => ({ kind: 'at', at: new Date(now.getTime() + hours * 3_600_000) })
@@ -20,18 +21,51 @@ describe('latest', () => {
   })
 })
 
-describe('combinedMoveCheck', () => {
-  it('waits for every bond, and gives all their reasons', () => {
-    const combined = combinedMoveCheck(
-      [check(at(-1), []), check(at(2), ['handling-strength']), check(at(1), ['clamped-late'])],
+/** An attempt at a joint of its own, as much of it as is asked of here. */
+const attempt = (
+  jointId: string,
+  state: string,
+  answer: MoveCheck,
+  kinds: string[] = [],
+): AnsweredAttempt => ({
+  row: {
+    id: `${jointId} ${state}`,
+    jointId,
+    state,
+    wasLifted: false,
+    incidents: kinds.map((kind) => ({ kind, disposition: null })),
+  } as unknown as BondRow,
+  check: answer,
+})
+
+describe('vehicleCheck', () => {
+  it('waits for every joint, and gives all their reasons', () => {
+    const whole = vehicleCheck(
+      [
+        attempt('a', 'clamped', check(at(-1), [])),
+        attempt('b', 'clamped', check(at(2), ['handling-strength'])),
+        attempt('c', 'clamped', check(at(1), ['clamped-late']), ['clampedAfterWorkTime']),
+      ],
       now,
     )
-    expect(combined).toMatchObject({ mayMove: false, readyAt: at(2) })
-    expect(combined.reasons.map(({ code }) => code)).toEqual(['handling-strength', 'clamped-late'])
+    expect(whole).toMatchObject({ mayMove: false, readyAt: at(2) })
+    expect(whole.reasons.map(({ code }) => code)).toEqual(['handling-strength', 'clamped-late'])
   })
 
   it('lets a vehicle without bonds, or with ready ones only, go now', () => {
-    expect(combinedMoveCheck([], now)).toEqual({ mayMove: true, asOf: now, readyAt: at(0), reasons: [] })
-    expect(combinedMoveCheck([check(at(-3), [])], now).mayMove).toBe(true)
+    expect(vehicleCheck([], now)).toEqual({ mayMove: true, asOf: now, readyAt: at(0), reasons: [] })
+    expect(vehicleCheck([attempt('a', 'clamped', check(at(-3), []))], now).mayMove).toBe(true)
+  })
+
+  it('does not forget what is over: released early, or left with adhesive on it', () => {
+    const early = attempt('a', 'released', check(at(-3), ['released-early']), ['earlyRelease'])
+    expect(vehicleCheck([early], now)).toMatchObject({
+      mayMove: false,
+      reasons: [{ code: 'released-early' }],
+    })
+    const left = attempt('a', 'abandoned', check(at(-3), ['adhesive-left']), ['leftWithAdhesive'])
+    expect(vehicleCheck([left], now).mayMove).toBe(false)
+    expect(vehicleCheck([left, attempt('a', 'released', check(at(-1), []))], now).mayMove).toBe(true)
+    expect(vehicleCheck([early, attempt('a', 'released', check(at(-1), []))], now).mayMove).toBe(false)
   })
 })

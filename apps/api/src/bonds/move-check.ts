@@ -1,24 +1,49 @@
 import type { MoveCheck, ProblemReason, ReadyInstant } from '@clampclock/contracts'
-import type { ReadyInstant as Ready } from '@clampclock/cure'
-import { isRunning, type BondRow } from './bond-store.ts'
+import {
+  isHeldState,
+  type JointStanding,
+  type JointState,
+  type ReadyInstant as Ready,
+} from '@clampclock/cure'
+import type { BondRow } from './bond-store.ts'
 import type { Estimated } from './history.ts'
 import { shopTime } from './notes.ts'
+import { heldReason } from './standing-sentences.ts'
+import { isRunning, jointsOf, standingOf, stateOf } from './standing.ts'
 import { readingReasons } from './who-and-with-what.ts'
 
-/**
- * Rule 3: a bond may be moved once it has reached handling strength on the conservative estimate. A joint that was
- * clamped too late waits for a person as well (rule 2), one of class S1 for its readings (rule 8).
- */
-export function moveCheckOf(
-  bond: BondRow,
-  { estimate, asOf, fault }: Estimated,
-  timeZone: string,
-): MoveCheck {
-  const readyAt = toReady(estimate.handlingStrength.readyAt.conservative)
-  if (!isRunning(bond)) return { mayMove: true, asOf, readyAt, reasons: [] }
+type Known = Pick<Estimated, 'estimate' | 'asOf' | 'fault'>
 
+/** Handling strength on the careful estimate, and the readings that the class asks for (rules 3 and 8). */
+export function isReady(bond: BondRow, { estimate, fault }: Known, timeZone: string): boolean {
+  if (fault !== null) return false
+  return estimate.handlingStrength.progress.conservative >= 1 && readingReasons(bond, timeZone).length === 0
+}
+
+/**
+ * Rule 3: may the clamps come off, may it be moved, as far as this attempt goes? The answer is that of the joint's standing
+ * (packages/cure); the reasons say in words what stands against it.
+ */
+export function moveCheckOf(bond: BondRow, known: Known, timeZone: string): MoveCheck {
+  const { estimate, asOf } = known
+  const readyAt = toReady(estimate.handlingStrength.readyAt.conservative)
+  const state = stateOf(bond, isReady(bond, known, timeZone))
+  const reasons = reasonsOf(bond, known, state, readyAt, timeZone)
+  return { mayMove: reasons.length === 0 && MAY_MOVE.has(state), asOf, readyAt, reasons }
+}
+
+const MAY_MOVE: ReadonlySet<JointState> = new Set(['ready', 'releasedReady', 'accepted'])
+
+function reasonsOf(
+  bond: BondRow,
+  { estimate, fault }: Known,
+  state: JointState,
+  readyAt: ReadyInstant,
+  timeZone: string,
+): ProblemReason[] {
+  const held = isHeldState(state) ? [heldReason(bond.joint.name, state)] : []
+  if (!isRunning(bond)) return held
   const reasons: ProblemReason[] = []
-  const { conservative } = estimate.handlingStrength.progress
   if (bond.state === 'applied') {
     reasons.push({
       code: 'not-clamped',
@@ -26,18 +51,10 @@ export function moveCheckOf(
       fix: 'Close and clamp it, then let it cure',
     })
   }
+  const { conservative } = estimate.handlingStrength.progress
   if (fault !== null) reasons.push(cannotCompute(bond.joint.name))
   else if (conservative < 1) reasons.push(notReadyReason(bond, conservative, readyAt, timeZone))
-  reasons.push(...readingReasons(bond, timeZone))
-  for (const incident of bond.incidents) {
-    if (incident.kind !== 'clampedAfterWorkTime' || incident.disposition) continue
-    reasons.push({
-      code: 'clamped-late',
-      message: `${bond.joint.name}: it was clamped after the work time had run out`,
-      fix: 'Abandon it, or have somebody entitled accept it with a written reason',
-    })
-  }
-  return { mayMove: reasons.length === 0, asOf, readyAt, reasons }
+  return [...reasons, ...readingReasons(bond, timeZone), ...held]
 }
 
 function cannotCompute(jointName: string): ProblemReason {
@@ -70,15 +87,39 @@ function notReadyReason(
   return { code: 'handling-strength', message: `${reached}; ${why.message}`, fix: why.fix }
 }
 
-/** Over several bonds: all must be ready, so the latest counts. */
-export function combinedMoveCheck(checks: readonly MoveCheck[], now: Date): MoveCheck {
-  const reasons = checks.flatMap((check) => check.reasons)
-  const waiting = checks.filter((check) => !check.mayMove).map((check) => check.readyAt)
+/** An attempt with its own answer, as a joint's is put together from them. */
+export interface AnsweredAttempt {
+  readonly row: BondRow
+  readonly check: MoveCheck
+}
+
+/** The standing of one joint, its attempts in their order. */
+export function standingOfJoint(attempts: readonly AnsweredAttempt[]): JointStanding {
+  const rows = attempts.map(({ row }) => row)
+  const ready = new Set(
+    attempts.filter(({ check }) => !check.reasons.some(isLacking)).map(({ row }) => row.id),
+  )
+  return standingOf(rows, ({ id }) => ready.has(id))
+}
+
+/** Reasons that time or a reading takes away; what else stands against a joint is in its departures. */
+const isLacking = ({ code }: ProblemReason): boolean =>
+  code === 'handling-strength' || code === 'too-few-readings' || code === 'cannot-compute'
+
+/** For the whole vehicle: the worst of all its joints, so the latest counts. */
+export function vehicleCheck(attempts: readonly AnsweredAttempt[], now: Date): MoveCheck {
+  const against = jointsOf(attempts.map((each) => ({ ...each, jointId: each.row.jointId }))).flatMap(
+    (ofJoint) => {
+      const { mayMove, attempt } = standingOfJoint(ofJoint)
+      return mayMove || attempt === null ? [] : [ofJoint[attempt]!]
+    },
+  )
+  const waiting = against.filter(({ row }) => isRunning(row))
   return {
-    mayMove: reasons.length === 0,
+    mayMove: against.length === 0,
     asOf: now,
-    readyAt: latest(waiting) ?? { kind: 'at', at: now },
-    reasons,
+    readyAt: latest(waiting.map(({ check }) => check.readyAt)) ?? { kind: 'at', at: now },
+    reasons: against.flatMap(({ check }) => check.reasons),
   }
 }
 

@@ -12,6 +12,8 @@ export function noteSentence(note: EstimateNote, timeZone: string, unit: 'C' | '
       return `No reading from ${clock(note.fromMs)} to ${clock(note.toMs)}: the careful estimate took the colder end less ${apart(note.marginC)}.`
     case 'staleTemperature':
       return `The last reading is of ${clock(note.fromMs)}: the careful estimate takes off ${apart(note.marginC)} since. A new panel reading would sharpen it.`
+    case 'toldLate':
+      return `Entered long after it is said to have been applied (${clock(note.appliedAtMs)}): the careful estimate counts from ${clock(note.countsFromMs)}.`
     case 'noTemperature':
       return 'No temperature has been read: nothing can be promised. Measure the panel.'
     case 'noForecast':

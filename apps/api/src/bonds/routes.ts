@@ -3,15 +3,9 @@ import { requireIn, visibleShops } from '../access/actor.ts'
 import type { App } from '../http/app-type.ts'
 import { bind } from '../http/bind.ts'
 import { bondRow, bondsOfRepairOrder, runningBonds } from './bond-store.ts'
-import {
-  abandonBond,
-  addPanelReading,
-  checkMove,
-  clampBond,
-  disposeIncident,
-  releaseBond,
-} from './lifecycle.ts'
+import { abandonBond, addPanelReading, checkMove, clampBond, releaseBond } from './lifecycle.ts'
 import { curveOf } from './curve.ts'
+import { agreeToInspection, disposeIncident, listInspectors, photoOf } from './dispositions.ts'
 import { checkBond, startBond } from './start.ts'
 import { toBond, toBonds } from './to-bond.ts'
 import { helpBond } from './what-would-help.ts'
@@ -71,5 +65,12 @@ export async function bondRoutes(app: App): Promise<void> {
   )
   bind(app, contracts.disposeIncident, ({ tx, actor, params, body, now }) =>
     disposeIncident({ tx, actor, now }, params.incidentId, body),
+  )
+  bind(app, contracts.agreeToInspection, ({ tx, actor, params, body, now }) =>
+    agreeToInspection({ tx, actor, now }, params.inspectionId, body),
+  )
+  bind(app, contracts.getInspectionPhoto, ({ tx, actor, params }) => photoOf(tx, actor, params.inspectionId))
+  bind(app, contracts.listInspectors, ({ tx, actor, params, now }) =>
+    listInspectors(tx, actor, params.incidentId, now),
   )
 }

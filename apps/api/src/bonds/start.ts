@@ -3,22 +3,26 @@ import { rateCurve, timeAtTemperature } from '@clampclock/cure'
 import { requireIn, type Actor } from '../access/actor.ts'
 import { figuresOf } from '../catalogue/sheets.ts'
 import type { Tx } from '../database/database.ts'
-import { invalidField, wrongState } from '../http/problem-error.ts'
+import { invalidField, ProblemError, wrongState } from '../http/problem-error.ts'
 import { announce } from '../live/hub.ts'
 import { appendToRecord } from '../records/chain.ts'
 import { appliedEvent } from '../records/facts.ts'
 import { keepBayBooked } from '../schedule/keep-bay.ts'
 import { endForBond } from '../reservations/for-bond.ts'
 import { shopById } from '../shops/shops.ts'
-import { lockedCartridge } from '../stock/cartridge-store.ts'
+import { lockedCartridge, type CartridgeRow } from '../stock/cartridge-store.ts'
 import { openLocked } from '../stock/cartridges.ts'
 import { useLocked } from '../stock/use.ts'
 import { toUl } from '../stock/volumes.ts'
-import { bondRow, isRunning } from './bond-store.ts'
+import { bondRow } from './bond-store.ts'
 import { checkGates, type Application, type Gates } from './gates.ts'
 import { amountNeededMl, jointRow, lockedJoint, type JointRow } from './joint-store.ts'
+import { replaceAbandoned } from './dispositions.ts'
+import { recordIncident } from './incidents.ts'
 import { overriddenReasons, recordOverrides } from './overrides.ts'
 import { panelTauMinutes } from './panel.ts'
+import { placeVehicle } from './place-vehicle.ts'
+import { isRunning } from './standing.ts'
 import { toBond } from './to-bond.ts'
 
 export async function checkBond(
@@ -78,15 +82,19 @@ export async function startBond(
   if (appliedAt > now) throw invalidField('body.appliedAt', 'is in the future')
 
   const gates = await checkGates(tx, actor, joint, application, appliedAt, lockedCartridge)
-  const overridden = overriddenReasons(
-    actor,
-    joint.shopId,
-    gates.reasons,
-    application.overrides,
-    'bond-refused',
-  )
-  const bondId = await insertBond(tx, actor, joint, application, gates, appliedAt)
+  requireSheet(gates)
+  const against = application.alreadyHappened ? gates.reasons : []
+  const overridden = application.alreadyHappened
+    ? []
+    : overriddenReasons(actor, joint.shopId, gates.reasons, application.overrides, 'bond-refused')
+  const { shopId } = joint
+  const { timeZone } = await shopById(tx, shopId)
+  await placeVehicle({ tx, actor, now }, joint, application.bayId, timeZone)
+  const bondId = await insertBond(tx, actor, joint, application, gates, appliedAt, now)
+  const step = { tx, actor, now }
+  await replaceAbandoned(step, jointId)
   for (const { row, amountMl } of gates.cartridges) {
+    if (against.length > 0 && !canBeBooked(row)) continue
     if (row.state === 'sealed')
       await openLocked(
         tx,
@@ -97,7 +105,8 @@ export async function startBond(
         `Opened for ${joint.repairOrder.number}, ${joint.name}`,
       )
     await useLocked(tx, actor, row, {
-      amountUl: toUl(amountMl),
+      // What happened against a refusal is booked as far as the cartridge holds it.
+      amountUl: against.length > 0 ? Math.min(toUl(amountMl), row.remaining_ul) : toUl(amountMl),
       at: appliedAt,
       now,
       reason: `${joint.repairOrder.number}, ${joint.name}`,
@@ -105,7 +114,6 @@ export async function startBond(
     })
   }
   const organizationId = actor.organization.id
-  const { shopId } = joint
   await endForBond(
     tx,
     { organizationId, name: actor.name },
@@ -113,14 +121,14 @@ export async function startBond(
     gates.cartridges.map(({ row }) => row.id),
     now,
   )
-  const incidents = await recordOverrides(
-    { tx, actor, now },
-    { id: bondId, organizationId, shopId, joint },
-    'started',
-    overridden,
-  )
+  const bond = { id: bondId, organizationId, shopId, joint }
+  const incidents = await recordOverrides(step, bond, 'started', overridden)
+  if (against.length > 0) {
+    const refusals = against.map(({ message }) => message).join('. ')
+    const reason = `${refusals} — ${application.reason}`
+    incidents.push(await recordIncident(step, bond, { kind: 'appliedAgainstRefusal', at: appliedAt, reason }))
+  }
 
-  const { timeZone } = await shopById(tx, shopId)
   const applied = await appliedEvent(
     tx,
     actor,
@@ -137,6 +145,17 @@ export async function startBond(
   return toBond(tx, await bondRow(tx, bondId), timeZone, now)
 }
 
+/** Nothing can be computed of a bond without a sheet, so even one that was made is recorded once there is one. */
+function requireSheet({ sheet, reasons }: Gates): void {
+  if (sheet) return
+  throw new ProblemError('bond-refused', reasons.map(({ message }) => message).join('. '), [...reasons])
+}
+
+/** Whether there is anything in it, here, that can be booked as used. */
+function canBeBooked({ state, remaining_ul: remainingUl }: CartridgeRow): boolean {
+  return (state === 'sealed' || state === 'opened') && remainingUl > 0
+}
+
 async function insertBond(
   tx: Tx,
   actor: Actor,
@@ -144,6 +163,7 @@ async function insertBond(
   application: Application,
   gates: Gates,
   appliedAt: Date,
+  now: Date,
 ): Promise<string> {
   if (!gates.sheet) throw new Error('a bond without a data sheet passed the gates')
   const scope = { organizationId: actor.organization.id, shopId: joint.shopId }
@@ -168,6 +188,7 @@ async function insertBond(
       procedureLookedUpOn: joint.procedureLookedUpOn,
       appliedAt,
       appliedBy: actor.name,
+      appliedRecordedAt: now,
     },
   })
   await tx.panelReading.create({

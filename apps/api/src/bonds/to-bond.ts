@@ -1,10 +1,11 @@
 import type { Bond, BondState, Incident } from '@clampclock/contracts'
-import type { MilestoneEstimate } from '@clampclock/cure'
+import { toldLateMinutes, type MilestoneEstimate } from '@clampclock/cure'
 import { toSheet } from '../catalogue/sheets.ts'
 import type { Tx } from '../database/database.ts'
 import { toMl } from '../stock/volumes.ts'
 import type { BondRow } from './bond-store.ts'
-import { estimateOf, type Estimated } from './history.ts'
+import { asksOfDisposal } from './disposal.ts'
+import { countsFromOf, estimateOf, type Estimated } from './history.ts'
 import { moveCheckOf, toReady } from './move-check.ts'
 import { noteSentence } from './notes.ts'
 
@@ -45,6 +46,15 @@ export async function toBond(tx: Tx, row: BondRow, timeZone: string, now: Date):
     releasedBy: row.releasedBy,
     abandonedAt: row.abandonedAt,
     abandonReason: row.abandonReason,
+    wasLifted: row.wasLifted,
+    toldLate: {
+      appliedMinutes: toldLateMinutes(row.appliedAt.getTime(), row.appliedRecordedAt.getTime()),
+      clampedMinutes:
+        row.clampedAt && row.clampedRecordedAt
+          ? toldLateMinutes(row.clampedAt.getTime(), row.clampedRecordedAt.getTime())
+          : null,
+    },
+    countsFrom: countsFromOf(row),
     panelTauMinutes: row.panelTauMinutes,
     readings: estimated.history.readings.map(({ atMs, ...reading }) => ({
       at: new Date(atMs),
@@ -56,7 +66,7 @@ export async function toBond(tx: Tx, row: BondRow, timeZone: string, now: Date):
     forecast: estimated.history.forecast.map(({ atMs, ...band }) => ({ at: new Date(atMs), ...band })),
     estimate: toEstimate(estimated, timeZone, repairOrder.shop.temperatureUnit as 'C' | 'F'),
     moveCheck: moveCheckOf(row, estimated, timeZone),
-    incidents: row.incidents.map(toIncident),
+    incidents: row.incidents.map((incident) => toIncident(incident, row.joint.safetyClass)),
   }
 }
 
@@ -86,7 +96,7 @@ function toMilestone({ progress, readyAt, basis }: MilestoneEstimate): Bond['est
   }
 }
 
-function toIncident(row: BondRow['incidents'][number]): Incident {
+function toIncident(row: BondRow['incidents'][number], safetyClass: string): Incident {
   const { disposition } = row
   return {
     id: row.id,
@@ -101,6 +111,16 @@ function toIncident(row: BondRow['incidents'][number]): Incident {
       by: disposition.recordedBy,
       reason: disposition.reason,
     },
+    inspections: row.inspections.map((each) => ({
+      id: each.id,
+      inspector: each.inspectorName,
+      method: each.method,
+      result: each.result,
+      hasPhoto: each.photoType !== null,
+      at: each.at,
+      by: each.recordedBy,
+      waitsForSecondPerson: !disposition && asksOfDisposal(safetyClass).secondPerson,
+    })),
   }
 }
 

@@ -4,9 +4,10 @@ import { computed } from '../calculations/named-fault.ts'
 import { figuresOf } from '../catalogue/sheets.ts'
 import type { Tx } from '../database/database.ts'
 import { wrongState } from '../http/problem-error.ts'
-import { bondsOfRepairOrder, isRunning, isStillOn, type BondRow } from './bond-store.ts'
+import { bondsOfRepairOrder, isStillOn, type BondRow } from './bond-store.ts'
 import { estimateOf } from './history.ts'
 import { toReady } from './move-check.ts'
+import { isRunning } from './standing.ts'
 
 /**
  * What would have a bond ready by a wished instant, from its own history and the forecast of its bay.
@@ -23,7 +24,15 @@ export async function helpBond(
   if (!isRunning(bond)) throw wrongState(`The bond on ${bond.joint.name} is ${bond.state} already`)
   const { history, fault } = await estimateOf(tx, bond, timeZone, now)
   if (fault !== null) throw wrongState(`The bond on ${bond.joint.name} cannot be computed: not ready`, fault)
-  const { sheet, appliedAtMs, readings, forecast, nowMs, panelTauMinutes } = history
+  const {
+    sheet,
+    appliedAtMs,
+    countsFromMs = appliedAtMs,
+    readings,
+    forecast,
+    nowMs,
+    panelTauMinutes,
+  } = history
   const others = (await bondsOfRepairOrder(tx, bond.joint.repairOrderId)).filter(
     (other) => other.id !== bond.id && isStillOn(other),
   )
@@ -33,7 +42,7 @@ export async function helpBond(
     toHelp(
       whatWouldHelp({
         ...wish,
-        state: addReadings(startProgress(sheet, appliedAtMs, panelTauMinutes), readings),
+        state: addReadings(startProgress(sheet, countsFromMs, panelTauMinutes), readings),
         nowMs,
         forecast,
         isClosed: bond.state === 'clamped',

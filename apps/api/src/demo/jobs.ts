@@ -1,5 +1,6 @@
 import { DateTime } from 'luxon'
-import { abandonBond, addPanelReading, clampBond, disposeIncident, releaseBond } from '../bonds/lifecycle.ts'
+import { disposeIncident } from '../bonds/dispositions.ts'
+import { abandonBond, addPanelReading, clampBond, releaseBond } from '../bonds/lifecycle.ts'
 import { startBond } from '../bonds/start.ts'
 import type { Application } from '../bonds/gates.ts'
 import { addJoint } from '../repairs/joints.ts'
@@ -181,6 +182,8 @@ export async function bondOn(world: World, shop: WorldShop, job: DemoJob, wish: 
       relativeHumidityPercent: Math.min(60, air.relativeHumidityPercent ?? 45),
       hygrometerId: shop.instruments.hygrometerId,
       prepared: wish.prepared ?? { surfaces: true, dryFit: true, skimCoat: true },
+      alreadyHappened: false,
+      reason: '',
       overrides: wish.overrides ?? [],
     },
     at,
@@ -273,20 +276,23 @@ export async function abandonAt(
   reason: string,
 ): Promise<void> {
   const now = hoursFrom(world.now, -hoursAgo)
-  await abandonBond({ tx: world.tx, actor: shop.technician, now }, bondId, { reason })
+  await abandonBond({ tx: world.tx, actor: shop.technician, now }, bondId, { reason, wasLifted: true })
 }
 
 export async function disposeAt(
   world: World,
   bondId: string,
   hoursAgo: number,
-  reason: string,
+  result: string,
 ): Promise<void> {
   const incident = await world.tx.incident.findFirstOrThrow({ where: { bondId, disposition: null } })
   const now = hoursFrom(world.now, -hoursAgo)
   await disposeIncident({ tx: world.tx, actor: world.scheduler, now }, incident.id, {
     kind: 'inspectedAndAccepted',
-    reason,
+    inspectorId: world.owner.id,
+    method: 'Tap test along the whole flange',
+    result,
+    photo: null,
   })
 }
 

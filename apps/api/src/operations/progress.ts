@@ -1,14 +1,21 @@
 import type { BodyOf, Operation, operationRoutes } from '@clampclock/contracts'
 import { requireIn, type Actor } from '../access/actor.ts'
-import { STILL_ON } from '../bonds/bond-store.ts'
+import { bondsOfRepairOrder, isStillOn } from '../bonds/bond-store.ts'
+import { heldReason, heldReasons } from '../bonds/standing-sentences.ts'
+import { heldBy } from '../bonds/standing.ts'
 import type { Tx } from '../database/database.ts'
-import { invalidField, wrongState } from '../http/problem-error.ts'
+import type { Prisma } from '../generated/prisma/client.ts'
+import { invalidField, ProblemError, wrongState } from '../http/problem-error.ts'
 import { announce } from '../live/hub.ts'
 import { HORIZON_DAYS } from '../planning/facts.ts'
 import { precedences, type Placed } from './expand.ts'
 import { operationRow, operationsOf, toOperation } from './operation-store.ts'
 
 const DAY_MS = 86_400_000
+
+const WITH_DEPARTURES = {
+  incidents: { include: { disposition: true } },
+} satisfies Prisma.BondInclude
 
 type OperationRow = Awaited<ReturnType<typeof operationRow>>
 
@@ -25,6 +32,7 @@ export async function startOperation(
     throw wrongState('A bond is started at its joint', 'Start the bond there: its cure follows from it')
   if (row.startedAt) throw wrongState(`${row.name} has begun already`)
   await requireBefore(tx, row)
+  if (row.kind === 'bake') await requireNothingHeld(tx, row.repairOrderId)
   await requireOfShop(tx, row, placeId, technicianIds)
   const planned = await tx.plannedOperation.findFirst({
     where: { operationId: id, plan: { state: 'published' } },
@@ -73,16 +81,30 @@ async function requireBefore(tx: Tx, row: OperationRow): Promise<void> {
     .map((each) => all.find(({ id }) => id === each.before)!)
   for (const each of before) {
     if (each.finishedAt) continue
-    const bond = each.jointId
-      ? await tx.bond.findFirst({
-          where: { jointId: each.jointId, ...STILL_ON },
-          orderBy: { attempt: 'desc' },
+    const attempts = each.jointId
+      ? await tx.bond.findMany({
+          where: { jointId: each.jointId },
+          orderBy: { attempt: 'asc' },
+          include: WITH_DEPARTURES,
         })
-      : null
-    const isThrough =
-      (each.kind === 'bondAndClamp' && bond?.clampedAt) || (each.kind === 'cure' && bond?.releasedAt)
-    if (!isThrough) throw wrongState(`${each.name} comes first, and is not finished`)
+      : []
+    const bond = attempts.findLast(isStillOn)
+    if (each.kind === 'bondAndClamp' && bond?.clampedAt) continue
+    if (each.kind === 'cure' && bond?.releasedAt) {
+      const held = heldBy(attempts)
+      if (held === null) continue
+      const { message, fix } = heldReason(each.joint?.name ?? each.name, held)
+      throw wrongState(message, fix)
+    }
+    throw wrongState(`${each.name} comes first, and is not finished`)
   }
+}
+
+/** Into the oven goes no joint that waits for a person: adhesive that was left on the vehicle would be baked with it. */
+async function requireNothingHeld(tx: Tx, repairOrderId: string): Promise<void> {
+  const reasons = heldReasons(await bondsOfRepairOrder(tx, repairOrderId))
+  if (reasons.length > 0)
+    throw new ProblemError('bake-refused', reasons.map(({ message }) => message).join('. '), reasons)
 }
 
 async function requireOfShop(

@@ -1,5 +1,5 @@
 import type { BayAttribute, OperationKind, Priority, ResourceKind, Skill } from '@clampclock/contracts'
-import type { DataSheet, ForecastPoint } from '@clampclock/cure'
+import type { DataSheet, ForecastPoint, HeldState } from '@clampclock/cure'
 import type { Range } from '@clampclock/quantities'
 
 /** How far plans look: a shop with more work than that plans again before it matters. */
@@ -69,7 +69,8 @@ export interface BakedJoint {
   readonly productName: string
   /** degC; null where the product has no data sheet. */
   readonly serviceRangeC: Range | null
-  readonly isReleasedEarly: boolean
+  /** What a person has to settle about it before anything moves it; null: nothing. */
+  readonly heldBy: HeldState | null
 }
 
 export interface BondFact {

@@ -1,6 +1,7 @@
-import { isReleasedEarly, isRunning, isStillOn } from '../bonds/bond-store.ts'
+import { isStillOn } from '../bonds/bond-store.ts'
 import { amountNeededMl } from '../bonds/joint-store.ts'
 import { panelTauMinutes } from '../bonds/panel.ts'
+import { heldBy, isRunning } from '../bonds/standing.ts'
 import { figuresOf, withNewestSheet } from '../catalogue/sheets.ts'
 import type { Prisma } from '../generated/prisma/client.ts'
 import { presentBake } from '../operations/planned-bake.ts'
@@ -15,7 +16,7 @@ export const WHOLE_ORDER = {
   joints: {
     include: {
       product: { include: withNewestSheet },
-      bonds: { include: { incidents: { include: { disposition: true } } } },
+      bonds: { include: { incidents: { include: { disposition: true } } }, orderBy: { attempt: 'asc' } },
     },
     orderBy: [{ name: 'asc' }, { id: 'asc' }],
   },
@@ -74,7 +75,8 @@ function toBakedJoint({ name, product, bonds }: OrderRow['joints'][number]): Bak
     name,
     productName: product.name,
     serviceRangeC: sheet ? figuresOf(sheet).serviceRangeC : null,
-    isReleasedEarly: bonds.filter(isStillOn).some(isReleasedEarly),
+    // What is scraped off or made again, the plan makes again before any bake.
+    heldBy: heldBy(bonds.filter(isStillOn)),
   }
 }
 

@@ -35,7 +35,7 @@ export const BAKED: BakedJoint = {
   name: 'Door skin',
   productName: JOINT.productName,
   serviceRangeC: JOINT.sheet.serviceRangeC,
-  isReleasedEarly: false,
+  heldBy: null,
 }
 
 const resource = (

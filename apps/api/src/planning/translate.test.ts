@@ -273,8 +273,8 @@ describe('what cannot be planned is told, and the rest is planned', () => {
 
   it('a bake after a release that came too early, until somebody has disposed of it', () => {
     expect(
-      reasonsFor(order('car-1', { joints: [{ ...BAKED, name: 'Rail', isReleasedEarly: true }] })),
-    ).toEqual(['Bake: Rail was released before it was ready, and nobody has disposed of that yet'])
+      reasonsFor(order('car-1', { joints: [{ ...BAKED, name: 'Rail', heldBy: 'releasedEarly' }] })),
+    ).toEqual(['Bake: Rail: it was released before handling strength'])
   })
 
   it('more clamp sets than there are', () => {

@@ -101,7 +101,7 @@ function bakeReasons(
           serviceRangeC: joint.serviceRangeC ?? { min: -Infinity, max: Infinity },
           panel: null,
           handlingReadyAt: { kind: 'at', atMs: originMs },
-          isReleasedEarly: joint.isReleasedEarly,
+          heldBy: joint.heldBy,
         })),
       })
       return refusals.map((each) => `${name}: ${refusalReason(each, { timeZone, unit, fields }).message}`)

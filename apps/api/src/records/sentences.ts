@@ -17,8 +17,10 @@ export function sentenceOf({ kind, by, facts }: RecordEntry, temperature: (c: nu
       return `Abandoned by ${by}${reason}`
     case 'incident':
       return `${INCIDENTS[text('incident')] ?? 'Incident'}, recorded by ${by}${reason}`
+    case 'inspection':
+      return `Inspected by ${text('inspector')} (${text('method')}): ${text('result')}; recorded by ${by}`
     case 'disposition':
-      return `${text('disposition') === 'redone' ? 'Redone' : 'Inspected and accepted'}, by ${by}${reason}`
+      return `${text('disposition') === 'redone' ? 'To be made again' : 'Inspected and accepted'}, by ${by}${reason}`
   }
 }
 
@@ -26,6 +28,8 @@ const INCIDENTS: Readonly<Record<string, string>> = {
   earlyRelease: 'Released before it was ready',
   clampedAfterWorkTime: 'Clamped after the work time',
   gateOverridden: 'Went on although a gate refused',
+  appliedAgainstRefusal: 'Applied although a gate refused',
+  leftWithAdhesive: 'Left with adhesive on it',
 }
 
 function instrumentOf(instrument: unknown): string {

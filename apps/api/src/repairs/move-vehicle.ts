@@ -1,9 +1,10 @@
 import type { BodyOf, RepairOrderDetail, repairRoutes } from '@clampclock/contracts'
 import { requireIn, type Actor } from '../access/actor.ts'
-import { bondsOfRepairOrder, isRunning, lockedBond, type BondRow } from '../bonds/bond-store.ts'
+import { bondsOfRepairOrder, lockedBond, type BondRow } from '../bonds/bond-store.ts'
 import { releaseLocked } from '../bonds/lifecycle.ts'
-import { combinedMoveCheck } from '../bonds/move-check.ts'
+import { vehicleCheck } from '../bonds/move-check.ts'
 import { overriddenReasons } from '../bonds/overrides.ts'
+import { isRunning } from '../bonds/standing.ts'
 import { toBonds } from '../bonds/to-bond.ts'
 import { closeAlert } from '../alerts/raise.ts'
 import type { Tx } from '../database/database.ts'
@@ -29,8 +30,11 @@ export async function moveVehicle(
   const locked: BondRow[] = []
   for (const { id } of await bondsOfRepairOrder(tx, repairOrderId)) locked.push(await lockedBond(tx, id))
   const running = locked.filter(isRunning)
-  const checks = (await toBonds(tx, running, now)).map(({ moveCheck }) => moveCheck)
-  const check = combinedMoveCheck(checks, now)
+  const bonds = await toBonds(tx, locked, now)
+  const check = vehicleCheck(
+    locked.map((row, i) => ({ row, check: bonds[i]!.moveCheck })),
+    now,
+  )
   if (!body.alreadyHappened)
     overriddenReasons(actor, order.shopId, check.reasons, body.overrides, 'not-ready')
   for (const bond of running) await releaseLocked({ tx, actor, now }, bond, body)

@@ -8,14 +8,16 @@ import type {
   ResultOf,
 } from '@clampclock/contracts'
 import { requireIn, visibleShops, type Actor } from '../access/actor.ts'
-import { bondsOfRepairOrder, isRunning } from '../bonds/bond-store.ts'
+import { bondsOfRepairOrder, type BondRow } from '../bonds/bond-store.ts'
 import { amountNeededMl } from '../bonds/joint-store.ts'
-import { combinedMoveCheck } from '../bonds/move-check.ts'
+import { standingOfJoint, vehicleCheck } from '../bonds/move-check.ts'
+import { heldReasons } from '../bonds/standing-sentences.ts'
+import { isRunning } from '../bonds/standing.ts'
 import { toBonds } from '../bonds/to-bond.ts'
 import type { Tx } from '../database/database.ts'
 import type { Prisma } from '../generated/prisma/client.ts'
 import { toPage, unpackCursor } from '../http/pages.ts'
-import { invalidField, notFound, wrongState } from '../http/problem-error.ts'
+import { invalidField, notFound, ProblemError, wrongState } from '../http/problem-error.ts'
 import { requireVersion } from '../http/versions.ts'
 import { announce } from '../live/hub.ts'
 import { endForOrder } from '../reservations/for-order.ts'
@@ -129,13 +131,7 @@ export async function editRepairOrder(
   await tx.$queryRaw`select 1 from repair_order where id = ${id}::uuid for no key update`
   const before = await orderRow(tx, id, now)
   requireIn(actor, 'planWork', before.shopId)
-  const running = before.joints.flatMap(({ bonds }) => bonds).filter(isRunning)
-  if (body.state === 'done' && running.length > 0) {
-    throw wrongState(
-      `${running.length === 1 ? 'A bond is' : `${running.length} bonds are`} still curing on it`,
-      'Release or abandon them first',
-    )
-  }
+  if (body.state === 'done' && before.state !== 'done') requireFinished(await bondsOfRepairOrder(tx, id))
   const { count } = await tx.repairOrder.updateMany({
     where: { id, version },
     data: {
@@ -161,8 +157,24 @@ export async function editRepairOrder(
   return toDetail(tx, row, now)
 }
 
+/** Rule 3, to the end: nothing cures on it, and nothing waits for a person. */
+function requireFinished(rows: readonly BondRow[]): void {
+  const running = rows.filter(isRunning)
+  if (running.length > 0) {
+    throw wrongState(
+      `${running.length === 1 ? 'A bond is' : `${running.length} bonds are`} still curing on it`,
+      'Release or abandon them first',
+    )
+  }
+  const reasons = heldReasons(rows)
+  if (reasons.length > 0)
+    throw new ProblemError('wrong-state', reasons.map(({ message }) => message).join('. '), reasons)
+}
+
 export async function toDetail(tx: Tx, row: OrderRow, now: Date): Promise<RepairOrderDetail> {
-  const bonds = await toBonds(tx, await bondsOfRepairOrder(tx, row.id), now)
+  const rows = await bondsOfRepairOrder(tx, row.id)
+  const bonds = await toBonds(tx, rows, now)
+  const attempts = rows.map((attempt, i) => ({ row: attempt, check: bonds[i]!.moveCheck }))
   const joints: Joint[] = row.joints.map((joint) => ({
     id: joint.id,
     repairOrderId: row.id,
@@ -177,17 +189,10 @@ export async function toDetail(tx: Tx, row: OrderRow, now: Date): Promise<Repair
     beadDiameterMm: joint.beadDiameterMm,
     procedure: procedureOf(joint),
     amountNeededMl: amountNeededMl(joint),
+    state: standingOfJoint(attempts.filter((each) => each.row.jointId === joint.id)).state,
     bonds: bonds.filter((bond) => bond.jointId === joint.id),
   }))
-  const running = bonds.filter(isRunning)
-  return {
-    ...toSummary(row),
-    joints,
-    moveCheck: combinedMoveCheck(
-      running.map(({ moveCheck }) => moveCheck),
-      now,
-    ),
-  }
+  return { ...toSummary(row), joints, moveCheck: vehicleCheck(attempts, now) }
 }
 
 function toSummary(row: OrderRow): RepairOrder {

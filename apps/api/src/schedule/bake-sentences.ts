@@ -2,6 +2,7 @@ import type { ProblemReason } from '@clampclock/contracts'
 import type { BakeCaution, BakeRefusal } from '@clampclock/cure'
 import { formatTemperature } from '@clampclock/quantities'
 import { shopTime } from '../bonds/notes.ts'
+import { heldReason } from '../bonds/standing-sentences.ts'
 
 /** How a bake is told to its reader. */
 export interface BakeReader {
@@ -54,12 +55,8 @@ export function refusalReason(refusal: BakeRefusal, { timeZone, unit, fields }: 
         fix: 'Bake later',
       }
     }
-    case 'releasedEarly':
-      return {
-        code: 'early-release',
-        message: `${refusal.joint} was released before it was ready, and nobody has disposed of that yet`,
-        fix: 'Have somebody entitled inspect it',
-      }
+    case 'held':
+      return heldReason(refusal.joint, refusal.state)
   }
 }
 

@@ -1,7 +1,8 @@
 import type { ProblemReason } from '@clampclock/contracts'
 import { judgeBake, type BakedBond, type BondEstimate, type ReadyInstant } from '@clampclock/cure'
-import { bondsOfRepairOrder, isReleasedEarly, isStillOn, type BondRow } from '../bonds/bond-store.ts'
+import { bondsOfRepairOrder, isStillOn, type BondRow } from '../bonds/bond-store.ts'
 import { estimateOf } from '../bonds/history.ts'
+import { heldBy } from '../bonds/standing.ts'
 import { figuresOf } from '../catalogue/sheets.ts'
 import type { Tx } from '../database/database.ts'
 import { shopById } from '../shops/shops.ts'
@@ -54,6 +55,6 @@ export function bakedBond(bond: BondRow, estimate: BondEstimate): BakedBond {
     serviceRangeC: figuresOf(bond.sheet).serviceRangeC,
     panel: null,
     handlingReadyAt: readyOf(bond, estimate),
-    isReleasedEarly: isReleasedEarly(bond),
+    heldBy: heldBy([bond]),
   }
 }

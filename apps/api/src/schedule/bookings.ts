@@ -7,9 +7,11 @@ import type {
   QueryOf,
 } from '@clampclock/contracts'
 import { requireIn, type Actor } from '../access/actor.ts'
-import { bondsOfRepairOrder, isRunning, runningBonds } from '../bonds/bond-store.ts'
+import { bondsOfRepairOrder, runningBonds } from '../bonds/bond-store.ts'
 import { estimateOf } from '../bonds/history.ts'
 import { shopTime } from '../bonds/notes.ts'
+import { heldReasons } from '../bonds/standing-sentences.ts'
+import { isRunning } from '../bonds/standing.ts'
 import type { Tx } from '../database/database.ts'
 import { invalidField, ProblemError, wrongState } from '../http/problem-error.ts'
 import { requireVersion } from '../http/versions.ts'
@@ -222,6 +224,8 @@ interface Bake {
 /** The highest temperature of the metal: as it was given, or as it follows from the program. */
 async function requireBakeFits(tx: Tx, repairOrderId: string, bake: Bake, now: Date): Promise<number> {
   const { startsAt, endsAt, bakeProgram, metalStartC, highestMetalC } = bake
+  // Adhesive that was left on the vehicle would be baked with it.
+  requireNone(heldReasons(await bondsOfRepairOrder(tx, repairOrderId)))
   if (bakeProgram === null) {
     const metal = { startsAt, highestMetalC: highestMetalC! }
     requireNone(await bakeReasons(tx, repairOrderId, metal, now))

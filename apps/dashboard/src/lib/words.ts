@@ -101,6 +101,8 @@ export const INCIDENT = {
   earlyRelease: 'Released before handling strength',
   clampedAfterWorkTime: 'Clamped after the work time had run out',
   gateOverridden: 'Went on although a gate refused',
+  appliedAgainstRefusal: 'Applied although a gate refused',
+  leftWithAdhesive: 'Left with adhesive on it',
 } as const satisfies Record<Incident['kind'], string>
 
 export const ALERT = {
@@ -113,6 +115,8 @@ export const ALERT = {
   storageExcursion: 'Storage out of range',
   earlyRelease: 'Moved before handling strength',
   clampedAfterWorkTime: 'Clamped after work time',
+  appliedAgainstRefusal: 'Applied although a gate refused',
+  leftWithAdhesive: 'Left with adhesive on it',
   gateOverridden: 'Gate overridden',
   plannedMoveBeforeReady: 'Planned to move before ready',
   bayClash: 'Bay clash',

@@ -4,7 +4,7 @@ import type { StockSearch } from '../stock/search.ts'
 
 type Target =
   | { readonly to: '/stock'; readonly search: StockSearch }
-  | { readonly to: '/alerts'; readonly search: { readonly kind: AlertKind } }
+  | { readonly to: '/alerts'; readonly search: { readonly kind?: AlertKind } }
 
 export interface Finding {
   readonly key: string
@@ -67,8 +67,8 @@ const RULES: readonly Rule[] = [
     key: 'openIncidents',
     tone: 'warning',
     words: ['incident waits for a disposition', 'incidents wait for a disposition'],
-    consequence: 'Each is listed on its job',
-    target: { to: '/alerts', search: { kind: 'clampedAfterWorkTime' } },
+    consequence: 'Inspect and accept, or make the joint again',
+    target: { to: '/alerts', search: {} },
     count: (shop) => Math.max(0, shop.bonds.openIncidents - shop.bonds.movedEarly),
   },
   {

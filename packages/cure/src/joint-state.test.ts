@@ -1,0 +1,171 @@
+import fc from 'fast-check'
+import { describe, expect, it } from 'vitest'
+import {
+  attemptState,
+  isHeldState,
+  jointStanding,
+  worstStanding,
+  type Attempt,
+  type Departure,
+} from './joint-state.ts'
+
+const attempt = (
+  stage: Attempt['stage'],
+  departures: readonly [Departure['kind'], Departure['disposition']?][] = [],
+  isReady = false,
+): Attempt => ({
+  stage,
+  isReady,
+  departures: departures.map(([kind, disposition = null]) => ({ kind, disposition })),
+})
+
+/** Left: what happened to the joint; right: where it stands, and whether its vehicle may be moved. */
+const TABLE: readonly [string, readonly Attempt[], string, boolean][] = [
+  ['nothing', [], 'neverBonded', true],
+  ['applied', [attempt('applied')], 'open', false],
+  ['applied, cured without a clamp', [attempt('applied', [], true)], 'open', false],
+  ['clamped', [attempt('clamped')], 'curing', false],
+  ['clamped and cured', [attempt('clamped', [], true)], 'ready', true],
+  ['released in time', [attempt('released')], 'releasedReady', true],
+  ['released early', [attempt('released', [['earlyRelease']])], 'releasedEarly', false],
+  [
+    'released early, accepted',
+    [attempt('released', [['earlyRelease', 'inspectedAndAccepted']])],
+    'accepted',
+    true,
+  ],
+  ['released early, to be redone', [attempt('released', [['earlyRelease', 'redone']])], 'toBeRedone', false],
+  [
+    'redone, the next one curing',
+    [attempt('released', [['earlyRelease', 'redone']]), attempt('clamped')],
+    'curing',
+    false,
+  ],
+  [
+    'redone, the next one released ready',
+    [attempt('released', [['earlyRelease', 'redone']]), attempt('released')],
+    'releasedReady',
+    true,
+  ],
+  [
+    'released early, bonded over before anybody looked',
+    [attempt('released', [['earlyRelease']]), attempt('released')],
+    'releasedEarly',
+    false,
+  ],
+  ['clamped late', [attempt('clamped', [['clampedAfterWorkTime']], true)], 'closedLate', false],
+  [
+    'clamped late, accepted while it cures',
+    [attempt('clamped', [['clampedAfterWorkTime', 'inspectedAndAccepted']])],
+    'curing',
+    false,
+  ],
+  [
+    'clamped late, said to be redone while it cures',
+    [attempt('clamped', [['clampedAfterWorkTime', 'redone']], true)],
+    'toBeRedone',
+    false,
+  ],
+  [
+    'against a refusal, cured',
+    [attempt('clamped', [['appliedAgainstRefusal']], true)],
+    'appliedAgainstRefusal',
+    false,
+  ],
+  [
+    'against a refusal, released and accepted',
+    [attempt('released', [['appliedAgainstRefusal', 'inspectedAndAccepted']])],
+    'accepted',
+    true,
+  ],
+  ['abandoned', [attempt('abandoned', [['leftWithAdhesive']])], 'abandoned', false],
+  ['lifted', [attempt('lifted', [['leftWithAdhesive']])], 'lifted', false],
+  [
+    'abandoned, inspected and accepted',
+    [attempt('abandoned', [['leftWithAdhesive', 'inspectedAndAccepted']])],
+    'accepted',
+    true,
+  ],
+  ['lifted, then released ready', [attempt('lifted'), attempt('released')], 'releasedReady', true],
+  ['released ready, bonded again and lifted', [attempt('released'), attempt('lifted')], 'lifted', false],
+  [
+    'late and abandoned, the next one released ready',
+    [attempt('abandoned', [['clampedAfterWorkTime'], ['leftWithAdhesive']]), attempt('released')],
+    'releasedReady',
+    true,
+  ],
+]
+
+describe('jointStanding', () => {
+  it.each(TABLE)('%s', (_, attempts, state, mayMove) => {
+    expect(jointStanding(attempts)).toMatchObject({ state, mayMove })
+  })
+})
+
+const departure = fc.record({
+  kind: fc.constantFrom<Departure['kind']>(
+    'earlyRelease',
+    'clampedAfterWorkTime',
+    'appliedAgainstRefusal',
+    'leftWithAdhesive',
+  ),
+  disposition: fc.constantFrom<Departure['disposition']>(null, 'inspectedAndAccepted', 'redone'),
+})
+const anyAttempt: fc.Arbitrary<Attempt> = fc.record({
+  stage: fc.constantFrom<Attempt['stage']>('applied', 'clamped', 'released', 'abandoned', 'lifted'),
+  isReady: fc.boolean(),
+  departures: fc.array(departure, { maxLength: 4 }),
+})
+
+describe('any history of a joint', () => {
+  it('has a standing, and one that waits for a person never lets the vehicle move', () => {
+    fc.assert(
+      fc.property(fc.array(anyAttempt, { maxLength: 5 }), (attempts) => {
+        const { state, mayMove, isFinished } = jointStanding(attempts)
+        if (isHeldState(state)) expect(mayMove).toBe(false)
+        if (isFinished) expect(mayMove).toBe(true)
+      }),
+    )
+  })
+
+  it('does not let the vehicle move while its last attempt runs and is not ready', () => {
+    fc.assert(
+      fc.property(
+        fc.array(anyAttempt, { maxLength: 4 }),
+        anyAttempt.map((last) => ({ ...last, stage: 'clamped' as const, isReady: false })),
+        (before, last) => {
+          expect(jointStanding([...before, last]).mayMove).toBe(false)
+        },
+      ),
+    )
+  })
+
+  it('keeps waiting for whoever must look at an early release, whatever is bonded over it', () => {
+    const early = attempt('released', [['earlyRelease']])
+    fc.assert(
+      fc.property(fc.array(anyAttempt, { maxLength: 4 }), fc.nat({ max: 4 }), (attempts, at) => {
+        const all = attempts.toSpliced(Math.min(at, attempts.length), 0, early)
+        expect(jointStanding(all).mayMove).toBe(false)
+      }),
+    )
+  })
+
+  it('is no better off for a departure that nobody disposed of', () => {
+    const open = departure.map(({ kind }) => ({ kind, disposition: null }))
+    fc.assert(
+      fc.property(anyAttempt, open, (one, more) => {
+        const worse = { ...one, departures: [...one.departures, more] }
+        const [before, after] = [jointStanding([one]), jointStanding([worse])]
+        expect(worstStanding([before, after])!.mayMove).toBe(after.mayMove)
+      }),
+    )
+  })
+
+  it('says of every attempt where it stands by itself', () => {
+    fc.assert(
+      fc.property(anyAttempt, (one) => {
+        expect(jointStanding([one]).state).toBe(attemptState(one))
+      }),
+    )
+  })
+})
