@@ -1,5 +1,13 @@
 import { afterAll, beforeAll, describe, expect, it } from 'vitest'
-import { application, makeJoint, makeShop, receive, steadyAir, type Shop } from '../support/fixtures.ts'
+import {
+  acceptance,
+  application,
+  makeJoint,
+  makeShop,
+  receive,
+  steadyAir,
+  type Shop,
+} from '../support/fixtures.ts'
 import { NOON, startTestApp, type TestApp } from '../support/test-app.ts'
 
 interface Window {
@@ -253,7 +261,7 @@ describe('a bake by its program', () => {
       `/v1/bonds/${bond.id}/release`,
       told,
     )
-    expect((await check(10, {}, id)).refusals.map(({ code }) => code)).toEqual(['early-release'])
+    expect((await check(10, {}, id)).refusals.map(({ code }) => code)).toEqual(['released-early'])
     const bare = () =>
       test.owner.post('/v1/bookings', {
         resourceId: shop.ovenId,
@@ -263,11 +271,9 @@ describe('a bake by its program', () => {
         endsAt: iso(51),
         highestMetalC: 60,
       })
-    expect((await bare()).body.reasons).toMatchObject([{ code: 'early-release' }])
-    await test.owner.made(`/v1/incidents/${incidents[0]!.id}/disposition`, {
-      kind: 'inspectedAndAccepted',
-      reason: 'Tapped along its whole length',
-    })
+    expect((await bare()).body.reasons).toMatchObject([{ code: 'released-early' }])
+    const accepted = await acceptance(test.owner, incidents[0]!.id)
+    await test.owner.made(`/v1/incidents/${incidents[0]!.id}/disposition`, accepted)
     expect((await check(10, {}, id)).mayBake).toBe(true)
     expect((await bare()).status).toBe(201)
   })

@@ -1,7 +1,15 @@
 import { afterAll, beforeAll, describe, expect, it } from 'vitest'
 import { verifyRecords } from '../../apps/api/src/records/verify.ts'
 import { KINDS } from '../support/databases.ts'
-import { application, makeJoint, makeShop, receive, steadyAir, type Shop } from '../support/fixtures.ts'
+import {
+  acceptance,
+  application,
+  makeJoint,
+  makeShop,
+  receive,
+  steadyAir,
+  type Shop,
+} from '../support/fixtures.ts'
 import { NOON, startTestApp, type TestApp } from '../support/test-app.ts'
 
 interface BondRecord {
@@ -66,10 +74,8 @@ describe.each(KINDS)('the bond record, on the %s database', (kind) => {
     await test.owner.made(`/v1/bonds/${bondId}/readings`, { temperatureC: 22, instrumentId })
     await test.owner.made(`/v1/bonds/${bondId}/release`, { alreadyHappened: true, reason: 'Tow truck came' })
     const { incidents } = await test.owner.read<{ incidents: { id: string }[] }>(`/v1/bonds/${bondId}`)
-    await test.owner.made(`/v1/incidents/${incidents[0]!.id}/disposition`, {
-      kind: 'inspectedAndAccepted',
-      reason: 'Looked at by both of us',
-    })
+    const accepted = await acceptance(test.owner, incidents[0]!.id)
+    await test.owner.made(`/v1/incidents/${incidents[0]!.id}/disposition`, accepted)
     // What is edited later leaves the record as it was.
     await test.owner.put(`/v1/joints/${jointId}/procedure`, {
       document: 'Another manual',
@@ -108,6 +114,7 @@ describe.each(KINDS)('the bond record, on the %s database', (kind) => {
       'reading',
       'released',
       'incident',
+      'inspection',
       'disposition',
     ])
     for (const [i, entry] of told.entries.entries()) {

@@ -1,6 +1,14 @@
 import { afterAll, beforeAll, describe, expect, it } from 'vitest'
 import { KINDS } from '../support/databases.ts'
-import { application, makeJoint, makeShop, receive, steadyAir, type Shop } from '../support/fixtures.ts'
+import {
+  acceptance,
+  application,
+  makeJoint,
+  makeShop,
+  receive,
+  steadyAir,
+  type Shop,
+} from '../support/fixtures.ts'
 import { NOON, startTestApp, type TestApp } from '../support/test-app.ts'
 
 interface Bond {
@@ -108,10 +116,8 @@ describe.each(KINDS)('the main job, on the %s database', (kind) => {
     const acknowledged = await test.owner.read<{ items: { id: string }[] }>('/v1/alerts?kind=earlyRelease')
     expect(acknowledged.items.map(({ id }) => id)).toContain(alert!.id)
 
-    const disposed = await test.owner.made<Bond>(`/v1/incidents/${incident!.id}/disposition`, {
-      kind: 'inspectedAndAccepted',
-      reason: 'Tap test over the whole length',
-    })
+    const accepted = await acceptance(test.owner, incident!.id)
+    const disposed = await test.owner.made<Bond>(`/v1/incidents/${incident!.id}/disposition`, accepted)
     expect(disposed.incidents[0]!.disposition).toMatchObject({ kind: 'inspectedAndAccepted', by: 'Owner' })
     const after = await test.owner.read<{ items: { id: string }[] }>('/v1/alerts?kind=earlyRelease')
     expect(after.items.map(({ id }) => id)).not.toContain(alert!.id)
@@ -133,10 +139,8 @@ describe.each(KINDS)('the main job, on the %s database', (kind) => {
     await steadyAir(test.owner, shop.sensorId, 23, test.clock.now, 11)
     const held = await test.owner.post(`/v1/bonds/${bond.id}/release`)
     expect(held.body.reasons.map(({ code }: { code: string }) => code)).toEqual(['clamped-late'])
-    await test.owner.made(`/v1/incidents/${incident!.id}/disposition`, {
-      kind: 'inspectedAndAccepted',
-      reason: 'Squeeze-out was still wet all along',
-    })
+    const accepted = await acceptance(test.owner, incident!.id)
+    await test.owner.made(`/v1/incidents/${incident!.id}/disposition`, accepted)
     expect((await test.owner.made<Bond>(`/v1/bonds/${bond.id}/release`)).state).toBe('released')
   })
 

@@ -173,3 +173,15 @@ export function application(shop: Shop, cartridgeId: string, changes: object = {
     ...changes,
   }
 }
+
+/** What accepts a joint after all, by the first who may inspect it. */
+export async function acceptance(owner: Client, incidentId: string, changes: object = {}): Promise<object> {
+  const { items } = await owner.read<{ items: { id: string }[] }>(`/v1/incidents/${incidentId}/inspectors`)
+  return {
+    kind: 'inspectedAndAccepted',
+    inspectorId: items[0]?.id,
+    method: 'Tap test',
+    result: 'Sound over its whole length',
+    ...changes,
+  }
+}

@@ -6,7 +6,16 @@ import { Id, Instant, threeOf } from './values.ts'
 /** What happened to a bond, to be marked on its curve. */
 export const BondEvent = z
   .object({
-    kind: z.enum(['applied', 'clamped', 'released', 'abandoned', 'reading', 'incident', 'disposition']),
+    kind: z.enum([
+      'applied',
+      'clamped',
+      'released',
+      'abandoned',
+      'reading',
+      'incident',
+      'inspection',
+      'disposition',
+    ]),
     at: Instant,
     by: z.string(),
     temperatureC: z.number().nullable().describe('Of a panel reading'),

@@ -71,8 +71,16 @@ function eventsOf(bond: BondRow): BondEvent[] {
     ...event('clamped', bond.clampedAt, bond.clampedBy),
     ...event('released', bond.releasedAt, bond.releasedBy),
     ...event('abandoned', bond.abandonedAt, bond.abandonedBy, bond.abandonReason ?? ''),
-    ...bond.incidents.flatMap(({ at, recordedBy, reason, disposition }) => [
+    ...bond.incidents.flatMap(({ at, recordedBy, reason, inspections, disposition }) => [
       ...event('incident', at, recordedBy, reason),
+      ...inspections.flatMap((each) =>
+        event(
+          'inspection',
+          each.at,
+          each.recordedBy,
+          `${each.inspectorName}, ${each.method}: ${each.result}`,
+        ),
+      ),
       ...(disposition
         ? event('disposition', disposition.at, disposition.recordedBy, disposition.reason)
         : []),

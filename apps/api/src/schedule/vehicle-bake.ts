@@ -1,8 +1,9 @@
 import type { BakeProgram, BodyOf, bakeRoutes, OvenWindow, ProblemReason } from '@clampclock/contracts'
 import { bondCurve, judgeBake, type BakedBond, type BakeRequest, type OvenBond } from '@clampclock/cure'
 import { requireIn, type Actor } from '../access/actor.ts'
-import type { BondRow } from '../bonds/bond-store.ts'
+import { bondsOfRepairOrder, type BondRow } from '../bonds/bond-store.ts'
 import { estimateOf } from '../bonds/history.ts'
+import { heldReasons } from '../bonds/standing-sentences.ts'
 import { computed } from '../calculations/named-fault.ts'
 import type { Tx } from '../database/database.ts'
 import { invalidField, notFound } from '../http/problem-error.ts'
@@ -32,7 +33,11 @@ export async function checkOven(
   const order = await tx.repairOrder.findUnique({ where: { id: repairOrderId } })
   if (!order) throw notFound('repair order', repairOrderId)
   requireIn(actor, 'readShop', order.shopId)
-  return vehicleBake(tx, repairOrderId, body, now)
+  const window = await vehicleBake(tx, repairOrderId, body, now)
+  const known = new Set(window.refusals.map(({ message }) => message))
+  const held = heldReasons(await bondsOfRepairOrder(tx, repairOrderId))
+  const refusals = [...window.refusals, ...held.filter(({ message }) => !known.has(message))]
+  return { ...window, mayBake: refusals.length === 0, refusals }
 }
 
 /**

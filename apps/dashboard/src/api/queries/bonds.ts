@@ -19,6 +19,18 @@ export const bondQueries = {
       queryFn: ({ signal }) => call(ROUTES.helpBond, { params: { bondId }, body: wish, signal }),
       meta: { topics: ['bonds', 'temperature'], shopId },
     }),
+  photo: (inspectionId: string) =>
+    queryOptions({
+      queryKey: ['inspections', inspectionId, 'photo'],
+      queryFn: ({ signal }) => call(ROUTES.getInspectionPhoto, { params: { inspectionId }, signal }),
+      staleTime: Infinity,
+    }),
+  inspectors: (incidentId: string) =>
+    queryOptions({
+      queryKey: ['incidents', incidentId, 'inspectors'],
+      queryFn: ({ signal }) => call(ROUTES.listInspectors, { params: { incidentId }, signal }),
+      meta: { topics: ['people'] },
+    }),
   record: (bondId: string) =>
     queryOptions({
       queryKey: ['bonds', bondId, 'record'],

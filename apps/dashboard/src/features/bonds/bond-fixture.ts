@@ -23,6 +23,9 @@ export function bondAtNoon(change: Partial<Bond> = {}): Bond {
     attempt: 1,
     state: 'clamped',
     productName: 'Invented acrylic',
+    wasLifted: false,
+    toldLate: { appliedMinutes: null, clampedMinutes: null },
+    countsFrom: change.appliedAt ?? at(0),
     sheet: {
       id: 'sh',
       revision: 'A',

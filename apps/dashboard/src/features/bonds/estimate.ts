@@ -17,7 +17,10 @@ export interface Estimate {
   readonly fullCure: Milestone
 }
 
-type Known = Pick<Bond, 'sheet' | 'appliedAt' | 'readings' | 'forecast' | 'panelTauMinutes' | 'estimate'>
+type Known = Pick<
+  Bond,
+  'sheet' | 'appliedAt' | 'countsFrom' | 'readings' | 'forecast' | 'panelTauMinutes' | 'estimate'
+>
 
 /**
  * The bond's milestones at `nowMs`, by the very function that the server's gate uses. What the function refuses to
@@ -59,6 +62,7 @@ function compute(bond: Known, nowMs: number, forecast: Forecast): Estimate | und
     return estimateBond({
       sheet: bond.sheet,
       appliedAtMs: Date.parse(bond.appliedAt),
+      countsFromMs: Date.parse(bond.countsFrom),
       // The whole reading: left out, a doubt or a wider band would let the phone say yes before the server.
       readings: bond.readings.map(({ at, by: _by, ...reading }) => ({ atMs: Date.parse(at), ...reading })),
       forecast,

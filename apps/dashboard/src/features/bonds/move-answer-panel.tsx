@@ -53,6 +53,7 @@ export function MoveAnswerPanel({ question, answer, reasons, nowMs, zone, yes, c
 
 function wordOf(answer: MoveAnswer): string {
   if (answer.kind === 'asking') return 'Asking the service…'
+  if (answer.kind === 'held') return 'No: a joint must be inspected or made again first'
   if (answer.kind === 'lacking') return 'No: cured, but something is missing'
   return answer.kind === 'no' && answer.reason !== null ? 'No, and no time can be given' : 'No'
 }

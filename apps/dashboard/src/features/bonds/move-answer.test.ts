@@ -52,6 +52,14 @@ describe('moveAnswer', () => {
     expect(moveAnswer(serverNo, [bondClock(cold, hours(1))])).toEqual({ kind: 'no', reason: 'noTemperature' })
   })
 
+  it('says that a person must look first, whatever the clocks say', () => {
+    const held = { mayMove: false, reasons: [{ code: 'released-early', message: 'at 22 %' }] }
+    expect(moveAnswer(held, [bondClock(bondAtNoon({ state: 'released' }), hours(9))])).toEqual({
+      kind: 'held',
+    })
+    expect(moveAnswer(held, [bondClock(bondAtNoon(), hours(1))])).toEqual({ kind: 'held' })
+  })
+
   it('follows the server where nothing is bonded', () => {
     expect(moveAnswer(serverYes, [])).toEqual({ kind: 'yes' })
   })

@@ -10,8 +10,19 @@ export type MoveAnswer =
   | { readonly kind: 'no'; readonly reason: Extract<ReadyInstant, { kind: 'never' }>['reason'] | null }
   /** Cured, but something that no waiting brings is missing: readings, a disposition. */
   | { readonly kind: 'lacking' }
+  /** A person must do something about a joint first: no waiting brings that. */
+  | { readonly kind: 'held' }
   /** By the clock here it is ready: the server is asked again, and its answer counts. */
   | { readonly kind: 'asking' }
+
+/** Reasons that a joint waits for a person: as the service names them. */
+const HELD: ReadonlySet<string> = new Set([
+  'released-early',
+  'applied-against-refusal',
+  'clamped-late',
+  'adhesive-left',
+  'to-be-redone',
+])
 
 /**
  * May it be moved? Yes only when the server's gate says so and the clock here agrees: whichever of the two is more
@@ -22,6 +33,7 @@ export function moveAnswer(
   clocks: readonly BondClock[],
 ): MoveAnswer {
   const holding = clocks.filter(({ phase }) => phase !== 'released' && phase !== 'abandoned')
+  if (check.reasons.some(({ code }) => HELD.has(code))) return { kind: 'held' }
   if (holding.some(({ phase }) => phase === 'open' || phase === 'late')) return { kind: 'no', reason: null }
   const curing = holding.filter(({ phase }) => phase === 'curing')
   if (curing.length === 0) {

@@ -1,4 +1,6 @@
 import { ROUTES } from '@clampclock/contracts'
+import { Checkbox } from '@mantine/core'
+import { useState } from 'react'
 import type { Bond } from '../../api/types.ts'
 import { useAction } from '../../api/use-action.ts'
 import { ReasonDialog } from '../../ui/reason-dialog.tsx'
@@ -9,6 +11,7 @@ interface Props {
 }
 
 export function AbandonDialog({ bond, onClose }: Props) {
+  const [wasLifted, setWasLifted] = useState(false)
   const abandon = useAction(ROUTES.abandonBond, {
     topics: ['bonds', 'repairs', 'bookings', 'alerts'],
     onDone: onClose,
@@ -23,11 +26,17 @@ export function AbandonDialog({ bond, onClose }: Props) {
       isDanger
       isPending={abandon.isPending}
       error={abandon.error}
-      onConfirm={(reason) => abandon.mutate({ params: { bondId: bond.id }, body: { reason } })}
+      onConfirm={(reason) => abandon.mutate({ params: { bondId: bond.id }, body: { reason, wasLifted } })}
     >
       <p style={{ margin: 0 }}>
-        Scrape both sides and start again: the clock starts anew with the next attempt.
+        Scrape both sides and start again: the clock starts anew with the next attempt. Until then the vehicle
+        stays: there is adhesive on it.
       </p>
+      <Checkbox
+        label="The panels were lifted apart"
+        checked={wasLifted}
+        onChange={(event) => setWasLifted(event.currentTarget.checked)}
+      />
     </ReasonDialog>
   )
 }

@@ -1,3 +1,4 @@
+import { formatMinutes } from '@clampclock/quantities'
 import type { Bond } from '../../api/types.ts'
 import { bondClock, type BondClock } from '../../features/bonds/bond-clock.ts'
 import { formatNear } from '../../lib/instants.ts'
@@ -10,7 +11,7 @@ import { Mark } from '../../ui/mark.tsx'
 import { BondActions } from './bond-actions.tsx'
 import { BondDetails } from './bond-details.tsx'
 import { CurveDetails } from './curve-details.tsx'
-import { IncidentRow } from './incident-row.tsx'
+import { IncidentRow } from './incidents/incident-row.tsx'
 import styles from './job.module.css'
 
 /** The latest attempt at a joint: its clock, what may be done with it, what went wrong. */
@@ -21,6 +22,7 @@ export function BondPanel({ bond }: { readonly bond: Bond }) {
   return (
     <>
       <BondState bond={bond} clock={clock} nowMs={nowMs} zone={zone} />
+      <ToldLate bond={bond} />
       {bond.incidents.map((incident) => (
         <IncidentRow key={incident.id} incident={incident} shopId={bond.shopId} nowMs={nowMs} zone={zone} />
       ))}
@@ -28,6 +30,21 @@ export function BondPanel({ bond }: { readonly bond: Bond }) {
       <CurveDetails bond={bond} />
       <BondDetails bond={bond} clock={clock} />
     </>
+  )
+}
+
+/** What was entered long after it happened says so: it makes nothing ready sooner. */
+function ToldLate({ bond }: { readonly bond: Bond }) {
+  const { appliedMinutes, clampedMinutes } = bond.toldLate
+  const told = [
+    ...(appliedMinutes === null ? [] : [`the application ${formatMinutes(appliedMinutes, 'up')}`]),
+    ...(clampedMinutes === null ? [] : [`the clamping ${formatMinutes(clampedMinutes, 'up')}`]),
+  ]
+  if (told.length === 0) return null
+  return (
+    <p className={styles['soft']}>
+      Entered late: {told.join(', ')} after it is said to have happened. That makes nothing ready sooner.
+    </p>
   )
 }
 
@@ -87,9 +104,12 @@ function BondState({ bond, clock, nowMs, zone }: StateProps) {
         </div>
       )
     case 'released': {
-      const isEarly = bond.incidents.some(({ kind }) => kind === 'earlyRelease')
+      const isOpen = bond.incidents.some(
+        ({ kind, disposition }) => kind !== 'gateOverridden' && disposition === null,
+      )
+      const isRedone = bond.incidents.some(({ disposition }) => disposition?.kind === 'redone')
       return (
-        <Mark tone={isEarly ? 'warning' : 'ready'}>
+        <Mark tone={isOpen || isRedone ? 'danger' : 'ready'}>
           {`Clamps off ${bond.releasedAt === null ? '' : near(bond.releasedAt)}`}
         </Mark>
       )
@@ -97,7 +117,7 @@ function BondState({ bond, clock, nowMs, zone }: StateProps) {
     case 'abandoned':
       return (
         <Mark tone="quiet">
-          {`Attempt ${bond.attempt} abandoned${bond.abandonReason === null ? '' : `: ${bond.abandonReason}`}`}
+          {`Attempt ${bond.attempt} ${bond.wasLifted ? 'lifted apart' : 'abandoned'}${bond.abandonReason === null ? '' : `: ${bond.abandonReason}`}`}
         </Mark>
       )
   }

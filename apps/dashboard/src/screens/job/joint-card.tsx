@@ -16,13 +16,18 @@ interface Props {
   readonly job: RepairOrderDetail
 }
 
+/** States in which the next thing is to bond it, for the first time or again. */
+const FREE: ReadonlySet<Joint['state']> = new Set(['neverBonded', 'abandoned', 'lifted', 'toBeRedone'])
+
+const isRunning = ({ state }: Joint['bonds'][number]): boolean => state === 'applied' || state === 'clamped'
+
 /** One joint: what it is made by, and its latest attempt. */
 export function JointCard({ joint, job }: Props) {
   const may = useMay()
   const latest = joint.bonds.at(-1)
   const earlier = joint.bonds.slice(0, -1)
   const mayStart = job.state === 'open' && may('makeBonds', job.shopId)
-  const isFree = latest === undefined || latest.state === 'abandoned'
+  const isFree = FREE.has(joint.state) && (latest === undefined || !isRunning(latest))
   return (
     <section className={styles['joint']} aria-label={joint.name}>
       <header className={styles['head']}>

@@ -17,7 +17,8 @@ export const EVENT = {
   abandoned: 'Abandoned',
   reading: 'Panel measured',
   incident: 'Incident',
-  disposition: 'Disposition',
+  inspection: 'Inspection',
+  disposition: 'Decision',
 } as const satisfies Record<BondCurve['events'][number]['kind'], string>
 
 const READY = {

@@ -1,0 +1,59 @@
+import { Button } from '@mantine/core'
+import { useDisclosure } from '@mantine/hooks'
+import type { Incident } from '../../../api/types.ts'
+import { useMay } from '../../../api/use-me.ts'
+import { formatNear } from '../../../lib/instants.ts'
+import { INCIDENT } from '../../../lib/words.ts'
+import { Mark } from '../../../ui/mark.tsx'
+import { percentOf } from '../../../ui/percent.ts'
+import styles from '../job.module.css'
+import { DispositionDialog } from './disposition-dialog.tsx'
+import { InspectionLine } from './inspection-line.tsx'
+
+interface Props {
+  readonly incident: Incident
+  readonly shopId: string
+  readonly nowMs: number
+  readonly zone: string
+}
+
+const DISPOSITION = { inspectedAndAccepted: 'Inspected and accepted', redone: 'To be made again' } as const
+
+/** What departed from the rules; open until somebody entitled disposes of it, kept for ever. */
+export function IncidentRow({ incident, shopId, nowMs, zone }: Props) {
+  const may = useMay()
+  const [opened, { open, close }] = useDisclosure()
+  const { disposition, inspections } = incident
+  const near = (at: string) => formatNear(at, zone, nowMs)
+  // Who overrode a gate answered for it then.
+  const isOpen = disposition === null && incident.kind !== 'gateOverridden'
+  return (
+    <div className={`${styles['incident']} ${isOpen ? '' : styles['closed']}`}>
+      <Mark tone={isOpen ? 'danger' : 'quiet'}>{INCIDENT[incident.kind]}</Mark>
+      <p>
+        {incident.reason} ({incident.by}, {near(incident.at)}
+        {incident.fractionReached !== null &&
+          `, at ${percentOf(incident.fractionReached)} % of handling strength`}
+        )
+      </p>
+      {inspections.map((inspection) => (
+        <InspectionLine key={inspection.id} inspection={inspection} shopId={shopId} near={near} />
+      ))}
+      {isOpen &&
+        (may('takeResponsibility', shopId) ? (
+          <Button variant="default" onClick={open}>
+            Decide…
+          </Button>
+        ) : (
+          <p className={styles['soft']}>Open: an owner or scheduler decides.</p>
+        ))}
+      {disposition !== null && (
+        <p>
+          <strong>{DISPOSITION[disposition.kind]}</strong>: {disposition.reason} ({disposition.by},{' '}
+          {near(disposition.at)})
+        </p>
+      )}
+      {opened && <DispositionDialog incident={incident} onClose={close} />}
+    </div>
+  )
+}

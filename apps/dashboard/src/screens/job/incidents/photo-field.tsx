@@ -1,0 +1,50 @@
+import { FileInput } from '@mantine/core'
+import { useState } from 'react'
+import { scaledPhoto, type ScaledPhoto } from '../../../lib/scaled-photo.ts'
+
+export type Photo = ScaledPhoto
+
+interface Props {
+  readonly isRequired: boolean
+  readonly photo: Photo | undefined
+  readonly onChange: (photo: Photo | undefined) => void
+}
+
+/** A photo of the joint, scaled down here: what goes out is small and has no place and no device in it. */
+export function PhotoField({ isRequired, photo, onChange }: Props) {
+  const [fault, setFault] = useState<string>()
+  const [file, setFile] = useState<File | null>(null)
+  const take = async (chosen: File | null) => {
+    setFile(chosen)
+    setFault(undefined)
+    onChange(undefined)
+    if (chosen === null) return
+    try {
+      onChange(await scaledPhoto(chosen))
+    } catch {
+      setFault('This is no picture that can be read: take a JPEG or PNG.')
+    }
+  }
+  return (
+    <>
+      <FileInput
+        label="Photo of the joint"
+        description={isRequired ? 'The class of the joint asks for it' : 'Where it helps'}
+        accept="image/jpeg,image/png"
+        capture="environment"
+        required={isRequired}
+        clearable
+        value={file}
+        error={fault}
+        onChange={(chosen) => void take(chosen)}
+      />
+      {photo !== undefined && (
+        <img
+          src={`data:${photo.mediaType};base64,${photo.base64}`}
+          alt="The photo that will be kept"
+          style={{ maxWidth: '100%', maxHeight: 240, objectFit: 'contain' }}
+        />
+      )}
+    </>
+  )
+}
