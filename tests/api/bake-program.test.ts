@@ -2,6 +2,7 @@ import { afterAll, beforeAll, describe, expect, it } from 'vitest'
 import {
   acceptance,
   application,
+  freshBay,
   makeJoint,
   makeShop,
   receive,
@@ -279,6 +280,7 @@ describe('a bake by its program', () => {
   })
 
   it('leaves out an attempt that is to be redone: what is scraped off is not baked', async () => {
+    shop = await freshBay(test.owner, shop, NOON)
     const { orderId: id, jointId } = await makeJoint(test.owner, shop)
     const [piece] = await receive(test.owner, shop)
     const bond = await test.owner.made(`/v1/joints/${jointId}/bonds`, application(shop, piece!.id))
@@ -289,10 +291,14 @@ describe('a bake by its program', () => {
     )
     const redone = { kind: 'redone', reason: 'Scraped off on both sides' }
     await test.owner.made(`/v1/incidents/${incidents[0]!.id}/disposition`, redone)
-    expect((await check(10, {}, id)).bonds).toEqual([])
+    const window = await check(10, {}, id)
+    expect(window.bonds).toEqual([])
+    // Nor is the vehicle, until it is bonded again.
+    expect(window.refusals).toMatchObject([{ code: 'to-be-redone' }])
   })
 
   it('does not take clamps that came off late for a joint that was ready late', async () => {
+    shop = await freshBay(test.owner, shop, NOON)
     const { orderId: id, jointId } = await makeJoint(test.owner, shop)
     const [piece] = await receive(test.owner, shop)
     const bond = await test.owner.made(`/v1/joints/${jointId}/bonds`, application(shop, piece!.id))

@@ -2,6 +2,7 @@ import { afterAll, beforeAll, describe, expect, it } from 'vitest'
 import {
   application,
   makeJoint,
+  freshBay,
   makeShop,
   receive,
   SHEET,
@@ -172,7 +173,8 @@ describe('the gates of rule 1', () => {
     const bare = await test.owner.post(`/v1/joints/${jointId}/bonds`, application(shop, piece!.id))
     expect(bare.body.reasons).toMatchObject([{ code: 'no-data-sheet', overridable: false }])
     await test.owner.made(`/v1/products/${productId}/sheets`, SHEET)
-    expect((await test.owner.post(`/v1/joints/${jointId}/bonds`, application(shop, piece!.id))).status).toBe(
+    const free = await freshBay(test.owner, shop, NOON)
+    expect((await test.owner.post(`/v1/joints/${jointId}/bonds`, application(free, piece!.id))).status).toBe(
       201,
     )
   })

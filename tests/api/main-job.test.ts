@@ -3,6 +3,7 @@ import { KINDS } from '../support/databases.ts'
 import {
   acceptance,
   application,
+  freshBay,
   makeJoint,
   makeShop,
   receive,
@@ -45,6 +46,7 @@ describe.each(KINDS)('the main job, on the %s database', (kind) => {
   }
   const start = async () => {
     at(0)
+    shop = await freshBay(test.owner, shop, NOON)
     const [cartridge] = await receive(test.owner, shop)
     const { orderId, jointId } = await makeJoint(test.owner, shop)
     const bond = await test.owner.made<Bond>(`/v1/joints/${jointId}/bonds`, application(shop, cartridge!.id))

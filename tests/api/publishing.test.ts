@@ -126,12 +126,12 @@ it('a draft is refused when a joint without operations came off its clamps too e
   const refused = await publish(draft.id)
   expect(refused.body).toMatchObject({
     type: '/problems/plan-outdated',
-    detail: expect.stringContaining('Rail was released before it was ready'),
+    detail: expect.stringContaining('Rail: it was released before handling strength'),
   })
   expect(await publishedOf(shop)).toBeNull()
   // Planned again it is told by name, and nothing is planned that may not be done.
   const again = await planned(test.owner, shop.shopId)
-  expect(again.notes.unplanned[0]?.reasons.join()).toContain('Rail was released before it was ready')
+  expect(again.notes.unplanned[0]?.reasons.join()).toContain('Rail: it was released before handling strength')
   expect(again.operations).toEqual([])
 })
 

@@ -1,6 +1,14 @@
 import { afterAll, beforeAll, describe, expect, it } from 'vitest'
 import { KINDS } from '../support/databases.ts'
-import { application, makeJoint, makeShop, receive, steadyAir, type Shop } from '../support/fixtures.ts'
+import {
+  application,
+  freshBay,
+  makeJoint,
+  makeShop,
+  receive,
+  steadyAir,
+  type Shop,
+} from '../support/fixtures.ts'
 import { NOON, PASSWORD, startTestApp, type Client, type TestApp } from '../support/test-app.ts'
 
 interface Reason {
@@ -205,6 +213,7 @@ describe.each(KINDS)('who may make which joint, and with what, on the %s databas
 
   it('keeps a release without the second reading open until somebody disposes of it', async () => {
     const id = await qualify('S1')
+    shop = await freshBay(test.owner, shop, NOON)
     const [piece] = await receive(test.owner, shop)
     const { jointId } = await makeJoint(test.owner, shop, { safetyClass: 'S1' })
     const bond = await technician.made(

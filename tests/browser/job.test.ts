@@ -73,11 +73,20 @@ describeInBrowser('the main job at the bay side, on a phone', () => {
     await page.getByText('Released before handling strength').waitFor()
     await page.getByText(/Pushed out to let the tow truck in/).waitFor()
 
-    await page.getByRole('button', { name: 'Dispose of it…' }).click()
-    await page.getByLabel('Inspected and accepted').check()
-    await page.getByLabel('What was found, and by whom?').fill('Bond line whole along its length')
-    await page.getByRole('button', { name: 'Record the disposition' }).click()
-    await page.getByText(/Bond line whole along its length/).waitFor()
+    await move.getByText('No: a joint must be inspected or made again first').waitFor()
+
+    await page.getByRole('button', { name: 'Decide…' }).click()
+    const dialog = page.getByRole('dialog')
+    // Nothing is chosen beforehand: five characters and a button are no inspection.
+    expect(await dialog.getByRole('radio', { checked: true }).count()).toBe(0)
+    expect(await dialog.getByRole('button', { name: 'Record the decision' }).isDisabled()).toBe(true)
+    await dialog.getByLabel('It was inspected, and is accepted').check()
+    await dialog.getByLabel('Inspector').selectOption({ index: 1 })
+    await dialog.getByLabel('Method').fill('Tap test')
+    await dialog.getByLabel('Result').fill('Bond line whole along its length')
+    await dialog.getByRole('button', { name: 'Record the decision' }).click()
+    await page.getByText(/Tap test. Bond line whole along its length/).waitFor()
+    await move.getByText('Yes, it may be moved').waitFor()
   })
 
   it('goes on all the same only for somebody entitled, with a written reason', async () => {
@@ -95,6 +104,24 @@ describeInBrowser('the main job at the bay side, on a phone', () => {
     await page.getByRole('button', { name: 'Adhesive is on' }).click()
     await page.getByText('Went on although a gate refused').waitFor()
     expect(await isShown(page.getByText(/Heated by lamp while applying/))).toBe(true)
+  })
+
+  it('records what is on already although a gate refuses, and holds the vehicle for it', async () => {
+    const { order, joint } = await makeJob(world, await addBay(world))
+    const page = await openAs('owner', { size: PHONE })
+    await visit(page, `/jobs/${order.id}/joints/${joint.id}/bond`)
+    await fillIn(page, world)
+    await page.getByRole('button', { name: 'Adhesive is on' }).click()
+    await page
+      .getByText(/The surfaces are not prepared/)
+      .first()
+      .waitFor()
+    await page.getByRole('button', { name: 'It is on already: record it…' }).click()
+    await page.getByLabel('What happened, and why?').fill('The helper did not wait for the check')
+    await page.getByRole('button', { name: 'Record that it is on' }).click()
+    await page.getByText('Applied although a gate refused').waitFor()
+    const move = page.getByRole('region', { name: 'May I move the vehicle?' })
+    await move.getByText('No: a joint must be inspected or made again first').waitFor()
   })
 
   it('abandons an attempt with a reason and offers the next', async () => {

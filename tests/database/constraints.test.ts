@@ -2,7 +2,7 @@ import { randomUUID } from 'node:crypto'
 import { afterAll, beforeAll, describe, expect, it } from 'vitest'
 import { sqlState, violatedConstraint } from '../../apps/api/src/database/sql-state.ts'
 import { KINDS } from '../support/databases.ts'
-import { makeJoint, makeShop, receive, type Shop } from '../support/fixtures.ts'
+import { application, freshBay, makeJoint, makeShop, receive, type Shop } from '../support/fixtures.ts'
 import { startTestApp, type TestApp } from '../support/test-app.ts'
 
 /** What the database refuses by itself, whatever a program does: raw SQL, asserted by SQLSTATE and by name. */
@@ -139,6 +139,7 @@ describe.each(KINDS)('the %s database itself', (kind) => {
     'stock_movement',
     'incident',
     'disposition',
+    'inspection',
     'panel_reading',
     'product_sheet',
     'product_sheet_point',
@@ -235,6 +236,30 @@ describe.each(KINDS)('the %s database itself', (kind) => {
     ],
   ])('keeps %s', async (name, sql) => {
     expect(await refused(await filled(sql))).toEqual(['23514', name])
+  })
+
+  it('accepts no joint without an inspection, and keeps a photo whole', async () => {
+    const { jointId } = await makeJoint(test.owner, shop)
+    const [piece] = await receive(test.owner, shop)
+    const free = await freshBay(test.owner, shop, test.clock.now)
+    const bond = await test.owner.made(`/v1/joints/${jointId}/bonds`, application(free, piece!.id))
+    const happened = { alreadyHappened: true, reason: 'For the test' }
+    await test.owner.made(`/v1/bonds/${bond.id}/release`, happened)
+    const incident = `(select id from incident where bond_id = '${bond.id}')`
+    const disposed = await filled(
+      `insert into disposition (incident_id, organization_id, shop_id, kind, recorded_by, reason) values (${incident}, '{org}', '{shop}', 'inspectedAndAccepted', 'x', 'x')`,
+    )
+    expect(await refused(disposed)).toEqual(['23514', 'disposition__accepted_after_an_inspection'])
+    const inspection = (columns: string, values: string) =>
+      `insert into inspection (organization_id, shop_id, incident_id, inspector_id, inspector_name, method, result, at, recorded_by, recorded_by_id${columns})
+       select organization_id, '${shop.shopId}', ${incident}, id, name, 'x', 'x', now(), 'x', id${values} from person limit 1`
+    expect(await refused(inspection(', photo', `, '\\xff'`))).toEqual(['23514', 'inspection__photo_is_whole'])
+    const gif = inspection(', photo, photo_type, photo_sha256', `, '\\xff', 'image/gif', 'x'`)
+    expect(await refused(gif)).toEqual(['23514', 'inspection__photo_type'])
+    const late = `update bond set applied_recorded_at = applied_at - interval '1 s' where id = '${bond.id}'`
+    expect(await refused(late)).toEqual(['23514', 'bond__told_once_it_happened'])
+    const lifted = `update bond set was_lifted = true where id = '${bond.id}'`
+    expect(await refused(lifted)).toEqual(['23514', 'bond__lifted_is_abandoned'])
   })
 
   it('keeps a cartridge on one shelf and on one way at a time', async () => {

@@ -18,7 +18,9 @@ async function prismaColumns(): Promise<string[]> {
   return [...text.matchAll(/^model \w+ \{\n([\s\S]*?)^\}/gm)].flatMap(([, body = '']) => {
     const table = /@@map\("(\w+)"\)/.exec(body)?.[1]
     return body.split('\n').flatMap((line) => {
-      const field = /^\s+(\w+)\s+(String|Int|BigInt|Float|Boolean|Json|DateTime|Bytes)(\[\])?(\?)?(.*)$/.exec(line)
+      const field = /^\s+(\w+)\s+(String|Int|BigInt|Float|Boolean|Json|DateTime|Bytes)(\[\])?(\?)?(.*)$/.exec(
+        line,
+      )
       if (!field) return []
       const [, name = '', type = '', list = '', optional = '', rest = ''] = field
       const column = /@map\("(\w+)"\)/.exec(rest)?.[1] ?? name

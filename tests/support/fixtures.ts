@@ -100,6 +100,29 @@ export async function steadyAir(
   await owner.made(`/v1/sensors/${sensorId}/readings`, { readings })
 }
 
+/** The same shop with an empty bay that is as warm: another vehicle may stand in the one before. */
+export async function freshBay(
+  owner: Client,
+  shop: Shop,
+  now: Date,
+  temperatureC = 23,
+  hours = 48,
+): Promise<Shop> {
+  serial += 1
+  const { id: bayId } = await owner.made(`/v1/shops/${shop.shopId}/resources`, {
+    kind: 'bay',
+    name: `Bay of ${serial}`,
+  })
+  const { id: sensorId } = await owner.made(`/v1/shops/${shop.shopId}/sensors`, {
+    accuracyC: 0.5,
+    name: `Air of ${serial}`,
+    place: 'bay',
+    resourceId: bayId,
+  })
+  await steadyAir(owner, sensorId, temperatureC, now, hours)
+  return { ...shop, bayId, sensorId }
+}
+
 interface Cartridge {
   readonly id: string
   readonly code: string

@@ -2,6 +2,9 @@ import type { Range } from '@clampclock/quantities'
 import type { ReadyInstant } from './estimate-figures.ts'
 import type { HeldState } from './joint-state.ts'
 
+/** Where a joint stands that must not be baked, whatever its clock says: held, or never closed. */
+export type AgainstBake = HeldState | 'open'
+
 /** A bond as a bake is judged by it. */
 export interface BakedBond {
   readonly joint: string
@@ -12,7 +15,7 @@ export interface BakedBond {
   /** The conservative instant of handling strength. */
   readonly handlingReadyAt: ReadyInstant
   /** Where the joint stands, when a person has to do something about it first; null or left out: nobody has to. */
-  readonly heldBy?: HeldState | null
+  readonly heldBy?: AgainstBake | null
 }
 
 export interface BakeQuestion {
@@ -51,7 +54,7 @@ export type BakeVerdict =
       readonly moveAtMs: number
       readonly handlingReadyAt: ReadyInstant
     }
-  | { readonly kind: 'held'; readonly joint: string; readonly state: HeldState }
+  | { readonly kind: 'held'; readonly joint: string; readonly state: AgainstBake }
 
 /**
  * Whether a vehicle may go into the oven: every bond past handling strength by the move, the metal inside the

@@ -1,7 +1,7 @@
 import { requireInRange, requireNotNegative, requirePositive, type Range } from '@clampclock/quantities'
 import { PLAUSIBLE_TEMPERATURE_C, type DataSheet } from './data-sheet.ts'
 import type { ReadyInstant, ThreeLines } from './estimate-figures.ts'
-import type { HeldState } from './joint-state.ts'
+import type { AgainstBake } from './bake-limits.ts'
 
 /** What the oven is told, and what the paint asks of the metal. */
 export interface BakeProgram {
@@ -37,7 +37,7 @@ export interface OvenBond {
   /** The conservative instant of handling strength. */
   readonly handlingReadyAt: ReadyInstant
   /** Where the joint stands, when a person has to do something about it first; null or left out: nobody has to. */
-  readonly heldBy?: HeldState | null
+  readonly heldBy?: AgainstBake | null
   /** Full cure when the bake starts. */
   readonly fullCureProgress: ThreeLines<number>
 }

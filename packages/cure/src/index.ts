@@ -10,6 +10,7 @@ export {
 export { bakeCurve, type BakeCurvePoint } from './bake-curve.ts'
 export {
   judgeBake,
+  type AgainstBake,
   type BakedBond,
   type BakeLimits,
   type BakeQuestion,

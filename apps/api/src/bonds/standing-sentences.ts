@@ -1,13 +1,18 @@
 import type { ProblemReason } from '@clampclock/contracts'
-import type { HeldState } from '@clampclock/cure'
+import type { AgainstBake } from '@clampclock/cure'
 import { heldBy, jointsOf, type AttemptRow } from './standing.ts'
 
 const INSPECT = 'Have somebody entitled inspect and accept it, or make the joint again'
 const SCRAPE = 'Scrape both faces and bond again, or have somebody entitled inspect it'
 
 const WORDS: Readonly<
-  Record<HeldState, { readonly code: string; readonly message: string; readonly fix: string }>
+  Record<AgainstBake, { readonly code: string; readonly message: string; readonly fix: string }>
 > = {
+  open: {
+    code: 'not-clamped',
+    message: 'the work time is over, and it is not clamped',
+    fix: 'Abandon it, or record when it was clamped',
+  },
   releasedEarly: {
     code: 'released-early',
     message: 'it was released before handling strength',
@@ -41,7 +46,7 @@ const WORDS: Readonly<
 }
 
 /** Why a person has to do something about a joint first. */
-export function heldReason(jointName: string, state: HeldState): ProblemReason {
+export function heldReason(jointName: string, state: AgainstBake): ProblemReason {
   const { code, message, fix } = WORDS[state]
   return { code, message: `${jointName}: ${message}`, fix }
 }

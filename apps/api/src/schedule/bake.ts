@@ -47,6 +47,11 @@ function readyOf(bond: BondRow, estimate: BondEstimate): ReadyInstant {
   return off === undefined || (ready.kind === 'at' && ready.atMs <= off) ? ready : { kind: 'at', atMs: off }
 }
 
+/** Never closed within its work time: it cures, and joins nothing. */
+function isLeftOpen({ state }: BondRow, { workTime }: BondEstimate): boolean {
+  return state === 'applied' && workTime.progress.earliest >= 1
+}
+
 /** A bond as the judge of rule 4 asks about it, on a panel that nothing is known of. */
 export function bakedBond(bond: BondRow, estimate: BondEstimate): BakedBond {
   return {
@@ -55,6 +60,6 @@ export function bakedBond(bond: BondRow, estimate: BondEstimate): BakedBond {
     serviceRangeC: figuresOf(bond.sheet).serviceRangeC,
     panel: null,
     handlingReadyAt: readyOf(bond, estimate),
-    heldBy: heldBy([bond]),
+    heldBy: heldBy([bond]) ?? (isLeftOpen(bond, estimate) ? 'open' : null),
   }
 }

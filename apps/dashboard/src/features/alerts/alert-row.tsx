@@ -39,7 +39,9 @@ export function AlertRow({ alert }: { readonly alert: Alert }) {
             ` · snoozed by ${alert.snoozed.by} until ${near(alert.snoozed.until)}`}
           {alert.resolution !== null && ` · resolved by ${alert.resolution.by}: ${alert.resolution.reason}`}
           {alert.closedAt !== null && ` · closed ${near(alert.closedAt)}`}
-          {alert.needsDisposition && alert.closedAt === null && ' · closes when the incident is disposed of'}
+          {alert.needsDisposition &&
+            alert.closedAt === null &&
+            ' · closes when the joint is accepted or made again'}
         </p>
         <ProblemPanel error={acknowledge.error} />
       </div>

@@ -83,7 +83,7 @@ function BondState({ bond, clock, nowMs, zone }: StateProps) {
           </Mark>
           <p className={styles['soft']}>
             Applied {near(bond.appliedAt)}. Abandon this attempt, or record when it was clamped: a clamp after
-            the work time needs a disposition by somebody entitled.
+            the work time must be inspected by somebody entitled.
           </p>
         </div>
       )

@@ -109,8 +109,9 @@ export function MoveVehicle({ job, clocks, nowMs, zone }: Props) {
 
 function yesOf({ joints }: RepairOrderDetail, clocks: readonly BondClock[]) {
   const incidents = joints.flatMap(({ bonds }) => bonds.flatMap((bond) => bond.incidents))
-  if (incidents.some(({ disposition }) => disposition === null)) {
-    return { isPlain: false, because: 'An incident on it is open: see below before you rely on the joint.' }
+  // Who overrode a gate answered for it then.
+  if (incidents.some(({ kind, disposition }) => kind !== 'gateOverridden' && disposition === null)) {
+    return { isPlain: false, because: 'An incident of an earlier attempt is open: see below.' }
   }
   const isCured = clocks.some(({ phase }) => phase === 'ready')
   return {

@@ -48,7 +48,7 @@ export function ToldLaterDialog({ bond, onClose }: Props) {
     >
       <p style={{ margin: 0 }}>
         {isClamping
-          ? 'A clamp after the work time is recorded all the same, and needs a disposition.'
+          ? 'A clamp after the work time is recorded all the same, and somebody entitled must inspect it. What is entered more than a quarter of an hour late is judged by when it is entered.'
           : 'Before handling strength this is an early release: it stays open until somebody entitled has inspected it or had it redone.'}
       </p>
       <TextInput

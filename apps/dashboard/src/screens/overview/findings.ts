@@ -66,7 +66,7 @@ const RULES: readonly Rule[] = [
   {
     key: 'openIncidents',
     tone: 'warning',
-    words: ['incident waits for a disposition', 'incidents wait for a disposition'],
+    words: ['joint waits for a decision', 'joints wait for a decision'],
     consequence: 'Inspect and accept, or make the joint again',
     target: { to: '/alerts', search: {} },
     count: (shop) => Math.max(0, shop.bonds.openIncidents - shop.bonds.movedEarly),

@@ -73,6 +73,7 @@ export function applicationOf(
   draft: Draft,
   cartridges: readonly Holding[],
   appliedAt: string | undefined,
+  happened?: string,
 ): Application | undefined {
   const { panelC, airC, humidityPercent, amountMl, thermometer } = draft
   if (missingIn(draft).length > 0) return undefined
@@ -99,5 +100,6 @@ export function applicationOf(
     prepared: draft.prepared,
     overrides: overridesOf(draft.overrides),
     ...(appliedAt === undefined ? {} : { appliedAt }),
+    ...(happened === undefined ? {} : { alreadyHappened: true, reason: happened }),
   }
 }

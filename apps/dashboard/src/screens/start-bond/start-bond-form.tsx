@@ -16,6 +16,7 @@ import { CartridgeChoice } from './cartridge-choice.tsx'
 import { CheckResult } from './check-result.tsx'
 import { Conditions } from './conditions.tsx'
 import { DispenserChoice } from './dispenser-choice.tsx'
+import { OnAlready } from './on-already.tsx'
 import { Preparation } from './preparation.tsx'
 import styles from './start-bond.module.css'
 import { useStartBond } from './use-start-bond.ts'
@@ -100,6 +101,13 @@ export function StartBondForm({ job, joint, cartridges, dispensers, bays, instru
         overrides={draft.overrides}
         onOverride={(code, reason) => set({ overrides: { ...draft.overrides, [code]: reason } })}
       />
+      {bonding.isRefused && (
+        <OnAlready
+          isPending={bonding.isStarting}
+          error={bonding.error}
+          onRecord={(happened) => ask((ready) => bonding.record(ready, happened))()}
+        />
+      )}
       {missing.length > 0 && (
         <ProblemPanel error={new Error(missing.map(({ message }) => message).join(' '))} />
       )}

@@ -12,6 +12,10 @@ type Check = ResultOf<typeof ROUTES.checkBond>
 export interface Bonding {
   readonly check: (draft: Draft) => void
   readonly start: (draft: Draft) => void
+  /** The adhesive is on although a gate refuses: what happened, in words. */
+  readonly record: (draft: Draft, happened: string) => void
+  /** Gates refused the start. */
+  readonly isRefused: boolean
   readonly isChecking: boolean
   readonly isStarting: boolean
   /** The last answer of 'Check'; undefined once a start has been tried. */
@@ -30,12 +34,30 @@ export function useStartBond(
   const navigate = useNavigate()
   // Pressed again after silence, the adhesive has still been on since the first press.
   const pressedAt = useRef<string>(undefined)
+  const refusedAt = useRef<string>(undefined)
   const checking = useAction(ROUTES.checkBond, { topics: [] })
   const starting = useAction(ROUTES.startBond, {
     topics: ['bonds', 'repairs', 'stock', 'bookings', 'alerts'],
     onDone: () => void navigate({ to: '/jobs/$repairOrderId', params: { repairOrderId: job.id } }),
   })
   const params = { jointId: joint.id }
+  const start = (draft: Draft, happened?: string) => {
+    // What is on although it was refused has been on since it was first said to be.
+    pressedAt.current ??= (happened === undefined ? undefined : refusedAt.current) ?? happenedNow()
+    const body = applicationOf(draft, cartridges, pressedAt.current, happened)
+    if (body === undefined) return
+    checking.reset()
+    starting.mutate(
+      { params, body },
+      {
+        onError: (error) => {
+          if (isWorthRetrying(error)) return
+          refusedAt.current = pressedAt.current
+          pressedAt.current = undefined
+        },
+      },
+    )
+  }
   return {
     check: (draft) => {
       const body = applicationOf(draft, cartridges, undefined)
@@ -43,20 +65,9 @@ export function useStartBond(
       starting.reset()
       checking.mutate({ params, body })
     },
-    start: (draft) => {
-      pressedAt.current ??= happenedNow()
-      const body = applicationOf(draft, cartridges, pressedAt.current)
-      if (body === undefined) return
-      checking.reset()
-      starting.mutate(
-        { params, body },
-        {
-          onError: (error) => {
-            if (!isWorthRetrying(error)) pressedAt.current = undefined
-          },
-        },
-      )
-    },
+    start,
+    record: start,
+    isRefused: starting.error instanceof ProblemError && starting.error.code === 'bond-refused',
     isChecking: checking.isPending,
     isStarting: starting.isPending,
     answer: checking.data,
