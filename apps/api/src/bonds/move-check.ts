@@ -15,7 +15,7 @@ import { readingReasons } from './who-and-with-what.ts'
 type Known = Pick<Estimated, 'estimate' | 'asOf' | 'fault'>
 
 /** Handling strength on the careful estimate, and the readings that the class asks for (rules 3 and 8). */
-export function isReady(bond: BondRow, { estimate, fault }: Known, timeZone: string): boolean {
+function isReady(bond: BondRow, { estimate, fault }: Known, timeZone: string): boolean {
   if (fault !== null) return false
   return estimate.handlingStrength.progress.conservative >= 1 && readingReasons(bond, timeZone).length === 0
 }

@@ -29,7 +29,7 @@ export const ATTEMPT_ROW = {
 /** One that went on although a gate refused was answered for there and then: nobody waits for it. */
 const isDeparture = ({ kind }: { readonly kind: string }): boolean => kind !== 'gateOverridden'
 
-export function attemptOf({ state, wasLifted, incidents }: AttemptRow, isReady: boolean): Attempt {
+function attemptOf({ state, wasLifted, incidents }: AttemptRow, isReady: boolean): Attempt {
   return {
     stage: wasLifted ? 'lifted' : (state as Exclude<Attempt['stage'], 'lifted'>),
     isReady,

@@ -41,7 +41,7 @@ export function PhotoField({ isRequired, photo, onChange }: Props) {
       {photo !== undefined && (
         <img
           src={`data:${photo.mediaType};base64,${photo.base64}`}
-          alt="The photo that will be kept"
+          alt="The joint, as it will be kept"
           style={{ maxWidth: '100%', maxHeight: 240, objectFit: 'contain' }}
         />
       )}
