@@ -15,7 +15,7 @@ describeInBrowser('the bay board', () => {
     await bay.getByText('In work').waitFor()
     await page.getByText('Live', { exact: true }).first().waitFor()
 
-    const bond = await startBond(world, joint.id)
+    const bond = await startBond(world, joint)
     await bay.getByText('Joint open').waitFor({ timeout: 4_000 })
     await bay.getByText('to close the joint').waitFor()
     await post(world.owner.context(), `/v1/bonds/${bond.id}/clamping`, {})

@@ -20,7 +20,7 @@ describeInBrowser('the curve of a bond', () => {
 
   it('is drawn on a desk with its events and ready times, in figures beside it, and anew when something happens', async () => {
     const { order, joint } = await makeJob(world)
-    const bond = await startBond(world, joint.id)
+    const bond = await startBond(world, joint)
     const page = await openAs('owner')
     await withoutErrors(page, () => visit(page, `/jobs/${order.id}`))
     const figure = page.locator('figure')
@@ -47,7 +47,7 @@ describeInBrowser('the curve of a bond', () => {
 
   it('is opened by whoever wants it on a phone, and fits', async () => {
     const { order, joint } = await makeJob(world, await addBay(world))
-    await startBond(world, joint.id)
+    await startBond(world, joint)
     const page = await openAs('viewer', { size: PHONE, scheme: 'dark' })
     await visit(page, `/jobs/${order.id}`)
     await page.getByText('Close and clamp the joint within').waitFor()

@@ -12,7 +12,7 @@ describeInBrowser('a gate that somebody entitled may override', () => {
 
   it('asks for a written reason before a joint of class S2 is clamped by somebody not qualified', async () => {
     const { order, joint } = await makeJob(world, world.bay, 'S2')
-    await startBond(world, joint.id, ALL_THE_SAME)
+    await startBond(world, joint, ALL_THE_SAME)
     const page = await openAsNewcomer(world, 'owner', { size: PHONE })
     await visit(page, `/jobs/${order.id}`)
     await page.getByRole('button', { name: 'Closed and clamped' }).click()
@@ -36,7 +36,7 @@ describeInBrowser('a gate that somebody entitled may override', () => {
 
   it('tells a technician who may, and offers no field', async () => {
     const { order, joint } = await makeJob(world, await addBay(world), 'S2')
-    await startBond(world, joint.id, ALL_THE_SAME)
+    await startBond(world, joint, ALL_THE_SAME)
     const page = await openAsNewcomer(world, 'technician', { size: PHONE })
     await visit(page, `/jobs/${order.id}`)
     await page.getByRole('button', { name: 'Closed and clamped' }).click()
@@ -51,7 +51,7 @@ describeInBrowser('a cured joint of class S1 without its readings', () => {
   it('is named as that, and released or moved only with a written reason', async () => {
     const world = await makeWorld(QUICK)
     const { order, joint } = await makeJob(world, world.bay, 'S1')
-    const bond = await startBond(world, joint.id, ALL_THE_SAME)
+    const bond = await startBond(world, joint, ALL_THE_SAME)
     await post(world.owner.context(), `/v1/bonds/${bond.id}/clamping`, {
       overrides: ALL_THE_SAME.slice(0, 1),
     })

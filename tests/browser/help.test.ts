@@ -15,7 +15,7 @@ describeInBrowser('whoever must have it sooner', () => {
   it('is told how warm to keep bay or metal, what a degree saves, and what forbids more', async () => {
     const world = await makeWorld()
     const { order, joint } = await makeJob(world)
-    const bond = await startBond(world, joint.id)
+    const bond = await startBond(world, joint)
     await post(world.owner.context(), `/v1/bonds/${bond.id}/clamping`, {})
     const page = await openAs('scheduler', { size: PHONE })
     await visit(page, `/jobs/${order.id}`)

@@ -59,7 +59,7 @@ describeInBrowser('the main job at the bay side, on a phone', () => {
 
   it('refuses the move, records one that happened all the same, and keeps it open until disposed of', async () => {
     const { order, joint } = await makeJob(world, await addBay(world))
-    const bond = await startBond(world, joint.id)
+    const bond = await startBond(world, joint)
     await post(world.owner.context(), `/v1/bonds/${bond.id}/clamping`, {})
     const page = await openAs('owner', { size: PHONE })
     await visit(page, `/jobs/${order.id}`)
@@ -126,7 +126,7 @@ describeInBrowser('the main job at the bay side, on a phone', () => {
 
   it('abandons an attempt with a reason and offers the next', async () => {
     const { order, joint } = await makeJob(world, await addBay(world))
-    await startBond(world, joint.id)
+    await startBond(world, joint)
     const page = await openAs('owner', { size: PHONE })
     await visit(page, `/jobs/${order.id}`)
     await page.getByRole('button', { name: 'Abandon' }).click()
@@ -141,7 +141,7 @@ describeInBrowser('a viewer', () => {
   it('is shown the job and offered nothing that changes it', async () => {
     const world = await makeWorld()
     const { order, joint } = await makeJob(world)
-    await startBond(world, joint.id)
+    await startBond(world, joint)
     const page = await openAs('viewer', { size: PHONE })
     await visit(page, `/jobs/${order.id}`)
     await page.getByText('Close and clamp the joint within').waitFor()

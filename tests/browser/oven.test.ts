@@ -30,7 +30,7 @@ describeInBrowser('the oven', () => {
 
   it('names each joint that is short of handling strength, and draws the window', async () => {
     const { order, joint } = await makeJob(world)
-    await startBond(world, joint.id)
+    await startBond(world, joint)
     const page = await openAs('owner', { size: PHONE })
     await visit(page, `/jobs/${order.id}`)
     await page.getByText('May it be baked? Check a program of the oven').click()

@@ -15,7 +15,7 @@ describeInBrowser('the record of a bond', () => {
   it('is found on the job, shows what proves the joint, and comes as a PDF', async () => {
     const world = await makeWorld()
     const { order, joint } = await makeJob(world)
-    await startBond(world, joint.id)
+    await startBond(world, joint)
     const page = await openAs('viewer', { size: PHONE, scheme: 'dark' })
     await visit(page, `/jobs/${order.id}`)
     await page.getByText('How this was worked out').click()

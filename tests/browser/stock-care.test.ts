@@ -100,7 +100,7 @@ describeInBrowser('care of the stock', () => {
   it('recalls a lot: joints, cartridges and people on one page, held and released from there', async () => {
     const job = await makeJob(world)
     const [, second] = world.cartridges
-    await startBond({ ...world, cartridges: [second!] }, job.joint.id)
+    await startBond({ ...world, cartridges: [second!] }, job.joint)
     const page = await openAs('parts')
     await visit(page, `/stock/cartridges/${second!.id}`)
     await page.getByRole('link', { name: world.lotNumber }).first().click()

@@ -79,7 +79,7 @@ export async function makeWorld(speed = UNHURRIED): Promise<World> {
 
 async function hangThermometer(context: BrowserContext, shop: Named, bay: Named): Promise<void> {
   const sensor = await post<Named>(context, `/v1/shops/${shop.id}/sensors`, {
-    name: 'Test thermometer',
+    name: `Test thermometer ${unique()}`,
     place: 'bay',
     resourceId: bay.id,
     accuracyC: 0.3,
@@ -121,15 +121,15 @@ export async function makeJob(
     startsAt: hoursAhead(-1),
     endsAt: hoursAhead(9),
   })
-  return { order, joint, number, vehicle: `Invented car ${number}` }
+  return { order, joint: { ...joint, bayId: place.id }, number, vehicle: `Invented car ${number}` }
 }
 
-/** One more bay, for a test that needs a free one; it has no thermometer. */
-export function addBay({ owner, shop }: World): Promise<Named> {
-  return post<Named>(owner.context(), `/v1/shops/${shop.id}/resources`, {
-    kind: 'bay',
-    name: `Bay ${unique()}`,
-  })
+/** One more bay with its thermometer, for a test that needs a free one. */
+export async function addBay({ owner, shop }: World): Promise<Named> {
+  const name = `Bay ${unique()}`
+  const bay = await post<Named>(owner.context(), `/v1/shops/${shop.id}/resources`, { kind: 'bay', name })
+  await hangThermometer(owner.context(), shop, bay)
+  return bay
 }
 
 /** Somebody new, in the test shop or (an owner) in the whole chain, and qualified for nothing. @returns a page signed in. */
@@ -150,16 +150,16 @@ export async function openAsNewcomer(
   return page
 }
 
-/** A bond on a job's joint, applied now on a panel of 23 degC. */
+/** A bond on a job's joint, in the bay that it stands in, applied now on a panel of 23 degC. */
 export async function startBond(
-  { owner, cartridges, dispenser, bay }: World,
-  jointId: string,
+  { owner, cartridges, dispenser }: World,
+  joint: { readonly id: string; readonly bayId: string },
   overrides: readonly { code: string; reason: string }[] = [],
 ) {
-  return post<{ id: string }>(owner.context(), `/v1/joints/${jointId}/bonds`, {
+  return post<{ id: string }>(owner.context(), `/v1/joints/${joint.id}/bonds`, {
     cartridgeId: cartridges[0]?.id,
     dispenserId: dispenser.id,
-    bayId: bay.id,
+    bayId: joint.bayId,
     panel: { temperatureC: 23, accuracyC: 0.5 },
     airTemperatureC: 22,
     relativeHumidityPercent: 45,

@@ -104,7 +104,7 @@ async function pastWork(world: World, shop: WorldShop): Promise<void> {
 }
 
 /** Of the demo's panels: a class for whose acceptance one person answers. */
-const PANEL_OF_LESSER_CLASS = 3
+const PANEL_OF_LESSER_CLASS = 4
 
 async function liftedApart(
   world: World,
