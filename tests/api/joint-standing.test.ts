@@ -6,6 +6,7 @@ import {
   freshBay,
   makeJoint,
   makeShop,
+  PHOTO,
   receive,
   steadyAir,
   type Shop,
@@ -40,10 +41,6 @@ interface Order {
   readonly bay: { readonly name: string } | null
 }
 
-/** The smallest PNG there is: one pixel. */
-const PIXEL =
-  'iVBORw0KGgoAAAANSUhEUgAAAAEAAAABCAYAAAAfFcSJAAAADUlEQVR42mNk+M9QDwADhgGAWjR9awAAAABJRU5ErkJggg=='
-const PHOTO = { mediaType: 'image/png', base64: PIXEL }
 const HAPPENED = { alreadyHappened: true, reason: 'Clamps were taken for another job' }
 
 describe.each(KINDS)('where a joint stands, on the %s database', (kind) => {

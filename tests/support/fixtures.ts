@@ -197,6 +197,12 @@ export function application(shop: Shop, cartridgeId: string, changes: object = {
   }
 }
 
+/** The smallest PNG there is: one pixel. */
+export const PHOTO = {
+  mediaType: 'image/png',
+  base64: 'iVBORw0KGgoAAAANSUhEUgAAAAEAAAABCAYAAAAfFcSJAAAADUlEQVR42mNk+M9QDwADhgGAWjR9awAAAABJRU5ErkJggg==',
+}
+
 /** What accepts a joint after all, by the first who may inspect it. */
 export async function acceptance(owner: Client, incidentId: string, changes: object = {}): Promise<object> {
   const { items } = await owner.read<{ items: { id: string }[] }>(`/v1/incidents/${incidentId}/inspectors`)

@@ -1,9 +1,13 @@
-import { application, makeJoint, receive, steadyAir, type Shop } from './fixtures.ts'
+import { acceptance, application, makeJoint, PHOTO, receive, steadyAir, type Shop } from './fixtures.ts'
 import { PASSWORD, type TestApp } from './test-app.ts'
 
 interface WithIncidents {
   readonly id: string
-  readonly incidents: readonly { readonly id: string }[]
+  readonly incidents: readonly {
+    readonly id: string
+    readonly kind: string
+    readonly inspections: readonly { readonly id: string }[]
+  }[]
 }
 
 /** The ids of one thing of each kind in a shop, by the name that paths and bodies have for them. */
@@ -89,7 +93,7 @@ export async function oneOfEach(test: TestApp, shop: Shop, other: Shop): Promise
       lastDay: '2031-06-01',
     }),
     planId: await inShop('plans'),
-    ...(await anEarlyRelease(test, shop, used!.id)),
+    ...(await anInspection(test, shop, used!.id)),
   }
 }
 
@@ -103,22 +107,45 @@ async function aThird({ owner }: TestApp): Promise<{ shopId: string }> {
   return { shopId: id }
 }
 
-/** A bond with an incident, and the alert of it. */
-async function anEarlyRelease(
+/** A bond with an incident, the alert of it, and an inspection that waits for a second person. */
+async function anInspection(
   { owner, clock }: TestApp,
   shop: Shop,
   cartridgeId: string,
-): Promise<{ bondId: string; incidentId: string; alertId: string }> {
+): Promise<Record<'bondId' | 'incidentId' | 'alertId' | 'inspectionId' | 'inspectorId', string>> {
   await steadyAir(owner, shop.sensorId, 23, clock.now)
-  const { jointId } = await makeJoint(owner, shop)
-  const { id: bondId } = await owner.made(`/v1/joints/${jointId}/bonds`, application(shop, cartridgeId))
+  const { jointId } = await makeJoint(owner, shop, { safetyClass: 'S2' })
+  const [unqualified, unmeasured] = ['not-qualified', 'no-instrument'].map((code) => ({
+    code,
+    reason: 'For the test',
+  }))
+  const { id: bondId } = await owner.made(
+    `/v1/joints/${jointId}/bonds`,
+    application(shop, cartridgeId, { overrides: [unqualified, unmeasured] }),
+  )
   clock.now = new Date(clock.now.getTime() + 15 * 60_000)
-  await owner.made(`/v1/bonds/${bondId}/clamping`)
+  await owner.made(`/v1/bonds/${bondId}/clamping`, { overrides: [unqualified] })
   clock.now = new Date(clock.now.getTime() + 30 * 60_000)
   const { incidents } = await owner.made<WithIncidents>(`/v1/bonds/${bondId}/release`, {
     alreadyHappened: true,
     reason: 'Rolled out by mistake',
   })
   const alerts = await owner.read<{ items: { id: string }[] }>(`/v1/alerts?shopId=${shop.shopId}`)
-  return { bondId, incidentId: incidents[0]!.id, alertId: alerts.items[0]!.id }
+  const incidentId = incidents.find(({ kind }) => kind === 'earlyRelease')!.id
+  const { id: inspectorId } = await owner.made('/v1/people', {
+    name: 'Inspector there',
+    email: 'inspector-there@test.example',
+    password: PASSWORD,
+    memberships: [{ shopId: shop.shopId, role: 'technician' }],
+  })
+  await owner.made(`/v1/people/${inspectorId}/qualifications`, {
+    safetyClass: 'S1',
+    evidence: 'Course 1',
+    issuedOn: '2031-01-01',
+    validUntil: '2031-12-31',
+  })
+  const accepted = await acceptance(owner, incidentId, { photo: PHOTO })
+  const bond = await owner.made<WithIncidents>(`/v1/incidents/${incidentId}/disposition`, accepted)
+  const { inspections } = bond.incidents.find(({ id }) => id === incidentId)!
+  return { bondId, incidentId, alertId: alerts.items[0]!.id, inspectionId: inspections[0]!.id, inspectorId }
 }
