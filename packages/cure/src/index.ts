@@ -91,6 +91,22 @@ export {
   type Reading,
   type ReadingSource,
 } from './reading.ts'
+export { judgeAir, type AirContext } from './air-quality.ts'
+export {
+  agree,
+  disagree,
+  judgeMetal,
+  metalReach,
+  type Claim,
+  type Known,
+  type MetalContext,
+} from './reading-quality.ts'
+export {
+  isOfValue,
+  READING_FINDING_KINDS,
+  type ReadingFinding,
+  type ReadingFindingKind,
+} from './reading-finding.ts'
 export { strengthShare, type StrengthPoint } from './strength-picture.ts'
 export { arcC, type TemperatureArc } from './temperature-arc.ts'
 export { fitTimeConstant, type FittedTimeConstant, type LoggedTemperature } from './time-constant-fit.ts'
