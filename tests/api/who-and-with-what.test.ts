@@ -199,10 +199,10 @@ describe.each(KINDS)('who may make which joint, and with what, on the %s databas
     ])
     // A reading by an instrument that nobody knows does not count towards it; one in calibration does.
     const at = (minutes: number) => new Date(NOON.getTime() + minutes * 60_000).toISOString()
-    await technician.made(`/v1/bonds/${bond.id}/readings`, { at: at(300), temperatureC: 23 })
+    await technician.made(`/v1/bonds/${bond.id}/readings`, { at: at(340), temperatureC: 23 })
     expect((await technician.post(`/v1/bonds/${bond.id}/release`)).status).toBe(409)
     await technician.made(`/v1/bonds/${bond.id}/readings`, {
-      at: at(310),
+      at: at(350),
       temperatureC: 23,
       instrumentId: probeId,
     })

@@ -140,7 +140,6 @@ describe.each(KINDS)('the %s database itself', (kind) => {
     'incident',
     'disposition',
     'inspection',
-    'panel_reading',
     'product_sheet',
     'product_sheet_point',
     'lot_hold_event',

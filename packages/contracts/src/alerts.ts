@@ -22,6 +22,8 @@ export const AlertKind = z
     'countDiffers',
     'reservedDies',
     'notComputed',
+    'sensorDoubted',
+    'sensorsDisagree',
   ])
   .meta({ id: 'AlertKind' })
 export type AlertKind = z.output<typeof AlertKind>

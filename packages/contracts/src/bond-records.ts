@@ -69,7 +69,17 @@ export const RecordedApplication = z
 export type RecordedApplication = z.output<typeof RecordedApplication>
 
 export const RecordEntryKind = z
-  .enum(['applied', 'reading', 'clamped', 'released', 'abandoned', 'incident', 'inspection', 'disposition'])
+  .enum([
+    'applied',
+    'reading',
+    'readingWithdrawn',
+    'clamped',
+    'released',
+    'abandoned',
+    'incident',
+    'inspection',
+    'disposition',
+  ])
   .meta({ id: 'RecordEntryKind' })
 export type RecordEntryKind = z.output<typeof RecordEntryKind>
 

@@ -2,6 +2,7 @@ import * as z from 'zod'
 import { ProblemReason } from './problems.ts'
 import { ProductSheet } from './products.ts'
 import { defineRoute } from './route.ts'
+import { ConfirmedFindings, PanelMeasurement } from './reading-quality.ts'
 import { ForecastPoint } from './temperature.ts'
 import {
   AccuracyC,
@@ -183,7 +184,8 @@ export const Bond = z
       'From when cure is credited: the application, or for one that was entered late a quarter of an hour before that',
     ),
     panelTauMinutes: z.number().nullable(),
-    readings: z.array(PanelReading),
+    readings: z.array(PanelReading).describe('What the estimate is computed from: panel and air of the bay'),
+    measurements: z.array(PanelMeasurement).describe('Every panel reading, with those that count no more'),
     forecast: z.array(ForecastPoint),
     estimate: BondEstimate,
     moveCheck: MoveCheck,
@@ -245,6 +247,7 @@ const Application = z.strictObject({
       'The adhesive is on although a gate refuses: recorded as an incident, the joint is not ready whatever the clock says, and the vehicle is held until somebody entitled disposes of it',
     ),
   reason: Note.default('').describe('What happened; asked for with alreadyHappened'),
+  confirmed: ConfirmedFindings,
   overrides: Overrides,
 })
 
@@ -289,6 +292,9 @@ export const bondRoutes = {
       handlingTimeMinutes: z.number().nullable(),
       amountNeededMl: z.number(),
       reasons: z.array(ProblemReason),
+      questions: z
+        .array(ProblemReason)
+        .describe('What is doubtful of the temperatures given; confirm it, or mend it'),
     }),
   }),
   startBond: defineRoute({
@@ -336,6 +342,8 @@ export const bondRoutes = {
     operationId: 'addPanelReading',
     tag: 'bonds',
     summary: 'Add a panel temperature',
+    description:
+      'A doubtful one is answered with `reading-questioned` and what is doubtful; confirmed, it is stored as suspect: it may then only delay, until a second reading by somebody else or another instrument bears it out. The same value for the same instant is there already.',
     access: 'makeBonds',
     params: bondParams,
     body: z.strictObject({
@@ -344,6 +352,7 @@ export const bondRoutes = {
       accuracyC: AccuracyC.default(1),
       source: z.enum(['metalProbe', 'infrared']).default('metalProbe'),
       instrumentId: InstrumentId,
+      confirmed: ConfirmedFindings,
     }),
     status: 201,
     response: Bond,

@@ -25,6 +25,8 @@ export * from './plans.ts'
 export * from './problems.ts'
 export * from './products.ts'
 export * from './qualifications.ts'
+export * from './reading-decisions.ts'
+export * from './reading-quality.ts'
 export * from './recall.ts'
 export * from './receiving.ts'
 export * from './repairs.ts'
@@ -63,6 +65,7 @@ import { overviewRoutes } from './overview.ts'
 import { planRoutes } from './plans.ts'
 import { productRoutes } from './products.ts'
 import { qualificationRoutes } from './qualifications.ts'
+import { readingDecisionRoutes } from './reading-decisions.ts'
 import { recallRoutes } from './recall.ts'
 import { receivingRoutes } from './receiving.ts'
 import { repairRoutes } from './repairs.ts'
@@ -104,6 +107,7 @@ export const ROUTES = {
   ...calendarFeedRoutes,
   ...figureRoutes,
   ...bondRoutes,
+  ...readingDecisionRoutes,
   ...bondCurveRoutes,
   ...helpRoutes,
   ...bondRecordRoutes,

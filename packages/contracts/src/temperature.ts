@@ -1,4 +1,5 @@
 import * as z from 'zod'
+import { ReadingQuality } from './reading-quality.ts'
 import { defineRoute } from './route.ts'
 import { AccuracyC, CalendarDate, HumidityPercent, Id, Instant, Label, TemperatureC } from './values.ts'
 
@@ -14,20 +15,43 @@ export const Sensor = z
     locationId: Id.nullable().describe('The storage location it lies in'),
     accuracyC: z.number(),
     calibratedUntil: CalendarDate.nullable(),
+    retiredAt: Instant.nullable().describe('Out of use since then'),
+    doubtedSince: Instant.nullable().describe('Somebody said since then that it reads wrong'),
     latest: z
-      .object({ at: Instant, temperatureC: z.number(), relativeHumidityPercent: z.number().nullable() })
+      .object({
+        at: Instant,
+        temperatureC: z.number(),
+        relativeHumidityPercent: z.number().nullable(),
+        quality: ReadingQuality,
+      })
       .nullable(),
   })
   .meta({ id: 'Sensor' })
 export type Sensor = z.output<typeof Sensor>
 
 export const TemperatureReading = z
-  .object({ at: Instant, temperatureC: z.number(), relativeHumidityPercent: z.number().nullable() })
+  .object({
+    at: Instant,
+    temperatureC: z.number(),
+    relativeHumidityPercent: z.number().nullable(),
+    suspect: z.literal(true).optional().describe('In doubt: it may only delay'),
+  })
   .meta({ id: 'TemperatureReading' })
 
 export const ForecastPoint = z
   .object({ at: Instant, expectedC: z.number(), lowC: z.number(), highC: z.number() })
   .meta({ id: 'ForecastPoint' })
+
+/** What became of readings that were sent. */
+const ReadingsStored = z.object({
+  stored: z.number().int(),
+  alreadyThere: z
+    .number()
+    .int()
+    .describe('With an instant that is on file, or that was sent before in this batch'),
+  differing: z.number().int().describe('Of those: with another value than the one that is kept'),
+  suspect: z.number().int().describe('Of those stored: in doubt, so that they may only delay'),
+})
 
 export const temperatureRoutes = {
   listSensors: defineRoute({
@@ -78,7 +102,8 @@ export const temperatureRoutes = {
     tag: 'temperature',
     summary: 'Send readings of a thermometer, in any order, and again without harm',
     description:
-      'A reading with the instant of one on file is not stored a second time; if it differs, the first one stays and the answer counts it as `differing`.',
+      'A reading with the instant of one on file is not stored a second time; if it differs, the first one stays and the answer counts it as `differing`. ' +
+      'Of two values for one instant in one batch the colder is kept, as suspect. What reads wrong, and what comes late, is stored as suspect: it may only delay.',
     access: 'recordTemperature',
     params: z.object({ sensorId: Id }),
     body: z.strictObject({
@@ -94,11 +119,7 @@ export const temperatureRoutes = {
         .max(1000, 'send at most 1000 readings at once'),
     }),
     status: 201,
-    response: z.object({
-      stored: z.number().int(),
-      alreadyThere: z.number().int(),
-      differing: z.number().int(),
-    }),
+    response: ReadingsStored,
   }),
   addReadingsTable: defineRoute({
     method: 'POST',
@@ -118,11 +139,7 @@ export const temperatureRoutes = {
         .max(1_000_000, 'must be at most 1000000 characters: send it in parts'),
     }),
     status: 201,
-    response: z.object({
-      stored: z.number().int(),
-      alreadyThere: z.number().int(),
-      differing: z.number().int(),
-    }),
+    response: ReadingsStored,
   }),
   getBayTemperature: defineRoute({
     method: 'GET',

@@ -37,8 +37,8 @@ export function judgeAir(claims: readonly Claim[], context: AirContext): readonl
     )
     run = { ...(run?.temperatureC === claim.temperatureC ? run : claim), toMs: claim.atMs }
     const found = [
-      ...outOfRange(claim, USUAL_ROOM_C),
       ...unitSlip(claim.temperatureC, knownC),
+      ...outOfRange(claim, USUAL_ROOM_C),
       ...tooFast(claim, before),
       ...spike(claim, last, claims[i + 1]),
       ...stuck(run, context.others),

@@ -91,11 +91,13 @@ export {
   type Reading,
   type ReadingSource,
 } from './reading.ts'
+export { combineAir, type AirSample, type Thermometer } from './bay-air.ts'
 export { judgeAir, type AirContext } from './air-quality.ts'
 export {
   agree,
   disagree,
   judgeMetal,
+  judgeRoomAir,
   metalReach,
   type Claim,
   type Known,

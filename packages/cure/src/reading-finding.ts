@@ -30,6 +30,8 @@ export type ReadingFinding =
   | { readonly kind: 'outOfCalibration' }
   /** The same value by the same hand a moment before: perhaps one measurement, sent twice. */
   | { readonly kind: 'sentTwice'; readonly seconds: number }
+  /** Another value came for the same instant: the colder of the two is kept. */
+  | { readonly kind: 'twoValues'; readonly otherC: number }
 
 export type ReadingFindingKind = ReadingFinding['kind']
 
@@ -45,6 +47,7 @@ export const READING_FINDING_KINDS = [
   'late',
   'outOfCalibration',
   'sentTwice',
+  'twoValues',
 ] as const satisfies readonly ReadingFindingKind[]
 
 /**

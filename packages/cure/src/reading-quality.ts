@@ -83,12 +83,17 @@ export function judgeMetal(claim: Claim, context: MetalContext): readonly Readin
   const lastAir = recent(air, claim.atMs, METAL_MEMORY_MINUTES)
   const known = [previous, lastAir].flatMap((reading) => (reading ? [reading.temperatureC] : []))
   return [
-    ...outOfRange(claim, usual),
     ...unitSlip(claim.temperatureC, known),
+    ...outOfRange(claim, usual),
     ...(wasBaked ? [] : againstAir(claim, previous, air)),
     ...entered(claim),
     ...sentTwice(claim, byTheSame),
   ]
+}
+
+/** Of the air where somebody is about to work, read once: `knownC` is what else is known of it. */
+export function judgeRoomAir(temperatureC: number, knownC: readonly number[]): readonly ReadingFinding[] {
+  return [...unitSlip(temperatureC, knownC), ...outOfRange({ temperatureC }, USUAL_ROOM_C)]
 }
 
 function recent(readings: readonly Known[], atMs: number, minutes: number): Known | undefined {
@@ -96,7 +101,7 @@ function recent(readings: readonly Known[], atMs: number, minutes: number): Know
   return last && atMs - last.atMs <= minutes * MS_PER_MINUTE ? last : undefined
 }
 
-export function outOfRange({ temperatureC }: Claim, usual: Range): ReadingFinding[] {
+export function outOfRange({ temperatureC }: Pick<Claim, 'temperatureC'>, usual: Range): ReadingFinding[] {
   if (isWithin(usual, temperatureC)) return []
   return [{ kind: 'outOfRange', lowC: usual.min, highC: usual.max }]
 }

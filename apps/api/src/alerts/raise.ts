@@ -19,6 +19,8 @@ const SEVERITY: Record<AlertKind, Severity> = {
   countDiffers: 'warning',
   reservedDies: 'warning',
   lotOnHold: 'warning',
+  sensorDoubted: 'warning',
+  sensorsDisagree: 'warning',
   notComputed: 'danger',
   gateOverridden: 'notice',
   expiresSoon: 'notice',

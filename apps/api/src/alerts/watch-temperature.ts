@@ -16,7 +16,7 @@ export async function silentSensors(tx: Tx, now: Date): Promise<Found[]> {
   >`
     select s.id, s.shop_id, s.name, shop.time_zone as zone, r.at as last
       from sensor s join shop on shop.id = s.shop_id left join lateral (select at from temperature_reading where sensor_id = s.id order by at desc limit 1) r on true
-     where r.at is null or r.at < ${since}::timestamptz`
+     where s.retired_at is null and (r.at is null or r.at < ${since}::timestamptz)`
   return rows.map((row) => ({
     shopId: row.shop_id,
     kind: 'sensorSilent',
@@ -52,7 +52,7 @@ export async function storageExcursions(tx: Tx, now: Date): Promise<Found[]> {
     with outside as materialized (
       select s.location_id, p.id as product_id, r.at, r.temperature_c
         from sensor s
-        join temperature_reading r on r.sensor_id = s.id and r.at >= ${since}::timestamptz
+        join temperature_reading r on r.sensor_id = s.id and r.at >= ${since}::timestamptz and r.quality <> 'withdrawn'
         join product p on r.temperature_c < p.storage_min_c or r.temperature_c > p.storage_max_c
        where s.location_id is not null),
     lain as materialized (

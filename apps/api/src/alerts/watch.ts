@@ -7,6 +7,7 @@ import { plannedCuresTooShort, plannedTooEarly } from './watch-plan.ts'
 import { shortStock } from './watch-levels.ts'
 import { lostReservations } from './watch-reservations.ts'
 import { uncomputedBonds } from './watch-bonds.ts'
+import { disagreeingSensors, doubtfulSensors } from './watch-sensors.ts'
 import { deadStock, heldStock, unfitStock, unsettledCounts } from './watch-stock.ts'
 import { silentSensors, storageExcursions } from './watch-temperature.ts'
 
@@ -24,6 +25,8 @@ const WATCHED: readonly AlertKind[] = [
   'sensorSilent',
   'plannedMoveBeforeReady',
   'notComputed',
+  'sensorDoubted',
+  'sensorsDisagree',
 ]
 
 /** Any number will do, as long as every process takes the same one. */
@@ -65,6 +68,8 @@ async function watchChain(tx: Tx, organizationId: string, now: Date): Promise<vo
     ...(await shortStock(tx, organizationId, now)),
     ...(await lostReservations(tx, organizationId, now)),
     ...(await silentSensors(tx, now)),
+    ...(await doubtfulSensors(tx, now)),
+    ...(await disagreeingSensors(tx, now)),
     ...(await storageExcursions(tx, now)),
     ...(await uncomputedBonds(tx, now)),
     ...(await plannedTooEarly(tx, organizationId, now)),

@@ -10,7 +10,7 @@ const WHOLE_BOND = {
   cartridge: { include: { lot: true } },
   sheet: { include: { ...withPoints, product: true } },
   bay: true,
-  panelReadings: { orderBy: { at: 'asc' } },
+  panelReadings: { orderBy: [{ at: 'asc' }, { recordedAt: { sort: 'asc', nulls: 'first' } }] },
   incidents: {
     include: { disposition: true, inspections: { omit: { photo: true }, orderBy: { at: 'asc' } } },
     orderBy: [{ at: 'asc' }, { id: 'asc' }],

@@ -54,6 +54,12 @@ export async function curveOf(
   }
 }
 
+const QUALITY: Readonly<Record<string, string>> = {
+  suspect: 'In doubt: it may only delay',
+  withdrawn: 'Withdrawn: it does not count',
+  replaced: 'Replaced: it does not count',
+}
+
 /** All that is on record of a bond, in order of time. */
 function eventsOf(bond: BondRow): BondEvent[] {
   const event = (
@@ -65,8 +71,8 @@ function eventsOf(bond: BondRow): BondEvent[] {
   ): BondEvent[] => (at ? [{ kind, at, by: by ?? '', temperatureC, detail }] : [])
   return [
     ...event('applied', bond.appliedAt, bond.appliedBy, `${bond.sheet.product.name}, ${bond.cartridge.code}`),
-    ...bond.panelReadings.flatMap(({ at, recordedBy, temperatureC }) =>
-      event('reading', at, recordedBy, '', temperatureC),
+    ...bond.panelReadings.flatMap(({ at, recordedBy, temperatureC, quality }) =>
+      event('reading', at, recordedBy, QUALITY[quality] ?? '', temperatureC),
     ),
     ...event('clamped', bond.clampedAt, bond.clampedBy),
     ...event('released', bond.releasedAt, bond.releasedBy),

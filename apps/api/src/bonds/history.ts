@@ -9,7 +9,7 @@ import {
 } from '@clampclock/cure'
 import { figuresOf } from '../catalogue/sheets.ts'
 import type { Tx } from '../database/database.ts'
-import { airReadings, bayTemperature } from '../temperature/bay-temperature.ts'
+import { bayTemperature } from '../temperature/bay-temperature.ts'
 import type { BondRow } from './bond-store.ts'
 
 /** Bay air of the hours before tells where the panel started when nobody measured it. */
@@ -33,13 +33,14 @@ export interface Estimated {
 export async function estimateOf(tx: Tx, bond: BondRow, timeZone: string, at: Date): Promise<Estimated> {
   const ended = bond.releasedAt ?? bond.abandonedAt
   const asOf = ended && ended < at ? ended : at
+  const leadIn = new Date(bond.appliedAt.getTime() - LEAD_IN_MS)
   const bay = bond.bayId
-    ? await bayTemperature(tx, bond.bayId, timeZone, new Date(bond.appliedAt.getTime() - LEAD_IN_MS), at)
-    : { sensor: null, readings: [], forecast: [] }
+    ? await bayTemperature(tx, bond.bayId, timeZone, leadIn, at, bond.appliedAt)
+    : { readings: [], forecast: [] }
   const history: BondHistory = {
     sheet: figuresOf(bond.sheet),
     appliedAtMs: bond.appliedAt.getTime(),
-    readings: merge(panelReadings(bond), airReadings(bay)).filter(({ atMs }) => atMs <= asOf.getTime()),
+    readings: merge(panelReadings(bond), bay.readings).filter(({ atMs }) => atMs <= asOf.getTime()),
     forecast: ended ? [] : bay.forecast,
     nowMs: asOf.getTime(),
     countsFromMs: countsFromOf(bond).getTime(),
@@ -84,13 +85,19 @@ export function countsFromOf({
   return new Date(creditedFromMs(appliedAt.getTime(), appliedRecordedAt.getTime()))
 }
 
+/** What was withdrawn or replaced counts for nothing; what is in doubt may only delay. */
 function panelReadings(bond: BondRow): Reading[] {
-  return bond.panelReadings.map(({ at, temperatureC, accuracyC, source }) => ({
+  return bond.panelReadings.filter(isCounted).map(({ at, temperatureC, accuracyC, source, quality }) => ({
     atMs: at.getTime(),
     temperatureC,
     accuracyC,
     source: source as ReadingSource,
+    ...(quality === 'suspect' ? { suspect: true } : {}),
   }))
+}
+
+export function isCounted({ quality }: { readonly quality: string }): boolean {
+  return quality === 'good' || quality === 'suspect'
 }
 
 /** By time, one for an instant: the metal itself before the air around it. */

@@ -5,8 +5,7 @@ import { invalidField, wrongState } from '../http/problem-error.ts'
 import { announce } from '../live/hub.ts'
 import { keepBayBooked } from '../schedule/keep-bay.ts'
 import { appendToRecord, type RecordEvent } from '../records/chain.ts'
-import { instrumentFacts, qualificationFacts } from '../records/facts.ts'
-import { instrumentOf } from '../shops/instruments.ts'
+import { qualificationFacts } from '../records/facts.ts'
 import { shopById } from '../shops/shops.ts'
 import { writtenAt } from '../http/dates.ts'
 import { bondRow, lockedBond, type BondRow } from './bond-store.ts'
@@ -18,36 +17,6 @@ import { isRunning } from './standing.ts'
 import type { Step } from './step.ts'
 import { toBond } from './to-bond.ts'
 import { qualifiedFor } from './who-and-with-what.ts'
-
-export async function addPanelReading(
-  step: Step,
-  bondId: string,
-  body: BodyOf<typeof bondRoutes.addPanelReading>,
-): Promise<Bond> {
-  const { tx, actor, now } = step
-  const bond = await runningBond(step, bondId, 'makeBonds')
-  const at = instantOf(bond, body.at, bond.appliedAt, now)
-  const { temperatureC, source, instrumentId } = body
-  const instrument = await instrumentOf(tx, bond.shopId, instrumentId, source, 'body.instrumentId')
-  await tx.panelReading.create({
-    data: {
-      organizationId: bond.organizationId,
-      shopId: bond.shopId,
-      bondId,
-      at,
-      temperatureC,
-      accuracyC: instrument?.accuracyC ?? body.accuracyC,
-      source,
-      instrumentId,
-      calibratedUntil: instrument?.calibratedUntil ?? null,
-      recordedBy: actor.name,
-    },
-  })
-  const { timeZone } = await shopById(tx, bond.shopId)
-  const accuracyC = instrument?.accuracyC ?? body.accuracyC
-  const taken = { temperatureC, accuracyC, source, instrument: instrumentFacts(instrument, at, timeZone) }
-  return finish(step, bond, [{ kind: 'reading', at, facts: { by: actor.name, ...taken } }])
-}
 
 export async function clampBond(
   step: Step,
@@ -173,7 +142,11 @@ export async function abandonBond(
   ])
 }
 
-async function runningBond({ tx, actor }: Step, bondId: string, permission: 'makeBonds'): Promise<BondRow> {
+export async function runningBond(
+  { tx, actor }: Step,
+  bondId: string,
+  permission: 'makeBonds',
+): Promise<BondRow> {
   const bond = await lockedBond(tx, bondId)
   requireIn(actor, permission, bond.shopId)
   if (!isRunning(bond)) throw wrongState(`The bond on ${bond.joint.name} is ${bond.state} already`)
@@ -181,7 +154,7 @@ async function runningBond({ tx, actor }: Step, bondId: string, permission: 'mak
 }
 
 /** An instant of the request: now when left out, never in the future, never before what it follows. */
-function instantOf(bond: BondRow, at: Date | undefined, notBefore: Date, now: Date): Date {
+export function instantOf(bond: BondRow, at: Date | undefined, notBefore: Date, now: Date): Date {
   const instant = at ?? now
   if (instant > now) throw invalidField('body.at', 'is in the future')
   if (instant < notBefore)

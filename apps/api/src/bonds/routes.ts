@@ -1,11 +1,17 @@
-import { bondCurveRoutes, bondRoutes as contracts, helpRoutes } from '@clampclock/contracts'
+import {
+  bondCurveRoutes,
+  bondRoutes as contracts,
+  helpRoutes,
+  readingDecisionRoutes,
+} from '@clampclock/contracts'
 import { requireIn, visibleShops } from '../access/actor.ts'
 import type { App } from '../http/app-type.ts'
 import { bind } from '../http/bind.ts'
 import { bondRow, bondsOfRepairOrder, runningBonds } from './bond-store.ts'
-import { abandonBond, addPanelReading, checkMove, clampBond, releaseBond } from './lifecycle.ts'
+import { abandonBond, checkMove, clampBond, releaseBond } from './lifecycle.ts'
 import { curveOf } from './curve.ts'
 import { agreeToInspection, disposeIncident, listInspectors, photoOf } from './dispositions.ts'
+import { addPanelReading, correctPanelReading, withdrawPanelReading } from './readings.ts'
 import { checkBond, startBond } from './start.ts'
 import { toBond, toBonds } from './to-bond.ts'
 import { helpBond } from './what-would-help.ts'
@@ -50,6 +56,12 @@ export async function bondRoutes(app: App): Promise<void> {
   })
   bind(app, contracts.addPanelReading, ({ tx, actor, params, body, now }) =>
     addPanelReading({ tx, actor, now }, params.bondId, body),
+  )
+  bind(app, readingDecisionRoutes.withdrawPanelReading, ({ tx, actor, params, body, now }) =>
+    withdrawPanelReading({ tx, actor, now }, params.readingId, body),
+  )
+  bind(app, readingDecisionRoutes.correctPanelReading, ({ tx, actor, params, body, now }) =>
+    correctPanelReading({ tx, actor, now }, params.readingId, body),
   )
   bind(app, contracts.clampBond, ({ tx, actor, params, body, now }) =>
     clampBond({ tx, actor, now }, params.bondId, body),

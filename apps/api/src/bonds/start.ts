@@ -1,5 +1,5 @@
 import type { Bond, BodyOf, bondRoutes, ResultOf } from '@clampclock/contracts'
-import { rateCurve, timeAtTemperature } from '@clampclock/cure'
+import { rateCurve, timeAtTemperature, type ReadingFinding } from '@clampclock/cure'
 import { requireIn, type Actor } from '../access/actor.ts'
 import { figuresOf } from '../catalogue/sheets.ts'
 import type { Tx } from '../database/database.ts'
@@ -14,6 +14,7 @@ import { lockedCartridge, type CartridgeRow } from '../stock/cartridge-store.ts'
 import { openLocked } from '../stock/cartridges.ts'
 import { useLocked } from '../stock/use.ts'
 import { toUl } from '../stock/volumes.ts'
+import { storedFindings } from '../temperature/findings.ts'
 import { bondRow } from './bond-store.ts'
 import { checkGates, type Application, type Gates } from './gates.ts'
 import { amountNeededMl, jointRow, lockedJoint, type JointRow } from './joint-store.ts'
@@ -23,6 +24,7 @@ import { overriddenReasons, recordOverrides } from './overrides.ts'
 import { panelTauMinutes } from './panel.ts'
 import { placeVehicle } from './place-vehicle.ts'
 import { isRunning } from './standing.ts'
+import { judgeApplication, requireConfirmed, type JudgedApplication } from './questions.ts'
 import { toBond } from './to-bond.ts'
 
 export async function checkBond(
@@ -36,6 +38,14 @@ export async function checkBond(
   requireIn(actor, 'makeBonds', joint.shopId)
   const gates = await checkGates(tx, actor, joint, application, application.appliedAt ?? now)
   const panelC = application.panel.temperatureC
+  const { questions } = await judgedApplication(
+    tx,
+    joint,
+    application,
+    gates,
+    application.appliedAt ?? now,
+    now,
+  )
   return {
     mayStart: gates.reasons.length === 0,
     dewPointC: gates.dewPointC,
@@ -43,6 +53,7 @@ export async function checkBond(
     handlingTimeMinutes: minutesAt(gates, 'handlingStrength', panelC),
     amountNeededMl: amountNeededMl(joint),
     reasons: [...gates.reasons],
+    questions: [...questions],
   }
 }
 
@@ -59,7 +70,8 @@ function minutesAt(
 /**
  * The adhesive has left the nozzle: the clocks start, the cartridges are opened and booked, the bay is kept.
  *
- * @throws {ProblemError} `bond-refused`, with every reason that is not overridden by somebody entitled.
+ * @throws {ProblemError} `bond-refused`, with every reason that is not overridden by somebody entitled;
+ *   `reading-questioned` for a doubtful temperature that is not confirmed.
  */
 export async function startBond(
   tx: Tx,
@@ -87,10 +99,13 @@ export async function startBond(
   const overridden = application.alreadyHappened
     ? []
     : overriddenReasons(actor, joint.shopId, gates.reasons, application.overrides, 'bond-refused')
+  const { findings, questions } = await judgedApplication(tx, joint, application, gates, appliedAt, now)
+  // What has happened on the floor is recorded as it was said, in doubt where it is doubtful.
+  if (!application.alreadyHappened) requireConfirmed(questions)
   const { shopId } = joint
   const { timeZone } = await shopById(tx, shopId)
   await placeVehicle({ tx, actor, now }, joint, application.bayId, timeZone)
-  const bondId = await insertBond(tx, actor, joint, application, gates, appliedAt, now)
+  const bondId = await insertBond(tx, actor, joint, application, gates, appliedAt, { findings, now })
   const step = { tx, actor, now }
   await replaceAbandoned(step, jointId)
   for (const { row, amountMl } of gates.cartridges) {
@@ -156,6 +171,19 @@ function canBeBooked({ state, remaining_ul: remainingUl }: CartridgeRow): boolea
   return (state === 'sealed' || state === 'opened') && remainingUl > 0
 }
 
+async function judgedApplication(
+  tx: Tx,
+  joint: JointRow,
+  application: Application,
+  { thermometer, panelAccuracyC }: Gates,
+  at: Date,
+  now: Date,
+): Promise<JudgedApplication> {
+  const shop = await shopById(tx, joint.shopId)
+  const place = { shop, bayId: application.bayId, repairOrderId: joint.repairOrderId }
+  return judgeApplication(tx, place, application, thermometer, panelAccuracyC, at, now)
+}
+
 async function insertBond(
   tx: Tx,
   actor: Actor,
@@ -163,7 +191,7 @@ async function insertBond(
   application: Application,
   gates: Gates,
   appliedAt: Date,
-  now: Date,
+  { findings, now }: { readonly findings: readonly ReadingFinding[]; readonly now: Date },
 ): Promise<string> {
   if (!gates.sheet) throw new Error('a bond without a data sheet passed the gates')
   const scope = { organizationId: actor.organization.id, shopId: joint.shopId }
@@ -200,6 +228,10 @@ async function insertBond(
       accuracyC: gates.panelAccuracyC,
       calibratedUntil: gates.thermometer?.calibratedUntil ?? null,
       recordedBy: actor.name,
+      recordedAt: now,
+      recordedById: actor.id,
+      quality: findings.length === 0 ? 'good' : 'suspect',
+      findings: storedFindings(findings) ?? [],
     },
   })
   return id

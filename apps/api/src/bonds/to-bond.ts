@@ -1,11 +1,12 @@
-import type { Bond, BondState, Incident } from '@clampclock/contracts'
+import type { Bond, BondState, Incident, PanelMeasurement } from '@clampclock/contracts'
 import { toldLateMinutes, type MilestoneEstimate } from '@clampclock/cure'
 import { toSheet } from '../catalogue/sheets.ts'
 import type { Tx } from '../database/database.ts'
 import { toMl } from '../stock/volumes.ts'
 import type { BondRow } from './bond-store.ts'
+import { toldFindings } from '../temperature/findings.ts'
 import { asksOfDisposal } from './disposal.ts'
-import { countsFromOf, estimateOf, type Estimated } from './history.ts'
+import { countsFromOf, estimateOf, isCounted, type Estimated } from './history.ts'
 import { moveCheckOf, toReady } from './move-check.ts'
 import { noteSentence } from './notes.ts'
 
@@ -60,9 +61,12 @@ export async function toBond(tx: Tx, row: BondRow, timeZone: string, now: Date):
       at: new Date(atMs),
       ...reading,
       by:
-        row.panelReadings.find((reading) => reading.at.getTime() === atMs)?.recordedBy ??
-        'thermometer of the bay',
+        row.panelReadings.find((reading) => isCounted(reading) && reading.at.getTime() === atMs)
+          ?.recordedBy ?? 'thermometer of the bay',
     })),
+    measurements: row.panelReadings.map((reading) =>
+      toMeasurement(reading, repairOrder.shop.temperatureUnit as 'C' | 'F'),
+    ),
     forecast: estimated.history.forecast.map(({ atMs, ...band }) => ({ at: new Date(atMs), ...band })),
     estimate: toEstimate(estimated, timeZone, repairOrder.shop.temperatureUnit as 'C' | 'F'),
     moveCheck: moveCheckOf(row, estimated, timeZone),
@@ -93,6 +97,26 @@ function toMilestone({ progress, readyAt, basis }: MilestoneEstimate): Bond['est
       conservative: toReady(readyAt.conservative),
     },
     basis,
+  }
+}
+
+function toMeasurement(row: BondRow['panelReadings'][number], unit: 'C' | 'F'): PanelMeasurement {
+  const { decidedAt, decidedBy, decisionReason } = row
+  return {
+    id: row.id,
+    at: row.at,
+    enteredAt: row.recordedAt,
+    temperatureC: row.temperatureC,
+    accuracyC: row.accuracyC,
+    source: row.source as PanelMeasurement['source'],
+    by: row.recordedBy,
+    quality: row.quality as PanelMeasurement['quality'],
+    findings: toldFindings(row.findings, row.temperatureC, unit),
+    replacesId: row.replacesId,
+    decision:
+      decidedAt !== null && decidedBy !== null && decisionReason !== null
+        ? { at: decidedAt, by: decidedBy, reason: decisionReason }
+        : null,
   }
 }
 

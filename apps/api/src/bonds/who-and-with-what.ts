@@ -107,14 +107,19 @@ function calibrationReasons(
 
 interface Readings {
   readonly joint: { readonly name: string; readonly safetyClass: string }
-  readonly panelReadings: readonly { readonly at: Date; readonly calibratedUntil: Date | null }[]
+  readonly panelReadings: readonly {
+    readonly at: Date
+    readonly calibratedUntil: Date | null
+    readonly quality: string
+  }[]
 }
 
 /** Rule 8: does the class ask for more panel readings than there are? */
 export function readingReasons(bond: Readings, timeZone: string): ProblemReason[] {
   if (bond.joint.safetyClass !== 'S1') return []
-  const good = bond.panelReadings.filter(({ at, calibratedUntil }) =>
-    isCalibratedAt(calibratedUntil, at, timeZone),
+  // One measurement that was sent twice is in doubt, and counts once.
+  const good = bond.panelReadings.filter(
+    ({ at, calibratedUntil, quality }) => quality === 'good' && isCalibratedAt(calibratedUntil, at, timeZone),
   ).length
   if (good >= S1_READINGS) return []
   return [

@@ -57,7 +57,10 @@ const BY_CONSTRAINT: Record<string, Make> = {
   joint__name_once: exists('body.name', 'The repair order has a joint of that name already'),
   lot__number_once: () =>
     new ProblemError('changed-meanwhile', 'Somebody received that lot at the same moment: send it again'),
-  panel_reading_pkey: exists('body.at', 'There is a reading of that bond at that instant already'),
+  panel_reading__one_at_an_instant: exists(
+    'body.at',
+    'There is a reading of that bond at that instant already',
+  ),
   disposition_pkey: () => new ProblemError('wrong-state', 'The incident is disposed of already'),
 }
 

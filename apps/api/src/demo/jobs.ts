@@ -1,6 +1,7 @@
 import { DateTime } from 'luxon'
 import { disposeIncident } from '../bonds/dispositions.ts'
-import { abandonBond, addPanelReading, clampBond, releaseBond } from '../bonds/lifecycle.ts'
+import { abandonBond, clampBond, releaseBond } from '../bonds/lifecycle.ts'
+import { addPanelReading } from '../bonds/readings.ts'
 import { startBond } from '../bonds/start.ts'
 import type { Application } from '../bonds/gates.ts'
 import { addJoint } from '../repairs/joints.ts'
@@ -181,6 +182,8 @@ export async function bondOn(world: World, shop: WorldShop, job: DemoJob, wish: 
       airTemperatureC: air.temperatureC,
       relativeHumidityPercent: Math.min(60, air.relativeHumidityPercent ?? 45),
       hygrometerId: shop.instruments.hygrometerId,
+      // Somebody warmed it: it is warmer than the air, and said to be.
+      confirmed: air.temperatureC < lowestC + 1.5 ? ['aboveAir'] : [],
       prepared: wish.prepared ?? { surfaces: true, dryFit: true, skimCoat: true },
       alreadyHappened: false,
       reason: '',
@@ -250,6 +253,7 @@ export async function measureAt(
     accuracyC: 0.5,
     source: 'metalProbe',
     instrumentId: shop.instruments.probeId,
+    confirmed: [],
   })
 }
 

@@ -27,7 +27,24 @@ export async function addThermometers(world: World): Promise<void> {
       )
     }
   }
+  await addHeaterThermometer(world)
   await tx.$executeRaw`analyze temperature_reading`
+}
+
+/** Somebody hung a second one over the heater yesterday: it disagrees with the first, and jumped once. */
+async function addHeaterThermometer(world: World): Promise<void> {
+  const { now, random, tx } = world
+  const shop = world.shops.at(-1)!
+  const bay = shop.bays.at(-1)!
+  const air = bayAir(shop.plan, 0.6, random, now).filter(({ at }) => at >= hoursFrom(now, -24))
+  const warm = air.map((reading) => ({ ...reading, temperatureC: reading.temperatureC + 7 }))
+  const sensor = { name: `Over the heater, ${bay.name}`, place: 'bay', resourceId: bay.id, locationId: null }
+  const sensorId = await addSensor(world, shop.id, sensor, warm)
+  const { at, temperatureC } = warm.at(-5)!
+  await tx.temperatureReading.update({
+    where: { sensorId_at: { sensorId, at } },
+    data: { quality: 'suspect', findings: [{ kind: 'spike', betweenC: temperatureC - 14 }], enteredAt: at },
+  })
 }
 
 export async function addSensor(
@@ -35,7 +52,7 @@ export async function addSensor(
   shopId: string,
   sensor: { name: string; place: string; resourceId: string | null; locationId: string | null },
   readings: readonly DemoReading[],
-): Promise<void> {
+): Promise<string> {
   const calibratedUntil = dateOf(isoDate(hoursFrom(now, 24 * 200)))
   const { id } = await tx.sensor.create({
     data: { ...sensor, organizationId, shopId, accuracyC: 0.5, calibratedUntil },
@@ -45,4 +62,5 @@ export async function addSensor(
     select ${organizationId}::uuid, ${id}::uuid, r.at, r.temperature, r.humidity
       from unnest(${readings.map(({ at }) => at)}::timestamptz[], ${readings.map((r) => r.temperatureC)}::float8[],
                   ${readings.map((r) => r.relativeHumidityPercent)}::float8[]) as r (at, temperature, humidity)`
+  return id
 }

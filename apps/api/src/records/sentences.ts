@@ -9,6 +9,8 @@ export function sentenceOf({ kind, by, facts }: RecordEntry, temperature: (c: nu
       return `Applied by ${by}`
     case 'reading':
       return `Panel at ${typeof facts['temperatureC'] === 'number' ? temperature(facts['temperatureC']) : '?'}, read by ${by}${instrumentOf(facts['instrument'])}`
+    case 'readingWithdrawn':
+      return `Panel reading of ${typeof facts['temperatureC'] === 'number' ? temperature(facts['temperatureC']) : '?'} ${text('quality') === 'replaced' ? 'replaced' : 'withdrawn'} by ${by}${reason}`
     case 'clamped':
       return `Closed and clamped by ${by}`
     case 'released':

@@ -56,7 +56,7 @@ export async function lotStorage(tx: Tx, actor: Actor, lotId: string): Promise<L
 }
 
 async function placeOf(tx: Tx, row: PlaceRow): Promise<Place> {
-  const within = Prisma.sql`s.location_id = ${row.location_id}::uuid and r.at >= ${row.from_at}::timestamptz
+  const within = Prisma.sql`s.location_id = ${row.location_id}::uuid and r.quality <> 'withdrawn' and r.at >= ${row.from_at}::timestamptz
     and r.at <= coalesce(${row.until_at}::timestamptz, 'infinity')`
   const readings = await tx.$queryRaw<{ at: Date; c: number }[]>`
     select r.at, max(r.temperature_c) as c from temperature_reading r join sensor s on s.id = r.sensor_id

@@ -102,7 +102,7 @@ function lyingThere(tx: Tx, locationId: string, earliestNew: Date): Promise<Stor
           where stay.cartridge_id = c.id and stay.location_id = ${locationId}::uuid
             and (stay.until_at is null or stay.until_at > coalesce(
                   (select max(r.at) from temperature_reading r join sensor on sensor.id = r.sensor_id
-                    where sensor.location_id = ${locationId}::uuid and r.at < ${earliestNew}::timestamptz),
+                    where sensor.location_id = ${locationId}::uuid and r.quality <> 'withdrawn' and r.at < ${earliestNew}::timestamptz),
                   '-infinity')))
      order by c.id for no key update of c`
 }
@@ -135,9 +135,9 @@ async function readingsFrom(tx: Tx, locationId: string, from: Date): Promise<Sto
   const rows = await tx.$queryRaw<{ at: Date; temperature_c: number }[]>`
     select r.at, max(r.temperature_c) as temperature_c
       from temperature_reading r join sensor s on s.id = r.sensor_id
-     where s.location_id = ${locationId}::uuid
+     where s.location_id = ${locationId}::uuid and r.quality <> 'withdrawn'
        and r.at >= coalesce((select max(b.at) from temperature_reading b join sensor bs on bs.id = b.sensor_id
-                              where bs.location_id = ${locationId}::uuid and b.at < ${from}::timestamptz), ${from}::timestamptz)
+                              where bs.location_id = ${locationId}::uuid and b.quality <> 'withdrawn' and b.at < ${from}::timestamptz), ${from}::timestamptz)
      group by r.at order by r.at`
   return rows.map((row) => ({ atMs: row.at.getTime(), temperatureC: row.temperature_c }))
 }

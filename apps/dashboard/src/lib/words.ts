@@ -124,6 +124,8 @@ export const ALERT = {
   countDiffers: 'Count differs',
   reservedDies: 'Kept cartridge dies first',
   notComputed: 'Cannot be computed',
+  sensorDoubted: 'Thermometer doubted',
+  sensorsDisagree: 'Thermometers disagree',
 } as const satisfies Record<Alert['kind'], string>
 
 export const OPERATION = {
@@ -205,3 +207,12 @@ export function choicesOf<Value extends string>(
 ): { value: Value; label: string }[] {
   return (Object.keys(words) as Value[]).map((value) => ({ value, label: words[value] }))
 }
+
+export const SENSOR_DECISION = {
+  retired: 'Taken out of use',
+  doubted: 'Doubted',
+  trusted: 'Trusted again',
+  withdrawn: 'Readings withdrawn',
+  wasFahrenheit: 'Readings were °F',
+  wasCelsius: 'Readings were °C',
+} as const

@@ -9,6 +9,23 @@ export const temperatureQueries = {
       queryFn: ({ signal }) => call(ROUTES.listSensors, { params: { shopId }, signal }),
       meta: { topics: ['temperature', 'shops'], shopId },
     }),
+  readings: (sensorId: string, shopId: string, onlyDoubtful: boolean) =>
+    queryOptions({
+      queryKey: ['sensorReadings', sensorId, onlyDoubtful],
+      queryFn: ({ signal }) =>
+        call(ROUTES.listSensorReadings, {
+          params: { sensorId },
+          query: { doubtful: onlyDoubtful ? 'true' : 'false', limit: 60 },
+          signal,
+        }),
+      meta: { topics: ['temperature'], shopId },
+    }),
+  decisions: (sensorId: string, shopId: string) =>
+    queryOptions({
+      queryKey: ['sensorDecisions', sensorId],
+      queryFn: ({ signal }) => call(ROUTES.listSensorDecisions, { params: { sensorId }, signal }),
+      meta: { topics: ['temperature'], shopId },
+    }),
   bay: (resourceId: string, shopId: string, hoursBack = 12, hoursAhead = 12) =>
     queryOptions({
       queryKey: ['bayTemperature', resourceId, hoursBack, hoursAhead],

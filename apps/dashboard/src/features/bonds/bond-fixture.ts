@@ -54,6 +54,7 @@ export function bondAtNoon(change: Partial<Bond> = {}): Bond {
     abandonReason: null,
     panelTauMinutes: null,
     readings: [{ at: at(0), temperatureC: 23, accuracyC: 0, source: 'metalProbe', by: 'T' }],
+    measurements: [],
     forecast: Array.from({ length: 49 }, (_, hour) => ({ at: at(hour), expectedC: 23, lowC: 20, highC: 25 })),
     estimate: {
       asOf: at(0),

@@ -19,6 +19,8 @@ import { Answered } from '../../ui/waiting.tsx'
 import { ApplicationFacts } from './application-facts.tsx'
 import { entryDetail } from './entry-detail.ts'
 
+const ENTRY = { ...EVENT, readingWithdrawn: 'Reading taken back' } as const
+
 /** Everything that proves how a joint was made, as it was written down then. */
 export function BondRecordScreen() {
   const { bondId } = useParams({ from: '/in/bonds/$bondId/record' })
@@ -82,7 +84,7 @@ function RecordPage({ record }: { readonly record: BondRecord }) {
           columns={[
             { head: 'No.', number: true, cell: ({ sequence }) => sequence },
             { head: 'When', cell: ({ at }) => formatInstant(at, zone, 'full') },
-            { head: 'What', cell: ({ kind }) => EVENT[kind] },
+            { head: 'What', cell: ({ kind }) => ENTRY[kind] },
             { head: 'By', cell: ({ by }) => by },
             { head: 'Detail', cell: (entry) => entryDetail(entry, (c) => formatTemperature(c, unit)) },
             { head: 'Written down', cell: ({ recordedAt }) => formatInstant(recordedAt, zone, 'full') },

@@ -4,12 +4,14 @@ import { Link } from '@tanstack/react-router'
 import type { Bond } from '../../api/types.ts'
 import type { BondClock } from '../../features/bonds/bond-clock.ts'
 import type { Milestone } from '../../features/bonds/estimate.ts'
+import { QualityMark } from '../../features/readings/quality-mark.tsx'
 import { formatInstant } from '../../lib/instants.ts'
 import { unitOf, useShop, zoneOf } from '../../lib/shop-scope.ts'
 import { BASIS, NEVER, READING_SOURCE } from '../../lib/words.ts'
 import { Facts } from '../../ui/facts.tsx'
 import { Table } from '../../ui/table.tsx'
 import styles from './job.module.css'
+import { Measurements } from './readings/measurements.tsx'
 
 interface Props {
   readonly bond: Bond
@@ -78,6 +80,7 @@ export function BondDetails({ bond, clock }: Props) {
           Bond record of attempt {bond.attempt}
         </Link>
       </p>
+      <Measurements bond={bond} />
       <Table
         caption={`Temperatures of ${bond.jointName}`}
         rows={[...bond.readings].reverse().slice(0, 60)}
@@ -91,6 +94,10 @@ export function BondDetails({ bond, clock }: Props) {
           },
           { head: 'Measured with', cell: (reading) => READING_SOURCE[reading.source] },
           { head: 'By', cell: (reading) => reading.by },
+          {
+            head: 'State',
+            cell: ({ suspect }) => <QualityMark quality={suspect === true ? 'suspect' : 'good'} />,
+          },
         ]}
       />
     </details>

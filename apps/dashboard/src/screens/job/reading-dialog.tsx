@@ -1,13 +1,15 @@
 import { ROUTES } from '@clampclock/contracts'
 import { Button, Group, Modal, Stack } from '@mantine/core'
 import { useQuery } from '@tanstack/react-query'
-import { useState, type SubmitEvent } from 'react'
+import { useRef, useState, type SubmitEvent } from 'react'
 import { happenedNow } from '../../api/client.ts'
 import { shopQueries } from '../../api/queries/shops.ts'
 import type { Bond } from '../../api/types.ts'
 import { useAction } from '../../api/use-action.ts'
 import { UNREGISTERED } from '../../features/instruments/thermometer.ts'
 import { ThermometerChoice } from '../../features/instruments/thermometer-choice.tsx'
+import { confirmedOf, meantC, questionsOf } from '../../features/readings/questions.ts'
+import { ReadingQuestion } from '../../features/readings/reading-question.tsx'
 import { unitOf, useShop } from '../../lib/shop-scope.ts'
 import { ProblemPanel } from '../../ui/problem-panel.tsx'
 import { TemperatureInput } from '../../ui/temperature-input.tsx'
@@ -17,30 +19,46 @@ interface Props {
   readonly onClose: () => void
 }
 
+type Confirmed = ReturnType<typeof confirmedOf>
+
 /** The metal's temperature at the joint, now. */
 export function ReadingDialog({ bond, onClose }: Props) {
   const unit = unitOf(useShop(bond.shopId))
   const [temperatureC, setTemperatureC] = useState<number>()
   const instruments = useQuery(shopQueries.instruments(bond.shopId)).data?.items ?? []
   const [thermometer, setThermometer] = useState(UNREGISTERED)
+  // One measurement has one instant: pressed again after silence or a question, it is still the same one.
+  const readAt = useRef<string>(undefined)
   const add = useAction(ROUTES.addPanelReading, {
     topics: ['bonds', 'repairs', 'bookings', 'alerts'],
     onDone: onClose,
   })
-  const submit = (event: SubmitEvent) => {
-    event.preventDefault()
-    if (temperatureC === undefined) return
+  const questions = questionsOf(add.error)
+  const send = (valueC: number | undefined, confirmed: Confirmed) => {
+    if (valueC === undefined) return
+    readAt.current ??= happenedNow()
     const { source, instrumentId, accuracyC } = thermometer
     add.mutate({
       params: { bondId: bond.id },
       body: {
-        at: happenedNow(),
-        temperatureC,
+        at: readAt.current,
+        temperatureC: valueC,
         source,
         instrumentId: instrumentId === '' ? null : instrumentId,
+        confirmed,
         ...(accuracyC === undefined ? {} : { accuracyC }),
       },
     })
+  }
+  const change = (valueC: number | undefined) => {
+    // Another value that is typed is another measurement, unless an answer is still out.
+    if (!add.isPending && questions.length === 0 && add.error === null) readAt.current = undefined
+    if (questions.length > 0) add.reset()
+    setTemperatureC(valueC)
+  }
+  const submit = (event: SubmitEvent) => {
+    event.preventDefault()
+    send(temperatureC, [])
   }
   return (
     <Modal opened onClose={onClose} title={`Panel temperature at ${bond.jointName}`}>
@@ -50,7 +68,7 @@ export function ReadingDialog({ bond, onClose }: Props) {
             label="Metal temperature"
             unit={unit}
             valueC={temperatureC}
-            onChangeC={setTemperatureC}
+            onChangeC={change}
             required
             isFirst
           />
@@ -60,7 +78,18 @@ export function ReadingDialog({ bond, onClose }: Props) {
             value={thermometer}
             onChange={setThermometer}
           />
-          <ProblemPanel error={add.error} />
+          {questions.length > 0 ? (
+            <ReadingQuestion
+              questions={questions}
+              unit={unit}
+              meantC={meantC(questions, temperatureC)}
+              isPending={add.isPending}
+              onMeant={change}
+              onConfirm={() => send(temperatureC, confirmedOf(questions))}
+            />
+          ) : (
+            <ProblemPanel error={add.error} />
+          )}
           <Group justify="flex-end">
             <Button variant="default" onClick={onClose}>
               Back

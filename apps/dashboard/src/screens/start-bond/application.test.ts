@@ -13,6 +13,7 @@ const full: Draft = {
   hygrometerId: '',
   amountMl: 70,
   prepared: { surfaces: true, dryFit: true, skimCoat: false },
+  confirmed: [],
   overrides: { belowRange: 'Heated with a lamp', empty: '  ' },
 }
 const cartridges = [
@@ -73,6 +74,7 @@ describe('applicationOf', () => {
       bayId: null,
       panel: { temperatureC: 21, accuracyC: 1, source: 'infrared', instrumentId: 'i' },
       hygrometerId: null,
+      confirmed: [],
       overrides: [{ code: 'belowRange', reason: 'Heated with a lamp' }],
       appliedAt: '2031-05-04T12:00:00Z',
     })

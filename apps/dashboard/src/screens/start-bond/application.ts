@@ -1,4 +1,4 @@
-import type { ROUTES } from '@clampclock/contracts'
+import type { ReadingFindingKind, ROUTES } from '@clampclock/contracts'
 import type { InputOf } from '../../api/client.ts'
 import { overridesOf, type Written } from '../../features/bonds/gates/refusal.ts'
 import type { Thermometer } from '../../features/instruments/thermometer.ts'
@@ -21,6 +21,8 @@ export interface Draft {
   readonly prepared: { readonly surfaces: boolean; readonly dryFit: boolean; readonly skimCoat: boolean }
   /** Reasons written against gates that refuse, by the gate's code. */
   readonly overrides: Written
+  /** What the service asked about the temperatures, and somebody stands by. */
+  readonly confirmed: readonly ReadingFindingKind[]
 }
 
 interface Holding {
@@ -98,6 +100,7 @@ export function applicationOf(
     relativeHumidityPercent: humidityPercent,
     hygrometerId: draft.hygrometerId === '' ? null : draft.hygrometerId,
     prepared: draft.prepared,
+    confirmed: [...draft.confirmed],
     overrides: overridesOf(draft.overrides),
     ...(appliedAt === undefined ? {} : { appliedAt }),
     ...(happened === undefined ? {} : { alreadyHappened: true, reason: happened }),

@@ -1,10 +1,13 @@
 import { formatMinutes, formatTemperature } from '@clampclock/quantities'
 import { GateList } from '../../features/bonds/gates/gate-list.tsx'
 import type { Written } from '../../features/bonds/gates/refusal.ts'
+import { confirmedOf, meantC } from '../../features/readings/questions.ts'
+import { ReadingQuestion } from '../../features/readings/reading-question.tsx'
 import { Answer } from '../../ui/answer.tsx'
 import { Facts } from '../../ui/facts.tsx'
 import { ProblemPanel } from '../../ui/problem-panel.tsx'
 import styles from './start-bond.module.css'
+import type { Draft } from './application.ts'
 import type { Bonding } from './use-start-bond.ts'
 
 interface Props {
@@ -13,21 +16,50 @@ interface Props {
   readonly shopId: string
   readonly overrides: Written
   readonly onOverride: (code: string, reason: string) => void
+  readonly draft: Draft
+  readonly isConfirming: boolean
+  readonly onMend: (change: Partial<Draft>) => void
+  readonly onConfirm: (confirmed: Draft['confirmed']) => void
 }
 
 /** Every gate's answer by name: what is refused, what would put it right, and whether somebody may go on all the same. */
-export function CheckResult({ bonding, unit, shopId, overrides, onOverride }: Props) {
-  const { answer, error, reasons } = bonding
+export function CheckResult({
+  bonding,
+  unit,
+  shopId,
+  overrides,
+  onOverride,
+  draft,
+  isConfirming,
+  onMend,
+  onConfirm,
+}: Props) {
+  const { answer, error, reasons, questions } = bonding
+  const asked = (
+    <ReadingQuestion
+      questions={questions}
+      unit={unit}
+      {...mendOf(questions, draft, onMend)}
+      isPending={isConfirming}
+      onConfirm={() => onConfirm([...new Set([...draft.confirmed, ...confirmedOf(questions)])])}
+    />
+  )
   if (answer === undefined && reasons.length === 0) {
+    if (questions.length > 0) return asked
     return error === null ? null : <ProblemPanel error={error} />
   }
-  const mayStart = answer?.mayStart === true
+  const mayStart = answer?.mayStart === true && questions.length === 0
   return (
     <div className={styles['result']} aria-live="polite">
+      {asked}
       <Answer
         tone={mayStart ? 'ready' : 'danger'}
         question="May I use this here and now?"
-        word={mayStart ? 'Yes' : (error?.message ?? 'No')}
+        word={
+          mayStart
+            ? 'Yes'
+            : (error?.message ?? (answer?.mayStart === true ? 'Not yet: check the reading' : 'No'))
+        }
       >
         {answer !== undefined && (
           <Facts
@@ -51,4 +83,13 @@ export function CheckResult({ bonding, unit, shopId, overrides, onOverride }: Pr
       </Answer>
     </div>
   )
+}
+
+/** Where the unit of one of the two slipped, a press puts it right. */
+function mendOf(questions: Bonding['questions'], draft: Draft, onMend: Props['onMend']) {
+  const about = (field: string) => questions.filter((question) => question.field === field)
+  const panelC = meantC(about('body.panel.temperatureC'), draft.panelC)
+  if (panelC !== undefined) return { meantC: panelC, onMeant: (c: number) => onMend({ panelC: c }) }
+  const airC = meantC(about('body.airTemperatureC'), draft.airC)
+  return airC === undefined ? {} : { meantC: airC, onMeant: (c: number) => onMend({ airC: c }) }
 }

@@ -46,6 +46,7 @@ export function StartBondForm({ job, joint, cartridges, dispensers, bays, instru
     amountMl: Math.ceil(joint.amountNeededMl),
     prepared: { surfaces: false, dryFit: false, skimCoat: false },
     overrides: {},
+    confirmed: [],
   })
   const air = useQuery({
     ...temperatureQueries.bay(draft.bayId, job.shopId),
@@ -57,7 +58,11 @@ export function StartBondForm({ job, joint, cartridges, dispensers, bays, instru
     airC: draft.airC ?? air?.temperatureC,
     humidityPercent: draft.humidityPercent ?? air?.relativeHumidityPercent ?? undefined,
   }
-  const set = (change: Partial<Draft>) => setDraft((old) => ({ ...old, ...change }))
+  const set = (change: Partial<Draft>) => {
+    // What was stood by was another temperature.
+    const isOther = 'panelC' in change || 'airC' in change || 'thermometer' in change
+    setDraft((old) => ({ ...old, ...(isOther ? { confirmed: [] } : {}), ...change }))
+  }
   const sorted = [...cartridges].sort(byUsefulness(joint.amountNeededMl, nowMs))
   const bonding = useStartBond(joint, job, cartridges)
   const missing = isAsked ? missingIn(filled) : []
@@ -96,6 +101,14 @@ export function StartBondForm({ job, joint, cartridges, dispensers, bays, instru
       <Preparation prepared={draft.prepared} onChange={(prepared) => set({ prepared })} />
       <CheckResult
         bonding={bonding}
+        isConfirming={bonding.isStarting || bonding.isChecking}
+        draft={filled}
+        onMend={set}
+        onConfirm={(confirmed) => {
+          set({ confirmed })
+          const act = bonding.answer === undefined ? bonding.start : bonding.check
+          ask((ready) => act({ ...ready, confirmed }))()
+        }}
         unit={unit}
         shopId={job.shopId}
         overrides={draft.overrides}

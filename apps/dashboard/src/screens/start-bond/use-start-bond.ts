@@ -5,6 +5,7 @@ import { happenedNow } from '../../api/client.ts'
 import { isWorthRetrying, ProblemError } from '../../api/problem.ts'
 import type { Joint, RepairOrderDetail, ResultOf } from '../../api/types.ts'
 import { useAction } from '../../api/use-action.ts'
+import { questionsOf } from '../../features/readings/questions.ts'
 import { applicationOf, type Draft } from './application.ts'
 
 type Check = ResultOf<typeof ROUTES.checkBond>
@@ -23,6 +24,8 @@ export interface Bonding {
   readonly error: Error | null
   /** Every reason against it, from whichever was asked last. */
   readonly reasons: readonly Check['reasons'][number][]
+  /** What is doubtful of the temperatures, from whichever was asked last. */
+  readonly questions: readonly Check['questions'][number][]
 }
 
 /** Checking and starting a bond, with the instant of the first press kept until the service has answered. */
@@ -51,7 +54,8 @@ export function useStartBond(
       { params, body },
       {
         onError: (error) => {
-          if (isWorthRetrying(error)) return
+          // A question about a temperature does not take the adhesive off again.
+          if (isWorthRetrying(error) || questionsOf(error).length > 0) return
           refusedAt.current = pressedAt.current
           pressedAt.current = undefined
         },
@@ -72,6 +76,12 @@ export function useStartBond(
     isStarting: starting.isPending,
     answer: checking.data,
     error: starting.error ?? checking.error,
-    reasons: starting.error instanceof ProblemError ? starting.error.reasons : (checking.data?.reasons ?? []),
+    reasons: reasonsOf(starting.error) ?? checking.data?.reasons ?? [],
+    questions: starting.error === null ? (checking.data?.questions ?? []) : questionsOf(starting.error),
   }
+}
+
+function reasonsOf(error: Error | null): Bonding['reasons'] | undefined {
+  if (!(error instanceof ProblemError)) return undefined
+  return questionsOf(error).length > 0 ? [] : error.reasons
 }

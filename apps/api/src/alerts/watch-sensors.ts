@@ -1,0 +1,98 @@
+import { disagree } from '@clampclock/cure'
+import { formatTemperature } from '@clampclock/quantities'
+import type { Tx } from '../database/database.ts'
+import type { Prisma } from '../generated/prisma/client.ts'
+import { findingsOf, findingSentence } from '../temperature/findings.ts'
+import type { NewAlert } from './raise.ts'
+
+type Found = Omit<NewAlert, 'organizationId' | 'openedAt'>
+
+const HOUR_MS = 3_600_000
+/** A single doubtful value is told of for so long, so that somebody sees it. Common practice, no source. */
+const TOLD_HOURS = 12
+/** Two thermometers of one bay are held against one another when both have read within this. */
+const TOGETHER_MS = HOUR_MS
+
+interface Row {
+  id: string
+  name: string
+  shop_id: string
+  unit: 'C' | 'F'
+  temperature_c: number
+  findings: Prisma.JsonValue
+}
+
+/**
+ * Thermometers that sent something doubtful of late: one alert each, however many readings. What merely came late is told
+ * on the readings themselves, since a logger that is read out each week has nothing wrong with it.
+ */
+export async function doubtfulSensors(tx: Tx, now: Date): Promise<Found[]> {
+  const since = new Date(now.getTime() - TOLD_HOURS * HOUR_MS)
+  const rows = await tx.$queryRaw<Row[]>`
+    select s.id, s.name, s.shop_id, shop.temperature_unit as unit, r.temperature_c, r.findings
+      from sensor s
+      join shop on shop.id = s.shop_id
+      join lateral (
+        select r.temperature_c, r.findings
+          from temperature_reading r
+         where r.sensor_id = s.id and r.entered_at >= ${since}::timestamptz and r.quality = 'suspect' and r.findings is not null
+           and exists (select from jsonb_array_elements(r.findings) f where f->>'kind' <> 'late')
+         order by r.at limit 1) r on true
+     where s.retired_at is null and s.doubted_since is null
+     order by s.name`
+  return rows.map((row) => {
+    const finding = findingsOf(row.findings).find(({ kind }) => kind !== 'late')!
+    return {
+      shopId: row.shop_id,
+      kind: 'sensorDoubted',
+      message: `${row.name}: ${findingSentence(finding, row.temperature_c, row.unit).replace(/\?$/, '')}. Until somebody looks, such readings may only delay`,
+      subjectKind: 'sensor',
+      subjectId: row.id,
+    }
+  })
+}
+
+/** Two thermometers of one bay that cannot both be right: the colder counts until somebody says which is. */
+export async function disagreeingSensors(tx: Tx, now: Date): Promise<Found[]> {
+  const since = new Date(now.getTime() - TOGETHER_MS)
+  const sensors = await tx.sensor.findMany({
+    where: { retiredAt: null, doubtedSince: null, resource: { kind: 'bay' } },
+    include: {
+      resource: true,
+      shop: true,
+      temperatureReadings: {
+        where: { at: { gte: since, lte: now }, quality: 'good' },
+        orderBy: { at: 'desc' },
+        take: 1,
+      },
+    },
+    orderBy: { name: 'asc' },
+  })
+  return sensors.flatMap((a, i) => {
+    const [read] = a.temperatureReadings
+    if (!read) return []
+    const known = (sensor: typeof a, { at, temperatureC }: typeof read) => ({
+      atMs: at.getTime(),
+      temperatureC,
+      accuracyC: sensor.accuracyC,
+    })
+    const other = sensors.slice(i + 1).find((b) => {
+      const [theirs] = b.temperatureReadings
+      return b.resourceId === a.resourceId && theirs && disagree(known(a, read), known(b, theirs))
+    })
+    if (!other) return []
+    const unit = a.shop.temperatureUnit as 'C' | 'F'
+    const [c, otherC] = [read.temperatureC, other.temperatureReadings[0]!.temperatureC]
+    return [
+      {
+        shopId: a.shopId,
+        kind: 'sensorsDisagree' as const,
+        message:
+          `${a.resource?.name ?? 'A bay'}: ${a.name} reads ${formatTemperature(c, unit, 0)}, ${other.name} ${formatTemperature(otherC, unit, 0)}. ` +
+          'The colder one counts until somebody says which is right',
+        subjectKind: 'sensor' as const,
+        subjectId: a.id,
+      },
+    ]
+  })
+}

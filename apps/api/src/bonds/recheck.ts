@@ -1,0 +1,69 @@
+import { raiseAlert } from '../alerts/raise.ts'
+import type { Tx } from '../database/database.ts'
+import type { Prisma } from '../generated/prisma/client.ts'
+import { announce } from '../live/hub.ts'
+import { appendToRecord } from '../records/chain.ts'
+import { lockedBond, type BondRow } from './bond-store.ts'
+import { estimateOf } from './history.ts'
+import { incidentEvent } from './overrides.ts'
+
+/** Who says so in the record: nobody did it, what was learned did. */
+const BY = 'Checked again by the service'
+
+/**
+ * Looks again at bonds whose clamps are off, after something about their past has changed: a reading that came late, was
+ * withdrawn or corrected, a thermometer that was doubted, a data sheet that became slower. One that was not at handling
+ * strength when it was released, by what is known now, gets an early release on record, once, and an alert.
+ *
+ * @param where Which bonds may have been touched; only those that are released are looked at.
+ * @returns ids of the bonds that were found to have been released too early.
+ */
+export async function recheckReleases(tx: Tx, where: Prisma.BondWhereInput, now: Date): Promise<string[]> {
+  const released = await tx.bond.findMany({
+    where: { AND: [where, { state: 'released', incidents: { none: { kind: 'earlyRelease' } } }] },
+    select: { id: true },
+    orderBy: { id: 'asc' },
+  })
+  const early: string[] = []
+  for (const { id } of released) {
+    // Locked, and read again: two who change the past of one bond at once find it once.
+    const bond = await lockedBond(tx, id)
+    if (bond.incidents.some(({ kind }) => kind === 'earlyRelease')) continue
+    const { estimate, fault } = await estimateOf(tx, bond, bond.joint.repairOrder.shop.timeZone, now)
+    const { conservative } = estimate.handlingStrength.progress
+    if (fault === null && conservative >= 1) continue
+    await keepEarlyRelease(tx, bond, conservative, fault, now)
+    early.push(bond.id)
+  }
+  return early
+}
+
+async function keepEarlyRelease(
+  tx: Tx,
+  bond: BondRow,
+  fractionReached: number,
+  fault: string | null,
+  now: Date,
+): Promise<void> {
+  const { id: bondId, organizationId, shopId, joint } = bond
+  const percent = Math.floor(fractionReached * 100)
+  const reached =
+    fault === null
+      ? `it was at ${percent} % of handling strength when the clamps came off`
+      : 'it cannot be computed that it was ready when the clamps came off'
+  const reason = `By what was learned afterwards, ${reached}`
+  const facts = { kind: 'earlyRelease', at: bond.releasedAt!, recordedBy: BY, reason, fractionReached }
+  const { id } = await tx.incident.create({ data: { ...facts, organizationId, shopId, bondId } })
+  await appendToRecord(tx, bond, now, [incidentEvent({ id, ...facts })])
+  await raiseAlert(tx, {
+    organizationId,
+    shopId,
+    kind: 'earlyRelease',
+    message: `${joint.repairOrder.number}, ${joint.name}: released too early. By what was learned afterwards, ${reached}`,
+    subjectKind: 'bond',
+    subjectId: bondId,
+    repairOrderId: joint.repairOrderId,
+    openedAt: now,
+  })
+  await announce(tx, { organizationId, shopId, topic: 'bonds', subjectId: bondId })
+}

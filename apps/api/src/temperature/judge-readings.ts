@@ -1,0 +1,136 @@
+import type { Sensor } from '@clampclock/contracts'
+import { judgeAir, type Claim, type Known, type ReadingFinding } from '@clampclock/cure'
+import type { Tx } from '../database/database.ts'
+import { dateOf } from '../http/dates.ts'
+import { isCalibratedAt } from '../shops/instruments.ts'
+import { shopById } from '../shops/shops.ts'
+import { findingsOf, storedFindings } from './findings.ts'
+
+interface Sent {
+  readonly at: Date
+  readonly temperatureC: number
+  readonly relativeHumidityPercent: number | null
+}
+
+export interface Judged<Reading> {
+  readonly reading: Reading
+  readonly findings: readonly ReadingFinding[]
+}
+
+const HOUR_MS = 3_600_000
+/** Of the thermometer itself, for how long it has stood still. */
+const OWN_HOURS = 24
+/** Of the others, for whether they moved. */
+const OTHERS_HOURS = 7
+const MOST_OTHERS = 20_000
+
+/**
+ * What makes each of these readings doubtful, which are new and sorted by time. `others` has the second value that came
+ * for an instant. The reading before them is judged once more, since a spike shows only in what follows it.
+ */
+export async function judgeReadings<Reading extends Sent>(
+  tx: Tx,
+  sensor: Sensor,
+  readings: readonly Reading[],
+  others: ReadonlyMap<number, number>,
+  now: Date,
+): Promise<Judged<Reading>[]> {
+  const [first, last] = [readings[0], readings.at(-1)]
+  if (!first || !last) return []
+  const { timeZone } = await shopById(tx, sensor.shopId)
+  const calibratedUntil = sensor.calibratedUntil === null ? null : dateOf(sensor.calibratedUntil)
+  const claimOf = ({ at, temperatureC }: Pick<Sent, 'at' | 'temperatureC'>, enteredAt: Date): Claim => ({
+    atMs: at.getTime(),
+    enteredAtMs: enteredAt.getTime(),
+    temperatureC,
+    accuracyC: sensor.accuracyC,
+    source: 'bayAir',
+    // One that was never calibrated has no date to pass.
+    ...(calibratedUntil === null ? {} : { inCalibration: isCalibratedAt(calibratedUntil, at, timeZone) }),
+  })
+  const own = await believed(tx, { sensorId: sensor.id }, OWN_HOURS, first.at, first.at)
+  const before = own.at(-1)
+  const claims = readings.map((reading) => claimOf(reading, now))
+  const context = {
+    own,
+    others: await believed(
+      tx,
+      {
+        sensor: {
+          shopId: sensor.shopId,
+          id: { not: sensor.id },
+          doubtedSince: null,
+          OR: [{ resourceId: null }, { resource: { kind: 'bay' } }],
+        },
+      },
+      OTHERS_HOURS,
+      first.at,
+      new Date(last.at.getTime() + 1),
+    ),
+    isOven: await isOven(tx, sensor),
+  }
+  if (before && !context.isOven)
+    await judgeOnceMore(tx, sensor, before, claims, { ...context, own: own.slice(0, -1) })
+  const findings = judgeAir(claims, context)
+  return readings.map((reading, i) => {
+    const otherC = others.get(reading.at.getTime())
+    return {
+      reading,
+      findings: [...findings[i]!, ...(otherC === undefined ? [] : [{ kind: 'twoValues', otherC } as const])],
+    }
+  })
+}
+
+async function isOven(tx: Tx, { resourceId }: Sensor): Promise<boolean> {
+  if (resourceId === null) return false
+  return (await tx.resource.count({ where: { id: resourceId, kind: 'oven' } })) > 0
+}
+
+type Where = Parameters<Tx['temperatureReading']['findMany']>[0] extends infer A
+  ? NonNullable<A> extends { where?: infer W }
+    ? NonNullable<W>
+    : never
+  : never
+
+/** Readings whose value nobody doubts, by time, from `hours` before `from` up to `until`, which is left out. */
+async function believed(tx: Tx, where: Where, hours: number, from: Date, until: Date): Promise<Known[]> {
+  const rows = await tx.temperatureReading.findMany({
+    where: {
+      ...where,
+      at: { gte: new Date(from.getTime() - hours * HOUR_MS), lt: until },
+      quality: { in: ['good', 'suspect'] },
+    },
+    orderBy: { at: 'desc' },
+    take: MOST_OTHERS,
+    select: { at: true, temperatureC: true, findings: true, sensor: { select: { accuracyC: true } } },
+  })
+  return rows
+    .filter(({ findings }) =>
+      findingsOf(findings).every(({ kind }) => kind === 'late' || kind === 'outOfCalibration'),
+    )
+    .map(({ at, temperatureC, sensor }) => ({
+      atMs: at.getTime(),
+      temperatureC,
+      accuracyC: sensor.accuracyC,
+    }))
+    .toReversed()
+}
+
+async function judgeOnceMore(
+  tx: Tx,
+  { id: sensorId }: Sensor,
+  before: Known,
+  claims: readonly Claim[],
+  context: Parameters<typeof judgeAir>[1],
+): Promise<void> {
+  const claim: Claim = { ...before, source: 'bayAir', enteredAtMs: before.atMs }
+  const [found = []] = judgeAir([claim, claims[0]!], context)
+  const spike = found.filter(({ kind }) => kind === 'spike')
+  if (spike.length === 0) return
+  const at = new Date(before.atMs)
+  const row = await tx.temperatureReading.findUniqueOrThrow({ where: { sensorId_at: { sensorId, at } } })
+  await tx.temperatureReading.update({
+    where: { sensorId_at: { sensorId, at } },
+    data: { quality: 'suspect', findings: storedFindings([...findingsOf(row.findings), ...spike])! },
+  })
+}

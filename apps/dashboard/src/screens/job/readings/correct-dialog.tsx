@@ -1,0 +1,58 @@
+import { ROUTES } from '@clampclock/contracts'
+import { formatTemperature } from '@clampclock/quantities'
+import { useState } from 'react'
+import type { Bond } from '../../../api/types.ts'
+import { useAction } from '../../../api/use-action.ts'
+import { confirmedOf, meantC, questionsOf } from '../../../features/readings/questions.ts'
+import { ReadingQuestion } from '../../../features/readings/reading-question.tsx'
+import { ReasonDialog } from '../../../ui/reason-dialog.tsx'
+import { TemperatureInput } from '../../../ui/temperature-input.tsx'
+
+interface Props {
+  readonly reading: Bond['measurements'][number]
+  readonly unit: 'C' | 'F'
+  readonly onClose: () => void
+}
+
+/** Puts another value in the place of a reading: both stay on record. */
+export function CorrectDialog({ reading, unit, onClose }: Props) {
+  const [temperatureC, setTemperatureC] = useState<number>()
+  const [written, setWritten] = useState('')
+  const correct = useAction(ROUTES.correctPanelReading, {
+    topics: ['bonds', 'repairs', 'bookings', 'alerts'],
+    onDone: onClose,
+  })
+  const questions = questionsOf(correct.error)
+  const send = (reason: string, confirmed: ReturnType<typeof confirmedOf>) => {
+    if (temperatureC === undefined) return
+    setWritten(reason)
+    correct.mutate({ params: { readingId: reading.id }, body: { temperatureC, reason, confirmed } })
+  }
+  const change = (valueC: number | undefined) => {
+    if (questions.length > 0) correct.reset()
+    setTemperatureC(valueC)
+  }
+  return (
+    <ReasonDialog
+      title={`Correct the reading of ${formatTemperature(reading.temperatureC, unit)}`}
+      opened
+      onClose={onClose}
+      reasonLabel="What was wrong"
+      confirmLabel="Correct"
+      isPending={correct.isPending}
+      error={questions.length > 0 ? null : correct.error}
+      onConfirm={(reason) => send(reason, [])}
+    >
+      <TemperatureInput label="It was" unit={unit} valueC={temperatureC} onChangeC={change} required />
+      <p>Entered half an hour or more after it was read, it can make nothing ready sooner.</p>
+      <ReadingQuestion
+        questions={questions}
+        unit={unit}
+        meantC={meantC(questions, temperatureC)}
+        isPending={correct.isPending}
+        onMeant={change}
+        onConfirm={() => send(written, confirmedOf(questions))}
+      />
+    </ReasonDialog>
+  )
+}

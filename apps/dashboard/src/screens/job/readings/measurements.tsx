@@ -1,0 +1,66 @@
+import { formatTemperature } from '@clampclock/quantities'
+import { Button, Group } from '@mantine/core'
+import { useState } from 'react'
+import type { Bond } from '../../../api/types.ts'
+import { useMay } from '../../../api/use-me.ts'
+import { QualityMark } from '../../../features/readings/quality-mark.tsx'
+import { formatInstant } from '../../../lib/instants.ts'
+import { unitOf, useShop, zoneOf } from '../../../lib/shop-scope.ts'
+import { READING_SOURCE } from '../../../lib/words.ts'
+import { Table, type Column } from '../../../ui/table.tsx'
+import { CorrectDialog } from './correct-dialog.tsx'
+import { WithdrawDialog } from './withdraw-dialog.tsx'
+
+type Measurement = Bond['measurements'][number]
+
+/** Every panel reading of a joint with what makes it doubtful; what was taken back stays in sight. */
+export function Measurements({ bond }: { readonly bond: Bond }) {
+  const shop = useShop(bond.shopId)
+  const [unit, zone] = [unitOf(shop), zoneOf(shop)]
+  const isEntitled = useMay()('takeResponsibility', bond.shopId)
+  const [open, setOpen] = useState<{ readonly act: 'withdraw' | 'correct'; readonly reading: Measurement }>()
+  const close = () => setOpen(undefined)
+  const isCounted = ({ quality }: Measurement) => quality === 'good' || quality === 'suspect'
+  const columns: readonly Column<Measurement>[] = [
+    { head: 'When', cell: ({ at }) => formatInstant(at, zone) },
+    { head: 'Metal', number: true, cell: ({ temperatureC }) => formatTemperature(temperatureC, unit) },
+    { head: 'Measured with', cell: ({ source }) => READING_SOURCE[source] },
+    { head: 'By', cell: ({ by }) => by },
+    { head: 'State', cell: ({ quality }) => <QualityMark quality={quality} /> },
+    { head: 'Why', cell: (reading) => why(reading) },
+    ...(isEntitled
+      ? [
+          {
+            head: 'Change',
+            cell: (reading: Measurement) =>
+              isCounted(reading) ? (
+                <Group gap="xs" wrap="nowrap">
+                  {(['correct', 'withdraw'] as const).map((act) => (
+                    <Button key={act} size="xs" variant="default" onClick={() => setOpen({ act, reading })}>
+                      {act === 'correct' ? 'Correct…' : 'Withdraw…'}
+                    </Button>
+                  ))}
+                </Group>
+              ) : null,
+          },
+        ]
+      : []),
+  ]
+  return (
+    <>
+      <Table
+        caption={`Panel readings of ${bond.jointName}`}
+        rows={[...bond.measurements].reverse()}
+        rowKey={({ id }) => id}
+        columns={columns}
+      />
+      {open?.act === 'withdraw' && <WithdrawDialog reading={open.reading} unit={unit} onClose={close} />}
+      {open?.act === 'correct' && <CorrectDialog reading={open.reading} unit={unit} onClose={close} />}
+    </>
+  )
+}
+
+function why({ findings, decision }: Measurement): string {
+  const decided = decision === null ? [] : [`${decision.by}: ${decision.reason}`]
+  return [...decided, ...findings.map(({ message }) => message)].join('. ')
+}

@@ -1,0 +1,34 @@
+import { ROUTES } from '@clampclock/contracts'
+import { formatTemperature } from '@clampclock/quantities'
+import type { Bond } from '../../../api/types.ts'
+import { useAction } from '../../../api/use-action.ts'
+import { ReasonDialog } from '../../../ui/reason-dialog.tsx'
+
+interface Props {
+  readonly reading: Bond['measurements'][number]
+  readonly unit: 'C' | 'F'
+  readonly onClose: () => void
+}
+
+/** Takes a panel reading back: it counts no more, and stays on record. */
+export function WithdrawDialog({ reading, unit, onClose }: Props) {
+  const withdraw = useAction(ROUTES.withdrawPanelReading, {
+    topics: ['bonds', 'repairs', 'bookings', 'alerts'],
+    onDone: onClose,
+  })
+  return (
+    <ReasonDialog
+      title={`Withdraw the reading of ${formatTemperature(reading.temperatureC, unit)}`}
+      opened
+      onClose={onClose}
+      reasonLabel="Why it does not count"
+      confirmLabel="Withdraw"
+      isDanger
+      isPending={withdraw.isPending}
+      error={withdraw.error}
+      onConfirm={(reason) => withdraw.mutate({ params: { readingId: reading.id }, body: { reason } })}
+    >
+      <p>All times are worked out again without it. It stays on record with your name and reason.</p>
+    </ReasonDialog>
+  )
+}
