@@ -17,23 +17,23 @@ import { STALE_LIMIT_MINUTES, type Reading } from './reading.ts'
 /** A room that people work in, degC: outside it a reading is doubted. Common practice, no source. */
 export const USUAL_ROOM_C: Range = { min: -25, max: 42 }
 /** Metal that was in no oven, degC: lamps and heated blankets end there. Common practice, no source. */
-export const USUAL_METAL_C: Range = { min: -25, max: 95 }
+const USUAL_METAL_C: Range = { min: -25, max: 95 }
 /** Metal of a vehicle that was baked, degC. Common practice, no source. */
-export const BAKED_METAL_C: Range = { min: -25, max: 240 }
+const BAKED_METAL_C: Range = { min: -25, max: 240 }
 
 /**
  * The fastest panel, minutes: two sheets of 0.8 mm steel, still air on both sides. 7850 kg/m3 x 470 J/(kg K) x
  * 1.6 mm / (2 x 10 W/(m2 K)) is 295 s (Incropera, lumped capacitance; tables A.1 and 1.1).
  */
-export const FASTEST_PANEL_MINUTES = 5
+const FASTEST_PANEL_MINUTES = 5
 /** Metal beside a radiator or in the sun is a little warmer than the air, degC. Common practice, no source. */
-export const METAL_MARGIN_C = 3
+const METAL_MARGIN_C = 3
 /** Further back a reading says nothing of how warm the panel is now, minutes. Common practice, no source. */
 const METAL_MEMORY_MINUTES = 240
 
 /** Air when a door opens or a heater starts: at once, degC, and on from there, degC/min. Common practice, no source. */
-export const AIR_STEP_C = 15
-export const AIR_RATE_C_PER_MIN = 1
+const AIR_STEP_C = 15
+const AIR_RATE_C_PER_MIN = 1
 const AIR_MEMORY_MINUTES = 360
 
 /** Off the mean of its neighbours by more than this is a spike, degC (QARTOD test 6; the limit is ours). */
@@ -46,13 +46,13 @@ export const STUCK_HOURS = 6
 export const OTHERS_MOVED_C = 2
 
 /** A unit is doubted from so far off what is known, degC. Common practice, no source. */
-export const SLIP_LEAST_C = 8
+const SLIP_LEAST_C = 8
 
 /** The same value again within this is asked about, seconds. Common practice, no source. */
-export const SENT_TWICE_SECONDS = 120
+const SENT_TWICE_SECONDS = 120
 
 /** Two thermometers further apart than their accuracies and this disagree, degC. Common practice, no source. */
-export const DISAGREE_C = 2
+const DISAGREE_C = 2
 
 /** A reading on record, believed. */
 export type Known = Pick<Reading, 'atMs' | 'temperatureC' | 'accuracyC'>
@@ -204,7 +204,7 @@ export function agree(a: Known, b: Known): boolean {
 }
 
 /** Metal changes little in so long. Common practice, no source. */
-export const BEAR_OUT_MINUTES = 15
+const BEAR_OUT_MINUTES = 15
 /** Two spots of one flange, degC. Common practice, no source. */
 const AGREE_C = 1
 
