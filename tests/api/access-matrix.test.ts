@@ -65,6 +65,11 @@ const SAMPLES_OF: Readonly<Record<string, Samples>> = {
   setRepairTemplate: { steps: [STEP] },
   addOperation: { ...STEP, kind: 'refit', '': { jointId: null } },
   addAbsence: { from: '2031-05-08T08:00:00Z', until: '2031-05-09T08:00:00Z' },
+  correctSensorReadings: {
+    kind: 'withdrawn',
+    from: '2031-05-07T08:00:00Z',
+    until: '2031-05-07T09:00:00Z',
+  },
   snoozeAlert: { until: '2031-05-08T08:00:00Z' },
   getResourceTime: { from: '2031-05-08T08:00:00Z', to: '2031-05-09T08:00:00Z' },
 }

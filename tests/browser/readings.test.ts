@@ -26,7 +26,7 @@ describeInBrowser('a reading that can hardly be', () => {
 
   it('is asked about, mended by a press, withdrawn, and stays in sight', async () => {
     const { order, joint } = await makeJob(world)
-    await startBond(world, joint.id)
+    await startBond(world, joint)
     const page = await openAs('owner', { size: PHONE })
     const sent: Asked[] = []
     page.on('request', (request) => {

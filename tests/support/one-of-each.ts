@@ -112,14 +112,16 @@ async function anInspection(
   { owner, clock }: TestApp,
   shop: Shop,
   cartridgeId: string,
-): Promise<Record<'bondId' | 'incidentId' | 'alertId' | 'inspectionId' | 'inspectorId', string>> {
+): Promise<
+  Record<'bondId' | 'readingId' | 'incidentId' | 'alertId' | 'inspectionId' | 'inspectorId', string>
+> {
   await steadyAir(owner, shop.sensorId, 23, clock.now)
   const { jointId } = await makeJoint(owner, shop, { safetyClass: 'S2' })
   const [unqualified, unmeasured] = ['not-qualified', 'no-instrument'].map((code) => ({
     code,
     reason: 'For the test',
   }))
-  const { id: bondId } = await owner.made(
+  const { id: bondId, measurements } = await owner.made<{ id: string; measurements: { id: string }[] }>(
     `/v1/joints/${jointId}/bonds`,
     application(shop, cartridgeId, { overrides: [unqualified, unmeasured] }),
   )
@@ -147,5 +149,13 @@ async function anInspection(
   const accepted = await acceptance(owner, incidentId, { photo: PHOTO })
   const bond = await owner.made<WithIncidents>(`/v1/incidents/${incidentId}/disposition`, accepted)
   const { inspections } = bond.incidents.find(({ id }) => id === incidentId)!
-  return { bondId, incidentId, alertId: alerts.items[0]!.id, inspectionId: inspections[0]!.id, inspectorId }
+  const readingId = measurements[0]!.id
+  return {
+    bondId,
+    readingId,
+    incidentId,
+    alertId: alerts.items[0]!.id,
+    inspectionId: inspections[0]!.id,
+    inspectorId,
+  }
 }
