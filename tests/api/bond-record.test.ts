@@ -87,7 +87,7 @@ describe.each(KINDS)('the bond record, on the %s database', (kind) => {
     await test.owner.patch(`/v1/instruments/${instrumentId}`, { calibratedUntil: '2020-01-01' }, 1)
 
     const told = await record(bondId)
-    expect(told.chain).toEqual({ intact: true, fault: null })
+    expect(told.chain).toMatchObject({ intact: true, fault: null })
     expect(told.application).toMatchObject({
       by: 'Owner',
       safetyClass: 'S3',
@@ -179,7 +179,7 @@ describe.each(KINDS)('the bond record, on the %s database', (kind) => {
       ),
     )
     expect(answers.map(({ status }) => status)).toEqual(Array.from({ length: AT_ONCE }, () => 201))
-    expect(await verifyRecords(test.database)).toEqual({ entries: before + AT_ONCE, faults: [] })
+    expect(await verifyRecords(test.database)).toMatchObject({ entries: before + AT_ONCE, faults: [] })
   })
 
   it('cannot be changed through the database by the service, nor by its owner without going out of their way', async () => {
@@ -212,7 +212,7 @@ describe.each(KINDS)('the bond record, on the %s database', (kind) => {
         what: 'was changed after it had been written',
       },
     ])
-    expect((await record(bondId)).chain).toEqual({
+    expect((await record(bondId)).chain).toMatchObject({
       intact: false,
       fault: `Entry ${applied!.sequence} was changed after it had been written`,
     })
@@ -235,7 +235,7 @@ describe.each(KINDS)('the bond record, on the %s database', (kind) => {
       `update bond set clamped_at = clamped_at - interval '9 minutes' where id = '${bondId}'`,
     )
     expect(await faults()).toMatchObject([
-      { sequence: null, bondId, what: 'the bond and its record disagree' },
+      { sequence: null, bondId, what: expect.stringContaining('bond.clamped_at: the record says') },
     ])
     await test.database.execute(
       `update bond set clamped_at = clamped_at + interval '9 minutes' where id = '${bondId}'`,

@@ -100,6 +100,14 @@ describe.each(KINDS)('the %s database itself', (kind) => {
   it.each([
     ['sensor__accuracy', 'update sensor set accuracy_c = 20.1'],
     ['repair_order__oven_limit', 'update repair_order set oven_limit_c = 301'],
+    ['repair_order__vin', `update repair_order set vin = 'WITH AN O'`],
+    ['repair_order__vin', `update repair_order set vin = '123456789012345678'`],
+    ['repair_order__plate', `update repair_order set plate = ''`],
+    [
+      'bond_record_entry__kind',
+      `insert into bond_record_entry (organization_id, shop_id, sequence, bond_id, kind, at, recorded_at, payload, previous_hash, hash)
+       select organization_id, id, 1, gen_random_uuid(), 'no kind!', now(), now(), '{}', repeat('0', 64), repeat('a', 64) from shop limit 1`,
+    ],
     ['product__temperatures_plausible', 'update product set storage_max_c = 301'],
     ['watch_state__says_something', `insert into watch_state (organization_id) select id from organization`],
   ])('refuses what nothing can be computed with: %s', async (name, sql) => {

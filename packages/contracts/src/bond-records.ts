@@ -31,6 +31,9 @@ export const RecordedApplication = z
     by: z.string(),
     vehicle: z.string(),
     repairOrderNumber: z.string(),
+    // Bonds from before these were kept have none.
+    vin: z.string().nullable().default(null),
+    plate: z.string().nullable().default(null),
     jointName: z.string(),
     attempt: z.number().int(),
     safetyClass: SafetyClass,
@@ -79,6 +82,7 @@ export const RecordEntryKind = z
     'incident',
     'inspection',
     'disposition',
+    'vehicleCorrected',
   ])
   .meta({ id: 'RecordEntryKind' })
 export type RecordEntryKind = z.output<typeof RecordEntryKind>
@@ -106,8 +110,19 @@ export const BondRecord = z
     curve: BondCurve,
     entries: z.array(RecordEntry),
     chain: z
-      .object({ intact: z.boolean(), fault: z.string().nullable() })
-      .describe("Over this bond's entries; `npm run records:verify` goes over all of them"),
+      .object({
+        intact: z.boolean(),
+        fault: z.string().nullable(),
+        head: z
+          .object({ sequence: z.number().int(), hash: z.string() })
+          .nullable()
+          .describe(
+            "The latest entry of the shop's chain: kept elsewhere, it shows whether the chain is rewritten later",
+          ),
+      })
+      .describe(
+        "Over this bond's entries and what its tables hold; `npm run records:verify` goes over all of them",
+      ),
     cautions: z.array(z.string()),
   })
   .meta({ id: 'BondRecord' })

@@ -58,12 +58,22 @@ export const RepairOrderState = z.enum(['open', 'done']).meta({ id: 'RepairOrder
 export const Priority = z.enum(['low', 'normal', 'high', 'rush']).meta({ id: 'Priority' })
 export type Priority = z.output<typeof Priority>
 
+/** Vehicle identification number, ISO 3779: at most 17 characters, none of I, O and Q. Older vehicles have shorter ones. */
+export const Vin = z
+  .string()
+  .trim()
+  .toUpperCase()
+  .regex(/^[A-HJ-NPR-Z0-9]{5,17}$/, 'must be 5 to 17 letters and digits, without I, O and Q')
+export const Plate = Label.max(20, 'must be at most 20 characters')
+
 export const RepairOrder = z
   .object({
     id: Id,
     shopId: Id,
     number: z.string(),
     vehicle: z.string(),
+    vin: z.string().nullable().describe('Vehicle identification number'),
+    plate: z.string().nullable(),
     ovenLimitC: z.number().nullable().describe("The vehicle's own oven limit, where its maker gives one"),
     promisedAt: Instant.nullable(),
     priority: Priority,
@@ -112,6 +122,8 @@ export const repairRoutes = {
     body: z.strictObject({
       number: Label.max(40),
       vehicle: Label,
+      vin: Vin.nullable().default(null),
+      plate: Plate.nullable().default(null),
       ovenLimitC: TemperatureC.nullable().default(null),
       promisedAt: Instant.nullable().default(null),
       priority: Priority.default('normal'),
@@ -137,10 +149,14 @@ export const repairRoutes = {
     operationId: 'editRepairOrder',
     tag: 'repairs',
     summary: 'Edit a repair order, or close it',
+    description:
+      'Another vehicle, VIN or plate leaves the records of its bonds as they were, and stands beside them as a correction.',
     access: 'planWork',
     params: repairOrderParams,
     body: z.strictObject({
       vehicle: Label.optional(),
+      vin: Vin.nullable().optional(),
+      plate: Plate.nullable().optional(),
       ovenLimitC: TemperatureC.nullable().optional(),
       promisedAt: Instant.nullable().optional(),
       priority: Priority.optional(),

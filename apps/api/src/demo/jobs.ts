@@ -99,6 +99,8 @@ export async function addJob(
     {
       number,
       vehicle: `${vehicle}, ${2018 + (serial % 8)}`,
+      vin: null,
+      plate: `INV ${String(serial).padStart(3, '0')}`,
       ovenLimitC: vehicle.includes('Electric') ? 60 : null,
       promisedAt: endOfWorkAfter(hoursFrom(now, promisedInHours), shop.plan.timeZone),
       priority: 'normal',

@@ -66,6 +66,8 @@ async function addRefinished(
     {
       number: `${shop.plan.name.slice(0, 2).toUpperCase()}-${2300 + serial}`,
       vehicle: `${VEHICLES[serial % VEHICLES.length]!}, ${2016 + (serial % 9)}`,
+      vin: null,
+      plate: `INV ${String(serial).padStart(3, '0')}`,
       ovenLimitC: null,
       promisedAt: at(serial % LATE_ONE_IN === 0 ? 14 : 16.5),
       priority: 'normal',

@@ -103,6 +103,24 @@ async function mailOf(
       ...(lines.length > MOST_LINES ? ['', 'and more.'] : []),
       '',
       ...(publicUrl ? [`${publicUrl.replace(/\/+$/, '')}/alerts`] : []),
+      ...(await headLines(tx, shops)),
     ].join('\n'),
   }
+}
+
+/** Kept in many mailboxes, the latest hashes show a chain of records that is written anew later. */
+async function headLines(tx: Tx, shops: readonly { id: string; name: string }[]): Promise<string[]> {
+  const heads = await tx.bondRecordEntry.findMany({
+    where: { shopId: { in: shops.map(({ id }) => id) } },
+    distinct: ['shopId'],
+    orderBy: [{ shopId: 'asc' }, { sequence: 'desc' }],
+    select: { shopId: true, sequence: true, hash: true },
+  })
+  if (heads.length === 0) return []
+  const nameOf = (id: string) => shops.find((shop) => shop.id === id)?.name ?? id
+  return [
+    '',
+    'Latest entries of the bond records (keep this mail: records:verify --head compares with it):',
+    ...heads.map(({ shopId, sequence, hash }) => `${nameOf(shopId)} #${sequence} ${hash}`),
+  ]
 }

@@ -4,6 +4,8 @@ import type { Tx } from '../database/database.ts'
 import type { BondRecordEntry } from '../generated/prisma/client.ts'
 import { canonicalJson } from './canonical-json.ts'
 
+export const CHANGED = 'was changed after it had been written'
+
 /** What comes before the first entry of a shop. */
 export const CHAIN_START = '0'.repeat(64)
 
@@ -79,9 +81,14 @@ function hashOf(entry: Omit<BondRecordEntry, 'hash'>): string {
   return createHash('sha256').update(canonicalJson(sealed)).digest('hex')
 }
 
+/** Whether an entry still is what was hashed. */
+export function isAsWritten(entry: BondRecordEntry): boolean {
+  return entry.hash === hashOf(entry)
+}
+
 /** What is wrong with an entry that follows one with this hash; null when nothing is. */
 export function faultOf(entry: BondRecordEntry, hashBefore: string): string | null {
   if (entry.previousHash !== hashBefore) return 'does not follow the entry before it'
-  if (entry.hash !== hashOf(entry)) return 'was changed after it had been written'
+  if (!isAsWritten(entry)) return CHANGED
   return null
 }

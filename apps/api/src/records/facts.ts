@@ -3,6 +3,8 @@ import type { Actor } from '../access/actor.ts'
 import type { Application, Gates } from '../bonds/gates.ts'
 import type { JointRow } from '../bonds/joint-store.ts'
 import type { Qualified } from '../bonds/who-and-with-what.ts'
+import { panelTauMinutes } from '../bonds/panel.ts'
+import { figuresOf } from '../catalogue/sheets.ts'
 import type { Tx } from '../database/database.ts'
 import { isoDate } from '../http/dates.ts'
 import { procedureOf } from '../repairs/procedure.ts'
@@ -28,6 +30,8 @@ export async function appliedEvent(
     by: actor.name,
     vehicle: joint.repairOrder.vehicle,
     repairOrderNumber: joint.repairOrder.number,
+    vin: joint.repairOrder.vin,
+    plate: joint.repairOrder.plate,
     jointName: joint.name,
     attempt,
     safetyClass: joint.safetyClass as RecordedApplication['safetyClass'],
@@ -65,7 +69,27 @@ export async function appliedEvent(
       hygrometer: instrumentFacts(gates.hygrometer, at, timeZone),
     },
   }
-  return { kind: 'applied', at, facts: { ...facts, personId: actor.id } }
+  return {
+    kind: 'applied',
+    at,
+    facts: { ...facts, personId: actor.id, rows: rowsOf(joint, application, gates.sheet) },
+  }
+}
+
+/** Which rows it was made of, and the figures that the estimate is computed from: so that none is exchanged later. */
+function rowsOf(joint: JointRow, application: Application, sheet: NonNullable<Gates['sheet']>) {
+  return {
+    jointId: joint.id,
+    repairOrderId: joint.repairOrderId,
+    sheetId: sheet.id,
+    dispenserId: application.dispenserId,
+    bayId: application.bayId,
+    hygrometerId: application.hygrometerId,
+    panelTauMinutes: panelTauMinutes(joint),
+    panelMaterial: joint.panelMaterial,
+    panelThicknessMm: joint.panelThicknessMm,
+    sheet: figuresOf(sheet),
+  }
 }
 
 export function qualificationFacts(row: Qualified['qualification']): RecordedApplication['qualification'] {

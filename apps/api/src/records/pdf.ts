@@ -23,7 +23,14 @@ function write(sheet: Sheet, record: BondRecord, now: Date): void {
   document.fontSize(9)
 
   sheet.heading('Joint and procedure')
-  sheet.row('Vehicle', bond.vehicle)
+  sheet.row('Vehicle', application?.vehicle ?? bond.vehicle)
+  if (application?.plate) sheet.row('Plate', application.plate)
+  if (application?.vin) sheet.row('VIN', application.vin)
+  for (const entry of record.entries.filter(({ kind }) => kind === 'vehicleCorrected'))
+    sheet.row(
+      'Corrected later',
+      `${sheet.instant(entry.at)}: ${sentenceOf(entry, (c) => sheet.temperature(c))}`,
+    )
   sheet.row('State', `${bond.state}${bond.abandonReason ? `: ${bond.abandonReason}` : ''}`)
   if (application) {
     const { procedure, qualification } = application
@@ -57,6 +64,13 @@ function write(sheet: Sheet, record: BondRecord, now: Date): void {
   sheet.heading('Chain of records')
   sheet.row('State', record.chain.intact ? 'unbroken over this bond' : (record.chain.fault ?? 'broken'))
   for (const { sequence, hash } of record.entries) sheet.row(`#${sequence}`, hash)
+  const { head } = record.chain
+  if (head) {
+    sheet.row(`Latest, #${head.sequence}`, head.hash)
+    sheet.line(
+      'The latest entry of the shop when this was printed. npm run records:verify -- --head and this hash shows whether any entry up to it was changed, cut off or written anew since.',
+    )
+  }
   sheet.heading('Cautions')
   for (const caution of record.cautions) sheet.line(caution)
   numberPages(sheet, bond.id, now)

@@ -7,7 +7,9 @@ import type { Tx } from '../database/database.ts'
 import type { BondRecordEntry } from '../generated/prisma/client.ts'
 import { shopById } from '../shops/shops.ts'
 import { CHAIN_START, faultOf } from './chain.ts'
+import { differencesOf, factsOf } from './compare.ts'
 import { CAUTIONS } from './facts.ts'
+import { TOLD } from './tables.ts'
 
 /** Everything that proves a bond: as it was written down then, and the curve from the readings. */
 export async function getBondRecord(tx: Tx, actor: Actor, bondId: string, now: Date): Promise<BondRecord> {
@@ -19,13 +21,13 @@ export async function getBondRecord(tx: Tx, actor: Actor, bondId: string, now: D
   const applied = RecordedApplication.safeDecode(
     (entries.find(({ kind }) => kind === 'applied')?.facts ?? {}) as never,
   )
-  const fault = await faultIn(tx, rows)
+  const fault = (await faultIn(tx, rows)) ?? (await differenceIn(tx, bondId))
   return {
     bond: await toBond(tx, row, timeZone, now),
     application: applied.data ?? null,
     curve: await curveOf(tx, row, timeZone, now),
     entries,
-    chain: { intact: fault === null, fault },
+    chain: { intact: fault === null, fault, head: await headOf(tx, row.shopId) },
     cautions: CAUTIONS,
   }
 }
@@ -45,14 +47,19 @@ function toEntry(row: BondRecordEntry): RecordEntry {
   }
 }
 
-/** An entry that somebody meddled with must still be shown, and be told as broken. */
-function factsOf(payload: string): Record<string, unknown> {
-  try {
-    const facts: unknown = JSON.parse(payload)
-    return typeof facts === 'object' && facts !== null ? (facts as Record<string, unknown>) : {}
-  } catch {
-    return {}
-  }
+/** The first thing that a table holds otherwise than the entries say. */
+async function differenceIn(tx: Tx, bondId: string): Promise<string | null> {
+  const bond = await tx.bond.findUniqueOrThrow({ where: { id: bondId }, include: TOLD })
+  return differencesOf(bond)[0] ?? null
+}
+
+async function headOf(tx: Tx, shopId: string): Promise<BondRecord['chain']['head']> {
+  const head = await tx.bondRecordEntry.findFirst({
+    where: { shopId },
+    orderBy: { sequence: 'desc' },
+    select: { sequence: true, hash: true },
+  })
+  return head && { sequence: Number(head.sequence), hash: head.hash }
 }
 
 /** The first entry of this bond that does not fit its hash, or the entry before it in the chain of the shop. */

@@ -23,6 +23,8 @@ export function sentenceOf({ kind, by, facts }: RecordEntry, temperature: (c: nu
       return `Inspected by ${text('inspector')} (${text('method')}): ${text('result')}; recorded by ${by}`
     case 'disposition':
       return `${text('disposition') === 'redone' ? 'To be made again' : 'Inspected and accepted'}, by ${by}${reason}`
+    case 'vehicleCorrected':
+      return `Vehicle corrected by ${by}: ${identity(facts['was'])} became ${identity(facts['is'])}`
   }
 }
 
@@ -32,6 +34,17 @@ const INCIDENTS: Readonly<Record<string, string>> = {
   gateOverridden: 'Went on although a gate refused',
   appliedAgainstRefusal: 'Applied although a gate refused',
   leftWithAdhesive: 'Left with adhesive on it',
+}
+
+/** What tells a car, as people read it. */
+function identity(told: unknown): string {
+  const { vehicle, vin, plate } = (told ?? {}) as Record<string, unknown>
+  const parts = [
+    vehicle,
+    typeof plate === 'string' && `plate ${plate}`,
+    typeof vin === 'string' && `VIN ${vin}`,
+  ]
+  return parts.filter(Boolean).join(', ') || '?'
 }
 
 function instrumentOf(instrument: unknown): string {

@@ -20,6 +20,7 @@ import { toPage, unpackCursor } from '../http/pages.ts'
 import { invalidField, notFound, ProblemError, wrongState } from '../http/problem-error.ts'
 import { requireVersion } from '../http/versions.ts'
 import { announce } from '../live/hub.ts'
+import { recordCorrection } from '../records/vehicle-correction.ts'
 import { endForOrder } from '../reservations/for-order.ts'
 import { procedureOf } from './procedure.ts'
 
@@ -136,6 +137,8 @@ export async function editRepairOrder(
     where: { id, version },
     data: {
       ...(body.vehicle === undefined ? {} : { vehicle: body.vehicle }),
+      ...(body.vin === undefined ? {} : { vin: body.vin }),
+      ...(body.plate === undefined ? {} : { plate: body.plate }),
       ...(body.ovenLimitC === undefined ? {} : { ovenLimitC: body.ovenLimitC }),
       ...(body.promisedAt === undefined ? {} : { promisedAt: body.promisedAt }),
       ...(body.priority === undefined ? {} : { priority: body.priority }),
@@ -146,6 +149,7 @@ export async function editRepairOrder(
   })
   const row = await orderRow(tx, id, now)
   requireVersion(count, row.version)
+  await recordCorrection(tx, actor, before, row, now)
   if (row.state === 'done')
     await endForOrder(tx, { organizationId: actor.organization.id, name: actor.name }, id, now)
   await announce(tx, {
@@ -202,6 +206,8 @@ function toSummary(row: OrderRow): RepairOrder {
     shopId: row.shopId,
     number: row.number,
     vehicle: row.vehicle,
+    vin: row.vin,
+    plate: row.plate,
     ovenLimitC: row.ovenLimitC,
     promisedAt: row.promisedAt,
     priority: row.priority as RepairOrder['priority'],

@@ -19,6 +19,7 @@ export function ApplicationFacts({ application, unit, zone }: Props) {
   return (
     <Facts
       facts={[
+        ['Vehicle', vehicleOf(application)],
         ['Safety class', SAFETY_CLASS[application.safetyClass]],
         [
           'Procedure',
@@ -61,6 +62,12 @@ export function ApplicationFacts({ application, unit, zone }: Props) {
       ]}
     />
   )
+}
+
+/** What told the car then; later corrections stand among the entries. */
+function vehicleOf({ vehicle, plate, vin, repairOrderNumber }: Application): string {
+  const told = [vehicle, plate && `plate ${plate}`, vin && `VIN ${vin}`, `repair order ${repairOrderNumber}`]
+  return told.filter(Boolean).join('; ')
 }
 
 const word = (done: boolean) => (done ? 'done' : 'not done')

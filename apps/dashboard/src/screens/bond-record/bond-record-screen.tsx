@@ -19,7 +19,11 @@ import { Answered } from '../../ui/waiting.tsx'
 import { ApplicationFacts } from './application-facts.tsx'
 import { entryDetail } from './entry-detail.ts'
 
-const ENTRY = { ...EVENT, readingWithdrawn: 'Reading taken back' } as const
+const ENTRY = {
+  ...EVENT,
+  readingWithdrawn: 'Reading taken back',
+  vehicleCorrected: 'Vehicle corrected',
+} as const
 
 /** Everything that proves how a joint was made, as it was written down then. */
 export function BondRecordScreen() {
@@ -61,8 +65,8 @@ function RecordPage({ record }: { readonly record: BondRecord }) {
     >
       <Mark tone={chain.intact ? 'ready' : 'danger'} filled={!chain.intact}>
         {chain.intact
-          ? 'The chain of its entries is intact: nothing was changed afterwards'
-          : `The chain of its entries is broken: ${chain.fault ?? 'no reason given'}`}
+          ? 'The chain of its entries is intact, and what is kept of the bond agrees with it'
+          : `The record is broken: ${chain.fault ?? 'no reason given'}`}
       </Mark>
       <Section title="As it was applied">
         <Sheet padded>
@@ -92,6 +96,16 @@ function RecordPage({ record }: { readonly record: BondRecord }) {
           ]}
         />
       </Section>
+      {chain.head !== null && (
+        <Section title="Latest entry of the shop">
+          <Sheet padded>
+            <p>
+              No. {chain.head.sequence}: <code>{chain.head.hash}</code>
+            </p>
+            <p>Kept elsewhere, it shows later whether anything up to here was changed or cut off.</p>
+          </Sheet>
+        </Section>
+      )}
       <Section title="Cautions">
         <ul>
           {cautions.map((caution) => (

@@ -7,6 +7,8 @@ type Entry = Pick<BondRecord['entries'][number], 'facts'>
 export function entryDetail({ facts }: Entry, degrees: (c: number) => string): string {
   const { temperatureC, instrument, conservativeProgress, reason } = facts
   const parts: string[] = []
+  if (facts['was'] !== undefined && facts['is'] !== undefined)
+    parts.push(`${vehicleOf(facts['was'])} became ${vehicleOf(facts['is'])}`)
   if (typeof temperatureC === 'number') parts.push(degrees(temperatureC))
   if (isInstrument(instrument)) {
     const state = instrument.inCalibration ? '' : ', out of calibration'
@@ -17,6 +19,15 @@ export function entryDetail({ facts }: Entry, degrees: (c: number) => string): s
   }
   if (typeof reason === 'string' && reason !== '') parts.push(reason)
   return parts.join('; ')
+}
+
+/** What tells a car, as an entry keeps it. */
+function vehicleOf(told: unknown): string {
+  if (typeof told !== 'object' || told === null) return '?'
+  const { vehicle, plate, vin } = told as Record<string, unknown>
+  return [vehicle, typeof plate === 'string' && `plate ${plate}`, typeof vin === 'string' && `VIN ${vin}`]
+    .filter(Boolean)
+    .join(', ')
 }
 
 interface Named {

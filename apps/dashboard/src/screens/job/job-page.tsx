@@ -33,7 +33,7 @@ export function JobPage({ job }: { readonly job: RepairOrderDetail }) {
   return (
     <Page
       title={job.vehicle}
-      lede={`${job.number} · ${job.bay?.name ?? 'in no bay'} · ${shop?.name ?? ''}`}
+      lede={`${job.number}${job.plate === null ? '' : ` · ${job.plate}`} · ${job.bay?.name ?? 'in no bay'} · ${shop?.name ?? ''}`}
       narrow
       actions={
         mayPlan && (

@@ -51,6 +51,8 @@ function Edit({ job }: { readonly job: RepairOrderDetail }) {
           shopId: job.shopId,
           number: job.number,
           vehicle: job.vehicle,
+          plate: job.plate ?? '',
+          vin: job.vin ?? '',
           promisedAt: job.promisedAt === null ? '' : toWallClock(job.promisedAt, zone),
           ovenLimitC: job.ovenLimitC ?? undefined,
           priority: job.priority,
@@ -60,11 +62,19 @@ function Edit({ job }: { readonly job: RepairOrderDetail }) {
         submitLabel="Save"
         isPending={edit.isPending}
         error={edit.error}
-        onSubmit={({ vehicle, ovenLimitC, priority, note }, promisedAt) =>
+        onSubmit={({ vehicle, plate, vin, ovenLimitC, priority, note }, promisedAt) =>
           edit.mutate({
             params,
             ifMatch: job.version,
-            body: { vehicle, note, priority, promisedAt, ovenLimitC: ovenLimitC ?? null },
+            body: {
+              vehicle,
+              plate: plate || null,
+              vin: vin || null,
+              note,
+              priority,
+              promisedAt,
+              ovenLimitC: ovenLimitC ?? null,
+            },
           })
         }
       >

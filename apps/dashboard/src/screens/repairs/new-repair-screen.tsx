@@ -28,6 +28,8 @@ export function NewRepairScreen() {
             shopId: first.id,
             number: '',
             vehicle: '',
+            plate: '',
+            vin: '',
             promisedAt: '',
             ovenLimitC: undefined,
             priority: 'normal',
@@ -37,10 +39,19 @@ export function NewRepairScreen() {
           submitLabel="Open repair order"
           isPending={add.isPending}
           error={add.error}
-          onSubmit={({ shopId, number, vehicle, ovenLimitC, priority, note }, promisedAt) =>
+          onSubmit={({ shopId, number, vehicle, plate, vin, ovenLimitC, priority, note }, promisedAt) =>
             add.mutate({
               params: { shopId },
-              body: { number, vehicle, note, priority, promisedAt, ovenLimitC: ovenLimitC ?? null },
+              body: {
+                number,
+                vehicle,
+                plate: plate || null,
+                vin: vin || null,
+                note,
+                priority,
+                promisedAt,
+                ovenLimitC: ovenLimitC ?? null,
+              },
             })
           }
         />

@@ -13,6 +13,9 @@ export interface RepairValues {
   shopId: string
   number: string
   vehicle: string
+  /** Empty for unknown. */
+  plate: string
+  vin: string
   /** On the shop's wall clock; empty for none. */
   promisedAt: string
   ovenLimitC: number | undefined
@@ -76,10 +79,18 @@ export function RepairForm({
           )}
           <TextInput
             label="Vehicle"
-            description="As your people call it: model, colour, plate"
+            description="As your people call it: model, colour"
             required
             maxLength={120}
             {...form.getInputProps('vehicle')}
+          />
+          <TextInput label="Plate" maxLength={20} {...form.getInputProps('plate')} />
+          <TextInput
+            label="VIN"
+            description="Tells this car from every other in the record of its bonds"
+            maxLength={17}
+            autoCapitalize="characters"
+            {...form.getInputProps('vin')}
           />
           <TextInput
             label="Promised for"
