@@ -70,7 +70,7 @@ describeInBrowser('the main job at the bay side, on a phone', () => {
     await move.getByRole('button', { name: 'It was moved already…' }).click()
     await page.getByLabel('What happened, and why?').fill('Pushed out to let the tow truck in')
     await page.getByRole('button', { name: 'Record that it was moved' }).click()
-    await page.getByText('Released before handling strength').waitFor()
+    await page.getByText('Released before handling strength', { exact: true }).waitFor()
     await page.getByText(/Pushed out to let the tow truck in/).waitFor()
 
     await move.getByText('No: a joint must be inspected or made again first').waitFor()

@@ -15,12 +15,24 @@ export function confirmedOf(questions: readonly ProblemReason[]): ReadingFinding
   })
 }
 
+/** Which slip of the unit there can be in a field of this unit. */
+const SLIP = { C: 'fahrenheit', F: 'celsius' } as const
+
+/** Those worth showing: nobody typed degF into a field that takes degF. All of them where nothing else is asked. */
+export function shownIn(questions: readonly ProblemReason[], unit: 'C' | 'F'): readonly ProblemReason[] {
+  const impossible = SLIP[unit === 'C' ? 'F' : 'C']
+  const others = questions.filter(({ code }) => code !== impossible)
+  return others.length > 0 ? others : questions
+}
+
 /** What was meant if only the unit slipped, degC; undefined where that is not the question. */
-export function meantC(questions: readonly ProblemReason[], valueC: number | undefined): number | undefined {
-  if (valueC === undefined) return undefined
-  if (questions.some(({ code }) => code === 'fahrenheit')) return tenth(fahrenheitToCelsius(valueC))
-  if (questions.some(({ code }) => code === 'celsius')) return tenth(celsiusToFahrenheit(valueC))
-  return undefined
+export function meantC(
+  questions: readonly ProblemReason[],
+  valueC: number | undefined,
+  unit: 'C' | 'F',
+): number | undefined {
+  if (valueC === undefined || !questions.some(({ code }) => code === SLIP[unit])) return undefined
+  return tenth(unit === 'C' ? fahrenheitToCelsius(valueC) : celsiusToFahrenheit(valueC))
 }
 
 function tenth(c: number): number {

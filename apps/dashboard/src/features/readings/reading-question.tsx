@@ -3,6 +3,7 @@ import { formatTemperature } from '@clampclock/quantities'
 import { Button, Group } from '@mantine/core'
 import { TriangleAlert } from 'lucide-react'
 import styles from '../../ui/reasons.module.css'
+import { shownIn } from './questions.ts'
 
 interface Props {
   readonly questions: readonly ProblemReason[]
@@ -24,7 +25,7 @@ export function ReadingQuestion({ questions, unit, meantC, isPending, onMeant, o
         Check this reading
       </p>
       <ul className={styles['list']}>
-        {questions.map(({ code, message }) => (
+        {shownIn(questions, unit).map(({ code, message }) => (
           <li key={`${code} ${message}`}>
             <p>{message}</p>
           </li>

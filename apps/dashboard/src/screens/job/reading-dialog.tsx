@@ -82,7 +82,7 @@ export function ReadingDialog({ bond, onClose }: Props) {
             <ReadingQuestion
               questions={questions}
               unit={unit}
-              meantC={meantC(questions, temperatureC)}
+              meantC={meantC(questions, temperatureC, unit)}
               isPending={add.isPending}
               onMeant={change}
               onConfirm={() => send(temperatureC, confirmedOf(questions))}

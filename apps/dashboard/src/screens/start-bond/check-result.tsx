@@ -39,7 +39,7 @@ export function CheckResult({
     <ReadingQuestion
       questions={questions}
       unit={unit}
-      {...mendOf(questions, draft, onMend)}
+      {...mendOf(questions, draft, unit, onMend)}
       isPending={isConfirming}
       onConfirm={() => onConfirm([...new Set([...draft.confirmed, ...confirmedOf(questions)])])}
     />
@@ -86,10 +86,10 @@ export function CheckResult({
 }
 
 /** Where the unit of one of the two slipped, a press puts it right. */
-function mendOf(questions: Bonding['questions'], draft: Draft, onMend: Props['onMend']) {
+function mendOf(questions: Bonding['questions'], draft: Draft, unit: 'C' | 'F', onMend: Props['onMend']) {
   const about = (field: string) => questions.filter((question) => question.field === field)
-  const panelC = meantC(about('body.panel.temperatureC'), draft.panelC)
+  const panelC = meantC(about('body.panel.temperatureC'), draft.panelC, unit)
   if (panelC !== undefined) return { meantC: panelC, onMeant: (c: number) => onMend({ panelC: c }) }
-  const airC = meantC(about('body.airTemperatureC'), draft.airC)
+  const airC = meantC(about('body.airTemperatureC'), draft.airC, unit)
   return airC === undefined ? {} : { meantC: airC, onMeant: (c: number) => onMend({ airC: c }) }
 }

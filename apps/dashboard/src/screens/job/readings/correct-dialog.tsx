@@ -48,7 +48,7 @@ export function CorrectDialog({ reading, unit, onClose }: Props) {
       <ReadingQuestion
         questions={questions}
         unit={unit}
-        meantC={meantC(questions, temperatureC)}
+        meantC={meantC(questions, temperatureC, unit)}
         isPending={correct.isPending}
         onMeant={change}
         onConfirm={() => send(written, confirmedOf(questions))}

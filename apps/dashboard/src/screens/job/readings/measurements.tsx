@@ -8,6 +8,7 @@ import { formatInstant } from '../../../lib/instants.ts'
 import { unitOf, useShop, zoneOf } from '../../../lib/shop-scope.ts'
 import { READING_SOURCE } from '../../../lib/words.ts'
 import { Table, type Column } from '../../../ui/table.tsx'
+import styles from './measurements.module.css'
 import { CorrectDialog } from './correct-dialog.tsx'
 import { WithdrawDialog } from './withdraw-dialog.tsx'
 
@@ -24,10 +25,7 @@ export function Measurements({ bond }: { readonly bond: Bond }) {
   const columns: readonly Column<Measurement>[] = [
     { head: 'When', cell: ({ at }) => formatInstant(at, zone) },
     { head: 'Metal', number: true, cell: ({ temperatureC }) => formatTemperature(temperatureC, unit) },
-    { head: 'Measured with', cell: ({ source }) => READING_SOURCE[source] },
-    { head: 'By', cell: ({ by }) => by },
     { head: 'State', cell: ({ quality }) => <QualityMark quality={quality} /> },
-    { head: 'Why', cell: (reading) => why(reading) },
     ...(isEntitled
       ? [
           {
@@ -45,6 +43,9 @@ export function Measurements({ bond }: { readonly bond: Bond }) {
           },
         ]
       : []),
+    { head: 'Why', cell: (reading) => <div className={styles['why']}>{why(reading)}</div> },
+    { head: 'Measured with', cell: ({ source }) => READING_SOURCE[source] },
+    { head: 'By', cell: ({ by }) => by },
   ]
   return (
     <>
@@ -62,5 +63,7 @@ export function Measurements({ bond }: { readonly bond: Bond }) {
 
 function why({ findings, decision }: Measurement): string {
   const decided = decision === null ? [] : [`${decision.by}: ${decision.reason}`]
-  return [...decided, ...findings.map(({ message }) => message)].join('. ')
+  return [...decided, ...findings.map(({ message }) => message)]
+    .map((sentence) => (/[.?]$/.test(sentence) ? sentence : `${sentence}.`))
+    .join(' ')
 }
