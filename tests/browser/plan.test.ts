@@ -151,6 +151,20 @@ describeInBrowser('the scheduler plans a week', () => {
     await page.mouse.up()
     await page.getByText(/Not at/).waitFor({ timeout: 20_000 })
     expect(await page.getByRole('button', { name: label! }).count()).toBeGreaterThan(0)
+    // The click that ends a drag opens nothing; one without a drag does.
+    expect(await page.getByRole('dialog').count()).toBe(0)
+    await bar.click()
+    await page.getByRole('dialog').getByRole('button', { name: 'Back' }).click()
+  })
+
+  it('keeps every row under its axis while somebody tabs through the bars', async () => {
+    await visit(page, `/plan?shop=${shop.id}&zoom=day&rows=places`)
+    const bars = page.getByRole('group', { name: 'Plan over time' }).getByRole('button')
+    const count = await bars.count()
+    for (let i = 0; i < count; i += 1) await bars.nth(i).focus()
+    expect(count).toBeGreaterThan(5)
+    const apart = `[...document.querySelectorAll('[data-row], [data-row] > div')].filter((each) => each.scrollLeft !== 0 || each.scrollTop !== 0)`
+    expect(await page.evaluate<number>(`${apart}.length`)).toBe(0)
   })
 
   it('gives a joint its operations on the page of the job', async () => {

@@ -1,5 +1,5 @@
 import { OctagonAlert } from 'lucide-react'
-import { useState, type KeyboardEvent, type PointerEvent } from 'react'
+import { useRef, useState, type KeyboardEvent, type PointerEvent } from 'react'
 import type { PlannedOperation } from '../../api/types.ts'
 import { formatInstant } from '../../lib/instants.ts'
 import { OPERATION } from '../../lib/words.ts'
@@ -48,6 +48,8 @@ export function GanttBar(props: Props) {
   const { operation, label, left, width, reach, lane, rowId, minutePx, snapMinutes, zone, mayMove, mark } =
     props
   const [drag, setDrag] = useState<BarWish & { readonly fromX: number; readonly isReal: boolean }>()
+  // The browser clicks what was pressed and let go, be it after a drag, when the drag is over already.
+  const wasDragged = useRef(false)
   const isCure = operation.kind === 'cure'
   const isDone = operation.finishedAt !== null
   const canMove = mayMove && operation.startedAt === null && !isCure
@@ -66,6 +68,7 @@ export function GanttBar(props: Props) {
     const box = event.currentTarget.getBoundingClientRect()
     const isResize = box.width > 3 * EDGE_PX && box.right - event.clientX < EDGE_PX
     event.currentTarget.setPointerCapture(event.pointerId)
+    wasDragged.current = false
     setDrag({ fromX: event.clientX, isResize, minutes: 0, rowId, isReal: false })
   }
   const move = (event: PointerEvent<HTMLButtonElement>) => {
@@ -80,6 +83,7 @@ export function GanttBar(props: Props) {
     if (!drag) return
     const wish = wishOf(event, drag)
     setDrag(undefined)
+    wasDragged.current = drag.isReal
     if (!drag.isReal) return
     if (wish.minutes === 0 && wish.rowId === rowId) props.onCancel()
     else props.onDrop(wish)
@@ -144,7 +148,10 @@ export function GanttBar(props: Props) {
       }}
       onKeyDown={key}
       onClick={() => {
-        if (!drag) props.onOpen()
+        // By keyboard there is no pointer, and nothing to have been dragged.
+        const isEndOfDrag = wasDragged.current
+        wasDragged.current = false
+        if (!isEndOfDrag) props.onOpen()
       }}
     >
       <i className={styles['reach']} style={{ left: -reach.left, right: -reach.right }} />
