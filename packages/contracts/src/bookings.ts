@@ -1,6 +1,7 @@
 import * as z from 'zod'
 import { BakeProgram, MetalStartC } from './bakes.ts'
 import { Bond, ReadyInstant } from './bonds.ts'
+import { ProblemReason } from './problems.ts'
 import { defineRoute } from './route.ts'
 import { Resource, Shop } from './shops.ts'
 import { Id, Instant, Note, TemperatureC, Version } from './values.ts'
@@ -51,6 +52,9 @@ export const BayBoardRow = z
     current: Booking.nullable(),
     next: Booking.nullable(),
     bonds: z.array(Bond).describe('Not released yet, on the vehicle that stands here'),
+    held: z
+      .array(ProblemReason)
+      .describe('Joints of the vehicle that stands here that a person must inspect or make again'),
     temperatureC: z.number().nullable(),
     temperatureAt: Instant.nullable(),
   })

@@ -1,5 +1,7 @@
 import type { bookingRoutes, ResultOf } from '@clampclock/contracts'
 import { runningBonds } from '../bonds/bond-store.ts'
+import { heldReasons } from '../bonds/standing-sentences.ts'
+import { ATTEMPT_ROW } from '../bonds/standing.ts'
 import { toBond } from '../bonds/to-bond.ts'
 import type { Tx } from '../database/database.ts'
 import { toResource } from '../shops/resources.ts'
@@ -30,18 +32,30 @@ export async function bayBoard(tx: Tx, shopId: string, now: Date): Promise<BayBo
     orderBy: [{ startsAt: 'asc' }, { id: 'asc' }],
   })
 
+  const orders = [
+    ...upcoming.filter(({ startsAt }) => startsAt <= now).map(({ repairOrderId }) => repairOrderId),
+    ...running.map(({ joint }) => joint.repairOrderId),
+  ]
+  const standing = await tx.bond.findMany({
+    where: { joint: { repairOrderId: { in: orders } } },
+    select: { jointId: true, joint: { select: { name: true, repairOrderId: true } }, ...ATTEMPT_ROW },
+    orderBy: [{ jointId: 'asc' }, { attempt: 'asc' }],
+  })
+
   const rows: BayBoard['rows'] = []
   for (const resource of resources) {
     const mine = upcoming.filter((booking) => booking.resourceId === resource.id)
     const current = mine.find((booking) => booking.startsAt <= now)
     const next = mine.find((booking) => booking.startsAt > now)
     const bonds = running.filter((bond) => bond.bayId === resource.id)
+    const orderId = current?.repairOrderId ?? bonds[0]?.joint.repairOrderId
     const latest = sensors.find((sensor) => sensor.resourceId === resource.id)?.latest ?? null
     const row: BayBoard['rows'][number] = {
       resource: toResource(resource),
       current: current ? await toBooking(tx, current, curing, shop.timeZone, now) : null,
       next: next ? await toBooking(tx, next, curing, shop.timeZone, now) : null,
       bonds: [],
+      held: heldReasons(standing.filter(({ joint }) => joint.repairOrderId === orderId)),
       temperatureC: latest?.temperatureC ?? null,
       temperatureAt: latest?.at ?? null,
     }

@@ -6,7 +6,7 @@ import type {
   WireResultOf,
 } from '@clampclock/contracts'
 import { toProblemError, UnreachableError } from './problem.ts'
-import { noteServerDate, serverNowMs } from './server-clock.ts'
+import { deviceNow, noteServerDate, serverNow } from './server-clock.ts'
 import { urlOf } from './url.ts'
 
 type Part<Name extends string, Value> = [Value] extends [undefined]
@@ -36,9 +36,9 @@ export async function call<C extends RouteContract>(
   route: C,
   input: InputOf<C> & Sending,
 ): Promise<WireResultOf<C>> {
-  const sentAtMs = Date.now()
+  const sentAtMs = deviceNow().monotonicMs
   const response = await send(route, input)
-  noteServerDate(response.headers.get('date'), sentAtMs, Date.now())
+  noteServerDate(response.headers.get('date'), sentAtMs, deviceNow())
   const body: unknown = response.status === 204 ? null : await response.json().catch(() => null)
   if (!response.ok) throw toProblemError(response.status, body)
   return body as WireResultOf<C>
@@ -75,5 +75,5 @@ export function newKey(): string {
 
 /** An instant for 'it happened now', never ahead of the server's clock. */
 export function happenedNow(): string {
-  return new Date(serverNowMs() - 2_000).toISOString()
+  return new Date(serverNow().earliestMs).toISOString()
 }

@@ -10,9 +10,12 @@ it('shows seconds below two days and rounds up', () => {
   expect(formatCountdown(-5)).toBe('0:00')
 })
 
-it('speaks minutes', () => {
-  expect(speakCountdown(61_000)).toBe('2 minutes')
-  expect(speakCountdown(7_745_000)).toBe('2 hours 10 minutes')
+it('speaks minutes, and never promises more than the clock', () => {
+  expect(speakCountdown(61_000, 'ready')).toBe('2 minutes')
+  expect(speakCountdown(7_745_000, 'ready')).toBe('2 hours 10 minutes')
+  expect(speakCountdown(119_000, 'deadline')).toBe('1 minute')
+  expect(speakCountdown(59_000, 'deadline')).toBe('0 minutes')
+  expect(formatCountdown(1_999, 'deadline')).toBe('0:01')
 })
 
 it('says how far off something is', () => {

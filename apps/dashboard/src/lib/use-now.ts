@@ -1,26 +1,28 @@
 import { useSyncExternalStore } from 'react'
-import { serverNowMs } from '../api/server-clock.ts'
+import { serverNow, type ServerNow } from '../api/server-clock.ts'
 
 /** One ticker for the whole page: every countdown turns over at the same instant. */
 const watchers = new Set<() => void>()
-let nowMs = serverNowMs()
+let now = serverNow()
 let timer: ReturnType<typeof setInterval> | undefined
 
 function tick() {
-  nowMs = serverNowMs()
+  now = serverNow()
   for (const watcher of watchers) watcher()
 }
 
 function watch(watcher: () => void): () => void {
   watchers.add(watcher)
   if (timer === undefined) {
-    nowMs = serverNowMs()
+    now = serverNow()
     timer = setInterval(tick, 1000)
+    document.addEventListener('visibilitychange', tick)
   }
   return () => {
     watchers.delete(watcher)
     if (watchers.size === 0) {
       clearInterval(timer)
+      document.removeEventListener('visibilitychange', tick)
       timer = undefined
     }
   }
@@ -28,5 +30,10 @@ function watch(watcher: () => void): () => void {
 
 /** Now on the server's clock in ms, once per second; pass 60_000 where minutes will do, to render less often. */
 export function useNow(stepMs = 1000): number {
-  return useSyncExternalStore(watch, () => nowMs - (nowMs % stepMs))
+  return useSyncExternalStore(watch, () => now.expectedMs - (now.expectedMs % stepMs))
+}
+
+/** Now on the server's clock with its bounds, once per second: for what must not come too early, or too late. */
+export function useServerNow(): ServerNow {
+  return useSyncExternalStore(watch, () => now)
 }

@@ -15,7 +15,7 @@ export const scheduleQueries = {
       queryKey: ['bayBoard', shopId],
       queryFn: ({ signal }) => call(ROUTES.getBayBoard, { params: { shopId }, signal }),
       meta: { topics: ['bookings', 'bonds', 'temperature', 'shops', 'repairs'], shopId },
-      // The present booking changes with the clock alone, and no event tells of that.
-      refetchInterval: 60_000,
+      // The present booking changes with the clock alone, and no event tells of that; nor may a yes grow old.
+      refetchInterval: 25_000,
     }),
 }

@@ -1,4 +1,5 @@
 import type { ReadyInstant } from '@clampclock/cure'
+import type { ServerNow } from '../../api/server-clock.ts'
 import type { Bond } from '../../api/types.ts'
 import { estimateAt, workTimeEndIfSteadyMs, type Estimate } from './estimate.ts'
 
@@ -22,13 +23,18 @@ export interface BondClock {
 
 type Known = Parameters<typeof estimateAt>[0] & Pick<Bond, 'state'>
 
-export function bondClock(bond: Known, nowMs: number): BondClock {
+/**
+ * The clock of a bond. What is not known of the server's time counts against us: a cure is judged as early as it may be, a
+ * work time as late.
+ */
+export function bondClock(bond: Known, { earliestMs, latestMs }: Omit<ServerNow, 'expectedMs'>): BondClock {
+  const nowMs = earliestMs
   const estimate = estimateAt(bond, nowMs)
   const forecastEnd = estimate.workTime.readyAt.earliest
   const isIfSteady = bond.state === 'applied' && forecastEnd.kind === 'never'
   const workTimeEndsMs =
     forecastEnd.kind === 'at' ? forecastEnd.atMs : isIfSteady ? workTimeEndIfSteadyMs(bond, nowMs) : undefined
-  const isLate = workTimeEndsMs !== undefined && workTimeEndsMs <= nowMs
+  const isLate = workTimeEndsMs !== undefined && workTimeEndsMs <= latestMs
   const isReady = estimate.handlingStrength.progress.conservative >= 1
   return {
     phase: phaseOf(bond.state, isLate || estimate.workTime.progress.earliest >= 1, isReady),

@@ -1,6 +1,7 @@
 import type { ProblemReason } from '@clampclock/contracts'
 import type { ReactNode } from 'react'
-import { formatNear } from '../../lib/instants.ts'
+import type { ServerNow } from '../../api/server-clock.ts'
+import { formatInstant, formatNear } from '../../lib/instants.ts'
 import { NEVER } from '../../lib/words.ts'
 import { Answer } from '../../ui/answer.tsx'
 import { Countdown } from '../../ui/countdown.tsx'
@@ -11,7 +12,8 @@ interface Props {
   readonly question: string
   readonly answer: MoveAnswer
   readonly reasons: readonly ProblemReason[]
-  readonly nowMs: number
+  readonly now: ServerNow
+  readonly asOf: string
   readonly zone: string
   /** What a yes rests on, and whether it is one without a but. */
   readonly yes: { readonly because: string; readonly isPlain: boolean }
@@ -19,7 +21,7 @@ interface Props {
 }
 
 /** The plain answer with when and why. */
-export function MoveAnswerPanel({ question, answer, reasons, nowMs, zone, yes, children }: Props) {
+export function MoveAnswerPanel({ question, answer, reasons, now, asOf, zone, yes, children }: Props) {
   if (answer.kind === 'yes') {
     return (
       <Answer
@@ -28,6 +30,7 @@ export function MoveAnswerPanel({ question, answer, reasons, nowMs, zone, yes, c
         word={yes.isPlain ? 'Yes, it may be moved' : 'Nothing holds it, but look first'}
       >
         <p>{yes.because}</p>
+        <p>{`As of ${formatInstant(asOf, zone, 'clock')}.`}</p>
         {children}
       </Answer>
     )
@@ -35,8 +38,12 @@ export function MoveAnswerPanel({ question, answer, reasons, nowMs, zone, yes, c
   if (answer.kind === 'notYet') {
     const at = new Date(answer.atMs).toISOString()
     return (
-      <Answer tone="curing" question={question} word={`No, not before ${formatNear(at, zone, nowMs)}`}>
-        <Countdown remainingMs={answer.atMs - nowMs} tone="curing" size="large" />
+      <Answer
+        tone="curing"
+        question={question}
+        word={`No, not before ${formatNear(at, zone, now.expectedMs)}`}
+      >
+        <Countdown remainingMs={answer.atMs - now.earliestMs} towards="ready" tone="curing" size="large" />
         <ReasonList reasons={reasons} />
         {children}
       </Answer>
@@ -44,6 +51,9 @@ export function MoveAnswerPanel({ question, answer, reasons, nowMs, zone, yes, c
   }
   return (
     <Answer tone={answer.kind === 'asking' ? 'curing' : 'warning'} question={question} word={wordOf(answer)}>
+      {answer.kind === 'asking' && (
+        <p>{`The last answer is of ${formatInstant(asOf, zone, 'clock')}. Leave it where it is until there is a new one.`}</p>
+      )}
       {answer.kind === 'no' && answer.reason !== null && <p>{NEVER[answer.reason]}.</p>}
       <ReasonList reasons={reasons} />
       {children}

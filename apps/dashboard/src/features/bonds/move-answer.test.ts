@@ -4,23 +4,24 @@ import { bondAtNoon, NOON_MS } from './bond-fixture.ts'
 import { moveAnswer } from './move-answer.ts'
 
 const hours = (count: number) => NOON_MS + count * 3_600_000
+const at = (count: number) => ({ earliestMs: hours(count), latestMs: hours(count) })
 const serverYes = { mayMove: true, reasons: [] }
 const serverNo = { mayMove: false, reasons: [{ code: 'handling-strength', message: 'at 99 %' }] }
 
 describe('moveAnswer', () => {
   it('gives the latest conservative time while anything cures', () => {
     const clocks = [
-      bondClock(bondAtNoon(), hours(1)),
-      bondClock(bondAtNoon({ appliedAt: new Date(hours(0.5)).toISOString() }), hours(1)),
+      bondClock(bondAtNoon(), at(1)),
+      bondClock(bondAtNoon({ appliedAt: new Date(hours(0.5)).toISOString() }), at(1)),
     ]
-    const answer = moveAnswer(serverNo, clocks)
+    const answer = moveAnswer(serverNo, clocks, false)
     expect(answer.kind).toBe('notYet')
     const late = clocks[1]!.readyAt
     expect(answer).toEqual({ kind: 'notYet', atMs: late.kind === 'at' ? late.atMs : 0 })
   })
 
   it('does not take the yes of a server that is ahead of the clock here', () => {
-    expect(moveAnswer(serverYes, [bondClock(bondAtNoon(), hours(1))]).kind).toBe('notYet')
+    expect(moveAnswer(serverYes, [bondClock(bondAtNoon(), at(1))], false).kind).toBe('notYet')
   })
 
   it('asks the server when the clock here has run down, and then believes it', () => {
@@ -32,16 +33,18 @@ describe('moveAnswer', () => {
       source: 'metalProbe' as const,
       by: 'T',
     }))
-    const ready = [bondClock(bondAtNoon({ readings }), hours(6))]
+    const ready = [bondClock(bondAtNoon({ readings }), at(6))]
     expect(ready[0]?.phase).toBe('ready')
-    expect(moveAnswer(serverNo, ready).kind).toBe('asking')
-    expect(moveAnswer(serverYes, ready).kind).toBe('yes')
+    expect(moveAnswer(serverNo, ready, false).kind).toBe('asking')
+    expect(moveAnswer(serverYes, ready, false).kind).toBe('yes')
+    // However sure it was: what is old, or may have changed, is asked for again.
+    expect(moveAnswer(serverYes, ready, true).kind).toBe('asking')
     const unread = { mayMove: false, reasons: [{ code: 'too-few-readings', message: '1 of 2' }] }
-    expect(moveAnswer(unread, ready).kind).toBe('lacking')
+    expect(moveAnswer(unread, ready, false).kind).toBe('lacking')
   })
 
   it('says no while a joint is open, whatever the time', () => {
-    expect(moveAnswer(serverYes, [bondClock(bondAtNoon({ state: 'applied' }), hours(9))]).kind).toBe('no')
+    expect(moveAnswer(serverYes, [bondClock(bondAtNoon({ state: 'applied' }), at(9))], false).kind).toBe('no')
   })
 
   it('gives the reason when no time can be given', () => {
@@ -49,18 +52,22 @@ describe('moveAnswer', () => {
       readings: [],
       forecast: [],
     })
-    expect(moveAnswer(serverNo, [bondClock(cold, hours(1))])).toEqual({ kind: 'no', reason: 'noTemperature' })
+    expect(moveAnswer(serverNo, [bondClock(cold, at(1))], false)).toEqual({
+      kind: 'no',
+      reason: 'noTemperature',
+    })
   })
 
   it('says that a person must look first, whatever the clocks say', () => {
     const held = { mayMove: false, reasons: [{ code: 'released-early', message: 'at 22 %' }] }
-    expect(moveAnswer(held, [bondClock(bondAtNoon({ state: 'released' }), hours(9))])).toEqual({
+    expect(moveAnswer(held, [bondClock(bondAtNoon({ state: 'released' }), at(9))], false)).toEqual({
       kind: 'held',
     })
-    expect(moveAnswer(held, [bondClock(bondAtNoon(), hours(1))])).toEqual({ kind: 'held' })
+    expect(moveAnswer(held, [bondClock(bondAtNoon(), at(1))], false)).toEqual({ kind: 'held' })
   })
 
   it('follows the server where nothing is bonded', () => {
-    expect(moveAnswer(serverYes, [])).toEqual({ kind: 'yes' })
+    expect(moveAnswer(serverYes, [], true)).toEqual({ kind: 'asking' })
+    expect(moveAnswer(serverYes, [], false)).toEqual({ kind: 'yes' })
   })
 })

@@ -26,18 +26,20 @@ const HELD: ReadonlySet<string> = new Set([
 
 /**
  * May it be moved? Yes only when the server's gate says so and the clock here agrees: whichever of the two is more
- * careful is believed.
+ * careful is believed. An answer in doubt (old, or something has happened since) is never a yes.
  */
 export function moveAnswer(
   check: Pick<MoveCheck, 'mayMove' | 'reasons'>,
   clocks: readonly BondClock[],
+  isInDoubt: boolean,
 ): MoveAnswer {
   const holding = clocks.filter(({ phase }) => phase !== 'released' && phase !== 'abandoned')
   if (check.reasons.some(({ code }) => HELD.has(code))) return { kind: 'held' }
   if (holding.some(({ phase }) => phase === 'open' || phase === 'late')) return { kind: 'no', reason: null }
   const curing = holding.filter(({ phase }) => phase === 'curing')
   if (curing.length === 0) {
-    if (check.mayMove) return { kind: 'yes' }
+    // A yes is of now, or it is none.
+    if (check.mayMove) return { kind: isInDoubt ? 'asking' : 'yes' }
     if (holding.length === 0) return { kind: 'no', reason: null }
     const isCured =
       check.reasons.length > 0 && !check.reasons.some(({ code }) => code === 'handling-strength')

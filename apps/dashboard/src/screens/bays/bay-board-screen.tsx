@@ -50,7 +50,7 @@ function Board({ shop }: { readonly shop: Shop }) {
       }
     >
       <Answered query={board} what="the bays">
-        {({ rows }) =>
+        {({ rows, asOf }) =>
           rows.length === 0 ? (
             <Empty title="No bays yet." action={<Link to="/admin/equipment">Add bays and ovens</Link>} />
           ) : (
@@ -59,7 +59,7 @@ function Board({ shop }: { readonly shop: Shop }) {
               aria-label="Bays and ovens"
             >
               {rows.map((row) => (
-                <BayRow key={row.resource.id} row={row} shop={shop} />
+                <BayRow key={row.resource.id} row={row} shop={shop} asOf={asOf} />
               ))}
             </ul>
           )

@@ -1,3 +1,4 @@
+import type { ServerNow } from '../../api/server-clock.ts'
 import { formatNear } from '../../lib/instants.ts'
 import { NEVER } from '../../lib/words.ts'
 import { Countdown } from '../../ui/countdown.tsx'
@@ -7,13 +8,13 @@ import type { BayStanding } from './bay-standing.ts'
 interface Props {
   readonly standing: BayStanding
   readonly zone: string
-  readonly nowMs: number
+  readonly now: ServerNow
 }
 
 /** The large clock of a bay, and beneath it the instants it is about. */
-export function BayClock({ standing, zone, nowMs }: Props) {
+export function BayClock({ standing, zone, now }: Props) {
   const { counting, governing } = standing
-  const near = (ms: number) => formatNear(new Date(ms).toISOString(), zone, nowMs)
+  const near = (ms: number) => formatNear(new Date(ms).toISOString(), zone, now.expectedMs)
   if (counting === null) {
     const ready = governing?.clock.readyAt
     const phase = governing?.clock.phase
@@ -32,7 +33,11 @@ export function BayClock({ standing, zone, nowMs }: Props) {
   const isCuring = governing?.clock.phase === 'curing'
   return (
     <div className={styles['clock']}>
-      <Countdown remainingMs={counting.toMs - nowMs} tone={standing.tone} />
+      <Countdown
+        remainingMs={counting.toMs - (counting.towards === 'deadline' ? now.latestMs : now.earliestMs)}
+        towards={counting.towards}
+        tone={standing.tone}
+      />
       <span className={styles['soft']}>{counting.label}</span>
       {isCuring && (
         <>

@@ -1,9 +1,12 @@
 import { Link } from '@tanstack/react-router'
+import { scheduleQueries } from '../../api/queries/schedule.ts'
 import type { BayBoardRow, Shop } from '../../api/types.ts'
+import { useDoubt } from '../../features/bonds/freshness.ts'
 import { formatNear } from '../../lib/instants.ts'
-import { useNow } from '../../lib/use-now.ts'
+import { useServerNow } from '../../lib/use-now.ts'
 import { RESOURCE } from '../../lib/words.ts'
 import { Mark } from '../../ui/mark.tsx'
+import { ReasonList } from '../../ui/reason-list.tsx'
 import styles from './bays.module.css'
 import { BayClock } from './bay-clock.tsx'
 import { BayCure } from './bay-cure.tsx'
@@ -13,11 +16,14 @@ import { BayTemperature } from './bay-temperature.tsx'
 interface Props {
   readonly row: BayBoardRow
   readonly shop: Shop
+  readonly asOf: string
 }
 
-export function BayRow({ row, shop }: Props) {
-  const nowMs = useNow()
-  const standing = bayStanding(row, nowMs)
+export function BayRow({ row, shop, asOf }: Props) {
+  const now = useServerNow()
+  const nowMs = now.expectedMs
+  const isInDoubt = useDoubt(scheduleQueries.bayBoard(shop.id).queryKey, asOf, now)
+  const standing = bayStanding(row, now, isInDoubt)
   const { resource, current, next } = row
   const clash = current?.clash ?? null
   const bonded = standing.bonds[0]?.bond
@@ -51,7 +57,12 @@ export function BayRow({ row, shop }: Props) {
         )}
       </div>
       <BayCure bonds={standing.bonds} />
-      <BayClock standing={standing} zone={shop.timeZone} nowMs={nowMs} />
+      <BayClock standing={standing} zone={shop.timeZone} now={now} />
+      {row.held.length > 0 && (
+        <div className={styles['clash']}>
+          <ReasonList reasons={row.held} />
+        </div>
+      )}
       {clash !== null && (
         <div className={styles['clash']}>
           <Mark tone="danger">Clash</Mark>

@@ -1,3 +1,4 @@
+import type { ServerNow } from '../../api/server-clock.ts'
 import type { BayBoardRow, Bond } from '../../api/types.ts'
 import { bondClock, governing, type BondClock } from '../../features/bonds/bond-clock.ts'
 import type { Tone } from '../../ui/tone.ts'
@@ -12,13 +13,21 @@ export interface BayStanding {
   readonly word: string
   /** The bond that decides, and what its clock counts down to. */
   readonly governing: ClockedBond | undefined
-  readonly counting: { readonly toMs: number; readonly label: string } | null
+  readonly counting: {
+    readonly toMs: number
+    readonly towards: 'deadline' | 'ready'
+    readonly label: string
+  } | null
   readonly bonds: readonly ClockedBond[]
 }
 
 /** What a bay says across the shop: an open joint before everything, then curing, ready, taken, free. */
-export function bayStanding(row: Pick<BayBoardRow, 'bonds' | 'current'>, nowMs: number): BayStanding {
-  const bonds = row.bonds.map((bond) => ({ bond, clock: bondClock(bond, nowMs) }))
+export function bayStanding(
+  row: Pick<BayBoardRow, 'bonds' | 'current' | 'held'>,
+  now: Pick<ServerNow, 'earliestMs' | 'latestMs'>,
+  isInDoubt: boolean,
+): BayStanding {
+  const bonds = row.bonds.map((bond) => ({ bond, clock: bondClock(bond, now) }))
   const first = governing(bonds)
   const say = (tone: Tone, word: string, counting: BayStanding['counting'] = null): BayStanding => ({
     tone,
@@ -28,20 +37,30 @@ export function bayStanding(row: Pick<BayBoardRow, 'bonds' | 'current'>, nowMs: 
     bonds,
   })
   const clock = first?.clock
+  if (row.held.length > 0 && !bonds.some(({ clock: { phase } }) => phase === 'open' || phase === 'late'))
+    return say('danger', 'Must be inspected or made again')
   if (clock === undefined) return row.current === null ? say('quiet', 'Free') : say('quiet', 'In work')
   if (clock.phase === 'late') return say('danger', 'Work time is over, joint not closed')
   if (clock.phase === 'open') {
     const counting =
-      clock.workTimeEndsMs === null ? null : { toMs: clock.workTimeEndsMs, label: 'to close the joint' }
+      clock.workTimeEndsMs === null
+        ? null
+        : { toMs: clock.workTimeEndsMs, towards: 'deadline' as const, label: 'to close the joint' }
     return say('warning', 'Joint open', counting)
   }
   if (clock.phase === 'curing') {
     const { readyAt } = clock
     if (readyAt.kind === 'at')
-      return say('curing', 'Curing', { toMs: readyAt.atMs, label: 'until it may be moved' })
+      return say('curing', 'Curing', { toMs: readyAt.atMs, towards: 'ready', label: 'until it may be moved' })
     return say('warning', 'Curing, no ready time')
   }
-  return say('ready', 'May be moved')
+  // By the clock here it is ready; whether it may be moved is the service's to say, and now.
+  const isLacking = row.bonds.some(({ moveCheck }) =>
+    moveCheck.reasons.some(({ code }) => code !== 'handling-strength'),
+  )
+  if (isLacking) return say('warning', 'Cured, but something is missing')
+  const isSure = !isInDoubt && row.bonds.every(({ moveCheck }) => moveCheck.mayMove)
+  return isSure ? say('ready', 'May be moved') : say('curing', 'Asking the service…')
 }
 
 interface ForecastPoint {

@@ -2,7 +2,7 @@ import { ROUTES } from '@clampclock/contracts'
 import { Button } from '@mantine/core'
 import { useDisclosure } from '@mantine/hooks'
 import { Grip, OctagonX, Thermometer, Unlock } from 'lucide-react'
-import { useState } from 'react'
+import { useRef } from 'react'
 import { happenedNow } from '../../api/client.ts'
 import type { Bond } from '../../api/types.ts'
 import { useMay } from '../../api/use-me.ts'
@@ -64,12 +64,12 @@ const TOPICS = ['bonds', 'repairs', 'bookings', 'alerts'] as const
 function ClampButton({ bond }: { readonly bond: Bond }) {
   const clamp = useGate(ROUTES.clampBond, { topics: TOPICS })
   // The joint was closed when the button was pressed, however long it takes to write the reasons.
-  const [pressedAt, setPressedAt] = useState<string>()
+  const pressedAt = useRef<string>(undefined)
   const params = { bondId: bond.id }
+  // Pressed again after silence it is the same act: the joint has been closed since the first press.
   const press = () => {
-    const at = happenedNow()
-    setPressedAt(at)
-    clamp.run({ params, body: { at } })
+    pressedAt.current ??= happenedNow()
+    clamp.run({ params, body: { at: pressedAt.current } })
   }
   return (
     <>
@@ -87,7 +87,7 @@ function ClampButton({ bond }: { readonly bond: Bond }) {
         goOnLabel="Record it all the same"
         shopId={bond.shopId}
         onGoOn={(overrides) =>
-          clamp.run({ params, body: { ...(pressedAt === undefined ? {} : { at: pressedAt }), overrides } })
+          clamp.run({ params, body: { at: (pressedAt.current ??= happenedNow()), overrides } })
         }
       />
     </>

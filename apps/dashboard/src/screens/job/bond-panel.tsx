@@ -1,9 +1,10 @@
 import { formatMinutes } from '@clampclock/quantities'
+import type { ServerNow } from '../../api/server-clock.ts'
 import type { Bond } from '../../api/types.ts'
 import { bondClock, type BondClock } from '../../features/bonds/bond-clock.ts'
 import { formatNear } from '../../lib/instants.ts'
 import { useShop, zoneOf } from '../../lib/shop-scope.ts'
-import { useNow } from '../../lib/use-now.ts'
+import { useServerNow } from '../../lib/use-now.ts'
 import { NEVER } from '../../lib/words.ts'
 import { Countdown } from '../../ui/countdown.tsx'
 import { CureRule } from '../../ui/cure-rule.tsx'
@@ -16,12 +17,13 @@ import styles from './job.module.css'
 
 /** The latest attempt at a joint: its clock, what may be done with it, what went wrong. */
 export function BondPanel({ bond }: { readonly bond: Bond }) {
-  const nowMs = useNow()
+  const now = useServerNow()
+  const nowMs = now.expectedMs
   const zone = zoneOf(useShop(bond.shopId))
-  const clock = bondClock(bond, nowMs)
+  const clock = bondClock(bond, now)
   return (
     <>
-      <BondState bond={bond} clock={clock} nowMs={nowMs} zone={zone} />
+      <BondState bond={bond} clock={clock} now={now} zone={zone} />
       <ToldLate bond={bond} />
       {bond.incidents.map((incident) => (
         <IncidentRow key={incident.id} incident={incident} shopId={bond.shopId} nowMs={nowMs} zone={zone} />
@@ -51,11 +53,12 @@ function ToldLate({ bond }: { readonly bond: Bond }) {
 interface StateProps {
   readonly bond: Bond
   readonly clock: BondClock
-  readonly nowMs: number
+  readonly now: ServerNow
   readonly zone: string
 }
 
-function BondState({ bond, clock, nowMs, zone }: StateProps) {
+function BondState({ bond, clock, now, zone }: StateProps) {
+  const nowMs = now.expectedMs
   const near = (at: string | number) => formatNear(new Date(at).toISOString(), zone, nowMs)
   const { handlingStrength } = clock.estimate
   switch (clock.phase) {
@@ -66,7 +69,12 @@ function BondState({ bond, clock, nowMs, zone }: StateProps) {
           {clock.workTimeEndsMs === null ? (
             <p>The work time cannot be given: add a panel temperature.</p>
           ) : (
-            <Countdown remainingMs={clock.workTimeEndsMs - nowMs} tone="warning" size="large" />
+            <Countdown
+              remainingMs={clock.workTimeEndsMs - now.latestMs}
+              towards="deadline"
+              tone="warning"
+              size="large"
+            />
           )}
           <p className={styles['soft']}>
             Applied {near(bond.appliedAt)}.

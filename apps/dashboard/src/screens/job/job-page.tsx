@@ -8,7 +8,7 @@ import { bondClock } from '../../features/bonds/bond-clock.ts'
 import { TraceLinks } from '../../features/stock/trace-links.tsx'
 import { Cautions } from '../../features/bonds/cautions.tsx'
 import { unitOf, useShop, zoneOf } from '../../lib/shop-scope.ts'
-import { useNow } from '../../lib/use-now.ts'
+import { useServerNow } from '../../lib/use-now.ts'
 import { Facts } from '../../ui/facts.tsx'
 import { Page, Section } from '../../ui/page.tsx'
 import { Empty } from '../../ui/waiting.tsx'
@@ -23,11 +23,11 @@ import { OvenCheck } from './oven-check.tsx'
 export function JobPage({ job }: { readonly job: RepairOrderDetail }) {
   const may = useMay()
   const shop = useShop(job.shopId)
-  const nowMs = useNow()
-  const clocks = job.joints.flatMap(({ bonds }) => bonds.map((bond) => bondClock(bond, nowMs)))
+  const now = useServerNow()
+  const clocks = job.joints.flatMap(({ bonds }) => bonds.map((bond) => bondClock(bond, now)))
   const curing = job.joints
     .flatMap(({ bonds }) => bonds)
-    .filter((bond) => ['open', 'late', 'curing'].includes(bondClock(bond, nowMs).phase))
+    .filter((bond) => ['open', 'late', 'curing'].includes(bondClock(bond, now).phase))
   const params = { repairOrderId: job.id }
   const mayPlan = may('planWork', job.shopId)
   return (
@@ -60,7 +60,7 @@ export function JobPage({ job }: { readonly job: RepairOrderDetail }) {
         )
       }
     >
-      <MoveVehicle job={job} clocks={clocks} nowMs={nowMs} zone={zoneOf(shop)} />
+      <MoveVehicle job={job} clocks={clocks} now={now} zone={zoneOf(shop)} />
       <div className={styles['facts']}>
         <Facts
           facts={[

@@ -1,13 +1,14 @@
 import { useQuery } from '@tanstack/react-query'
 import { useParams } from '@tanstack/react-router'
 import { repairQueries } from '../../api/queries/repairs.ts'
+import { ASK_AGAIN_MS } from '../../features/bonds/freshness.ts'
 import { Answered } from '../../ui/waiting.tsx'
 import { JobPage } from './job-page.tsx'
 
 /** One repair order, for the person at the bay side. */
 export function JobScreen() {
   const { repairOrderId } = useParams({ from: '/in/jobs/$repairOrderId' })
-  const job = useQuery(repairQueries.one(repairOrderId))
+  const job = useQuery({ ...repairQueries.one(repairOrderId), refetchInterval: ASK_AGAIN_MS })
   return (
     <Answered query={job} what="the job">
       {(data) => <JobPage job={data} />}

@@ -5,6 +5,7 @@ import { useQueryClient } from '@tanstack/react-query'
 import { Truck } from 'lucide-react'
 import { useEffect } from 'react'
 import { repairQueries } from '../../api/queries/repairs.ts'
+import type { ServerNow } from '../../api/server-clock.ts'
 import type { RepairOrderDetail } from '../../api/types.ts'
 import { useAction } from '../../api/use-action.ts'
 import { useMay } from '../../api/use-me.ts'
@@ -13,6 +14,7 @@ import { GateOutcome } from '../../features/bonds/gates/gate-outcome.tsx'
 import { mayBeOverridden } from '../../features/bonds/gates/refusal.ts'
 import { useGate } from '../../features/bonds/gates/use-gate.ts'
 import { MoveAnswerPanel } from '../../features/bonds/move-answer-panel.tsx'
+import { useDoubt } from '../../features/bonds/freshness.ts'
 import { moveAnswer } from '../../features/bonds/move-answer.ts'
 import { ReasonDialog } from '../../ui/reason-dialog.tsx'
 import styles from './job.module.css'
@@ -20,16 +22,18 @@ import styles from './job.module.css'
 interface Props {
   readonly job: RepairOrderDetail
   readonly clocks: readonly BondClock[]
-  readonly nowMs: number
+  readonly now: ServerNow
   readonly zone: string
 }
 
 /** 'May I move it?' for the whole vehicle, and the move itself. */
-export function MoveVehicle({ job, clocks, nowMs, zone }: Props) {
+export function MoveVehicle({ job, clocks, now, zone }: Props) {
   const may = useMay()
   const client = useQueryClient()
   const [telling, { open, close }] = useDisclosure()
-  const answer = moveAnswer(job.moveCheck, clocks)
+  const { queryKey } = repairQueries.one(job.id)
+  const isInDoubt = useDoubt(queryKey, job.moveCheck.asOf, now)
+  const answer = moveAnswer(job.moveCheck, clocks, isInDoubt)
   const isAsking = answer.kind === 'asking'
   useEffect(() => {
     if (!isAsking) return undefined
@@ -53,7 +57,8 @@ export function MoveVehicle({ job, clocks, nowMs, zone }: Props) {
         question="May I move the vehicle?"
         answer={answer}
         reasons={job.moveCheck.reasons}
-        nowMs={nowMs}
+        now={now}
+        asOf={job.moveCheck.asOf}
         zone={zone}
         yes={yesOf(job, clocks)}
       >
