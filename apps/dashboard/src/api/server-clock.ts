@@ -78,6 +78,12 @@ export function deviceNow(): DeviceInstant {
   return { monotonicMs: performance.now(), wallMs: Date.now() }
 }
 
+/** How long ago an instant of the device was, the longer by its two clocks: one of them may have stood still, ms. */
+export function elapsedMs({ monotonicMs, wallMs }: DeviceInstant): number {
+  const now = deviceNow()
+  return Math.max(now.monotonicMs - monotonicMs, now.wallMs - wallMs)
+}
+
 export function noteServerDate(dateHeader: string | null, sentAtMs: number, received: DeviceInstant): void {
   const next = leadFrom(dateHeader, sentAtMs, received)
   if (next !== undefined) lead = narrowed(lead, next)

@@ -2,7 +2,7 @@ import { useIsMutating, useQueryClient, type QueryKey } from '@tanstack/react-qu
 import type { ServerNow } from '../../api/server-clock.ts'
 
 /** A safety answer is believed for this long: then it is asked for again, and nothing is said meanwhile. */
-const FRESH_MS = 60_000
+export const FRESH_MS = 60_000
 
 /** How often a screen that shows a safety answer asks for it, so that it does not grow old while the service answers. */
 export const ASK_AGAIN_MS = 25_000

@@ -7,6 +7,7 @@ import { Answer } from '../../ui/answer.tsx'
 import { Facts } from '../../ui/facts.tsx'
 import { ProblemPanel } from '../../ui/problem-panel.tsx'
 import styles from './start-bond.module.css'
+import { useServerNow } from '../../lib/use-now.ts'
 import type { Draft } from './application.ts'
 import type { Bonding } from './use-start-bond.ts'
 
@@ -35,6 +36,8 @@ export function CheckResult({
   onConfirm,
 }: Props) {
   const { answer, error, reasons, questions } = bonding
+  // Looked at once a second: a yes grows old by itself.
+  useServerNow()
   const asked = (
     <ReadingQuestion
       questions={questions}
@@ -48,20 +51,18 @@ export function CheckResult({
     if (questions.length > 0) return asked
     return error === null ? null : <ProblemPanel error={error} />
   }
-  const mayStart = answer?.mayStart === true && questions.length === 0
+  const isYes = answer?.mayStart === true && questions.length === 0
+  const isCurrent = bonding.isCurrent(draft) && !bonding.isChecking
+  const mayStart = isYes && isCurrent
   return (
     <div className={styles['result']} aria-live="polite">
       {asked}
       <Answer
-        tone={mayStart ? 'ready' : 'danger'}
+        tone={mayStart ? 'ready' : isYes ? 'curing' : 'danger'}
         question="May I use this here and now?"
-        word={
-          mayStart
-            ? 'Yes'
-            : (error?.message ?? (answer?.mayStart === true ? 'Not yet: check the reading' : 'No'))
-        }
+        word={mayStart ? 'Yes' : wordOf(bonding, isYes)}
       >
-        {answer !== undefined && (
+        {answer !== undefined && isCurrent && (
           <Facts
             facts={[
               [
@@ -83,6 +84,12 @@ export function CheckResult({
       </Answer>
     </div>
   )
+}
+
+/** What is said in place of a yes. */
+function wordOf({ answer, error, isChecking }: Bonding, isOldYes: boolean): string {
+  if (isOldYes) return isChecking ? 'Asking the service…' : 'Check again: something has changed since'
+  return error?.message ?? (answer?.mayStart === true ? 'Not yet: check the reading' : 'No')
 }
 
 /** Where the unit of one of the two slipped, a press puts it right. */

@@ -3,8 +3,10 @@ import { useNavigate } from '@tanstack/react-router'
 import { useRef } from 'react'
 import { happenedNow } from '../../api/client.ts'
 import { isWorthRetrying, ProblemError } from '../../api/problem.ts'
+import { deviceNow, elapsedMs, type DeviceInstant } from '../../api/server-clock.ts'
 import type { Joint, RepairOrderDetail, ResultOf } from '../../api/types.ts'
 import { useAction } from '../../api/use-action.ts'
+import { FRESH_MS } from '../../features/bonds/freshness.ts'
 import { questionsOf } from '../../features/readings/questions.ts'
 import { applicationOf, type Draft } from './application.ts'
 
@@ -12,6 +14,8 @@ type Check = ResultOf<typeof ROUTES.checkBond>
 
 export interface Bonding {
   readonly check: (draft: Draft) => void
+  /** Whether the answer of 'Check' is of what the form holds now, and of the last minute. */
+  readonly isCurrent: (draft: Draft) => boolean
   readonly start: (draft: Draft) => void
   /** The adhesive is on although a gate refuses: what happened, in words. */
   readonly record: (draft: Draft, happened: string) => void
@@ -38,6 +42,7 @@ export function useStartBond(
   // Pressed again after silence, the adhesive has still been on since the first press.
   const pressedAt = useRef<string>(undefined)
   const refusedAt = useRef<string>(undefined)
+  const checkedFor = useRef<{ readonly asked: string; readonly at: DeviceInstant }>(undefined)
   const checking = useAction(ROUTES.checkBond, { topics: [] })
   const starting = useAction(ROUTES.startBond, {
     topics: ['bonds', 'repairs', 'stock', 'bookings', 'alerts'],
@@ -67,7 +72,12 @@ export function useStartBond(
       const body = applicationOf(draft, cartridges, undefined)
       if (body === undefined) return
       starting.reset()
+      checkedFor.current = { asked: askedOf(draft), at: deviceNow() }
       checking.mutate({ params, body })
+    },
+    isCurrent: (draft) => {
+      const checked = checkedFor.current
+      return checked?.asked === askedOf(draft) && elapsedMs(checked.at) < FRESH_MS
     },
     start,
     record: start,
@@ -79,6 +89,11 @@ export function useStartBond(
     reasons: reasonsOf(starting.error) ?? checking.data?.reasons ?? [],
     questions: starting.error === null ? (checking.data?.questions ?? []) : questionsOf(starting.error),
   }
+}
+
+/** What the answer rests on: everything but what was written against it since. */
+function askedOf({ overrides: _overrides, confirmed: _confirmed, ...rest }: Draft): string {
+  return JSON.stringify(rest)
 }
 
 function reasonsOf(error: Error | null): Bonding['reasons'] | undefined {
