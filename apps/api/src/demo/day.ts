@@ -62,11 +62,22 @@ export async function addWork(world: World): Promise<void> {
     overrides: [{ code: 'no-dry-fit', reason: 'Panel was fitted and drilled yesterday on the same clamps' }],
   })
   await clampAt(world, prairie, taken, 4.6)
+  const unprepared = await standing(world, prairie, 'Snark Panel 90', 2, 7)
+  const against = await bondOn(world, prairie, unprepared, {
+    bay: 2,
+    hoursAgo: 6,
+    prepared: { surfaces: false, dryFit: true, skimCoat: true },
+    happened: 'The helper had it on before the e-coat was ground off at the lower end',
+  })
+  await clampAt(world, prairie, against, 5.7)
   await ahead(world, prairie, [7, 28, 50])
 
-  // High Mesa: a cold stall.
+  // High Mesa: a cold stall, and a joint that was lifted apart and waits to be bonded again.
   const cold = await standing(world, mesa, 'Snark Panel 90', 0, 10)
   await clampAt(world, mesa, await bondOn(world, mesa, cold, { bay: 0, hoursAgo: 4 }), 3.5)
+  const lifted = await standing(world, mesa, 'Snark Panel 90', 1, 3)
+  const apart = await bondOn(world, mesa, lifted, { bay: 1, hoursAgo: 1 })
+  await abandonAt(world, mesa, apart, 0.9, 'Panel was lifted to align it: air in the joint')
   await ahead(world, mesa, [20, 44])
 }
 

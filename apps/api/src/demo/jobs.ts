@@ -139,6 +139,8 @@ export interface BondWish {
   readonly by?: Actor
   readonly overrides?: Application['overrides']
   readonly prepared?: Application['prepared']
+  /** It went on although a gate refused. */
+  readonly happened?: string
 }
 
 /** Starts a bond as a technician would have: a usable cartridge, the panel as warm as the bay was. */
@@ -187,8 +189,8 @@ export async function bondOn(world: World, shop: WorldShop, job: DemoJob, wish: 
       // Somebody warmed it: it is warmer than the air, and said to be.
       confirmed: air.temperatureC < lowestC + 1.5 ? ['aboveAir'] : [],
       prepared: wish.prepared ?? { surfaces: true, dryFit: true, skimCoat: true },
-      alreadyHappened: false,
-      reason: '',
+      alreadyHappened: wish.happened !== undefined,
+      reason: wish.happened ?? '',
       overrides: wish.overrides ?? [],
     },
     at,
