@@ -89,6 +89,34 @@ describe.each(LABEL_SHEETS.map((sheet) => [sheet.id, sheet] as const))('labels o
   })
 })
 
+/** The words of a PDF that is not compressed: shown as hexadecimal in arrays with kerning between. */
+function wordsOf(pdf: Uint8Array): string {
+  const shown = Buffer.from(pdf)
+    .toString('latin1')
+    .matchAll(/\[([^\]]*)\] TJ/g)
+  return [...shown]
+    .map(([, array = '']) =>
+      [...array.matchAll(/<([0-9a-f]+)>/g)]
+        .map(([, hex = '']) => Buffer.from(hex, 'hex').toString('latin1'))
+        .join(''),
+    )
+    .join('\n')
+}
+
+it.each(LABEL_SHEETS)(
+  'tells two products of one family apart on $id, and cuts no lot short',
+  async (sheet) => {
+    const family = ['Snark Structural Panel Adhesive Slow 90', 'Snark Structural Panel Adhesive Slow 60']
+    for (const productName of family) {
+      const label = { ...labels[0]!, productName, lotNumber: 'W'.repeat(20) }
+      const words = wordsOf(await drawLabels([label], sheet, 1, { compress: false, names: family }))
+      expect(words).toContain(productName.slice(-2))
+      expect(words).toContain('W'.repeat(20))
+      expect(words).toContain('31 May 2031')
+    }
+  },
+)
+
 it('begins at the place that is free, and goes on with the next sheet', async () => {
   const sheet = LABEL_SHEETS[0]!
   const pages = pagesOf(await drawLabels(labels, sheet, 23, { compress: false }))

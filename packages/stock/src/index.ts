@@ -63,6 +63,7 @@ export {
   type SimulatedShop,
 } from './replenish/simulate.ts'
 export { CODE_LETTERS, ownLabelText, readOwnLabel } from './own-label.ts'
+export { fitName, type FittedName, type Measure, type NameSpace } from './label-name.ts'
 export { LABEL_SHEETS, labelPlace, type LabelSheet } from './label-sheet.ts'
 export { epcisDocument } from './epcis/document.ts'
 export { holdEvent, movementEvents, type EpcisEvent } from './epcis/event.ts'

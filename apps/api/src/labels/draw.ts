@@ -1,6 +1,6 @@
 import bwipjs from 'bwip-js/node'
 import PDFDocument from 'pdfkit'
-import { labelPlace, type LabelSheet } from '@clampclock/stock'
+import { fitName, labelPlace, type LabelSheet } from '@clampclock/stock'
 import { printable } from '../records/pdf-sheet.ts'
 
 export interface CartridgeLabel {
@@ -23,7 +23,7 @@ export function drawLabels(
   labels: readonly CartridgeLabel[],
   sheet: LabelSheet,
   start: number,
-  options: { compress?: boolean } = {},
+  options: { compress?: boolean; names?: readonly string[] } = {},
 ): Promise<Uint8Array> {
   const document = new PDFDocument({
     size: [sheet.widthMm * POINTS_PER_MM, sheet.heightMm * POINTS_PER_MM],
@@ -45,7 +45,7 @@ export function drawLabels(
       document.addPage()
       page += 1
     }
-    drawLabel(document, label, sheet, place)
+    drawLabel(document, label, sheet, place, options.names ?? [])
   }
   document.end()
   return done
@@ -56,6 +56,7 @@ function drawLabel(
   label: CartridgeLabel,
   sheet: LabelSheet,
   { xMm, yMm }: { xMm: number; yMm: number },
+  names: readonly string[],
 ): void {
   const points = (mm: number) => mm * POINTS_PER_MM
   const insideMm = sheet.labelHeightMm - 2 * PADDING_MM
@@ -71,16 +72,24 @@ function drawLabel(
   const x = points(xMm + PADDING_MM + codeMm + 1)
   const width = points(sheet.labelWidthMm - codeMm - 2 * PADDING_MM - 1)
   const size = Math.min(points(insideMm) / 6, width / 6)
-  const write = (font: string, fontSize: number, text: string) =>
-    document
-      .font(font)
-      .fontSize(fontSize)
-      .text(printable(text), x, undefined, { width, height: fontSize * 1.3, ellipsis: true, lineGap: 0 })
+  const write = (font: string, sizes: readonly number[], maxLines: number, text: string) => {
+    const measure = (part: string, fontSize: number) =>
+      document.font(font).fontSize(fontSize).widthOfString(part)
+    const others = names.map(printable)
+    const fitted = fitName(printable(text), others, { width, sizes, maxLines }, measure)
+    document.font(font).fontSize(fitted.size)
+    for (const line of fitted.lines) document.text(line, x, undefined, { lineBreak: false, lineGap: 0 })
+  }
   document.y = points(yMm + PADDING_MM + 0.5)
-  write('Helvetica-Bold', size * 1.05, label.code)
-  write('Helvetica', size * 0.8, label.productName)
-  write('Helvetica', size * 0.8, `Lot ${label.lotNumber}`)
-  write('Helvetica-Bold', size * 0.8, `Exp ${label.expiry}`)
+  write('Helvetica-Bold', [size * 1.05], 1, label.code)
+  write('Helvetica', [size * 0.8, size * 0.7, size * 0.6], 2, label.productName)
+  // A lot or a day that is cut short is another one: these shrink instead.
+  write('Helvetica', shrinking(size * 0.8), 1, `Lot ${label.lotNumber}`)
+  write('Helvetica-Bold', shrinking(size * 0.8), 1, `Exp ${label.expiry}`)
+}
+
+function shrinking(size: number): readonly number[] {
+  return Array.from({ length: 24 }, (_, i) => size * 0.94 ** i)
 }
 
 /** As rectangles, one for each run of dark modules: sharp on any printer. */

@@ -40,7 +40,10 @@ export async function printLabels(
   if (rows.length > MOST)
     throw invalidField('query', `names more than ${MOST} cartridges`, 'Print them delivery by delivery')
   const labels = rows.map((row) => toLabel(row, publicUrl))
-  return { name: 'cartridge-labels.pdf', render: () => drawLabels(labels, sheet, query.start) }
+  // Whole names of the chain: what a name must be told apart from.
+  const products = await tx.product.findMany({ select: { name: true } })
+  const names = products.map(({ name }) => name)
+  return { name: 'cartridge-labels.pdf', render: () => drawLabels(labels, sheet, query.start, { names }) }
 }
 
 async function labelRows(
