@@ -83,6 +83,21 @@ describe.each(KINDS)('hold and recall, on the %s database', (kind) => {
     ])
   })
 
+  it('never says that what has expired may be used, and says that it may as long as one is in date', async () => {
+    const pieces = await receive(test.owner, here, { cartridges: 2, date: '2031-05-08' })
+    const lotId = await lotOf(pieces[0]!.id)
+    const says = async () =>
+      test.owner.read<{ mayBeUsed: string; cartridges: { isExpired: boolean }[] }>(`/v1/lots/${lotId}/recall`)
+    expect(await says()).toMatchObject({ mayBeUsed: 'usable' })
+    test.clock.now = new Date('2031-05-09T16:00:00Z')
+    const late = await says()
+    expect(late.mayBeUsed).toBe('expired')
+    expect(late.cartridges.map(({ isExpired }) => isExpired)).toEqual([true, true])
+    for (const { id } of pieces) await test.owner.made(`/v1/cartridges/${id}/discard`, { reason: 'Expired' })
+    expect((await says()).mayBeUsed).toBe('noneLeft')
+    test.clock.now = NOON
+  })
+
   it('is scrapped in every shop in one act, and nothing of it is ever used again', async () => {
     const [a, b, c] = await receive(test.owner, here, { cartridges: 3 })
     const send = async (id: string) =>

@@ -81,7 +81,7 @@ async function measure(shops: number): Promise<Record<string, Figures>> {
       list: (tx, i) => listCartridges(tx, actor, { limit: 100, shopId: pick(shopIds, i) }, now),
       listChain: (tx) => listCartridges(tx, actor, { limit: 100 }, now),
       allocation: (tx, i) => allocateIn(tx, pick(shopIds, i), pick(productIds, i)),
-      recall: (tx, i) => recallOf(tx, actor, pick(lotIds, i)),
+      recall: (tx, i) => recallOf(tx, actor, pick(lotIds, i), now),
       wasteForecast: (tx, i) => wasteOf(tx, actor, { shopId: pick(shopIds, i) }, now),
     }
     const figures: Record<string, Figures> = {}

@@ -7,6 +7,11 @@ import { Id, Instant, Reason } from './values.ts'
 export const LotRecall = z
   .object({
     lot: Lot,
+    mayBeUsed: z
+      .enum(['onHold', 'usable', 'expired', 'noneLeft'])
+      .describe(
+        'Of all shops, also those that one may not see: on hold; something of it is in date; all that is left has expired; nothing is left',
+      ),
     cartridges: z
       .array(
         z.object({
@@ -15,6 +20,7 @@ export const LotRecall = z
           shopId: Id,
           shopName: z.string(),
           state: CartridgeState,
+          isExpired: z.boolean(),
           locationName: z.string().nullable(),
           remainingMl: z.number(),
         }),

@@ -14,6 +14,7 @@ interface CartridgeRow {
   state: LotRecall['cartridges'][number]['state']
   location_name: string | null
   held_ul: number
+  is_expired: boolean
 }
 
 interface JointRow {
@@ -33,11 +34,11 @@ interface JointRow {
 }
 
 /** Which joints a lot went into follows from the ledger: a joint may have taken from several cartridges. */
-export async function recallOf(tx: Tx, actor: Actor, lotId: string): Promise<LotRecall> {
+export async function recallOf(tx: Tx, actor: Actor, lotId: string, now: Date): Promise<LotRecall> {
   const lot = toLot(await requireLot(tx, lotId), actor)
   const cartridges = await tx.$queryRaw<CartridgeRow[]>`
     select c.id as cartridge_id, c.code, c.shop_id, s.name as shop_name, c.state, place.name as location_name,
-           c.remaining_ul + coalesce(c.away_ul, 0) as held_ul
+           c.remaining_ul + coalesce(c.away_ul, 0) as held_ul, c.expires_at <= ${now}::timestamptz as is_expired
       from cartridge c join shop s on s.id = c.shop_id left join storage_location place on place.id = c.location_id
      where c.lot_id = ${lotId}::uuid
      order by c.state in ('sealed', 'opened') desc, s.name, c.code`
@@ -59,12 +60,14 @@ export async function recallOf(tx: Tx, actor: Actor, lotId: string): Promise<Lot
   const concerned = new Set([...cartridges, ...joints].map(({ shop_id: id }) => id))
   return {
     lot,
+    mayBeUsed: lot.hold === null ? stillUsable(cartridges) : 'onHold',
     cartridges: cartridges.filter(isSeen).map((row) => ({
       cartridgeId: row.cartridge_id,
       code: row.code,
       shopId: row.shop_id,
       shopName: row.shop_name,
       state: row.state,
+      isExpired: row.is_expired,
       locationName: row.location_name,
       remainingMl: toMl(row.held_ul),
     })),
@@ -86,6 +89,13 @@ export async function recallOf(tx: Tx, actor: Actor, lotId: string): Promise<Lot
     people: await peopleToTell(tx, [...concerned], joints.filter(isSeen), isSeen),
     hiddenShops: [...concerned].filter((id) => !isSeen({ shop_id: id })).length,
   }
+}
+
+/** What is on its way or missing turns up again, so it counts as left. */
+function stillUsable(cartridges: readonly CartridgeRow[]): LotRecall['mayBeUsed'] {
+  const left = cartridges.filter(({ state }) => state !== 'empty' && state !== 'discarded')
+  if (left.length === 0) return 'noneLeft'
+  return left.every((row) => row.is_expired) ? 'expired' : 'usable'
 }
 
 /** Owners wherever they are; parts managers of the shops that the reader sees, and whoever bonded with it there. */
@@ -130,6 +140,7 @@ export function recallCsv({ lot, cartridges, joints }: LotRecall): Answered {
       shop: each.shopName,
       cartridge: each.code,
       state: each.state,
+      expired: each.isExpired ? 'yes' : 'no',
       place: each.locationName ?? '',
       millilitres: each.remainingMl,
     })),
@@ -155,6 +166,7 @@ export function recallCsv({ lot, cartridges, joints }: LotRecall): Answered {
     shop: 'Shop',
     cartridge: 'Cartridge',
     state: 'State',
+    expired: 'Expired',
     place: 'Place',
     millilitres: 'mL',
     repairOrder: 'Repair order',

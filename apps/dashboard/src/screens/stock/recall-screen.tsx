@@ -36,15 +36,31 @@ const CARTRIDGES: readonly Column<LotRecall['cartridges'][number]>[] = [
     ),
   },
   { head: 'Shop', cell: (row) => row.shopName },
-  { head: 'State', cell: (row) => CARTRIDGE_STATE[row.state] },
+  {
+    head: 'State',
+    cell: (row) => `${CARTRIDGE_STATE[row.state]}${isLeft(row) && row.isExpired ? ', expired' : ''}`,
+  },
   { head: 'Place', cell: (row) => row.locationName ?? '' },
   { head: 'Content', number: true, cell: (row) => `${Math.round(row.remainingMl)} mL` },
 ]
+
+function isLeft({ state }: LotRecall['cartridges'][number]): boolean {
+  return state !== 'empty' && state !== 'discarded'
+}
+
+const MAY_BE_USED = {
+  onHold: { tone: 'danger', word: 'No: on hold in every shop' },
+  usable: { tone: 'warning', word: 'Yes, still: put it on hold' },
+  expired: { tone: 'danger', word: 'No: all that is left has expired' },
+  noneLeft: { tone: 'quiet', word: 'No: none is left' },
+} as const
 
 /** Everything a recall concerns on one page: to look at, to print, and as a table for a spreadsheet. */
 function RecallPage({ recall }: { readonly recall: LotRecall }) {
   const { lot, cartridges, joints, people, hiddenShops } = recall
   const onHand = cartridges.filter(({ state }) => state === 'sealed' || state === 'opened').length
+  const expired = cartridges.filter((row) => isLeft(row) && row.isExpired).length
+  const { tone, word } = MAY_BE_USED[recall.mayBeUsed]
   const vehicles = new Set(joints.map(({ repairOrderId }) => repairOrderId)).size
   return (
     <Page
@@ -71,16 +87,13 @@ function RecallPage({ recall }: { readonly recall: LotRecall }) {
         </>
       }
     >
-      <Answer
-        tone={lot.hold === null ? 'warning' : 'danger'}
-        question="May it be used?"
-        word={lot.hold === null ? 'Yes, still: put it on hold' : 'No: on hold in every shop'}
-      >
+      <Answer tone={tone} question="May it be used?" word={word}>
         <p>
           {onHand} on hand, {joints.length} {joints.length === 1 ? 'joint' : 'joints'} on {vehicles}{' '}
           {vehicles === 1 ? 'vehicle' : 'vehicles'}, {people.length}{' '}
           {people.length === 1 ? 'person' : 'people'} to tell.
         </p>
+        {expired > 0 && <p>{expired} of what is left expired: no gate lets them through.</p>}
         {lot.hold !== null && <p>{lot.hold.reason}</p>}
         {hiddenShops > 0 && (
           <p>

@@ -4,10 +4,10 @@ import { Link } from '@tanstack/react-router'
 import { useState } from 'react'
 import type { WasteLine } from '../../api/types.ts'
 import { useShops } from '../../api/use-me.ts'
+import { lastDay } from '../../features/stock/until.ts'
 import { zoneOf } from '../../lib/shop-scope.ts'
 import { percentOf } from '../../ui/percent.ts'
 import { Table, type Column } from '../../ui/table.tsx'
-import { When } from '../../ui/when.tsx'
 
 interface Props {
   readonly caption: string
@@ -37,8 +37,10 @@ export function WasteTable({ caption, lines, currency }: Props) {
     },
     { head: 'Shop', cell: (line) => shopOf(line)?.name ?? '' },
     {
-      head: 'Soonest expiry',
-      cell: (line) => <When at={line.soonestExpiryAt} zone={zoneOf(shopOf(line))} style="date" />,
+      head: 'Soonest last day',
+      cell: (line) => (
+        <time dateTime={line.soonestExpiryAt}>{lastDay(line.soonestExpiryAt, zoneOf(shopOf(line)))}</time>
+      ),
     },
     {
       head: 'There',
