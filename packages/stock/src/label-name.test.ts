@@ -3,7 +3,7 @@ import { describe, expect, it } from 'vitest'
 import { fitName, type NameSpace } from './label-name.ts'
 
 /** Every letter half as wide as it is high. */
-const measure = (text: string, size: number) => [...text].length * size * 0.5
+const measure = (text: string, size: number) => text.length * size * 0.5
 const space: NameSpace = { width: 60, sizes: [10, 8], maxLines: 2 }
 
 describe("a product's name on a label", () => {

@@ -59,14 +59,10 @@ function bare(text: string): string {
 
 /** The name with ever more of its middle left out, down to a third of it: less would not be known again. */
 function* shortened(name: string): Generator<{ text: string; head: string; tail: string }> {
-  const letters = [...name]
-  for (let kept = letters.length - 2; kept >= letters.length / 3; kept -= 1) {
+  for (let kept = name.length - 2; kept >= name.length / 3; kept -= 1) {
     const ofTail = Math.ceil(kept / 2)
-    const head = letters
-      .slice(0, kept - ofTail)
-      .join('')
-      .trimEnd()
-    const tail = letters.slice(-ofTail).join('').trimStart()
+    const head = name.slice(0, kept - ofTail).trimEnd()
+    const tail = name.slice(-ofTail).trimStart()
     yield { text: `${head}…${tail}`, head, tail }
   }
 }
