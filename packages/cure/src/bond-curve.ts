@@ -1,14 +1,16 @@
 import { MS_PER_MINUTE, requirePositive } from '@clampclock/quantities'
-import type { Milestone } from './data-sheet.ts'
-import type { BondCurvePoint } from './estimate-figures.ts'
-import { upToNow, type BondHistory } from './estimate.ts'
+import { ahead } from './careful/air.ts'
+import { likeliest } from './careful/bins.ts'
+import { newScratch } from './careful/plain-step.ts'
+import type { Sampler } from './careful/state.ts'
+import { walk } from './careful/walk.ts'
+import { MILESTONES, type Milestone } from './data-sheet.ts'
 import { curveWithDoubt } from './doubt.ts'
-import { integrateArc } from './integrate.ts'
-import { stretchesTo, type LastKnown } from './progress.ts'
-import { rateCurve, type RateCurve } from './rate-curve.ts'
+import type { BondCurvePoint } from './estimate-figures.ts'
+import { aheadKind, upToNow, type BondHistory } from './estimate.ts'
+import { runningFrom, startProgress, take } from './progress.ts'
 import { requireForecast, requireReading } from './reading.ts'
-import { arcC } from './temperature-arc.ts'
-import { alongForecast, readingBand, type Stretch } from './temperature-line.ts'
+import { LINES, type Triple } from './temperature-line.ts'
 
 export interface BondCurveOptions {
   /** Whose progress is drawn; handling strength when not given. */
@@ -38,7 +40,14 @@ export function bondCurve(history: BondHistory, options: BondCurveOptions = {}):
   return doubted.length === 0 ? points : curveWithDoubt(points, doubted)
 }
 
-/** As if every reading were true. */
+interface Sample {
+  readonly atMs: number
+  readonly epoch: number
+  /** By bin, which its faster bound names: the metal and the progress on the three lines. */
+  readonly bins: ReadonlyMap<number, readonly [Triple, Triple]>
+  readonly likeliest: number
+}
+
 function believedCurve(history: BondHistory, options: BondCurveOptions): BondCurvePoint[] {
   const {
     milestone = 'handlingStrength',
@@ -47,47 +56,64 @@ function believedCurve(history: BondHistory, options: BondCurveOptions): BondCur
     toMs = Infinity,
   } = options
   requirePositive('stepMinutes', stepMinutes, 'minutes', 'give the distance of the points')
-  const curve = rateCurve(history.sheet, milestone)
+  const { sheet, appliedAtMs, readings, forecast, nowMs, panelTauMinutes, place } = history
+  requireForecast(forecast)
+  const samples: Sample[] = []
+  const first = MILESTONES.indexOf(milestone) * LINES.length
+  const sampler: Sampler = {
+    stepMs: stepMinutes * MS_PER_MINUTE,
+    take: ({ bins, epoch }, atMs) => {
+      if (atMs > toMs) return
+      const figures = bins.map(({ fastMinutes, panelC, progress }) => {
+        const reached: Triple = [progress[first]!, progress[first + 1]!, progress[first + 2]!]
+        return [fastMinutes, [panelC, reached]] as const
+      })
+      samples.push({ atMs, epoch, bins: new Map(figures), likeliest: likeliest(bins).fastMinutes })
+    },
+  }
+  const start = runningFrom(startProgress(sheet, appliedAtMs, panelTauMinutes, place))
+  start.sampler = sampler
+  const scratch = newScratch()
+  for (const [i, reading] of readings.entries()) {
+    if (reading.atMs > nowMs) break
+    requireReading(reading, `readings[${i}]`, readings[i - 1])
+    take(start, reading, scratch)
+  }
+  const running = upToNow(start, nowMs, forecast, sampler)
+  if (running === undefined) return []
+  sampler.take(running, nowMs)
+  for (const piece of ahead(aheadKind(running), forecast, nowMs)) {
+    if (piece.fromMs > toMs) break
+    walk(running, [piece])
+  }
+  return pointsOf(samples, fromMs)
+}
+
+/** Of each sample what the bins say that no reading has ruled out since. */
+function pointsOf(samples: readonly Sample[], fromMs: number): BondCurvePoint[] {
   const points: BondCurvePoint[] = []
-  const gained: [number, number, number] = [0, 0, 0]
-  for (const stretch of stretchesOf(history)) {
-    if (stretch.fromMs > toMs) break
-    let t = Math.max(0, (history.appliedAtMs - stretch.fromMs) / MS_PER_MINUTE)
-    for (const at of marks(stretch, stepMinutes)) {
-      const atMs = stretch.fromMs + at * MS_PER_MINUTE
-      if (atMs > toMs) break
-      addTo(gained, curve, stretch, t, at)
-      t = Math.max(t, at)
-      if (atMs >= fromMs) points.push(pointAt(stretch, at, atMs, gained))
+  let last: Sample | undefined
+  let least = Infinity
+  for (const sample of samples.toReversed()) {
+    if (last?.epoch !== sample.epoch) last = sample
+    if (sample.atMs < fromMs) continue
+    let [low, high, cold, warm] = [Infinity, -Infinity, Infinity, -Infinity]
+    for (const [bin, [panelC, progress]] of sample.bins) {
+      if (!last.bins.has(bin)) continue
+      low = Math.min(low, panelC[0])
+      high = Math.max(high, panelC[2])
+      cold = Math.min(cold, progress[0])
+      warm = Math.max(warm, progress[2])
     }
+    const [panelC, progress] = sample.bins.get(last.likeliest)!
+    least = Math.min(least, cold)
+    points.push({
+      atMs: sample.atMs,
+      temperatureC: { low, expected: panelC[1], high },
+      progress: { earliest: warm, expected: progress[1], conservative: least },
+    })
   }
-  return points.filter((point, i) => !isSame(point, points[i - 1]))
-}
-
-function addTo(
-  gained: [number, number, number],
-  curve: RateCurve,
-  stretch: Stretch,
-  from: number,
-  to: number,
-): void {
-  gained[0] += integrateArc(curve, stretch.arcs[0], from, to)
-  gained[1] += integrateArc(curve, stretch.arcs[1], from, to)
-  gained[2] += integrateArc(curve, stretch.arcs[2], from, to)
-}
-
-function pointAt(
-  stretch: Stretch,
-  t: number,
-  atMs: number,
-  gained: readonly [number, number, number],
-): BondCurvePoint {
-  const [cold, expected, warm] = stretch.arcs
-  return {
-    atMs,
-    temperatureC: { low: arcC(cold, t), expected: arcC(expected, t), high: arcC(warm, t) },
-    progress: { earliest: gained[2], expected: gained[1], conservative: gained[0] },
-  }
+  return points.reverse().filter((point, i) => !isSame(point, points[i - 1]))
 }
 
 function isSame(a: BondCurvePoint, b: BondCurvePoint | undefined): boolean {
@@ -95,37 +121,4 @@ function isSame(a: BondCurvePoint, b: BondCurvePoint | undefined): boolean {
   return (['low', 'expected', 'high'] as const).every(
     (line) => Math.abs(a.temperatureC[line] - b.temperatureC[line]) < 1e-9,
   )
-}
-
-/** Both ends of a stretch and whole steps between them, minutes into it. */
-function* marks(stretch: Stretch, stepMinutes: number): Generator<number, void, void> {
-  const minutes = (stretch.toMs - stretch.fromMs) / MS_PER_MINUTE
-  for (let i = 0; i * stepMinutes < minutes; i++) yield i * stepMinutes
-  yield minutes
-}
-
-/** Past, the time since the last reading, and forecast, in order of time. */
-function* stretchesOf(history: BondHistory): Generator<Stretch, void, void> {
-  const { appliedAtMs, readings, forecast, nowMs, panelTauMinutes } = history
-  requireForecast(forecast)
-  let state: LastKnown = {
-    appliedAtMs,
-    lastReading: null,
-    panelC: [0, 0, 0],
-    panelTauMinutes: panelTauMinutes ?? null,
-  }
-  for (const [i, reading] of readings.entries()) {
-    if (reading.atMs > nowMs) break
-    requireReading(reading, `readings[${i}]`, readings[i - 1])
-    let panelC = readingBand(reading)
-    for (const step of stretchesTo(state, reading)) {
-      yield step.stretch
-      panelC = step.panelC
-    }
-    state = { ...state, lastReading: reading, panelC }
-  }
-  const trail = upToNow(state, nowMs, forecast)
-  if (trail === undefined) return
-  yield* trail.stretches
-  yield* alongForecast(forecast, nowMs, trail.panelC, panelTauMinutes)
 }

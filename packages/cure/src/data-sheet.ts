@@ -1,4 +1,5 @@
 import { isWithin, PLAUSIBLE_TEMPERATURE_C, type Range } from '@clampclock/quantities'
+import type { AdhesiveChemistry } from './activation-range.ts'
 
 export { PLAUSIBLE_TEMPERATURE_C }
 
@@ -30,6 +31,8 @@ export interface DataSheet {
   readonly highestCureC: number
   /** What the cured joint stands, degC. */
   readonly serviceRangeC: Range
+  /** Narrows what the careful line must reckon with where the sheet says nothing; any of them when not given. */
+  readonly chemistry?: AdhesiveChemistry | undefined
 }
 
 export interface DataSheetFault {

@@ -1,19 +1,16 @@
 import { withDoubt } from './doubt.ts'
 import type { BondEstimate, MilestoneEstimate, ReadyInstant } from './estimate-figures.ts'
+import { ahead } from './careful/air.ts'
+import { cutIntoBins, progressOf, reachedOf } from './careful/bins.ts'
+import type { PlaceLimits } from './careful/place.ts'
+import type { RunningProgress, Sampler } from './careful/state.ts'
+import { walk } from './careful/walk.ts'
 import { MILESTONES, type DataSheet, type Milestone } from './data-sheet.ts'
 import type { EstimateNote } from './notes.ts'
-import {
-  addReadings,
-  advance,
-  runningFrom,
-  startProgress,
-  type LastKnown,
-  type ProgressState,
-  type RunningProgress,
-} from './progress.ts'
+import { addReadings, follow, runningFrom, sinceLast, startProgress, type ProgressState } from './progress.ts'
 import { basisOver, weakerBasis, type Basis } from './rate-curve.ts'
 import { requireForecast, requireInstant, type ForecastPoint, type Reading } from './reading.ts'
-import { alongForecast, LINES, trailOff, type Line, type Trail } from './temperature-line.ts'
+import { LINES, type Line } from './temperature-line.ts'
 
 /** All that is known of one bond. Instants in ms, temperatures in degC. */
 export interface BondHistory {
@@ -26,8 +23,9 @@ export interface BondHistory {
   readonly forecast: readonly ForecastPoint[]
   readonly nowMs: number
   /**
-   * Time constant with which the panel follows bay air, minutes; without it the panel is taken to be at bay
-   * temperature.
+   * Time constant with which the panel follows bay air by its own figures, minutes: a lower bound, as braces and
+   * clamps are not in it. The expected line starts from it; the outer lines hold for any lag that is plausible and
+   * that no reading has ruled out.
    */
   readonly panelTauMinutes?: number
   /**
@@ -35,6 +33,8 @@ export interface BondHistory {
    * to have been made (`creditedFromMs`); the application when left out. Work time always runs from the application.
    */
   readonly countsFromMs?: number
+  /** How far the air of the place may fall while nobody measures; that of a place nobody knows when not given. */
+  readonly place?: PlaceLimits
 }
 
 /**
@@ -69,10 +69,10 @@ function withCareful(whole: MilestoneEstimate, counted: MilestoneEstimate): Mile
 }
 
 function estimateTold(history: BondHistory): BondEstimate {
-  const { sheet, appliedAtMs, readings, forecast, nowMs, panelTauMinutes } = history
+  const { sheet, appliedAtMs, readings, forecast, nowMs, panelTauMinutes, place } = history
   requireInstant('nowMs', nowMs)
   const known = readings.filter((reading) => !(reading.atMs > nowMs))
-  const state = addReadings(startProgress(sheet, appliedAtMs, panelTauMinutes), known)
+  const state = addReadings(startProgress(sheet, appliedAtMs, panelTauMinutes, place), known)
   const estimate = estimateFrom(state, { nowMs, forecast })
   const count = readings.length - known.length
   return count === 0
@@ -80,36 +80,37 @@ function estimateTold(history: BondHistory): BondEstimate {
     : { ...estimate, notes: [...estimate.notes, { kind: 'readingsAfterNow', count }] }
 }
 
+/** What an estimate is made for. */
+export interface Outlook {
+  readonly nowMs: number
+  readonly forecast: readonly ForecastPoint[]
+  /** The forecast is of the metal itself, which a lamp holds, rather than of the air. */
+  readonly ofMetal?: boolean
+}
+
 /**
  * As `estimateBond`, from a state that was kept: costs only what lies after its last reading.
  *
  * @throws RangeError when `nowMs` is before the last reading, or for a faulty forecast.
  */
-export function estimateFrom(
-  state: ProgressState,
-  { nowMs, forecast }: { readonly nowMs: number; readonly forecast: readonly ForecastPoint[] },
-): BondEstimate {
-  requireInstant('nowMs', nowMs)
-  requireForecast(forecast)
-  const estimate = believing(state, nowMs, forecast)
+export function estimateFrom(state: ProgressState, outlook: Outlook): BondEstimate {
+  requireInstant('nowMs', outlook.nowMs)
+  requireForecast(outlook.forecast)
+  const estimate = believing(state, outlook)
   return state.doubted === null
     ? estimate
-    : withDoubt(estimate, believing(state.doubted, nowMs, forecast), state.doubted.readings - state.readings)
+    : withDoubt(estimate, believing(state.doubted, outlook), state.doubted.readings - state.readings)
 }
 
-function believing(state: ProgressState, nowMs: number, forecast: readonly ForecastPoint[]): BondEstimate {
-  const tau = state.panelTauMinutes ?? undefined
-  const trail = upToNow(state, nowMs, forecast)
-  if (trail === undefined) return nothingKnown()
-  const running = runningFrom(state)
-  for (const stretch of trail.stretches) advance(running, stretch)
-  const atNow = [...running.progress]
+function believing(state: ProgressState, { nowMs, forecast, ofMetal }: Outlook): BondEstimate {
+  const running = upToNow(state, nowMs, forecast)
+  if (running === undefined) return nothingKnown()
+  const atNow = MILESTONES.flatMap((_, m) =>
+    LINES.map((line) => progressOf(running.bins, m * LINES.length + line)),
+  )
   const lastMs = forecast.at(-1)?.atMs ?? -Infinity
   const reason = lastMs > nowMs ? 'beyondForecast' : 'noTemperature'
-  for (const stretch of alongForecast(forecast, nowMs, trail.panelC, tau)) {
-    if (running.reachedAtMs.every((at) => at !== null)) break
-    advance(running, stretch)
-  }
+  goAhead(running, forecast, nowMs, ofMetal ? 'metal' : aheadKind(running))
   const estimates = MILESTONES.map((_, m) => milestoneEstimate(running, m, atNow, reason))
   return {
     workTime: estimates[0]!,
@@ -119,27 +120,58 @@ function believing(state: ProgressState, nowMs: number, forecast: readonly Forec
   }
 }
 
+/** Into the forecast until every milestone is passed on every line. */
+function goAhead(
+  running: RunningProgress,
+  forecast: readonly ForecastPoint[],
+  nowMs: number,
+  kind: 'air' | 'metal',
+): void {
+  running.stopsAtOne = true
+  for (const piece of ahead(kind, forecast, nowMs)) {
+    if (running.bins.every(({ reachedAtMs }) => reachedAtMs.every((at) => at !== null))) return
+    if (piece.toMs > nowMs) walk(running, [piece])
+  }
+}
+
+/** Metal that follows no air, because nobody has said how, is taken to go as the forecast does. */
+export function aheadKind({ air, panelTauMinutes }: ProgressState): 'air' | 'metal' {
+  return air === null && panelTauMinutes === null ? 'metal' : 'air'
+}
+
 /**
- * From the last reading to now. With none, a bond yet to be made may start at the forecast; for any other
- * nothing is known.
+ * A copy of the state, led from the last reading to now. With none, a bond yet to be made may start at the forecast;
+ * for any other nothing is known.
  */
 export function upToNow(
-  state: LastKnown,
+  state: ProgressState,
   nowMs: number,
   forecast: readonly ForecastPoint[],
-): Trail | undefined {
+  sampler?: Sampler,
+): RunningProgress | undefined {
+  const running = runningFrom(state)
+  if (sampler !== undefined) running.sampler = sampler
   const first = forecast[0]
   const { lastReading } = state
-  if (lastReading === null) {
-    if (first === undefined || state.appliedAtMs < nowMs) return undefined
-    return { stretches: [], panelC: [first.lowC, first.expectedC, first.highC] }
-  }
-  if (nowMs < lastReading.atMs) {
+  if (lastReading !== null && nowMs < lastReading.atMs) {
     throw new RangeError(
       `nowMs is ${nowMs}, before the last reading (${lastReading.atMs}): start from an earlier state`,
     )
   }
-  return trailOff(lastReading, state.panelC, nowMs, first, state.panelTauMinutes ?? undefined)
+  const pieces = sinceLast(state, nowMs, first)
+  if (pieces !== undefined) {
+    follow(running, pieces)
+  } else {
+    if (first === undefined || state.appliedAtMs < nowMs) return undefined
+    for (const bin of running.bins) bin.panelC = [first.lowC, first.expectedC, first.highC]
+  }
+  running.atMs = nowMs
+  // Whoever measured the metal alone goes by the bay's air from here on, with any lag that is plausible.
+  if (running.air === null && first !== undefined && running.panelTauMinutes !== null) {
+    running.bins = cutIntoBins(running.bins[0]!, running.panelTauMinutes)
+    running.epoch += 1
+  }
+  return running
 }
 
 function milestoneEstimate(
@@ -150,9 +182,9 @@ function milestoneEstimate(
 ): MilestoneEstimate {
   const at = (line: Line): number => m * LINES.length + line
   const readyAt = (line: Line): ReadyInstant => {
-    const atMs = running.reachedAtMs[at(line)]!
+    const atMs = reachedOf(running.bins, at(line))
     if (atMs !== null) return { kind: 'at', atMs }
-    const stands = reason === 'beyondForecast' && running.progress[at(line)] === atNow[at(line)]
+    const stands = reason === 'beyondForecast' && progressOf(running.bins, at(line)) === atNow[at(line)]
     return { kind: 'never', reason: stands ? 'tooCold' : reason }
   }
   return {
@@ -164,11 +196,10 @@ function milestoneEstimate(
 }
 
 function weakestBasis(running: RunningProgress, m: number): Basis {
-  const curve = running.curves[m]!
   let basis: Basis = 'dataSheet'
   for (const line of LINES) {
     const counted = running.countedC[m * LINES.length + line]
-    if (counted) basis = weakerBasis(basis, basisOver(curve, ...counted))
+    if (counted) basis = weakerBasis(basis, basisOver(running.curves[1][m]!, ...counted))
   }
   return basis
 }
@@ -188,7 +219,7 @@ function closingNotes(
   const extrapolated = estimates.filter((estimate) => estimate.basis === 'extrapolated')
   if (extrapolated.length > 0) {
     const counted = running.countedC.filter((range) => range !== null)
-    const published = running.curves[0]!.sheetC
+    const published = running.curves[1][0]!.sheetC
     notes.push({
       kind: 'extrapolated',
       milestones: extrapolated.map((estimate) => estimate.milestone),

@@ -45,7 +45,9 @@ export type {
   ReadyInstant,
   ThreeLines,
 } from './estimate-figures.ts'
-export { estimateBond, estimateFrom, type BondHistory } from './estimate.ts'
+export { estimateBond, estimateFrom, type BondHistory, type Outlook } from './estimate.ts'
+export { limitsOfPlace, UNKNOWN_PLACE, type PlaceLimits } from './careful/place.ts'
+export { ACTIVATION_ENERGY_KJ_PER_MOL, type AdhesiveChemistry } from './activation-range.ts'
 export { fallbackBandC, forecastBayTemperature, type ForecastOptions, type HeatedHours } from './forecast.ts'
 export type { PastTemperature } from './forecast-grid.ts'
 export {

@@ -39,8 +39,13 @@ export type EstimateNote =
   | { readonly kind: 'suspectReadings'; readonly count: number }
   /** Entered long after it is said to have been applied: the careful line counts from later. */
   | { readonly kind: 'toldLate'; readonly appliedAtMs: number; readonly countsFromMs: number }
-  /** Bay air is taken for the panel's own temperature: no time constant was given. */
-  | { readonly kind: 'panelTakenAsBayAir' }
+  /** How fast the panel follows bay air is not known: on the outer lines it may be anything plausible. */
+  | { readonly kind: 'panelLagUnknown' }
+  /**
+   * No time constant explains this metal reading: something else warmed or cooled it. The time before counted at the
+   * coldest of everything, on the cautious line.
+   */
+  | { readonly kind: 'metalNotFollowingAir'; readonly atMs: number; readonly temperatureC: number }
   /** No metal reading to start from: the panel is taken to have been at bay temperature. */
   | { readonly kind: 'panelStartAssumed'; readonly atMs: number; readonly temperatureC: number }
   /** Colder than the lowest cure temperature on the cautious line: no credit between the two instants. */

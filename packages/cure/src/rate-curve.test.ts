@@ -98,3 +98,38 @@ describe('weakerBasis', () => {
     expect(weakerBasis('estimated', 'interpolated')).toBe('estimated')
   })
 })
+
+describe('the careful and the hasty side', () => {
+  const onePoint = { ...SHEET, points: [SHEET.points[1]!] }
+
+  it('give no credit above the hottest published point on the careful side, and go on with the sheet on the hasty', () => {
+    const careful = rateCurve(SHEET, 'handlingStrength', 'careful')
+    expect(rateAt(careful, 80)).toBe(rateAt(careful, 60))
+    expect(rateAt(careful, 60)).toBeCloseTo(1 / 30, 12)
+    const hasty = rateCurve(SHEET, 'workTime', 'hasty')
+    expect(rateAt(hasty, 80)).toBeGreaterThanOrEqual(rateAt(rateCurve(SHEET, 'workTime'), 80))
+  })
+
+  it('take the worst activation energy of the chemistry where the sheet has one point', () => {
+    const rateOf = (side: 'careful' | 'hasty', c: number, chemistry?: 'epoxy'): number =>
+      rateAt(rateCurve({ ...onePoint, chemistry }, 'handlingStrength', side), c)
+    const ratio = (kJ: number, c: number): number =>
+      Math.exp(((kJ * 1000) / 8.314462618) * (1 / 296.15 - 1 / (c + 273.15)))
+    expect(240 * rateOf('careful', 11)).toBeCloseTo(ratio(96, 11), 10)
+    expect(240 * rateOf('careful', 11, 'epoxy')).toBeCloseTo(ratio(75, 11), 10)
+    expect(240 * rateOf('careful', 40)).toBeCloseTo(1, 12)
+    expect(240 * rateOf('hasty', 11)).toBeCloseTo(ratio(30, 11), 10)
+    expect(240 * rateOf('hasty', 40)).toBeCloseTo(ratio(96, 40), 10)
+  })
+
+  it('lie on either side of the expected one, for any sheet at any temperature', () => {
+    fc.assert(
+      fc.property(anySheet, between(-10, 120), (sheet, c) => {
+        const at = (side: 'careful' | 'expected' | 'hasty'): number =>
+          rateAt(rateCurve(sheet, 'fullCure', side), c)
+        expect(at('careful')).toBeLessThanOrEqual(at('expected') * (1 + 1e-12))
+        expect(at('expected')).toBeLessThanOrEqual(at('hasty') * (1 + 1e-12))
+      }),
+    )
+  })
+})

@@ -1,4 +1,5 @@
 import { celsiusToKelvin, ZERO_CELSIUS_K } from '@clampclock/quantities'
+import { activationSlopesK } from './activation-range.ts'
 import { byTemperature, dataSheetFaults, sheetMinutes, type DataSheet, type Milestone } from './data-sheet.ts'
 
 /** Where a rate comes from, strongest first. */
@@ -38,33 +39,41 @@ export interface RateCurve {
 }
 
 /**
+ * What is made of the sheet where it is silent: the best guess, as slow as it may be (for moving a job) or as fast
+ * as it may be (for work time).
+ */
+export type RateSide = 'careful' | 'expected' | 'hasty'
+
+/**
  * The curve of one milestone through every published point: between points ln t is linear in 1/T (Arrhenius),
  * outside them the nearest segment goes on, and with one point the slope is that of the doubling rule at that
  * temperature, d ln(rate)/dT = ln 2 / 10 K. An Arrhenius curve with that slope is never faster than the
- * doubling rule, on either side of the point.
+ * doubling rule, on either side of the point. The careful side gives no credit above the hottest published point
+ * and takes the steepest slope of the chemistry below the coldest; the hasty side does the opposite.
  *
  * @throws RangeError listing every fault of the sheet.
  */
-export function rateCurve(sheet: DataSheet, milestone: Milestone): RateCurve {
+export function rateCurve(sheet: DataSheet, milestone: Milestone, side: RateSide = 'expected'): RateCurve {
   const faults = dataSheetFaults(sheet)
   if (faults.length > 0) throw new RangeError(faults.map((fault) => fault.message).join('; '))
   const points = byTemperature(sheet.points)
   const kelvin = points.map((point) => celsiusToKelvin(point.temperatureC))
   const lnRates = points.map((point) => -Math.log(sheetMinutes(point, milestone)))
   const slopes = segmentSlopes(kelvin, lnRates)
+  const beyond = slopesBeyond(sheet, slopes, side)
   const pieces: Piece[] = slopes.map((slope, i) => ({
     edgeK: kelvin[i]!,
     lnRate: lnRates[i]!,
-    slopeK: slope,
+    slopeK: points.length === 1 ? beyond.above : slope,
   }))
   const lowestK = celsiusToKelvin(sheet.lowestCureC)
-  const highestK = celsiusToKelvin(sheet.highestCureC)
-  const coldest = pieces[0]!
+  const lastPublishedK = kelvin.at(-1)!
+  const highestK = side === 'careful' ? lastPublishedK : celsiusToKelvin(sheet.highestCureC)
+  const coldest = { ...pieces[0]!, slopeK: beyond.below }
   if (lowestK < coldest.edgeK)
     pieces.unshift({ ...coldest, edgeK: lowestK, lnRate: lnRateOn(coldest, lowestK) })
-  const lastPublishedK = kelvin.at(-1)!
   if (highestK > lastPublishedK && points.length > 1) {
-    pieces.push({ edgeK: lastPublishedK, lnRate: lnRates.at(-1)!, slopeK: slopes.at(-1)! })
+    pieces.push({ edgeK: lastPublishedK, lnRate: lnRates.at(-1)!, slopeK: beyond.above })
   }
   return {
     milestone,
@@ -74,6 +83,23 @@ export function rateCurve(sheet: DataSheet, milestone: Milestone): RateCurve {
     lnFactor: pieces.map((piece) => piece.lnRate + piece.slopeK / piece.edgeK),
     sheetC: points.map((point) => point.temperatureC),
   }
+}
+
+/**
+ * Slopes below the coldest and above the hottest published point. Nobody has measured there: the careful side is
+ * slower than either the sheet's own slope or any of the chemistry, the hasty side faster.
+ */
+function slopesBeyond(
+  sheet: DataSheet,
+  slopes: readonly number[],
+  side: RateSide,
+): { readonly below: number; readonly above: number } {
+  const [first, last] = [slopes[0]!, slopes.at(-1)!]
+  if (side === 'expected') return { below: first, above: last }
+  const range = activationSlopesK(sheet.chemistry)
+  return side === 'careful'
+    ? { below: Math.max(first, range.max), above: Math.min(last, range.min) }
+    : { below: Math.min(first, range.min), above: Math.max(last, range.max) }
 }
 
 interface Piece {

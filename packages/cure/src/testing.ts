@@ -3,6 +3,8 @@ import fc from 'fast-check'
 import type { BakeRequest } from './bake-request.ts'
 import type { BondHistory } from './estimate.ts'
 import type { DataSheet, SheetPoint } from './data-sheet.ts'
+import { panelArcs } from './panel-heat.ts'
+import { arcC } from './temperature-arc.ts'
 import type { ForecastPoint, Reading, ReadingSource } from './reading.ts'
 
 export const START_MS = Date.parse('2026-11-25T14:00:00Z')
@@ -138,4 +140,56 @@ export const anyLog: fc.Arbitrary<readonly Reading[]> = fc
       temperatureC += byC
       return { atMs, temperatureC, accuracyC, source: 'metalProbe' }
     })
+  })
+
+/**
+ * Bonds whose metal truly follows its air with one time constant, air in straight lines between its readings, read by
+ * thermometers that are exact but said to be off by up to their accuracy.
+ */
+export const anyTrueHistory: fc.Arbitrary<
+  BondHistory & { readonly tau: number; readonly metalAt: (atMs: number) => number }
+> = fc
+  .record({
+    sheet: anySheet,
+    tau: between(5, 240),
+    startC: between(0, 40),
+    airC: fc.array(between(0, 35), { minLength: 4, maxLength: 20 }),
+    accuracyC: between(0.01, 2),
+    measuredAt: fc.array(fc.integer({ min: 0, max: 300 }), { minLength: 1, maxLength: 3 }),
+  })
+  .map(({ sheet, tau, startC, airC, accuracyC, measuredAt }) => {
+    const every = 30
+    const atMs = (minutes: number): number => START_MS + minutes * MINUTE_MS
+    const arcs = panelArcs(
+      tau,
+      startC,
+      airC.map((c, i) => ({ atMinutes: i * every, airC: c })),
+    )
+    const metalAt = (ms: number): number => {
+      const minutes = (ms - START_MS) / MINUTE_MS
+      const i = Math.min(arcs.length - 1, Math.max(0, Math.floor(minutes / every)))
+      return arcC(arcs[i]!, minutes - i * every)
+    }
+    const last = (airC.length - 1) * every
+    const metal = [...new Set([0, ...measuredAt.filter((minute) => minute % every !== 0 && minute < last)])]
+    const readings: Reading[] = [
+      ...metal.map((minute): Reading => {
+        return { atMs: atMs(minute), temperatureC: metalAt(atMs(minute)), accuracyC, source: 'metalProbe' }
+      }),
+      // The air's first at a minute before, as the metal has that instant.
+      { atMs: atMs(0) - 1, temperatureC: airC[0]!, accuracyC, source: 'bayAir' } as const,
+      ...airC.slice(1).map((c, i): Reading => {
+        return { atMs: atMs((i + 1) * every), temperatureC: c, accuracyC, source: 'bayAir' }
+      }),
+    ].toSorted((a, b) => a.atMs - b.atMs)
+    return {
+      sheet,
+      appliedAtMs: START_MS,
+      readings,
+      forecast: [],
+      nowMs: atMs(last),
+      panelTauMinutes: 5,
+      tau,
+      metalAt,
+    }
   })

@@ -116,8 +116,8 @@ function readyWhenHeld(wish: Wish, milestone: Milestone, c: number): ReadyInstan
   const band = { lowC: Math.max(c - toleranceC, min), expectedC: c, highC: Math.min(c + toleranceC, max) }
   const forecast = [nowMs, byMs].map((atMs) => ({ atMs, ...band }))
   // A lamp warms the metal and is set by it: nothing is followed.
-  const state = warming === 'heatLamp' ? { ...wish.state, panelTauMinutes: null } : wish.state
-  return estimateFrom(state, { nowMs, forecast })[milestone].readyAt.conservative
+  const ofMetal = warming === 'heatLamp'
+  return estimateFrom(wish.state, { nowMs, forecast, ofMetal })[milestone].readyAt.conservative
 }
 
 /** The lowest of all that stands in the way, the temperature's tolerance counted against us. */

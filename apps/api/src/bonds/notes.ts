@@ -9,9 +9,9 @@ export function noteSentence(note: EstimateNote, timeZone: string, unit: 'C' | '
   const apart = (c: number) => formatTemperatureDifference(c, unit)
   switch (note.kind) {
     case 'gapBridged':
-      return `No reading from ${clock(note.fromMs)} to ${clock(note.toMs)}: the careful estimate took the colder end less ${apart(note.marginC)}.`
+      return `No reading from ${clock(note.fromMs)} to ${clock(note.toMs)}: the careful estimate took it as far down as this place can have fallen, ${apart(note.marginC)} below the colder end.`
     case 'staleTemperature':
-      return `The last reading is of ${clock(note.fromMs)}: the careful estimate takes off ${apart(note.marginC)} since. A new panel reading would sharpen it.`
+      return `The last reading is of ${clock(note.fromMs)}: the careful estimate has let it fall by ${apart(note.marginC)} since. A new panel reading would sharpen it.`
     case 'toldLate':
       return `Entered long after it is said to have been applied (${clock(note.appliedAtMs)}): the careful estimate counts from ${clock(note.countsFromMs)}.`
     case 'noTemperature':
@@ -24,8 +24,10 @@ export function noteSentence(note: EstimateNote, timeZone: string, unit: 'C' | '
       return `${note.count} readings are stamped later than now and were left out.`
     case 'suspectReadings':
       return `${note.count === 1 ? '1 reading is' : `${note.count} readings are`} in doubt: they may delay, but never hasten. Measure the panel again.`
-    case 'panelTakenAsBayAir':
-      return 'The panel is taken to be as warm as the air of the bay.'
+    case 'panelLagUnknown':
+      return 'How fast this panel follows the air of the bay is not known: the careful estimate takes the worst. Measure the metal again.'
+    case 'metalNotFollowingAir':
+      return `The metal read ${degrees(note.temperatureC)} at ${clock(note.atMs)}, which the air of the bay does not explain: the careful estimate took the coldest since the reading before.`
     case 'panelStartAssumed':
       return `The panel is taken to have started at ${degrees(note.temperatureC)}, the air of the bay.`
     case 'stalled':

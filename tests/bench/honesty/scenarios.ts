@@ -1,0 +1,129 @@
+import type { DataSheet, Reading } from '@clampclock/cure'
+import type { Metal } from './metal.ts'
+import { metalOf } from './metal.ts'
+import { placeOf, type Place } from './place.ts'
+import { between, logBetween, randomFrom, type Random } from './random.ts'
+
+export const SCENARIOS = [
+  'oneReading',
+  'secondReading',
+  'coldSnap',
+  'coldStart',
+  'warmStart',
+  'silence',
+  'twoMasses',
+] as const
+export type Scenario = (typeof SCENARIOS)[number]
+
+export interface Simulated {
+  readonly sheet: DataSheet
+  readonly appliedAtMs: number
+  readonly tauMinutes: number
+  readonly readings: readonly Reading[]
+  readonly past: readonly { readonly atMs: number; readonly temperatureC: number }[]
+  readonly metalC: Float64Array
+}
+
+const HISTORY_DAYS = 21
+const DAYS = 5
+const MINUTE_MS = 60_000
+const LEAD_IN_MINUTES = 120
+const EVERY_MINUTES = 15
+
+/** Twice as fast each 10 degC or so, published from cold to warm. */
+function sheetOf(random: Random): DataSheet {
+  const handling = between(random, 90, 360)
+  const factor = between(random, 1.8, 2.4)
+  const at = (c: number) => {
+    const minutes = handling * factor ** ((23 - c) / 10)
+    return {
+      temperatureC: c,
+      workTimeMinutes: minutes / 6,
+      handlingTimeMinutes: minutes,
+      fullCureMinutes: minutes * 6,
+    }
+  }
+  return {
+    points: [at(5), at(23), at(60)],
+    applicationRangeC: { min: 5, max: 35 },
+    lowestCureC: 0,
+    highestCureC: 80,
+    serviceRangeC: { min: -40, max: 176 },
+  }
+}
+
+/** A thermometer within its accuracy: a bias that stays and a flicker. */
+function thermometer(random: Random, accuracyC: number): (c: number) => number {
+  const bias = between(random, -0.8, 0.8) * accuracyC
+  return (c) => c + bias + between(random, -0.2, 0.2) * accuracyC
+}
+
+export function simulate(scenario: Scenario, seed: number): Simulated {
+  const random = randomFrom(seed * 7 + SCENARIOS.indexOf(scenario))
+  const fails = scenario === 'coldSnap' || random() < 0.2
+  const place = placeOf(random, HISTORY_DAYS, DAYS, {
+    failsAfterMinutes: fails ? between(random, -120, 360) : Infinity,
+    snapC: scenario === 'coldSnap' ? between(random, 5, 15) : between(random, 0, 8),
+  })
+  const airC = place.airC[place.bondAtMinute]!
+  const metal = metalIn(random, scenario, airC)
+  const metalC = metalOf(metal, place.airC, place.bondAtMinute)
+  return {
+    sheet: sheetOf(random),
+    appliedAtMs: place.bondAtMinute * MINUTE_MS,
+    tauMinutes: 5,
+    readings: readingsOf(random, scenario, place, metalC),
+    past: pastOf(random, place),
+    metalC,
+  }
+}
+
+function metalIn(random: Random, scenario: Scenario, airC: number): Metal {
+  const offset =
+    scenario === 'coldStart'
+      ? between(random, -16, -8)
+      : scenario === 'warmStart'
+        ? between(random, 4, 16)
+        : between(random, -8, 0)
+  const lagMinutes = logBetween(random, 5, 240)
+  return {
+    lagMinutes,
+    startC: airC + offset,
+    inner:
+      scenario === 'twoMasses'
+        ? { share: between(random, 0.2, 0.7), exchangeMinutes: logBetween(random, 10, 120) }
+        : undefined,
+  }
+}
+
+function readingsOf(random: Random, scenario: Scenario, place: Place, metalC: Float64Array): Reading[] {
+  const bond = place.bondAtMinute
+  const [probe, logger] = [thermometer(random, 1), thermometer(random, 1)]
+  const silentFrom = scenario === 'silence' ? bond + between(random, -90, 300) : Infinity
+  const silentTo = silentFrom + between(random, 60, 720)
+  const phase = Math.floor(between(random, 0, EVERY_MINUTES))
+  const readings: Reading[] = []
+  for (let at = bond - LEAD_IN_MINUTES + phase; at < place.airC.length; at += EVERY_MINUTES) {
+    if (at > silentFrom && at < silentTo) continue
+    const temperatureC = logger(place.airC[at]!)
+    readings.push({ atMs: at * MINUTE_MS, temperatureC, accuracyC: 1, source: 'bayAir' })
+  }
+  const measured =
+    scenario === 'oneReading' || scenario === 'coldSnap' || scenario === 'silence' ? [0] : [0, 60]
+  for (const minute of measured) {
+    const temperatureC = probe(metalC[minute]!)
+    readings.push({ atMs: (bond + minute) * MINUTE_MS, temperatureC, accuracyC: 1, source: 'metalProbe' })
+  }
+  const seen = new Set<number>()
+  return readings
+    .toSorted((a, b) => a.atMs - b.atMs || (a.source === 'bayAir' ? 1 : -1))
+    .filter(({ atMs }) => !seen.has(atMs) && seen.add(atMs))
+}
+
+function pastOf(random: Random, place: Place): { atMs: number; temperatureC: number }[] {
+  const logger = thermometer(random, 1)
+  const past: { atMs: number; temperatureC: number }[] = []
+  for (let at = 0; at < place.bondAtMinute; at += EVERY_MINUTES)
+    past.push({ atMs: at * MINUTE_MS, temperatureC: logger(place.airC[at]!) })
+  return past
+}
