@@ -46,12 +46,12 @@ describe('what would help a bond', () => {
   })
 
   it('names the temperature, more for a bay than for a lamp on the metal, and more the sooner it is wished', async () => {
-    const bay = await ask(120)
+    const bay = await ask(180)
     expect(bay.verdict).toBe('warm')
     expect(bay.neededC).toBeGreaterThan(23)
-    expect(Date.parse(bay.readyAtWithHelp.at)).toBeLessThanOrEqual(Date.parse(by(120)))
-    expect((await ask(120, { warming: 'heatLamp' })).neededC).toBeLessThan(bay.neededC!)
-    expect((await ask(90)).neededC).toBeGreaterThan(bay.neededC!)
+    expect(Date.parse(bay.readyAtWithHelp.at)).toBeLessThanOrEqual(Date.parse(by(180)))
+    expect((await ask(180, { warming: 'heatLamp' })).neededC).toBeLessThan(bay.neededC!)
+    expect((await ask(165)).neededC).toBeGreaterThan(bay.neededC!)
   })
 
   it("keeps to what the heater can do and to the vehicle's own limit", async () => {

@@ -1,6 +1,6 @@
 import * as z from 'zod'
 import { ProblemReason } from './problems.ts'
-import { ProductSheet } from './products.ts'
+import { Chemistry, ProductSheet } from './products.ts'
 import { defineRoute } from './route.ts'
 import { ConfirmedFindings, PanelMeasurement } from './reading-quality.ts'
 import { ForecastPoint } from './temperature.ts'
@@ -71,6 +71,13 @@ export const MoveCheck = z
       'Handling strength on the conservative estimate: past once it is reached. What else stands against the move, no time brings: see reasons',
     ),
     reasons: z.array(ProblemReason).describe('Why not; empty when it may be moved'),
+    measureAgain: z
+      .object({ readyAt: ReadyInstant })
+      .nullable()
+      .optional()
+      .describe(
+        'When it could be ready if the metal were measured now and were as warm as expected; null where that brings nothing forward',
+      ),
   })
   .meta({ id: 'MoveCheck' })
 export type MoveCheck = z.output<typeof MoveCheck>
@@ -184,6 +191,10 @@ export const Bond = z
       'From when cure is credited: the application, or for one that was entered late a quarter of an hour before that',
     ),
     panelTauMinutes: z.number().nullable(),
+    chemistry: Chemistry,
+    place: z
+      .object({ fallC: z.array(z.number()), riseC: z.array(z.number()) })
+      .describe('How far the air of the bay may fall, and rise, by hours in which nobody measures, degC'),
     readings: z.array(PanelReading).describe('What the estimate is computed from: panel and air of the bay'),
     measurements: z.array(PanelMeasurement).describe('Every panel reading, with those that count no more'),
     forecast: z.array(ForecastPoint),

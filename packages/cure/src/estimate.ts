@@ -120,6 +120,48 @@ function believing(state: ProgressState, { nowMs, forecast, ofMetal }: Outlook):
   }
 }
 
+/**
+ * The conservative instant of one milestone alone, at a fraction of the cost of an estimate.
+ *
+ * @throws RangeError as `estimateFrom`.
+ */
+export function conservativelyAt(
+  state: ProgressState,
+  outlook: Outlook,
+  milestone: Exclude<Milestone, 'workTime'>,
+): ReadyInstant {
+  requireInstant('nowMs', outlook.nowMs)
+  requireForecast(outlook.forecast)
+  const trusted = coldInstant(state, outlook, milestone)
+  return state.doubted === null ? trusted : later(trusted, coldInstant(state.doubted, outlook, milestone))
+}
+
+function later(a: ReadyInstant, b: ReadyInstant): ReadyInstant {
+  if (a.kind === 'never' || b.kind === 'never') return a.kind === 'never' ? a : b
+  return a.atMs >= b.atMs ? a : b
+}
+
+function coldInstant(
+  state: ProgressState,
+  { nowMs, forecast, ofMetal }: Outlook,
+  milestone: Milestone,
+): ReadyInstant {
+  const running = upToNow(state, nowMs, forecast)
+  if (running === undefined) return { kind: 'never', reason: 'noTemperature' }
+  const i = MILESTONES.indexOf(milestone) * LINES.length
+  const atNow = progressOf(running.bins, i)
+  running.coldOnly = true
+  for (const piece of ahead(ofMetal ? 'metal' : aheadKind(running), forecast, nowMs)) {
+    const atMs = reachedOf(running.bins, i)
+    if (atMs !== null) return { kind: 'at', atMs }
+    walk(running, [piece])
+  }
+  const atMs = reachedOf(running.bins, i)
+  if (atMs !== null) return { kind: 'at', atMs }
+  if (!((forecast.at(-1)?.atMs ?? -Infinity) > nowMs)) return { kind: 'never', reason: 'noTemperature' }
+  return { kind: 'never', reason: progressOf(running.bins, i) === atNow ? 'tooCold' : 'beyondForecast' }
+}
+
 /** Into the forecast until every milestone is passed on every line. */
 function goAhead(
   running: RunningProgress,

@@ -62,6 +62,7 @@ export {
   type JointState,
 } from './joint-state.ts'
 export { MATERIALS, type Material, type MaterialName } from './materials.ts'
+export { measuredAgain } from './measure-again.ts'
 export type { EstimateNote } from './notes.ts'
 export { bakeWindow, type BakeCaution, type BakeRefusal, type BakeWindow } from './oven.ts'
 export {

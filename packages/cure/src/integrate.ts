@@ -217,6 +217,8 @@ function integrateMonotone(curve: RateCurve, arc: TemperatureArc, from: number, 
   let sum = 0
   let start = from
   for (let piece = first; piece !== last; piece += step) {
+    // A sheet whose one point is as far as it is counted has a piece of no width.
+    if (curve.edgesK[piece] === curve.edgesK[piece + 1]) continue
     const edgeC = curve.edgesK[step > 0 ? piece + 1 : piece]! - 273.15
     const end = Math.min(Math.max(crossingOf(arc, start, to, edgeC), start), to)
     sum += integrateTransient(curve, piece, arc, start, end)

@@ -155,6 +155,7 @@ function startFromAir(running: RunningProgress, reading: Reading): void {
   noteOnce(running, { kind: 'panelStartAssumed', atMs: reading.atMs, temperatureC: reading.temperatureC })
   leadIn(running, reading, start)
   running.bins = cutIntoBins(running.bins[0]!, running.panelTauMinutes)
+  running.epoch += 1
   markAt(running, reading.atMs, start, false)
 }
 

@@ -1,7 +1,7 @@
 import { requireInRange, type Range } from '@clampclock/quantities'
 import { PLAUSIBLE_TEMPERATURE_C, type DataSheet, type Milestone } from './data-sheet.ts'
 import type { ReadyInstant } from './estimate-figures.ts'
-import { estimateFrom } from './estimate.ts'
+import { conservativelyAt, estimateFrom } from './estimate.ts'
 import type { ProgressState } from './progress.ts'
 import { requireInstant, type ForecastPoint } from './reading.ts'
 
@@ -78,8 +78,7 @@ export function whatWouldHelp(wish: Wish): Help {
   requireInRange('toleranceC', toleranceC, { min: 0, max: 20 }, 'degC', 'give how well the heat is held')
   const unhelped = estimateFrom(state, { nowMs, forecast })
   const readyAt = unhelped[milestone].readyAt.conservative
-  const warmer = estimateFrom(state, { nowMs, forecast: shifted(forecast, 1) })[milestone].readyAt
-    .conservative
+  const warmer = conservativelyAt(state, { nowMs, forecast: shifted(forecast, 1) }, milestone)
   const limit = warmingLimit(wish, wish.isClosed !== true && unhelped.workTime.progress.earliest < 1)
   const isInTime = (ready: ReadyInstant): boolean => ready.kind === 'at' && ready.atMs <= byMs
   const helped = (c: number): ReadyInstant => readyWhenHeld(wish, milestone, c)
@@ -110,14 +109,14 @@ function shifted(forecast: readonly ForecastPoint[], byC: number): readonly Fore
   }))
 }
 
-function readyWhenHeld(wish: Wish, milestone: Milestone, c: number): ReadyInstant {
+function readyWhenHeld(wish: Wish, milestone: Exclude<Milestone, 'workTime'>, c: number): ReadyInstant {
   const { nowMs, byMs, toleranceC, warming } = wish
   const { min, max } = PLAUSIBLE_TEMPERATURE_C
   const band = { lowC: Math.max(c - toleranceC, min), expectedC: c, highC: Math.min(c + toleranceC, max) }
   const forecast = [nowMs, byMs].map((atMs) => ({ atMs, ...band }))
   // A lamp warms the metal and is set by it: nothing is followed.
   const ofMetal = warming === 'heatLamp'
-  return estimateFrom(wish.state, { nowMs, forecast, ofMetal })[milestone].readyAt.conservative
+  return conservativelyAt(wish.state, { nowMs, forecast, ofMetal }, milestone)
 }
 
 /** The lowest of all that stands in the way, the temperature's tolerance counted against us. */

@@ -11,12 +11,11 @@ const FAR = 0.5
  * by then, ms; Infinity when it does not open.
  *
  * @param readings in order of time.
- * @param knownAtMs when each arrived; at its own instant when not given.
  */
 export function opensAt(
   sheet: Start[0],
   appliedAtMs: number,
-  tauMinutes: number,
+  tauMinutes: number | undefined,
   place: Start[3],
   readings: readonly Reading[],
   untilMs: number,

@@ -1,6 +1,6 @@
 import type { DataSheet, Reading } from '@clampclock/cure'
-import type { Metal } from './metal.ts'
-import { metalOf } from './metal.ts'
+import type { Case } from './judge.ts'
+import { metalOf, minuteOf, rateOf, shareAt, shareOf, type Metal } from './metal.ts'
 import { placeOf, type Place } from './place.ts'
 import { between, logBetween, randomFrom, type Random } from './random.ts'
 
@@ -14,15 +14,6 @@ export const SCENARIOS = [
   'twoMasses',
 ] as const
 export type Scenario = (typeof SCENARIOS)[number]
-
-export interface Simulated {
-  readonly sheet: DataSheet
-  readonly appliedAtMs: number
-  readonly tauMinutes: number
-  readonly readings: readonly Reading[]
-  readonly past: readonly { readonly atMs: number; readonly temperatureC: number }[]
-  readonly metalC: Float64Array
-}
 
 const HISTORY_DAYS = 21
 const DAYS = 5
@@ -58,7 +49,7 @@ function thermometer(random: Random, accuracyC: number): (c: number) => number {
   return (c) => c + bias + between(random, -0.2, 0.2) * accuracyC
 }
 
-export function simulate(scenario: Scenario, seed: number): Simulated {
+export function simulate(scenario: Scenario, seed: number): Case {
   const random = randomFrom(seed * 7 + SCENARIOS.indexOf(scenario))
   const fails = scenario === 'coldSnap' || random() < 0.2
   const place = placeOf(random, HISTORY_DAYS, DAYS, {
@@ -68,13 +59,19 @@ export function simulate(scenario: Scenario, seed: number): Simulated {
   const airC = place.airC[place.bondAtMinute]!
   const metal = metalIn(random, scenario, airC)
   const metalC = metalOf(metal, place.airC, place.bondAtMinute)
+  const sheet = sheetOf(random)
+  const share = shareOf(metalC, rateOf(sheet))
+  const appliedAtMs = place.bondAtMinute * MINUTE_MS
   return {
-    sheet: sheetOf(random),
-    appliedAtMs: place.bondAtMinute * MINUTE_MS,
+    name: `${scenario} ${seed}`,
+    sheet,
+    appliedAtMs,
     tauMinutes: 5,
     readings: readingsOf(random, scenario, place, metalC),
     past: pastOf(random, place),
-    metalC,
+    untilMs: appliedAtMs + (metalC.length - 1) * MINUTE_MS,
+    oracleMinute: minuteOf(share, 1),
+    shareAt: (minute) => shareAt(share, minute),
   }
 }
 

@@ -1,9 +1,15 @@
 import {
+  addReadings,
   creditedFromMs,
   estimateBond,
+  measuredAgain,
+  startProgress,
+  UNKNOWN_PLACE,
+  type AdhesiveChemistry,
   type BondEstimate,
   type BondHistory,
   type Milestone,
+  type ReadyInstant,
   type Reading,
   type ReadingSource,
 } from '@clampclock/cure'
@@ -15,10 +21,15 @@ import type { BondRow } from './bond-store.ts'
 /** Bay air of the hours before tells where the panel started when nobody measured it. */
 const LEAD_IN_MS = 2 * 3_600_000
 
+/** What a reading is said to be good for where nobody says otherwise, degC: the default of the contract. */
+const PROBE_ACCURACY_C = 1
+
 export interface Estimated {
   readonly history: BondHistory
   readonly estimate: BondEstimate
   readonly asOf: Date
+  /** When it could be ready if the metal were measured now; null where that brings nothing forward. */
+  readonly measureAgain: ReadyInstant | null
   /**
    * Why it cannot be computed, in the words of the package; null when it can. The estimate then promises nothing: no
    * progress, and no ready time.
@@ -36,27 +47,36 @@ export async function estimateOf(tx: Tx, bond: BondRow, timeZone: string, at: Da
   const leadIn = new Date(bond.appliedAt.getTime() - LEAD_IN_MS)
   const bay = bond.bayId
     ? await bayTemperature(tx, bond.bayId, timeZone, leadIn, at, bond.appliedAt)
-    : { readings: [], forecast: [] }
+    : { readings: [], forecast: [], place: UNKNOWN_PLACE }
   const history: BondHistory = {
-    sheet: figuresOf(bond.sheet),
+    sheet: { ...figuresOf(bond.sheet), chemistry: bond.sheet.product.chemistry as AdhesiveChemistry },
     appliedAtMs: bond.appliedAt.getTime(),
     readings: merge(panelReadings(bond), bay.readings).filter(({ atMs }) => atMs <= asOf.getTime()),
     forecast: ended ? [] : bay.forecast,
     nowMs: asOf.getTime(),
     countsFromMs: countsFromOf(bond).getTime(),
+    place: bay.place,
     ...(bond.panelTauMinutes === null ? {} : { panelTauMinutes: bond.panelTauMinutes }),
   }
-  return { asOf, ...computed(history) }
+  return { asOf, ...computed(history, ended === null) }
 }
 
 /** One bond that cannot be computed must not keep the others from being told: it reads as not ready. */
-function computed(history: BondHistory): Omit<Estimated, 'asOf'> {
+function computed(history: BondHistory, isRunning: boolean): Omit<Estimated, 'asOf'> {
   try {
-    return { history, estimate: estimateBond(history), fault: null }
+    const estimate = estimateBond(history)
+    return { history, estimate, measureAgain: isRunning ? worthOf(history) : null, fault: null }
   } catch (error) {
     const fault = error instanceof Error ? error.message : String(error)
-    return { history: { ...history, readings: [], forecast: [] }, estimate: NOTHING_KNOWN, fault }
+    const empty = { ...history, readings: [], forecast: [] }
+    return { history: empty, estimate: NOTHING_KNOWN, measureAgain: null, fault }
   }
+}
+
+function worthOf(history: BondHistory): ReadyInstant | null {
+  const { sheet, appliedAtMs, countsFromMs = appliedAtMs, panelTauMinutes, place, readings } = history
+  const state = addReadings(startProgress(sheet, countsFromMs, panelTauMinutes, place), readings)
+  return measuredAgain(state, history, PROBE_ACCURACY_C)
 }
 
 const NOTHING_KNOWN = nothingKnown()

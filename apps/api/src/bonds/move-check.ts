@@ -12,7 +12,7 @@ import { heldReason } from './standing-sentences.ts'
 import { isRunning, jointsOf, standingOf, stateOf } from './standing.ts'
 import { readingReasons } from './who-and-with-what.ts'
 
-type Known = Pick<Estimated, 'estimate' | 'asOf' | 'fault'>
+type Known = Pick<Estimated, 'estimate' | 'asOf' | 'fault' | 'measureAgain'>
 
 /** Handling strength on the careful estimate, and the readings that the class asks for (rules 3 and 8). */
 function isReady(bond: BondRow, { estimate, fault }: Known, timeZone: string): boolean {
@@ -29,7 +29,13 @@ export function moveCheckOf(bond: BondRow, known: Known, timeZone: string): Move
   const readyAt = toReady(estimate.handlingStrength.readyAt.conservative)
   const state = stateOf(bond, isReady(bond, known, timeZone))
   const reasons = reasonsOf(bond, known, state, readyAt, timeZone)
-  return { mayMove: reasons.length === 0 && MAY_MOVE.has(state), asOf, readyAt, reasons }
+  return {
+    mayMove: reasons.length === 0 && MAY_MOVE.has(state),
+    asOf,
+    readyAt,
+    reasons,
+    measureAgain: known.measureAgain && { readyAt: toReady(known.measureAgain) },
+  }
 }
 
 const MAY_MOVE: ReadonlySet<JointState> = new Set(['ready', 'releasedReady', 'accepted'])
@@ -115,12 +121,19 @@ export function vehicleCheck(attempts: readonly AnsweredAttempt[], now: Date): M
     },
   )
   const waiting = against.filter(({ row }) => isRunning(row))
+  const readyAt = latest(waiting.map(({ check }) => check.readyAt)) ?? { kind: 'at', at: now }
+  const measured = latest(waiting.map(({ check }) => check.measureAgain?.readyAt ?? check.readyAt))
   return {
     mayMove: against.length === 0,
     asOf: now,
-    readyAt: latest(waiting.map(({ check }) => check.readyAt)) ?? { kind: 'at', at: now },
+    readyAt,
     reasons: against.flatMap(({ check }) => check.reasons),
+    measureAgain: measured && isSooner(measured, readyAt) ? { readyAt: measured } : null,
   }
+}
+
+function isSooner(a: ReadyInstant, b: ReadyInstant): boolean {
+  return a.kind === 'at' && (b.kind === 'never' || a.at < b.at)
 }
 
 export function latest(instants: readonly ReadyInstant[]): ReadyInstant | undefined {

@@ -1,5 +1,5 @@
-import type { Bond, BondState, Incident, PanelMeasurement } from '@clampclock/contracts'
-import { toldLateMinutes, type MilestoneEstimate } from '@clampclock/cure'
+import type { Bond, BondState, Chemistry, Incident, PanelMeasurement } from '@clampclock/contracts'
+import { toldLateMinutes, UNKNOWN_PLACE, type MilestoneEstimate, type PlaceLimits } from '@clampclock/cure'
 import { toSheet } from '../catalogue/sheets.ts'
 import type { Tx } from '../database/database.ts'
 import { toMl } from '../stock/volumes.ts'
@@ -57,6 +57,8 @@ export async function toBond(tx: Tx, row: BondRow, timeZone: string, now: Date):
     },
     countsFrom: countsFromOf(row),
     panelTauMinutes: row.panelTauMinutes,
+    chemistry: row.sheet.product.chemistry as Chemistry,
+    place: toPlace(estimated.history.place),
     readings: estimated.history.readings.map(({ atMs, ...reading }) => ({
       at: new Date(atMs),
       ...reading,
@@ -72,6 +74,10 @@ export async function toBond(tx: Tx, row: BondRow, timeZone: string, now: Date):
     moveCheck: moveCheckOf(row, estimated, timeZone),
     incidents: row.incidents.map((incident) => toIncident(incident, row.joint.safetyClass)),
   }
+}
+
+function toPlace({ fallC, riseC }: PlaceLimits = UNKNOWN_PLACE): Bond['place'] {
+  return { fallC: [...fallC], riseC: [...riseC] }
 }
 
 export function toEstimate(

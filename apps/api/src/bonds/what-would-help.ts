@@ -32,6 +32,7 @@ export async function helpBond(
     forecast,
     nowMs,
     panelTauMinutes,
+    place,
   } = history
   const others = (await bondsOfRepairOrder(tx, bond.joint.repairOrderId)).filter(
     (other) => other.id !== bond.id && isStillOn(other),
@@ -42,7 +43,7 @@ export async function helpBond(
     toHelp(
       whatWouldHelp({
         ...wish,
-        state: addReadings(startProgress(sheet, countsFromMs, panelTauMinutes), readings),
+        state: addReadings(startProgress(sheet, countsFromMs, panelTauMinutes, place), readings),
         nowMs,
         forecast,
         isClosed: bond.state === 'clamped',

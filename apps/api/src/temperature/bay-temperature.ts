@@ -2,7 +2,9 @@ import type { Sensor } from '@clampclock/contracts'
 import {
   combineAir,
   forecastBayTemperature,
+  limitsOfPlace,
   type ForecastPoint,
+  type PlaceLimits,
   type Reading,
   type Thermometer,
 } from '@clampclock/cure'
@@ -24,6 +26,8 @@ export interface BayTemperature {
   readonly forecast: readonly ForecastPoint[]
   /** Percent, at the instants that it was read. */
   readonly humidity: ReadonlyMap<number, number>
+  /** How far its air may fall while nobody measures, by all it has read. */
+  readonly place: PlaceLimits
 }
 
 /**
@@ -55,6 +59,7 @@ export async function bayTemperature(
         relativeHumidityPercent === null ? [] : [[at.getTime(), relativeHumidityPercent] as const],
       ),
     ),
+    place: placeOf(resourceId, learned),
   }
 }
 
@@ -161,6 +166,18 @@ function thermometers(
     doubtedSinceMs: doubtedSince?.getTime() ?? null,
     retiredAtMs: retiredAt?.getTime() ?? null,
   }))
+}
+
+/** What each bay can do, kept until it is read again. */
+const places = new Map<string, { key: string; place: PlaceLimits }>()
+
+function placeOf(resourceId: string, past: readonly { atMs: number; temperatureC: number }[]): PlaceLimits {
+  const key = [past.length, past[0]?.atMs, past.at(-1)?.atMs].join()
+  const kept = places.get(resourceId)
+  if (kept?.key === key) return kept.place
+  const place = limitsOfPlace(past)
+  places.set(resourceId, { key, place })
+  return place
 }
 
 /** The last forecast of each bay: it only changes with a new reading or a new minute. */

@@ -3,7 +3,7 @@ import type { EstimateNote } from '../notes.ts'
 import { STALE_LIMIT_MINUTES, type ForecastPoint, type Reading } from '../reading.ts'
 import { readingBand, type Triple } from '../temperature-line.ts'
 import { lowerEdge, upperEdge } from './edges.ts'
-import { afterMinutes, type PlaceLimits } from './place.ts'
+import { afterMinutes, HOURS, type PlaceLimits } from './place.ts'
 
 /** A stretch on which the air, or the metal where it was itself measured, lies between two straight lines. */
 export interface Piece {
@@ -137,9 +137,8 @@ export function before(
       band[2] + afterMinutes(place.fallC, minutes),
     ]
   }
-  const hours = Math.ceil((first.atMs - fromMs) / MS_PER_HOUR)
-  const marks = Array.from({ length: hours }, (_, i) => first.atMs - (hours - i) * MS_PER_HOUR)
-  const pieces = join(kind, sortedWithin([fromMs, limitMs, ...marks], fromMs, limitMs), at)
+  const marks = hourMarks({ fromMs, toMs: first.atMs })
+  const pieces = join(kind, sortedWithin(marks, fromMs, limitMs), at)
   const marginC = afterMinutes(place.riseC, (first.atMs - fromMs) / MS_PER_MINUTE)
   return {
     pieces: [...pieces, held],
@@ -232,11 +231,11 @@ function clampedBy(doubted: readonly Reading[], at: (ms: number) => Triple): (ms
   }
 }
 
+/** Corners of the tables of a place, from both ends; beyond their last hour they stay. */
 function hourMarks({ fromMs, toMs }: { readonly fromMs: number; readonly toMs: number }): number[] {
-  const marks = [fromMs]
-  for (let at = fromMs + MS_PER_HOUR; at < toMs; at += MS_PER_HOUR) marks.push(at)
-  for (let at = toMs - MS_PER_HOUR; at > fromMs; at -= MS_PER_HOUR) marks.push(at)
-  return sortedWithin([...marks, toMs], fromMs, toMs)
+  const marks: number[] = []
+  for (let hour = 1; hour <= HOURS; hour++) marks.push(fromMs + hour * MS_PER_HOUR, toMs - hour * MS_PER_HOUR)
+  return sortedWithin(marks, fromMs, toMs)
 }
 
 /** Where two falling and rising bounds meet inside a step, the outer edge has a corner: one more mark there. */

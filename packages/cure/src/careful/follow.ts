@@ -20,6 +20,18 @@ export interface Guide {
   readonly stopsAtOne: boolean
 }
 
+/** The cold line of a bin alone. */
+export function leadCold(bin: LagBin, piece: Piece, guide: Guide): void {
+  const minutes = (piece.toMs - piece.fromMs) / MS_PER_MINUTE
+  const arcs = arcsOf(bin, piece, 0, minutes)
+  let fromMs = piece.fromMs
+  for (const arc of arcs) {
+    advance(bin, 0, arc, fromMs, guide)
+    fromMs += arc.minutes * MS_PER_MINUTE
+  }
+  bin.panelC = [endC(arcs), bin.panelC[1], bin.panelC[2]]
+}
+
 const gained = [0, 0, 0]
 
 /**

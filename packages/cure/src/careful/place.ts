@@ -9,7 +9,8 @@ export interface PlaceLimits {
   readonly riseC: readonly number[]
 }
 
-const HOURS = 24
+/** The tables go this far. */
+export const HOURS = 24
 const MS_PER_HOUR = 3_600_000
 /** Readings further apart than this do not tell what was between them, hours. */
 const LONGEST_STEP_HOURS = 2

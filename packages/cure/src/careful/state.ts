@@ -76,6 +76,8 @@ export interface RunningProgress extends ProgressState {
   notes: readonly EstimateNote[]
   doubted: ProgressState | null
   sampler?: Sampler
+  /** Only the cold line is asked for from here on. */
+  coldOnly?: boolean
   /** Bins need not be led beyond a milestone they have passed. */
   stopsAtOne?: boolean
 }

@@ -1,3 +1,4 @@
+import { MS_PER_MINUTE } from '@clampclock/quantities'
 import { MILESTONES } from '../data-sheet.ts'
 import type { EstimateNote } from '../notes.ts'
 import { rateAt } from '../rate-curve.ts'
@@ -13,11 +14,11 @@ import {
   wholeRange,
   type LagBin,
 } from './bins.ts'
-import { count, lead, passed, type Guide } from './follow.ts'
+import { count, lead, leadCold, passed, type Guide } from './follow.ts'
 import type { RunningProgress } from './state.ts'
 
 const FULL_CURE_COLD = (MILESTONES.length - 1) * LINES.length
-/** Two readings of the metal this close that nothing explains are of two places of it, minutes. Common practice. */
+/** Two readings of the metal this close may be of two places of it, minutes. Common practice, no source. */
 const TWO_PLACES_MINUTES = 10
 /** A thermometer is not trusted to be better than this when guesses are weighed, degC. */
 const LEAST_ACCURACY_C = 0.5
@@ -78,6 +79,11 @@ function measureAt(running: RunningProgress, atMs: number): boolean {
 }
 
 function leadAll(running: RunningProgress, piece: Piece, guide: Guide): void {
+  if (running.coldOnly) {
+    for (const bin of running.bins) leadCold(bin, piece, guide)
+    running.atMs = piece.toMs
+    return
+  }
   const best = likeliest(running.bins)
   let { coldestC = Infinity, warmestC = -Infinity } = running.mark ?? {}
   for (const bin of running.bins) {
@@ -121,7 +127,7 @@ export function markAt(running: RunningProgress, atMs: number, band: Triple, isM
  * common with it was wrong. A reading in doubt only makes every bin less sure.
  */
 function measured(running: RunningProgress, reading: Reading): void {
-  const band = readingBand(reading)
+  const band = withOtherPlace(running, reading)
   if (reading.suspect) {
     for (const bin of running.bins) {
       const [cold, expected, warm] = bin.panelC
@@ -139,6 +145,13 @@ function measured(running: RunningProgress, reading: Reading): void {
     }
   }
   markAt(running, reading.atMs, outer(running), true)
+}
+
+/** Two readings close together may be of two places of the metal: the colder counts, on the warm line the warmer. */
+function withOtherPlace({ mark }: RunningProgress, reading: Reading): Triple {
+  const [low, expected, high] = readingBand(reading)
+  const isClose = mark?.isMeasured && reading.atMs - mark.atMs <= TWO_PLACES_MINUTES * MS_PER_MINUTE
+  return isClose ? [Math.min(low, mark.lowC), expected, Math.max(high, mark.highC)] : [low, expected, high]
 }
 
 function outer(running: RunningProgress): Triple {
@@ -161,7 +174,8 @@ function meet(bin: LagBin, band: Triple): void {
 /** Nobody had measured it before: its start was assumed, and rules nothing out. */
 function firstMeasured(running: RunningProgress, reading: Reading, band: Triple): void {
   const [cold, , warm] = outer(running)
-  if (band[0] < cold || band[2] > warm) contradicted(running, reading, band)
+  const sides = { cold: band[0] < cold, warm: band[2] > warm }
+  if (sides.cold || sides.warm) contradicted(running, reading, band, sides)
   for (const bin of running.bins) bin.panelC = band
 }
 
@@ -170,10 +184,15 @@ function firstMeasured(running: RunningProgress, reading: Reading, band: Triple)
  * measured is counted at the coldest of everything (on the warm line the warmest), and no guess is ruled out any
  * more.
  */
-function contradicted(running: RunningProgress, reading: Reading, band: Triple): void {
+function contradicted(
+  running: RunningProgress,
+  reading: Reading,
+  band: Triple,
+  sides = { cold: true, warm: true },
+): void {
   const { bins, curves, appliedAtMs } = running
   const mark = running.mark!
-  const since = (reading.atMs - mark.atMs) / 60_000
+  const since = (reading.atMs - mark.atMs) / MS_PER_MINUTE
   // Readings of the metal this close speak for the time between them, whatever the air was.
   const isNear = mark.isMeasured && since <= STALE_LIMIT_MINUTES[reading.source]
   const coldestC = Math.min(isNear ? mark.lowC : mark.coldestC, band[0])
@@ -182,14 +201,18 @@ function contradicted(running: RunningProgress, reading: Reading, band: Triple):
   const fresh = wholeRange(running.panelTauMinutes)
   for (let m = 0; m < MILESTONES.length; m++) {
     const i = m * LINES.length
-    const cold = mark.cold[m]! + minutes * rateAt(curves[0][m]!, coldestC)
-    const warm = mark.warm[m]! + minutes * rateAt(curves[2][m]!, warmestC)
+    const cold = sides.cold ? mark.cold[m]! + minutes * rateAt(curves[0][m]!, coldestC) : progressOf(bins, i)
+    const warm = sides.warm
+      ? mark.warm[m]! + minutes * rateAt(curves[2][m]!, warmestC)
+      : progressOf(bins, i + 2)
     const expected = Math.min(Math.max(progressOf(bins, i + 1), cold), warm)
     for (const [line, value] of [cold, expected, warm].entries()) {
       const reachedMs = reachedOf(bins, i + line)
       fresh.progress[i + line] = value
       if (value >= 1) {
-        const isOld = reachedMs !== null && (line !== 0 || mark.cold[m]! >= 1)
+        const before = line === 0 ? mark.cold[m]! : line === 2 ? mark.warm[m]! : 1
+        const isKept = line === 0 ? !sides.cold : line === 2 ? !sides.warm : true
+        const isOld = reachedMs !== null && (isKept || before >= 1)
         fresh.reachedAtMs[i + line] = isOld ? reachedMs : line === 2 ? mark.atMs : reading.atMs
       }
     }
@@ -198,10 +221,11 @@ function contradicted(running: RunningProgress, reading: Reading, band: Triple):
       count(running.countedC, i + 2, warmestC, warmestC)
     }
   }
-  const isOther = mark.isMeasured && since <= TWO_PLACES_MINUTES
-  fresh.panelC = isOther ? [Math.min(band[0], mark.lowC), band[1], Math.max(band[2], mark.highC)] : band
+  fresh.panelC = band
   running.bins = cutIntoBins(fresh, running.panelTauMinutes)
   running.epoch += 1
+  // A start that was only assumed contradicts nothing.
+  if (!mark.isMeasured) return
   running.notes = [
     ...running.notes,
     { kind: 'metalNotFollowingAir', atMs: reading.atMs, temperatureC: reading.temperatureC },

@@ -53,6 +53,8 @@ export function bondAtNoon(change: Partial<Bond> = {}): Bond {
     abandonedAt: null,
     abandonReason: null,
     panelTauMinutes: null,
+    chemistry: 'acrylic',
+    place: { fallC: [0, 4], riseC: [0, 6] },
     readings: [{ at: at(0), temperatureC: 23, accuracyC: 0, source: 'metalProbe', by: 'T' }],
     measurements: [],
     forecast: Array.from({ length: 49 }, (_, hour) => ({ at: at(hour), expectedC: 23, lowC: 20, highC: 25 })),

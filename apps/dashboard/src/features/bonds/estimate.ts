@@ -19,7 +19,15 @@ export interface Estimate {
 
 type Known = Pick<
   Bond,
-  'sheet' | 'appliedAt' | 'countsFrom' | 'readings' | 'forecast' | 'panelTauMinutes' | 'estimate'
+  | 'sheet'
+  | 'chemistry'
+  | 'place'
+  | 'appliedAt'
+  | 'countsFrom'
+  | 'readings'
+  | 'forecast'
+  | 'panelTauMinutes'
+  | 'estimate'
 >
 
 /**
@@ -60,7 +68,8 @@ function forecastOf({ forecast }: Known): Forecast {
 function compute(bond: Known, nowMs: number, forecast: Forecast): Estimate | undefined {
   try {
     return estimateBond({
-      sheet: bond.sheet,
+      sheet: { ...bond.sheet, chemistry: bond.chemistry },
+      place: bond.place,
       appliedAtMs: Date.parse(bond.appliedAt),
       countsFromMs: Date.parse(bond.countsFrom),
       // The whole reading: left out, a doubt or a wider band would let the phone say yes before the server.

@@ -1,4 +1,5 @@
 import type { ProblemReason } from '@clampclock/contracts'
+import type { MoveCheck } from '../../api/types.ts'
 import type { ReactNode } from 'react'
 import type { ServerNow } from '../../api/server-clock.ts'
 import { formatInstant, formatNear } from '../../lib/instants.ts'
@@ -12,6 +13,8 @@ interface Props {
   readonly question: string
   readonly answer: MoveAnswer
   readonly reasons: readonly ProblemReason[]
+  /** When it could be if the metal were measured now. */
+  readonly measureAgain?: MoveCheck['measureAgain']
   readonly now: ServerNow
   readonly asOf: string
   readonly zone: string
@@ -21,7 +24,17 @@ interface Props {
 }
 
 /** The plain answer with when and why. */
-export function MoveAnswerPanel({ question, answer, reasons, now, asOf, zone, yes, children }: Props) {
+export function MoveAnswerPanel({
+  question,
+  answer,
+  reasons,
+  measureAgain,
+  now,
+  asOf,
+  zone,
+  yes,
+  children,
+}: Props) {
   if (answer.kind === 'yes') {
     return (
       <Answer
@@ -44,6 +57,7 @@ export function MoveAnswerPanel({ question, answer, reasons, now, asOf, zone, ye
         word={`No, not before ${formatNear(at, zone, now.expectedMs)}`}
       >
         <Countdown remainingMs={answer.atMs - now.earliestMs} towards="ready" tone="curing" size="large" />
+        <Worth measureAgain={measureAgain} nowMs={now.expectedMs} zone={zone} insteadMs={answer.atMs} />
         <ReasonList reasons={reasons} />
         {children}
       </Answer>
@@ -55,9 +69,35 @@ export function MoveAnswerPanel({ question, answer, reasons, now, asOf, zone, ye
         <p>{`The last answer is of ${formatInstant(asOf, zone, 'clock')}. Leave it where it is until there is a new one.`}</p>
       )}
       {answer.kind === 'no' && answer.reason !== null && <p>{NEVER[answer.reason]}.</p>}
+      {answer.kind === 'no' && answer.reason !== null && (
+        <Worth measureAgain={measureAgain} nowMs={now.expectedMs} zone={zone} insteadMs={null} />
+      )}
       <ReasonList reasons={reasons} />
       {children}
     </Answer>
+  )
+}
+
+interface WorthProps {
+  readonly measureAgain: Props['measureAgain']
+  readonly nowMs: number
+  readonly zone: string
+  /** When it may be moved otherwise; null where no time can be given. */
+  readonly insteadMs: number | null
+}
+
+/** What one more reading of the metal would be worth. */
+function Worth({ measureAgain, nowMs, zone, insteadMs }: WorthProps) {
+  if (measureAgain?.readyAt.kind !== 'at') return null
+  const { at } = measureAgain.readyAt
+  if (insteadMs !== null && Date.parse(at) >= insteadMs) return null
+  const instead =
+    insteadMs === null ? '' : ` instead of ${formatNear(new Date(insteadMs).toISOString(), zone, nowMs)}`
+  return (
+    <p>
+      Measure the metal again: may open {formatNear(at, zone, nowMs)}
+      {instead}.
+    </p>
   )
 }
 

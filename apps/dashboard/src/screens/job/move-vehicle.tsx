@@ -57,6 +57,7 @@ export function MoveVehicle({ job, clocks, now, zone }: Props) {
         question="May I move the vehicle?"
         answer={answer}
         reasons={job.moveCheck.reasons}
+        measureAgain={job.moveCheck.measureAgain}
         now={now}
         asOf={job.moveCheck.asOf}
         zone={zone}

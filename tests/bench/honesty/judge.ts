@@ -1,0 +1,67 @@
+import { limitsOfPlace, type DataSheet, type Reading } from '@clampclock/cure'
+import { opensAt } from './gate.ts'
+
+const MINUTE_MS = 60_000
+
+/** One bond with what was measured and what was true. */
+export interface Case {
+  readonly name: string
+  readonly sheet: DataSheet
+  readonly appliedAtMs: number
+  readonly tauMinutes: number | undefined
+  /** In order of time. */
+  readonly readings: readonly Reading[]
+  /** Of the place, before the bond. */
+  readonly past: readonly { readonly atMs: number; readonly temperatureC: number }[]
+  /** As far as the truth is known. */
+  readonly untilMs: number
+  /** When the true share passes one, minutes after the application; Infinity where it does not. */
+  readonly oracleMinute: number
+  readonly shareAt: (minute: number) => number
+}
+
+export interface Judged {
+  readonly name: string
+  /** True share of cure when the gate opened; null where it did not open. */
+  readonly share: number | null
+  /** Longer than the oracle, as a share of its time; null where either did not open. */
+  readonly extra: number | null
+}
+
+export function judge(one: Case): Judged {
+  const { name, sheet, appliedAtMs, tauMinutes, readings, past, untilMs, oracleMinute } = one
+  const opensMs = opensAt(sheet, appliedAtMs, tauMinutes, limitsOfPlace(past), readings, untilMs)
+  if (!Number.isFinite(opensMs)) return { name, share: null, extra: null }
+  const minute = (opensMs - appliedAtMs) / MINUTE_MS
+  const extra = Number.isFinite(oracleMinute) ? minute / oracleMinute - 1 : null
+  return { name, share: one.shareAt(minute), extra }
+}
+
+export interface Figures {
+  readonly scenario: string
+  readonly bonds: number
+  /** Gates that never opened as far as was simulated; they count as the longest wait. */
+  readonly notOpened: number
+  readonly openedEarly: number
+  readonly worstShare: number | null
+  readonly medianExtraPercent: number | null
+  readonly extra95Percent: number | null
+}
+
+export function figuresOf(scenario: string, judged: readonly Judged[]): Figures {
+  const shares = judged.flatMap(({ share }) => share ?? [])
+  const extra = judged.map((one) => one.extra ?? Infinity).toSorted((a, b) => a - b)
+  const at = (q: number): number | null => {
+    const value = extra[Math.floor(q * (extra.length - 1))]
+    return value === undefined || value === Infinity ? null : Math.round(value * 1000) / 10
+  }
+  return {
+    scenario,
+    bonds: judged.length,
+    notOpened: judged.length - shares.length,
+    openedEarly: shares.filter((share) => share < 1).length,
+    worstShare: shares.length === 0 ? null : Math.floor(Math.min(...shares) * 10_000) / 10_000,
+    medianExtraPercent: at(0.5),
+    extra95Percent: at(0.95),
+  }
+}
