@@ -47,7 +47,9 @@ const cureHistory = {
     .describe('Bay air from now on, in order of time'),
   panelTauMinutes: Minutes.nullable()
     .default(null)
-    .describe('Time constant with which the panel follows bay air; null: the panel is as warm as the air'),
+    .describe(
+      'Time constant with which the panel follows bay air by its own figures; null: not known, so the outer lines take any plausible one',
+    ),
   timeZone: Zone,
 }
 

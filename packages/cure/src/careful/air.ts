@@ -43,25 +43,32 @@ export function between(
   const minutes = (second.atMs - first.atMs) / MS_PER_MINUTE
   const [a, b] = [readingBand(first), readingBand(second)]
   if (minutes <= limitMinutes) return { pieces: outwards(kind, span, a, b, doubted) }
-  const atMs = hourMarks(span)
-  const at = (ms: number): Triple => {
+  const fallsFrom = startOf(kind, a)
+  // Each straight between the hours: where two of them cross, the edge has a corner.
+  const bounds = (
+    ms: number,
+  ): { readonly low: readonly number[]; readonly high: readonly number[]; readonly c: Triple } => {
     const [since, until] = [(ms - first.atMs) / MS_PER_MINUTE, (second.atMs - ms) / MS_PER_MINUTE]
-    const share = (ms - first.atMs) / (second.atMs - first.atMs)
-    const straight = mix(a, b, share)
-    const [fallen, risen] = [
-      startOf(kind, a)[0] - afterMinutes(place.fallC, since),
-      b[0] - afterMinutes(place.riseC, until),
-    ]
-    const [up, down] = [a[2] + afterMinutes(place.riseC, since), b[2] + afterMinutes(place.fallC, until)]
+    const c = mix(a, b, (ms - first.atMs) / (second.atMs - first.atMs))
+    return {
+      c,
+      low: [c[0], fallsFrom[0] - afterMinutes(place.fallC, since), b[0] - afterMinutes(place.riseC, until)],
+      high: [c[2], a[2] + afterMinutes(place.riseC, since), b[2] + afterMinutes(place.fallC, until)],
+    }
+  }
+  const at = (ms: number): Triple => {
+    const { low, high, c } = bounds(ms)
     // Two readings further apart than the place is thought capable of: at least what lies between them may have been.
     return [
-      Math.min(straight[0], Math.max(fallen, risen)),
-      straight[1],
-      Math.max(straight[2], Math.min(up, down)),
+      Math.min(low[0]!, Math.max(low[1]!, low[2]!)),
+      c[1],
+      Math.max(high[0]!, Math.min(high[1]!, high[2]!)),
     ]
   }
   const clamped = clampedBy(doubted, at)
-  const marks = withMeetings(atMs, at)
+  const doubtedAtMs = doubted.map(({ atMs }) => atMs)
+  const hours = sortedWithin([...hourMarks(span), ...doubtedAtMs], first.atMs, second.atMs)
+  const marks = withCrossings(hours, (ms) => [bounds(ms).low, bounds(ms).high])
   const pieces = join(kind, marks, clamped)
   const coldestC = Math.min(...pieces.flatMap(({ from, to }) => [from[0], to[0]]))
   const marginC = Math.max(0, Math.min(a[0], b[0]) - coldestC)
@@ -238,27 +245,25 @@ function hourMarks({ fromMs, toMs }: { readonly fromMs: number; readonly toMs: n
   return sortedWithin(marks, fromMs, toMs)
 }
 
-/** Where two falling and rising bounds meet inside a step, the outer edge has a corner: one more mark there. */
-function withMeetings(marks: readonly number[], at: (ms: number) => Triple): readonly number[] {
+/** One more mark wherever two of the bounds cross between two marks; they are straight there. */
+function withCrossings(
+  marks: readonly number[],
+  bounds: (ms: number) => readonly (readonly number[])[],
+): readonly number[] {
   const more: number[] = [...marks]
   for (let i = 1; i < marks.length; i++) {
     const [from, to] = [marks[i - 1]!, marks[i]!]
-    // The edge is the larger of two straight lines here: convex. Its corner is found by halving on the slope.
-    for (const line of [0, 2] as const) {
-      const corner = cornerOf(from, to, (ms) => at(ms)[line])
-      if (corner !== undefined) more.push(corner)
+    const [start, end] = [bounds(from), bounds(to)]
+    for (const [side, values] of start.entries()) {
+      for (let x = 0; x < values.length; x++) {
+        for (let y = 0; y < x; y++) {
+          const [before, after] = [values[x]! - values[y]!, end[side]![x]! - end[side]![y]!]
+          if (before * after < 0) more.push(from + ((to - from) * before) / (before - after))
+        }
+      }
     }
   }
   return sortedWithin(more, marks[0]!, marks.at(-1)!)
-}
-
-function cornerOf(from: number, to: number, value: (ms: number) => number): number | undefined {
-  const step = (to - from) / 1000
-  if (!(step > 0)) return undefined
-  const [s0, s1] = [(value(from + step) - value(from)) / step, (value(to) - value(to - step)) / step]
-  if (Math.abs(s1 - s0) < 1e-12) return undefined
-  const corner = (value(to) - value(from) - s1 * (to - from)) / (s0 - s1) + from
-  return corner > from + 1 && corner < to - 1 ? Math.round(corner) : undefined
 }
 
 function sortedWithin(marks: readonly number[], fromMs: number, toMs: number): number[] {

@@ -28,8 +28,8 @@ const FASTEST_SHARE = 0.4
 /** A lag faster, and slower, than any that a shop's panel has been seen to have, minutes. Common practice, no source. */
 const FASTEST_MINUTES = 2
 const SLOWEST_MINUTES = 240
-/** What is taken as expected where nothing is known of the panel, minutes. */
-const USUAL_MINUTES = 20
+/** Where nothing is known of the panel it is expected to be as warm as the air: it follows at once, minutes. */
+const AT_ONCE_MINUTES = 1e-4
 /** One e-fold off the panel's own figure weighs as much as a reading that is off by its accuracy. */
 const MISFIT_PER_E_FOLD = 1
 
@@ -40,7 +40,7 @@ export function wholeRange(tauMinutes: number | null): LagBin {
   const [fast, slow] = lagRange(tauMinutes)
   return {
     fastMinutes: fast,
-    expectedMinutes: tauMinutes ?? USUAL_MINUTES,
+    expectedMinutes: tauMinutes ?? AT_ONCE_MINUTES,
     slowMinutes: slow,
     panelC: [0, 0, 0],
     progress: Array.from({ length: figures }, () => 0),
@@ -50,25 +50,29 @@ export function wholeRange(tauMinutes: number | null): LagBin {
 }
 
 function lagRange(tauMinutes: number | null): readonly [fast: number, slow: number] {
-  if (tauMinutes === null) return [FASTEST_MINUTES, SLOWEST_MINUTES]
+  if (tauMinutes === null) return [AT_ONCE_MINUTES, SLOWEST_MINUTES]
   return [FASTEST_SHARE * tauMinutes, Math.max(SLOWEST_MINUTES, 2 * tauMinutes)]
 }
 
 /** The range cut into bins of one ratio, each where `from` stands. */
 export function cutIntoBins(from: LagBin, tauMinutes: number | null): LagBin[] {
   const [fast, slow] = lagRange(tauMinutes)
-  const usual = tauMinutes ?? USUAL_MINUTES
-  const edge = (i: number): number => fast * (slow / fast) ** (i / BINS)
-  return Array.from({ length: BINS }, (_, i) => {
+  const usual = tauMinutes ?? AT_ONCE_MINUTES
+  // Of a panel of which nothing is known the first bin holds all that is quicker than any panel.
+  const [cuts, startMinutes] = tauMinutes === null ? [BINS - 1, FASTEST_MINUTES] : [BINS, fast]
+  const edge = (i: number): number => (i < 0 ? fast : startMinutes * (slow / startMinutes) ** (i / cuts))
+  return Array.from({ length: BINS }, (_, n) => {
+    const i = n - (BINS - cuts)
     const [fastMinutes, slowMinutes] = [edge(i), edge(i + 1)]
     const holdsUsual = fastMinutes <= usual && usual < slowMinutes
     const expectedMinutes = holdsUsual ? usual : Math.sqrt(fastMinutes * slowMinutes)
+    const folds = Math.log(Math.max(expectedMinutes, FASTEST_MINUTES) / Math.max(usual, FASTEST_MINUTES))
     return {
       ...copyOf(from),
       fastMinutes,
       expectedMinutes,
       slowMinutes,
-      misfit: MISFIT_PER_E_FOLD * Math.log(expectedMinutes / usual) ** 2,
+      misfit: MISFIT_PER_E_FOLD * folds ** 2,
     }
   })
 }

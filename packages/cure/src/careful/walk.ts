@@ -3,6 +3,7 @@ import { MILESTONES } from '../data-sheet.ts'
 import type { EstimateNote } from '../notes.ts'
 import { rateAt } from '../rate-curve.ts'
 import { STALE_LIMIT_MINUTES, type Reading } from '../reading.ts'
+import { arcC } from '../temperature-arc.ts'
 import { LINES, readingBand, type Triple } from '../temperature-line.ts'
 import { partOf, type Piece } from './air.ts'
 import {
@@ -88,8 +89,9 @@ function leadAll(running: RunningProgress, piece: Piece, guide: Guide): void {
   let { coldestC = Infinity, warmestC = -Infinity } = running.mark ?? {}
   for (const bin of running.bins) {
     const arcs = lead(bin, piece, guide)
-    coldestC = Math.min(coldestC, bin.panelC[0])
-    warmestC = Math.max(warmestC, bin.panelC[2])
+    // Each arc only rises or only falls: its end is its extreme.
+    for (const arc of arcs[0]!) coldestC = Math.min(coldestC, arcC(arc, arc.minutes))
+    for (const arc of arcs[2]!) warmestC = Math.max(warmestC, arcC(arc, arc.minutes))
     if (bin !== best || piece.toMs <= guide.appliedAtMs) continue
     running.notes = passed(running.notes, arcs, piece, guide, {
       ...running.sheet,
@@ -203,7 +205,7 @@ function contradicted(
     const i = m * LINES.length
     const cold = sides.cold ? mark.cold[m]! + minutes * rateAt(curves[0][m]!, coldestC) : progressOf(bins, i)
     const warm = sides.warm
-      ? mark.warm[m]! + minutes * rateAt(curves[2][m]!, warmestC)
+      ? Math.max(progressOf(bins, i + 2), mark.warm[m]! + minutes * rateAt(curves[2][m]!, warmestC))
       : progressOf(bins, i + 2)
     const expected = Math.min(Math.max(progressOf(bins, i + 1), cold), warm)
     for (const [line, value] of [cold, expected, warm].entries()) {
