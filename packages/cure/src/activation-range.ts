@@ -1,5 +1,5 @@
 import type { Range } from '@clampclock/quantities'
-import { GAS_CONSTANT } from './arrhenius-fit.ts'
+import { GAS_CONSTANT } from './gas-constant.ts'
 
 /** What a two-part structural adhesive is made of. */
 export type AdhesiveChemistry = 'acrylic' | 'epoxy' | 'polyurethane'

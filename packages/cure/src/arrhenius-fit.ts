@@ -1,9 +1,9 @@
 import { celsiusToKelvin, requireInRange, requirePositive } from '@clampclock/quantities'
 import { PLAUSIBLE_TEMPERATURE_C } from './data-sheet.ts'
+import { GAS_CONSTANT } from './gas-constant.ts'
 import { studentT } from './student-t.ts'
 
-/** J/(mol K). Exact since 2019 (SI brochure). */
-export const GAS_CONSTANT = 8.314462618
+export { GAS_CONSTANT }
 
 export interface MeasuredTime {
   readonly temperatureC: number

@@ -86,14 +86,7 @@ export {
   type RateCurve,
   type TimeAtTemperature,
 } from './rate-curve.ts'
-export {
-  GAP_MARGIN_C,
-  GAP_MARGIN_PER_HOUR_C,
-  STALE_LIMIT_MINUTES,
-  type ForecastPoint,
-  type Reading,
-  type ReadingSource,
-} from './reading.ts'
+export { STALE_LIMIT_MINUTES, type ForecastPoint, type Reading, type ReadingSource } from './reading.ts'
 export { combineAir, type AirSample, type Thermometer } from './bay-air.ts'
 export { judgeAir, type AirContext } from './air-quality.ts'
 export {

@@ -115,7 +115,7 @@ export function take(running: RunningProgress, reading: Reading, scratch: Scratc
 }
 
 /** Readings of the air that are in doubt and wait. */
-export function doubts(running: Pick<ProgressState, 'pending'>): readonly Reading[] {
+function doubts(running: Pick<ProgressState, 'pending'>): readonly Reading[] {
   return running.pending.filter(({ suspect, source }) => suspect && source === 'bayAir')
 }
 

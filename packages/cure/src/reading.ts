@@ -37,19 +37,6 @@ export const STALE_LIMIT_MINUTES: Readonly<Record<ReadingSource, number>> = {
   bayAir: 60,
 }
 
-/** Taken off the colder end of a gap at its stale limit, degC. Common practice, no source. */
-export const GAP_MARGIN_C = 2
-
-/**
- * Taken off for each further hour of the gap, degC/h: an unheated shop's evening. Common practice, no source.
- */
-export const GAP_MARGIN_PER_HOUR_C = 1
-
-/** What is taken off the colder end (and added to the warmer) when a gap of `gapMinutes` is bridged, degC. */
-export function gapMarginC(gapMinutes: number, limitMinutes: number): number {
-  return GAP_MARGIN_C + (GAP_MARGIN_PER_HOUR_C * Math.max(0, gapMinutes - limitMinutes)) / 60
-}
-
 const ACCURACY_C: Range = { min: 0, max: 20 }
 
 /**

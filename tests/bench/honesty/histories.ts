@@ -6,13 +6,16 @@ import type { Case } from './judge.ts'
 
 const MINUTE_MS = 60_000
 
+/** As `Reading`, but the accuracy may be left out. */
+type Row<T> = Omit<T, 'atMs' | 'accuracyC'> & { readonly accuracyC?: number }
+
 interface Line {
   readonly name?: string
   readonly sheet: DataSheet
   readonly appliedAt: string | number
   readonly panelTauMinutes?: number
-  readonly readings: readonly Omit<Reading, 'atMs'>[]
-  readonly air?: readonly Omit<Reading, 'atMs' | 'source'>[]
+  readonly readings: readonly Row<Reading>[]
+  readonly air?: readonly Omit<Row<Reading>, 'source'>[]
   readonly history?: readonly { readonly temperatureC: number }[]
   readonly truth: readonly (readonly [at: string | number, metalC: number])[]
 }

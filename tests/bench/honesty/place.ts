@@ -1,7 +1,7 @@
 /** A bay's air, minute by minute, by a small building of its own: nothing of packages/cure is used here. */
 import { between, type Random } from './random.ts'
 
-export const MINUTES_PER_DAY = 1440
+const MINUTES_PER_DAY = 1440
 
 export interface Weather {
   /** The heating fails this many minutes after the bond is made; Infinity where it does not. */

@@ -3,9 +3,6 @@ import { MILESTONES } from '../data-sheet.ts'
 import type { RateCurve } from '../rate-curve.ts'
 import { LINES, type Triple } from '../temperature-line.ts'
 
-/** Nine figures: milestone by milestone, in each the cold, the expected and the warm line. */
-export type PerMilestoneAndLine<T> = readonly T[]
-
 /**
  * One guess at how fast the metal follows the air: its time constant lies between two bounds, and the two outer
  * lines hold for any that does. Plain data.
@@ -16,6 +13,7 @@ export interface LagBin {
   readonly slowMinutes: number
   /** The metal, degC, on the three lines. */
   panelC: Triple
+  /** Nine figures: milestone by milestone, in each the cold, the expected and the warm line. */
   progress: number[]
   reachedAtMs: (number | null)[]
   /** How badly it foretold the metal readings, and how far it is from what the panel's own figures say. */
