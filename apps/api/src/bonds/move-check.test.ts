@@ -53,7 +53,13 @@ describe('vehicleCheck', () => {
   })
 
   it('lets a vehicle without bonds, or with ready ones only, go now', () => {
-    expect(vehicleCheck([], now)).toEqual({ mayMove: true, asOf: now, readyAt: at(0), reasons: [], measureAgain: null })
+    expect(vehicleCheck([], now)).toEqual({
+      mayMove: true,
+      asOf: now,
+      readyAt: at(0),
+      reasons: [],
+      measureAgain: null,
+    })
     expect(vehicleCheck([attempt('a', 'clamped', check(at(-3), []))], now).mayMove).toBe(true)
   })
 
