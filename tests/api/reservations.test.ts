@@ -36,6 +36,12 @@ describe.each(KINDS)('reservations, on the %s database', (kind) => {
       startsAt,
       endsAt: new Date(Date.parse(startsAt) + hours * 3_600_000).toISOString(),
     })
+  const needOf = async (orderId: string) => {
+    const { joints } = await test.owner.read<{ joints: { amountNeededMl: number }[] }>(
+      `/v1/repairOrders/${orderId}`,
+    )
+    return joints[0]!.amountNeededMl
+  }
   const alerts = async () => {
     await watchAll(test.database, test.clock.now)
     const { items } = await test.owner.read<{ items: { message: string; repairOrderId: string }[] }>(
@@ -95,6 +101,32 @@ describe.each(KINDS)('reservations, on the %s database', (kind) => {
       application(shop, piece!.id, { amountMl: 130, bayId: shop.otherBayId }),
     )
     expect((await test.owner.read<Kept>(`/v1/reservations?shopId=${shop.shopId}`)).items).toEqual([])
+  })
+
+  it('never refuses to a joint what is kept for it, written in whole millilitres, nor leaves the other short', async () => {
+    await fresh()
+    await steadyAir(test.owner, shop.sensorId, 23, NOON)
+    const [piece] = await receive(test.owner, shop)
+    const a = await makeJoint(test.owner, shop)
+    const b = await makeJoint(test.owner, shop, LONG)
+    const needs = await Promise.all([a, b].map(({ orderId }) => needOf(orderId)))
+    expect(needs.every((ml) => !Number.isInteger(ml))).toBe(true)
+    await test.owner.made(`/v1/cartridges/${piece!.id}/opening`)
+    await test.owner.made(`/v1/cartridges/${piece!.id}/correction`, {
+      remainingMl: Math.round((needs[0]! + needs[1]!) * 1000) / 1000,
+      reason: 'Weighed',
+    })
+    await kept(a.jointId)
+    await kept(b.jointId)
+    for (const [i, { jointId }] of [a, b].entries())
+      await test.owner.made(
+        `/v1/joints/${jointId}/bonds`,
+        application(shop, piece!.id, {
+          amountMl: Math.ceil(needs[i]!),
+          bayId: i === 0 ? shop.bayId : shop.otherBayId,
+        }),
+      )
+    expect(await test.owner.read(`/v1/cartridges/${piece!.id}`)).toMatchObject({ state: 'empty' })
   })
 
   it('keeps another when the kept one will not do, and says so; and says when nothing is left', async () => {

@@ -1,6 +1,7 @@
 export * from './calendar.ts'
 export * from './check.ts'
 export * from './duration.ts'
+export * from './enough.ts'
 export * from './length.ts'
 export * from './money.ts'
 export * from './range.ts'

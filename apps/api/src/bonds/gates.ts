@@ -1,5 +1,6 @@
 import type { BodyOf, bondRoutes, ProblemReason } from '@clampclock/contracts'
 import { applicationFaults, dewPointC } from '@clampclock/cure'
+import { takenMl, wholeMl } from '@clampclock/quantities'
 import { NEVER_OVERRIDABLE, usabilityFaults } from '@clampclock/stock'
 import type { Actor } from '../access/actor.ts'
 import type { Tx } from '../database/database.ts'
@@ -11,8 +12,9 @@ import { writtenAt } from '../http/dates.ts'
 import { reservedReasons } from '../reservations/for-bond.ts'
 import { cartridgeRow, type CartridgeRow } from '../stock/cartridge-store.ts'
 import { faultSentence, usability } from '../stock/cartridges.ts'
+import { toMl, toUl } from '../stock/volumes.ts'
 import { applicationReason } from './application-reason.ts'
-import type { JointRow } from './joint-store.ts'
+import { amountNeededMl, type JointRow } from './joint-store.ts'
 import { hygrometerReasons, qualifiedFor, thermometerReasons, type Qualified } from './who-and-with-what.ts'
 
 export type Application = BodyOf<typeof bondRoutes.startBond>
@@ -123,6 +125,7 @@ async function readCartridges(
   if (new Set(wanted.map(({ cartridgeId }) => cartridgeId)).size < wanted.length) {
     throw invalidField('body.moreCartridges', 'names a cartridge twice', 'Give its whole amount once')
   }
+  const neededMl = toMl(toUl(amountNeededMl(joint)))
   const rows = new Map<string, CartridgeRow>()
   // In one order for everybody, so that two people who reach for the same two cartridges cannot wait for each other.
   for (const { cartridgeId } of wanted.toSorted((a, b) => a.cartridgeId.localeCompare(b.cartridgeId))) {
@@ -136,7 +139,12 @@ async function readCartridges(
     }
     rows.set(cartridgeId, row)
   }
-  return wanted.map(({ cartridgeId, amountMl }) => ({ row: rows.get(cartridgeId)!, amountMl }))
+  return wanted.map(({ cartridgeId, amountMl }) => {
+    const row = rows.get(cartridgeId)!
+    // Who writes the need in whole mL takes the need: the rest may be kept for another joint.
+    const isNeed = wanted.length === 1 && amountMl === wholeMl(neededMl)
+    return { row, amountMl: takenMl(isNeed ? neededMl : amountMl, toMl(row.remaining_ul)) }
+  })
 }
 
 const WHICH_INSTANT =

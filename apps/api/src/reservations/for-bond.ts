@@ -1,4 +1,5 @@
 import type { ProblemReason } from '@clampclock/contracts'
+import { wholeMl } from '@clampclock/quantities'
 import type { Tx } from '../database/database.ts'
 import type { CartridgeRow } from '../stock/cartridge-store.ts'
 import { toMl, toUl } from '../stock/volumes.ts'
@@ -11,12 +12,15 @@ export async function reservedReasons(
   jointId: string,
   taken: readonly { readonly row: CartridgeRow; readonly amountMl: number }[],
 ): Promise<ProblemReason[]> {
-  const others = await openReservations(tx, {
-    cartridgeId: { in: taken.map(({ row }) => row.id) },
-    jointId: { not: jointId },
-  })
+  const open = await openReservations(tx, { cartridgeId: { in: taken.map(({ row }) => row.id) } })
   return taken.flatMap(({ row, amountMl }) => {
-    const kept = others.filter(({ cartridgeId }) => cartridgeId === row.id)
+    const here = open.filter(({ cartridgeId }) => cartridgeId === row.id)
+    const kept = here.filter((each) => each.jointId !== jointId)
+    const ownUl = here
+      .filter((each) => each.jointId === jointId)
+      .reduce((sum, each) => sum + each.amountUl, 0)
+    // What is kept for this very joint is its own, written in whole mL as people do.
+    if (ownUl > 0 && amountMl <= wholeMl(toMl(ownUl))) return []
     const keptUl = kept.reduce((sum, { amountUl }) => sum + amountUl, 0)
     const [first] = kept
     if (!first || row.remaining_ul - keptUl >= toUl(amountMl)) return []

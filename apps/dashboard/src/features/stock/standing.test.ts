@@ -35,6 +35,27 @@ describe('standingOf', () => {
   })
 })
 
+it('offers what is kept for this very joint before all, unless it may not be used', () => {
+  const list = [
+    { ...good, id: 'openedEnough', state: 'opened' as const },
+    { ...good, id: 'kept' },
+    { ...good, id: 'keptDead', effectiveExpiryAt: '2031-05-01T06:00:00Z' },
+  ]
+  expect(list.sort(byUsefulness(50, now, ['kept', 'keptDead'])).map(({ id }) => id)).toEqual([
+    'kept',
+    'openedEnough',
+    'keptDead',
+  ])
+})
+
+it('takes an opened one that holds 52.97 for a need that reads 53', () => {
+  const list = [
+    { ...good, id: 'sealed' },
+    { ...good, id: 'opened', state: 'opened' as const, remainingMl: 52.97 },
+  ]
+  expect(list.sort(byUsefulness(52.9704, now))[0]!.id).toBe('opened')
+})
+
 it('offers the opened one that suffices first, then by expiry, and the unusable last', () => {
   const list = [
     { ...good, id: 'late' },

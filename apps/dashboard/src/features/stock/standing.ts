@@ -1,3 +1,4 @@
+import { isEnoughMl } from '@clampclock/quantities'
 import type { Cartridge } from '../../api/types.ts'
 import type { Tone } from '../../ui/tone.ts'
 
@@ -48,12 +49,16 @@ export function standingOf(cartridge: Known, nowMs: number): Standing {
   }
 }
 
-/** For choosing one for a job: usable ones first, opened before sealed where they suffice, soonest to die first. */
-export function byUsefulness(needMl: number, nowMs: number) {
-  const rank = (cartridge: Known & Pick<Cartridge, 'remainingMl'>) => {
-    if (!standingOf(cartridge, nowMs).mayUse) return 2
-    return cartridge.state === 'opened' && cartridge.remainingMl >= needMl ? 0 : 1
+/**
+ * For choosing one for a job: of the usable ones first what is kept for this very joint, opened before sealed where they
+ * suffice, soonest to die first.
+ */
+export function byUsefulness(needMl: number, nowMs: number, keptIds: readonly string[] = []) {
+  const rank = (cartridge: Known & Pick<Cartridge, 'id' | 'remainingMl'>) => {
+    if (!standingOf(cartridge, nowMs).mayUse) return 3
+    if (keptIds.includes(cartridge.id)) return 0
+    return cartridge.state === 'opened' && isEnoughMl(cartridge.remainingMl, needMl) ? 1 : 2
   }
-  return <C extends Known & Pick<Cartridge, 'remainingMl'>>(a: C, b: C): number =>
+  return <C extends Known & Pick<Cartridge, 'id' | 'remainingMl'>>(a: C, b: C): number =>
     rank(a) - rank(b) || Date.parse(a.effectiveExpiryAt) - Date.parse(b.effectiveExpiryAt)
 }

@@ -1,3 +1,4 @@
+import { wholeMl } from '@clampclock/quantities'
 import { Button } from '@mantine/core'
 import { Link } from '@tanstack/react-router'
 import { Droplets } from 'lucide-react'
@@ -33,7 +34,7 @@ export function JointCard({ joint, job }: Props) {
       <header className={styles['head']}>
         <h2>{joint.name}</h2>
         <p>
-          {joint.productName} · needs {Math.ceil(joint.amountNeededMl)} mL
+          {joint.productName} · needs {wholeMl(joint.amountNeededMl)} mL
         </p>
         <p>
           <strong>{SAFETY_CLASS[joint.safetyClass]}</strong>. {SAFETY_DEMAND[joint.safetyClass]}.

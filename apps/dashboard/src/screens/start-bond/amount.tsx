@@ -1,3 +1,4 @@
+import { wholeMl } from '@clampclock/quantities'
 import { NumberInput } from '@mantine/core'
 import type { Draft } from './application.ts'
 import { Step } from './step.tsx'
@@ -13,7 +14,7 @@ export function Amount({ draft, neededMl, fault, onChange }: Props) {
   return (
     <Step
       title="4. Amount"
-      hint={`Bead, skim coat, nozzle and waste of this joint: ${Math.ceil(neededMl)} mL.`}
+      hint={`Bead, skim coat, nozzle and waste of this joint: ${wholeMl(neededMl)} mL.`}
     >
       <NumberInput
         label="Out of the cartridges"

@@ -1,3 +1,4 @@
+import { isEnoughMl, wholeMl } from '@clampclock/quantities'
 import { Button } from '@mantine/core'
 import { useState } from 'react'
 import type { Cartridge } from '../../api/types.ts'
@@ -13,6 +14,7 @@ interface Props {
   /** The most useful first. */
   readonly cartridges: readonly Cartridge[]
   readonly chosen: readonly string[]
+  readonly keptIds: readonly string[]
   readonly needMl: number
   readonly fault: string | undefined
   readonly onChange: (chosen: readonly string[]) => void
@@ -21,19 +23,19 @@ interface Props {
 const SHOWN_AT_FIRST = 5
 
 /** Which cartridge, or which several where one does not suffice. */
-export function CartridgeChoice({ cartridges, chosen, needMl, fault, onChange }: Props) {
+export function CartridgeChoice({ cartridges, chosen, keptIds, needMl, fault, onChange }: Props) {
   const [showsAll, setShowsAll] = useState(false)
   const held = cartridges
     .filter(({ id }) => chosen.includes(id))
     .reduce((sum, { remainingMl }) => sum + remainingMl, 0)
-  const isShort = chosen.length > 0 && held < needMl
+  const isShort = chosen.length > 0 && !isEnoughMl(held, needMl)
   const shown = showsAll ? cartridges : cartridges.slice(0, SHOWN_AT_FIRST)
   const toggle = (id: string) =>
     onChange(chosen.includes(id) ? chosen.filter((other) => other !== id) : [...chosen, id])
   return (
     <Step
       title="1. Cartridge"
-      hint="The soonest to die first; an opened one that suffices before a sealed one."
+      hint="Kept for this joint first; then the soonest to die; an opened one that suffices before a sealed one."
       fault={fault}
     >
       {cartridges.length === 0 && <Mark tone="danger">No cartridge of this product in the shop</Mark>}
@@ -42,6 +44,7 @@ export function CartridgeChoice({ cartridges, chosen, needMl, fault, onChange }:
           <Choice
             key={cartridge.id}
             cartridge={cartridge}
+            isKept={keptIds.includes(cartridge.id)}
             isChosen={chosen.includes(cartridge.id)}
             onToggle={() => toggle(cartridge.id)}
           />
@@ -55,7 +58,7 @@ export function CartridgeChoice({ cartridges, chosen, needMl, fault, onChange }:
       {isShort && (
         <p style={{ margin: '0.5rem 0 0' }}>
           <Mark tone="warning">
-            {`${Math.round(held)} mL chosen, ${Math.ceil(needMl)} mL needed: choose one more`}
+            {`${Math.round(held)} mL chosen, ${wholeMl(needMl)} mL needed: choose one more`}
           </Mark>
         </p>
       )}
@@ -65,11 +68,12 @@ export function CartridgeChoice({ cartridges, chosen, needMl, fault, onChange }:
 
 interface ChoiceProps {
   readonly cartridge: Cartridge
+  readonly isKept: boolean
   readonly isChosen: boolean
   readonly onToggle: () => void
 }
 
-function Choice({ cartridge, isChosen, onToggle }: ChoiceProps) {
+function Choice({ cartridge, isKept, isChosen, onToggle }: ChoiceProps) {
   const nowMs = useNow(60_000)
   const standing = standingOf(cartridge, nowMs)
   const expires = formatDistance(Date.parse(cartridge.effectiveExpiryAt), nowMs)
@@ -83,6 +87,7 @@ function Choice({ cartridge, isChosen, onToggle }: ChoiceProps) {
           {cartridge.lotNumber}
           {cartridge.locationName !== null && ` · ${cartridge.locationName}`}
         </small>
+        {isKept && <small>Kept for this joint</small>}
         {!standing.mayUse && <small>{standing.sentence}</small>}
       </span>
       <span>

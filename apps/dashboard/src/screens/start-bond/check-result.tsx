@@ -1,4 +1,4 @@
-import { formatMinutes, formatTemperature } from '@clampclock/quantities'
+import { formatMinutes, formatTemperature, wholeMl } from '@clampclock/quantities'
 import { GateList } from '../../features/bonds/gates/gate-list.tsx'
 import type { Written } from '../../features/bonds/gates/refusal.ts'
 import { confirmedOf, meantC } from '../../features/readings/questions.ts'
@@ -74,7 +74,7 @@ export function CheckResult({
                 answer.handlingTimeMinutes === null ? null : formatMinutes(answer.handlingTimeMinutes, 'up'),
               ],
               ['Dew point', formatTemperature(answer.dewPointC, unit)],
-              ['Amount needed', `${Math.ceil(answer.amountNeededMl)} mL`],
+              ['Amount needed', `${wholeMl(answer.amountNeededMl)} mL`],
             ]}
           />
         )}

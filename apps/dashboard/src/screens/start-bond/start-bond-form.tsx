@@ -1,3 +1,4 @@
+import { wholeMl } from '@clampclock/quantities'
 import { Button } from '@mantine/core'
 import { useQuery } from '@tanstack/react-query'
 import { Droplets, ListChecks } from 'lucide-react'
@@ -28,9 +29,11 @@ interface Props {
   readonly dispensers: readonly Dispenser[]
   readonly bays: readonly Resource[]
   readonly instruments: readonly Instrument[]
+  /** What is kept for this very joint. */
+  readonly keptIds: readonly string[]
 }
 
-export function StartBondForm({ job, joint, cartridges, dispensers, bays, instruments }: Props) {
+export function StartBondForm({ job, joint, cartridges, dispensers, bays, instruments, keptIds }: Props) {
   const unit = unitOf(useShop(job.shopId))
   const nowMs = useNow(60_000)
   const [isAsked, setAsked] = useState(false)
@@ -43,7 +46,7 @@ export function StartBondForm({ job, joint, cartridges, dispensers, bays, instru
     airC: undefined,
     humidityPercent: undefined,
     hygrometerId: '',
-    amountMl: Math.ceil(joint.amountNeededMl),
+    amountMl: wholeMl(joint.amountNeededMl),
     prepared: { surfaces: false, dryFit: false, skimCoat: false },
     overrides: {},
     confirmed: [],
@@ -63,7 +66,7 @@ export function StartBondForm({ job, joint, cartridges, dispensers, bays, instru
     const isOther = 'panelC' in change || 'airC' in change || 'thermometer' in change
     setDraft((old) => ({ ...old, ...(isOther ? { confirmed: [] } : {}), ...change }))
   }
-  const sorted = [...cartridges].sort(byUsefulness(joint.amountNeededMl, nowMs))
+  const sorted = [...cartridges].sort(byUsefulness(joint.amountNeededMl, nowMs, keptIds))
   const bonding = useStartBond(joint, job, cartridges)
   const missing = isAsked ? missingIn(filled) : []
   const faultOf = (field: string) => missing.find((entry) => entry.field === field)?.message
@@ -75,6 +78,7 @@ export function StartBondForm({ job, joint, cartridges, dispensers, bays, instru
     <div>
       <CartridgeChoice
         cartridges={sorted}
+        keptIds={keptIds}
         chosen={draft.cartridgeIds}
         needMl={draft.amountMl ?? joint.amountNeededMl}
         fault={faultOf('cartridge')}

@@ -1,9 +1,9 @@
-import { useInfiniteQuery, useQuery } from '@tanstack/react-query'
+import { useInfiniteQuery, useQueries, useQuery } from '@tanstack/react-query'
 import { Link, useParams } from '@tanstack/react-router'
 import { repairQueries } from '../../api/queries/repairs.ts'
 import { shopQueries } from '../../api/queries/shops.ts'
 import { stockQueries } from '../../api/queries/stock.ts'
-import type { Joint, RepairOrderDetail } from '../../api/types.ts'
+import type { Cartridge, Joint, RepairOrderDetail } from '../../api/types.ts'
 import { Page } from '../../ui/page.tsx'
 import { Answered, Empty, Loading } from '../../ui/waiting.tsx'
 import { StartBondForm } from './start-bond-form.tsx'
@@ -28,6 +28,10 @@ function JointReady({ job, joint }: { readonly job: RepairOrderDetail; readonly 
   const cartridges = useInfiniteQuery(stockQueries.cartridges({ shopId, productId: joint.productId }))
   const dispensers = useQuery(shopQueries.dispensers(shopId))
   const resources = useQuery(shopQueries.resources(shopId))
+  const kept = useQuery(stockQueries.reservations({ jointId: joint.id }))
+  const keptIds = (kept.data?.items ?? []).map(({ cartridgeId }) => cartridgeId)
+  // Beyond the first page of the shop's cartridges as well.
+  const keptOnes = useQueries({ queries: keptIds.map((id) => stockQueries.cartridge(id)) })
   const instruments = useQuery(shopQueries.instruments(shopId))
   const back = (
     <Link to="/jobs/$repairOrderId" params={{ repairOrderId: job.id }}>
@@ -48,9 +52,13 @@ function JointReady({ job, joint }: { readonly job: RepairOrderDetail; readonly 
           ) : (
             <StartBondForm
               instruments={instruments.data.items}
+              keptIds={keptIds}
               job={job}
               joint={joint}
-              cartridges={pages.flatMap((page) => page.items)}
+              cartridges={withKept(
+                pages.flatMap((page) => page.items),
+                keptOnes.flatMap(({ data }) => (data === undefined ? [] : [data])),
+              )}
               dispensers={dispensers.data.items.filter(({ active }) => active)}
               bays={resources.data.items.filter(({ kind, active }) => kind === 'bay' && active)}
             />
@@ -59,4 +67,8 @@ function JointReady({ job, joint }: { readonly job: RepairOrderDetail; readonly 
       </Answered>
     </Page>
   )
+}
+
+function withKept(listed: readonly Cartridge[], kept: readonly Cartridge[]): readonly Cartridge[] {
+  return [...listed, ...kept.filter(({ id }) => listed.every((other) => other.id !== id))]
 }
