@@ -21,6 +21,7 @@ describe('applicationFaults', () => {
   it('counts the accuracy of the thermometer against us at both ends', () => {
     expect(kinds({ panelC: 10, panelAccuracyC: 0 })).toEqual([])
     expect(kinds({ panelC: 10, panelAccuracyC: 0.1 })).toEqual(['tooCold'])
+    expect(kinds({ panelC: 35, panelAccuracyC: 0 })).toEqual([])
     expect(kinds({ panelC: 35, panelAccuracyC: 0.1 })).toEqual(['tooHot'])
     expect(kinds({ panelC: 15, panelAccuracyC: 0.5, dewPointC: 11.8 })).toEqual(['nearDewPoint'])
   })
@@ -37,8 +38,13 @@ describe('applicationFaults', () => {
 
   it('refuses humidity without air temperature, and figures that no instrument shows', () => {
     expect(() => kinds({ panelC: 20, relativeHumidityPercent: 50 })).toThrow(/airC is missing/)
-    expect(() => kinds({ panelC: NaN })).toThrow(/panelC is NaN/)
-    expect(() => kinds({ panelC: 20, panelAccuracyC: -1 })).toThrow(/panelAccuracyC is -1/)
+    expect(() => kinds({ panelC: NaN })).toThrow(/panelC is NaN.*degC.*measure the panel again/)
+    expect(() => kinds({ panelC: 20, panelAccuracyC: -1 })).toThrow(
+      /panelAccuracyC is -1.*degC.*give the accuracy of the thermometer/,
+    )
+    expect(() => kinds({ panelC: 20, dewPointC: 900 })).toThrow(
+      /dewPointC is 900.*degC.*check the hygrometer/,
+    )
     expect(() => kinds({ panelC: 20, airC: 20, relativeHumidityPercent: 0 })).toThrow(
       /relativeHumidityPercent is 0/,
     )

@@ -102,6 +102,111 @@ describe('jointStanding', () => {
   })
 })
 
+describe('a joint that is finished', () => {
+  it.each(TABLE)('%s', (_, attempts, state) => {
+    const isFinished = ['neverBonded', 'releasedReady', 'accepted'].includes(state)
+    expect(jointStanding(attempts).isFinished).toBe(isFinished)
+  })
+
+  it('says of which attempt it speaks: the last of those that stand alike, the gravest of all', () => {
+    expect(jointStanding([]).attempt).toBeNull()
+    expect(jointStanding([attempt('lifted'), attempt('released')]).attempt).toBe(1)
+    const early = attempt('released', [['earlyRelease']])
+    expect(jointStanding([early, attempt('released')]).attempt).toBe(0)
+    expect(jointStanding([early, early, attempt('lifted')]).attempt).toBe(1)
+  })
+})
+
+describe('departures that do not belong together', () => {
+  it.each<[string, Attempt, string]>([
+    [
+      'accepted for what was left on it, with a late clamp that nobody answered for',
+      attempt('abandoned', [['leftWithAdhesive', 'inspectedAndAccepted'], ['clampedAfterWorkTime']]),
+      'closedLate',
+    ],
+    [
+      'accepted for what was left on it, to be redone for another reason',
+      attempt('abandoned', [
+        ['leftWithAdhesive', 'inspectedAndAccepted'],
+        ['clampedAfterWorkTime', 'redone'],
+      ]),
+      'toBeRedone',
+    ],
+    [
+      'abandoned, accepted for something else than what was left on it',
+      attempt('abandoned', [['clampedAfterWorkTime', 'inspectedAndAccepted'], ['leftWithAdhesive']]),
+      'abandoned',
+    ],
+    [
+      'lifted, accepted for something else than what was left on it',
+      attempt('lifted', [['clampedAfterWorkTime', 'inspectedAndAccepted'], ['leftWithAdhesive']]),
+      'lifted',
+    ],
+    ['released with adhesive left on it', attempt('released', [['leftWithAdhesive']]), 'abandoned'],
+    [
+      'early and late: the early release first',
+      attempt('released', [['clampedAfterWorkTime'], ['earlyRelease']]),
+      'releasedEarly',
+    ],
+    [
+      'late and against a refusal: the refusal first',
+      attempt('released', [['clampedAfterWorkTime'], ['appliedAgainstRefusal']]),
+      'appliedAgainstRefusal',
+    ],
+    [
+      'redone for one thing, open for another',
+      attempt('released', [['clampedAfterWorkTime', 'redone'], ['earlyRelease']]),
+      'releasedEarly',
+    ],
+    [
+      'redone for one thing, accepted for another',
+      attempt('released', [
+        ['clampedAfterWorkTime', 'redone'],
+        ['earlyRelease', 'inspectedAndAccepted'],
+      ]),
+      'toBeRedone',
+    ],
+  ])('%s', (_, one, state) => {
+    expect(attemptState(one)).toBe(state)
+  })
+})
+
+/** From the state that holds a vehicle the most, pair by pair as joints of one vehicle. */
+const GRAVEST_FIRST: readonly (readonly Attempt[])[] = [
+  [attempt('released', [['earlyRelease']])],
+  [attempt('clamped', [['appliedAgainstRefusal']])],
+  [attempt('clamped', [['clampedAfterWorkTime']])],
+  [attempt('lifted')],
+  [attempt('abandoned')],
+  [attempt('released', [['earlyRelease', 'redone']])],
+  [attempt('applied')],
+  [attempt('clamped')],
+  [attempt('clamped', [], true)],
+  [attempt('released', [['earlyRelease', 'inspectedAndAccepted']])],
+  [attempt('released')],
+  [],
+]
+
+describe('worstStanding', () => {
+  it('is that of the gravest joint, in whatever order they come', () => {
+    const standings = GRAVEST_FIRST.map((attempts) => jointStanding(attempts))
+    for (const [i, grave] of standings.entries()) {
+      for (const lighter of standings.slice(i + 1)) {
+        expect(worstStanding([grave, lighter])?.state).toBe(grave.state)
+        expect(worstStanding([lighter, grave])?.state).toBe(grave.state)
+      }
+    }
+    expect(worstStanding([])).toBeUndefined()
+  })
+
+  it('holds for a person what no waiting mends', () => {
+    expect(GRAVEST_FIRST.map((attempts) => isHeldState(jointStanding(attempts).state))).toEqual([
+      ...Array.from({ length: 6 }, () => true),
+      ...Array.from({ length: 6 }, () => false),
+    ])
+  })
+})
+
 const departure = fc.record({
   kind: fc.constantFrom<Departure['kind']>(
     'earlyRelease',

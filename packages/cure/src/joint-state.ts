@@ -54,8 +54,6 @@ export interface JointStanding {
   readonly mayMove: boolean
   /** Nothing more is to be done on it before the vehicle's work can be called done. */
   readonly isFinished: boolean
-  /** Adhesive that has not reached handling strength is on it, or was left on it. */
-  readonly hasUncuredAdhesive: boolean
 }
 
 /** States that no waiting mends: a person has to do something about the joint first. */
@@ -91,14 +89,6 @@ const GRAVITY: readonly JointState[] = [
 
 const MAY_MOVE: ReadonlySet<JointState> = new Set(['neverBonded', 'ready', 'releasedReady', 'accepted'])
 const FINISHED: ReadonlySet<JointState> = new Set(['neverBonded', 'releasedReady', 'accepted'])
-const UNCURED: ReadonlySet<JointState> = new Set([
-  'open',
-  'curing',
-  'lifted',
-  'abandoned',
-  'closedLate',
-  'appliedAgainstRefusal',
-])
 
 /**
  * The standing of a joint: that of the gravest attempt which no later one has replaced. Total: every history has one.
@@ -123,19 +113,17 @@ export function jointStanding(attempts: readonly Attempt[]): JointStanding {
     attempt: worst?.attempt ?? null,
     mayMove: MAY_MOVE.has(state),
     isFinished: FINISHED.has(state),
-    hasUncuredAdhesive: UNCURED.has(state),
   }
 }
 
 /** Whether an attempt may be given up for a later one: what it stood for is no longer on the vehicle. */
 function isReplaced(state: JointState, { stage }: Attempt): boolean {
   if (stage === 'abandoned' || stage === 'lifted') return true
-  return state === 'toBeRedone' || state === 'releasedReady' || state === 'accepted'
+  return state === 'toBeRedone'
 }
 
 /** Where one attempt stands, by itself. */
 export function attemptState({ stage, isReady, departures }: Attempt): JointState {
-  const isAccepted = departures.some(({ disposition }) => disposition === 'inspectedAndAccepted')
   if (stage === 'abandoned' || stage === 'lifted') {
     const left = departures.filter(({ kind }) => kind === 'leftWithAdhesive')
     if (!left.some(({ disposition }) => disposition === 'inspectedAndAccepted')) return stage
@@ -149,7 +137,8 @@ export function attemptState({ stage, isReady, departures }: Attempt): JointStat
   if (departures.some(({ disposition }) => disposition === 'redone')) return 'toBeRedone'
   if (stage === 'applied') return 'open'
   if (stage === 'clamped') return isReady ? 'ready' : 'curing'
-  return isAccepted ? 'accepted' : 'releasedReady'
+  // Whatever departed from the rules has been accepted by now.
+  return departures.length > 0 ? 'accepted' : 'releasedReady'
 }
 
 /** The worst of all joints of a vehicle; one that has none may be moved. */

@@ -18,6 +18,21 @@ describe('the mean kinetic temperature of several stretches', () => {
     )
   })
 
+  it('weighs each stretch with both its ends, however long it is', () => {
+    // By hand: factors at 20 and 40 degC, the mean of both over the first hour, 40 over the three that follow.
+    const f = (c: number) => Math.exp(-10_000 / (c + 273.15))
+    const mean = ((f(20) + f(40)) / 2 + 3 * f(40)) / 4
+    const readings = [
+      { atMs: 0, temperatureC: 20 },
+      { atMs: 3_600_000, temperatureC: 40 },
+      { atMs: 4 * 3_600_000, temperatureC: 40 },
+    ]
+    expect(meanKineticTemperatureC(readings)).toBeCloseTo(10_000 / -Math.log(mean) - 273.15, 9)
+    expect(meanKineticTemperatureC(readings.slice(0, 1))).toBe(20)
+    expect(() => meanKineticTemperatureC([])).toThrow(/give at least one/)
+    expect(() => meanKineticTemperatureC([readings[1]!, readings[0]!])).toThrow(/sort them/)
+  })
+
   it('refuses nothing, and a stretch that weighs nothing', () => {
     expect(() => combinedMeanKineticC([])).toThrow(RangeError)
     expect(() => combinedMeanKineticC([{ meanKineticC: 20, weight: 0 }])).toThrow(RangeError)

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest'
-import { usabilityFaults } from './usability.ts'
+import { NEVER_OVERRIDABLE, usabilityFaults } from './usability.ts'
 
 const good = {
   state: 'opened',
@@ -26,6 +26,34 @@ describe('usabilityFaults', () => {
       remainingMl: 10,
     })
     expect(faults.map(({ kind }) => kind)).toEqual(['expired', 'onHold', 'noDispenserFits', 'tooLittle'])
+  })
+
+  it.each(['inTransit', 'missing'] as const)('finds one that is %s nowhere, whatever it holds', (state) => {
+    expect(usabilityFaults({ ...good, state, remainingMl: 0 })).toEqual([{ kind: 'away', state }])
+  })
+
+  it('takes what it holds to the last drop, and not at the instant at which it expires', () => {
+    expect(usabilityFaults({ ...good, remainingMl: 100 })).toEqual([])
+    expect(usabilityFaults({ ...good, remainingMl: 99.9 })).toEqual([
+      { kind: 'tooLittle', remainingMl: 99.9, neededMl: 100 },
+    ])
+    expect(usabilityFaults({ ...good, atMs: 1999 })).toEqual([])
+    expect(usabilityFaults({ ...good, atMs: 2000 })).toEqual([
+      { kind: 'expired', reason: 'Printed expiry', atMs: 2000 },
+    ])
+  })
+
+  it('lets nobody override what is used up, away, expired or held', () => {
+    expect([...NEVER_OVERRIDABLE].toSorted()).toEqual(
+      expect.arrayContaining(['away', 'expired', 'onHold', 'usedUp']),
+    )
+    expect(NEVER_OVERRIDABLE.has('noDispenserFits')).toBe(false)
+  })
+
+  it('does not complain of the contents of a discarded one', () => {
+    expect(usabilityFaults({ ...good, state: 'discarded', remainingMl: 0 })).toEqual([
+      { kind: 'usedUp', state: 'discarded' },
+    ])
   })
 
   it('does not complain of the contents of an empty one', () => {

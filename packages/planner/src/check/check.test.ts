@@ -160,3 +160,31 @@ describe('check', () => {
     expect(check(problem, moved, planOf()).values.change).toBeCloseTo(25 * 0.05)
   })
 })
+
+describe('the least wait between two tasks', () => {
+  const waiting = defineProblem({
+    horizonMinutes: 100,
+    calendars: [],
+    resources: [],
+    jobs: [{ id: 'job' }],
+    tasks: ['first', 'second'].map((id) => ({
+      id,
+      jobId: 'job',
+      breaks: 'ignore' as const,
+      modes: [{ work: 10, demands: [] }],
+    })),
+    lags: [{ from: 'first', to: 'second', minMinutes: 7 }],
+  })
+  it.each([
+    [16, ['lag']],
+    [17, []],
+    [18, []],
+  ])('is kept to the minute: a start at %i', (start, rules) => {
+    const plan = {
+      tasks: [at('first', 0, 10, []), at('second', start, start + 10, [])],
+      holds: [],
+      unplannedJobs: [],
+    }
+    expect(check(waiting, plan).violations.map(({ rule }) => rule)).toEqual(rules)
+  })
+})
