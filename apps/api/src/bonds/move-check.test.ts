@@ -1,7 +1,7 @@
 import type { MoveCheck, ReadyInstant } from '@clampclock/contracts'
 import { describe, expect, it } from 'vitest'
 import type { BondRow } from './bond-store.ts'
-import { latest, vehicleCheck, type AnsweredAttempt } from './move-check.ts'
+import { latest, moveCheckOf, vehicleCheck, type AnsweredAttempt } from './move-check.ts'
 
 const now = new Date('2031-05-07T12:00:00Z')
 const at = (hours: number): ReadyInstant => ({ kind: 'at', at: new Date(now.getTime() + hours * 3_600_000) })
@@ -73,5 +73,51 @@ describe('vehicleCheck', () => {
     expect(vehicleCheck([left], now).mayMove).toBe(false)
     expect(vehicleCheck([left, attempt('a', 'released', check(at(-1), []))], now).mayMove).toBe(true)
     expect(vehicleCheck([early, attempt('a', 'released', check(at(-1), []))], now).mayMove).toBe(false)
+  })
+})
+
+describe('moveCheckOf', () => {
+  const line = (conservative: number, expected: number) => ({
+    progress: { conservative, expected, earliest: expected + 1 },
+    readyAt: {
+      conservative: { kind: 'at', atMs: now.getTime() },
+      expected: { kind: 'at', atMs: now.getTime() },
+      earliest: { kind: 'at', atMs: now.getTime() },
+    },
+  })
+  const answer = (
+    conservative: number,
+    expected: number,
+    { state = 'clamped', fault = null }: { state?: string; fault?: string | null } = {},
+  ) =>
+    moveCheckOf(
+      {
+        ...attempt('a', state, check(at(0), [])).row,
+        joint: { name: 'Sill', safetyClass: 'S3' },
+        panelReadings: [],
+      } as unknown as BondRow,
+      {
+        estimate: { handlingStrength: line(conservative, expected) },
+        asOf: now,
+        fault,
+        measureAgain: null,
+      } as unknown as Parameters<typeof moveCheckOf>[1],
+      'UTC',
+    )
+
+  it('asks the careful line, not the expected one', () => {
+    expect(answer(0.999, 1.4)).toMatchObject({ mayMove: false, reasons: [{ code: 'handling-strength' }] })
+    expect(answer(1, 1.4)).toMatchObject({ mayMove: true, reasons: [] })
+  })
+
+  it('says no of what cannot be computed, and of what is not closed', () => {
+    expect(answer(2, 2, { fault: 'a reading of 900 degC' })).toMatchObject({
+      mayMove: false,
+      reasons: [{ code: 'cannot-compute' }],
+    })
+    expect(answer(2, 2, { state: 'applied' })).toMatchObject({
+      mayMove: false,
+      reasons: [{ code: 'not-clamped' }],
+    })
   })
 })
