@@ -191,6 +191,29 @@ describe.each(KINDS)('where a joint stands, on the %s database', (kind) => {
     expect(late.estimate.handlingStrength.progress.conservative).toBeLessThan(0.1)
   })
 
+  it('promises no more work time before the adhesive is on than it counts afterwards', async () => {
+    const { jointId, cartridgeId } = await job()
+    const body = application(shop, cartridgeId, { amountMl: 10 })
+    const check = await test.owner.made<{ workTimeMinutes: number; handlingTimeMinutes: number }>(
+      `/v1/joints/${jointId}/bondChecks`,
+      body,
+    )
+    interface Clocks {
+      readonly estimate: Record<
+        'workTime' | 'handlingStrength',
+        { readonly readyAt: { readonly earliest: { at: string }; readonly conservative: { at: string } } }
+      >
+    }
+    const { estimate } = await test.owner.made<Clocks>(`/v1/joints/${jointId}/bonds`, body)
+    const minutes = (at: string) => (Date.parse(at) - NOON.getTime()) / 60_000
+    expect(check.workTimeMinutes).toBeCloseTo(minutes(estimate.workTime.readyAt.earliest.at), 3)
+    expect(check.workTimeMinutes).toBeLessThan(60)
+    expect(check.handlingTimeMinutes).toBeCloseTo(
+      minutes(estimate.handlingStrength.readyAt.conservative.at),
+      3,
+    )
+  })
+
   it('does not name another customer’s car: the bay of a bond is where its vehicle stands', async () => {
     const first = await bonded()
     const standing = shop

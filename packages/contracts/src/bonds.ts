@@ -299,8 +299,11 @@ export const bondRoutes = {
     response: z.object({
       mayStart: z.boolean(),
       dewPointC: z.number(),
-      workTimeMinutes: z.number().nullable().describe("At the panel's temperature"),
-      handlingTimeMinutes: z.number().nullable(),
+      workTimeMinutes: z
+        .number()
+        .nullable()
+        .describe('To the earliest end of the work time: what the countdown would start from'),
+      handlingTimeMinutes: z.number().nullable().describe('To handling strength on the careful estimate'),
       amountNeededMl: z.number(),
       reasons: z.array(ProblemReason),
       questions: z

@@ -51,7 +51,7 @@ export async function estimateOf(tx: Tx, bond: BondRow, timeZone: string, at: Da
   const history: BondHistory = {
     sheet: { ...figuresOf(bond.sheet), chemistry: bond.sheet.product.chemistry as AdhesiveChemistry },
     appliedAtMs: bond.appliedAt.getTime(),
-    readings: merge(panelReadings(bond), bay.readings).filter(({ atMs }) => atMs <= asOf.getTime()),
+    readings: mergeReadings(panelReadings(bond), bay.readings).filter(({ atMs }) => atMs <= asOf.getTime()),
     forecast: ended ? [] : bay.forecast,
     nowMs: asOf.getTime(),
     countsFromMs: countsFromOf(bond).getTime(),
@@ -121,7 +121,7 @@ export function isCounted({ quality }: { readonly quality: string }): boolean {
 }
 
 /** By time, one for an instant: the metal itself before the air around it. */
-function merge(metal: readonly Reading[], air: readonly Reading[]): Reading[] {
+export function mergeReadings(metal: readonly Reading[], air: readonly Reading[]): Reading[] {
   const measured = new Set(metal.map(({ atMs }) => atMs))
   return [...metal, ...air.filter(({ atMs }) => !measured.has(atMs))].toSorted((a, b) => a.atMs - b.atMs)
 }

@@ -1,7 +1,5 @@
 import type { Bond, BodyOf, bondRoutes, ResultOf } from '@clampclock/contracts'
-import { rateCurve, timeAtTemperature, type ReadingFinding } from '@clampclock/cure'
 import { requireIn, type Actor } from '../access/actor.ts'
-import { figuresOf } from '../catalogue/sheets.ts'
 import type { Tx } from '../database/database.ts'
 import { invalidField, ProblemError, wrongState } from '../http/problem-error.ts'
 import { announce } from '../live/hub.ts'
@@ -23,6 +21,7 @@ import { recordIncident } from './incidents.ts'
 import { overriddenReasons, recordOverrides } from './overrides.ts'
 import { panelTauMinutes } from './panel.ts'
 import { placeVehicle } from './place-vehicle.ts'
+import { promisedTimes } from './promised.ts'
 import { isRunning } from './standing.ts'
 import { judgeApplication, requireConfirmed, type JudgedApplication } from './questions.ts'
 import { toBond } from './to-bond.ts'
@@ -37,7 +36,8 @@ export async function checkBond(
   const joint = await jointRow(tx, jointId)
   requireIn(actor, 'makeBonds', joint.shopId)
   const gates = await checkGates(tx, actor, joint, application, application.appliedAt ?? now)
-  const panelC = application.panel.temperatureC
+  const at = application.appliedAt ?? now
+  const { timeZone } = await shopById(tx, joint.shopId)
   const { questions } = await judgedApplication(
     tx,
     joint,
@@ -49,22 +49,11 @@ export async function checkBond(
   return {
     mayStart: gates.reasons.length === 0,
     dewPointC: gates.dewPointC,
-    workTimeMinutes: minutesAt(gates, 'workTime', panelC),
-    handlingTimeMinutes: minutesAt(gates, 'handlingStrength', panelC),
+    ...(await promisedTimes(tx, joint, application, gates, at, timeZone)),
     amountNeededMl: amountNeededMl(joint),
     reasons: [...gates.reasons],
     questions: [...questions],
   }
-}
-
-function minutesAt(
-  { sheet }: Gates,
-  milestone: 'workTime' | 'handlingStrength',
-  panelC: number,
-): number | null {
-  if (!sheet) return null
-  const { minutes } = timeAtTemperature(rateCurve(figuresOf(sheet), milestone), panelC)
-  return Number.isFinite(minutes) ? minutes : null
 }
 
 /**

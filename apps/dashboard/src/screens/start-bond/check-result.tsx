@@ -66,11 +66,11 @@ export function CheckResult({
           <Facts
             facts={[
               [
-                'Work time at this metal',
+                'Work time, careful',
                 answer.workTimeMinutes === null ? null : formatMinutes(answer.workTimeMinutes, 'down'),
               ],
               [
-                'Handling strength after about',
+                'Handling strength, careful estimate',
                 answer.handlingTimeMinutes === null ? null : formatMinutes(answer.handlingTimeMinutes, 'up'),
               ],
               ['Dew point', formatTemperature(answer.dewPointC, unit)],
