@@ -1,4 +1,5 @@
 import type { Bond, BodyOf, bondRoutes, ResultOf } from '@clampclock/contracts'
+import type { ReadingFinding } from '@clampclock/cure'
 import { requireIn, type Actor } from '../access/actor.ts'
 import type { Tx } from '../database/database.ts'
 import { invalidField, ProblemError, wrongState } from '../http/problem-error.ts'
