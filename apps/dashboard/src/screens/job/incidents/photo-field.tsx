@@ -30,6 +30,7 @@ export function PhotoField({ isRequired, photo, onChange }: Props) {
       <FileInput
         label="Photo of the joint"
         description={isRequired ? 'The class of the joint asks for it' : 'Where it helps'}
+        placeholder="Take or choose a photo"
         accept="image/jpeg,image/png"
         capture="environment"
         required={isRequired}
