@@ -2,7 +2,7 @@ import type { Tx } from '../database/database.ts'
 import { Prisma } from '../generated/prisma/client.ts'
 import { withPoints } from '../catalogue/sheets.ts'
 import { notFound } from '../http/problem-error.ts'
-import { isRunning, type AttemptRow } from './standing.ts'
+import { isRunning, type AttemptRow } from '../joints/standing.ts'
 
 /** A bond with all that its estimate and its record need. */
 const WHOLE_BOND = {

@@ -4,7 +4,7 @@ import type { Tx } from '../database/database.ts'
 import type { BondRow } from './bond-store.ts'
 import { estimateOf } from './history.ts'
 import { toReady } from './move-check.ts'
-import { isRunning } from './standing.ts'
+import { isRunning } from '../joints/standing.ts'
 
 const MINUTE_MS = 60_000
 /** Drawn beyond the conservative ready time, so that the line is seen to pass it. */

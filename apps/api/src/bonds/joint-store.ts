@@ -3,7 +3,7 @@ import type { Tx } from '../database/database.ts'
 import { withNewestSheet } from '../catalogue/sheets.ts'
 import type { Joint, Prisma, Product } from '../generated/prisma/client.ts'
 import { notFound } from '../http/problem-error.ts'
-import { ATTEMPT_ROW } from './standing.ts'
+import { ATTEMPT_ROW } from '../joints/standing.ts'
 import { toMl } from '../stock/volumes.ts'
 
 const WHOLE_JOINT = {

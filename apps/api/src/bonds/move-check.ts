@@ -8,8 +8,8 @@ import {
 import type { BondRow } from './bond-store.ts'
 import type { Estimated } from './history.ts'
 import { shopTime } from './notes.ts'
-import { heldReason } from './standing-sentences.ts'
-import { isRunning, jointsOf, standingOf, stateOf } from './standing.ts'
+import { heldReason } from '../joints/standing-sentences.ts'
+import { isRunning, jointsOf, standingOf, stateOf } from '../joints/standing.ts'
 import { readingReasons } from './who-and-with-what.ts'
 
 type Known = Pick<Estimated, 'estimate' | 'asOf' | 'fault' | 'measureAgain'>

@@ -7,7 +7,7 @@ import { wrongState } from '../http/problem-error.ts'
 import { bondsOfRepairOrder, isStillOn, type BondRow } from './bond-store.ts'
 import { estimateOf } from './history.ts'
 import { toReady } from './move-check.ts'
-import { isRunning } from './standing.ts'
+import { isRunning } from '../joints/standing.ts'
 
 /**
  * What would have a bond ready by a wished instant, from its own history and the forecast of its bay.

@@ -1,5 +1,5 @@
 import { DateTime } from 'luxon'
-import { disposeIncident } from '../bonds/dispositions.ts'
+import { disposeIncident } from '../joints/dispositions.ts'
 import { abandonBond, clampBond, releaseBond } from '../bonds/lifecycle.ts'
 import { addPanelReading } from '../bonds/readings.ts'
 import { startBond } from '../bonds/start.ts'

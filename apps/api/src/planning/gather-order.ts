@@ -1,7 +1,7 @@
 import { isStillOn } from '../bonds/bond-store.ts'
 import { amountNeededMl } from '../bonds/joint-store.ts'
 import { panelTauMinutes } from '../bonds/panel.ts'
-import { heldBy, isRunning } from '../bonds/standing.ts'
+import { heldBy, isRunning } from '../joints/standing.ts'
 import { figuresOf, withNewestSheet } from '../catalogue/sheets.ts'
 import type { Prisma } from '../generated/prisma/client.ts'
 import { presentBake } from '../operations/planned-bake.ts'

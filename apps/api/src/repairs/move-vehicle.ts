@@ -4,7 +4,7 @@ import { bondsOfRepairOrder, lockedBond, type BondRow } from '../bonds/bond-stor
 import { releaseLocked } from '../bonds/lifecycle.ts'
 import { vehicleCheck } from '../bonds/move-check.ts'
 import { overriddenReasons } from '../bonds/overrides.ts'
-import { isRunning } from '../bonds/standing.ts'
+import { isRunning } from '../joints/standing.ts'
 import { toBonds } from '../bonds/to-bond.ts'
 import { closeAlert } from '../alerts/raise.ts'
 import type { Tx } from '../database/database.ts'

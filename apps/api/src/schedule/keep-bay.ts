@@ -1,7 +1,7 @@
 import type { BondRow } from '../bonds/bond-store.ts'
 import { estimateOf } from '../bonds/history.ts'
 import { shopTime } from '../bonds/notes.ts'
-import { isRunning } from '../bonds/standing.ts'
+import { isRunning } from '../joints/standing.ts'
 import { closeAlert, raiseAlert } from '../alerts/raise.ts'
 import type { Tx } from '../database/database.ts'
 import { announce } from '../live/hub.ts'

@@ -3,7 +3,7 @@ import { bondCurve, judgeBake, type BakedBond, type BakeRequest, type OvenBond }
 import { requireIn, type Actor } from '../access/actor.ts'
 import { bondsOfRepairOrder, type BondRow } from '../bonds/bond-store.ts'
 import { estimateOf } from '../bonds/history.ts'
-import { heldReasons } from '../bonds/standing-sentences.ts'
+import { heldReasons } from '../joints/standing-sentences.ts'
 import { computed } from '../calculations/named-fault.ts'
 import type { Tx } from '../database/database.ts'
 import { invalidField, notFound } from '../http/problem-error.ts'

@@ -5,13 +5,13 @@ import type { Tx } from '../database/database.ts'
 import { invalidField, notFound, ProblemError, wrongState } from '../http/problem-error.ts'
 import { appendToRecord, type RecordedBond, type RecordEvent } from '../records/chain.ts'
 import { shopById } from '../shops/shops.ts'
-import { bondRow, lockedBond, type BondRow } from './bond-store.ts'
+import { bondRow, lockedBond, type BondRow } from '../bonds/bond-store.ts'
 import { asksOfDisposal } from './disposal.ts'
 import { inspectorsFor, makersOf, requireInspector } from './inspectors.ts'
-import { finish } from './lifecycle.ts'
-import { toPhoto } from './photos.ts'
+import { finish } from '../bonds/lifecycle.ts'
+import { toPhoto } from '../bonds/photos.ts'
 import { isRunning } from './standing.ts'
-import type { Step } from './step.ts'
+import type { Step } from '../bonds/step.ts'
 
 type Disposal = BodyOf<typeof bondRoutes.disposeIncident>
 type Acceptance = Extract<Disposal, { kind: 'inspectedAndAccepted' }>

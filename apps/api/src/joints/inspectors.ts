@@ -1,7 +1,7 @@
 import { qualificationsFor, holdsAt } from '../access/qualifications.ts'
 import type { Tx } from '../database/database.ts'
 import { invalidField } from '../http/problem-error.ts'
-import type { BondRow } from './bond-store.ts'
+import type { BondRow } from '../bonds/bond-store.ts'
 import { asksOfDisposal } from './disposal.ts'
 
 interface Inspector {
