@@ -25,6 +25,30 @@ export const SheetFigures = z.strictObject({
   serviceRangeC: RangeC,
 })
 
+/** What is asked about a sheet before it is kept (packages/cure/src/sheet-questions.ts says of each when). */
+export const SheetQuestionKind = z
+  .enum([
+    'fahrenheit',
+    'celsius',
+    'muchFaster',
+    'handlingInMinutes',
+    'applicationOutsideShop',
+    'noCureInRoom',
+    'cureEndsHot',
+    'serviceBelowSun',
+  ])
+  .meta({ id: 'SheetQuestionKind' })
+export type SheetQuestionKind = z.output<typeof SheetQuestionKind>
+
+/** A revision as it is recorded: its figures, and what of them somebody stands by. */
+export const NewSheet = SheetFigures.extend({
+  confirmed: z
+    .array(SheetQuestionKind)
+    .max(20)
+    .default([])
+    .describe('The questions of a `sheet-questioned` answer that the printed sheet bears out'),
+})
+
 export const ProductSheet = z
   .object({ id: Id, ...SheetFigures.shape, recordedAt: Instant })
   .meta({ id: 'ProductSheet' })
@@ -90,7 +114,7 @@ export const productRoutes = {
     access: 'manageCatalogue',
     reach: 'chain',
     body: z
-      .strictObject({ ...productFigures, sheet: SheetFigures.nullable().default(null) })
+      .strictObject({ ...productFigures, sheet: NewSheet.nullable().default(null) })
       .refine(({ nozzleHoldUpMl, cartridgeMl }) => nozzleHoldUpMl < cartridgeMl, {
         path: ['nozzleHoldUpMl'],
         error: 'must be less than a cartridge holds: else nothing comes out',
@@ -104,11 +128,12 @@ export const productRoutes = {
     operationId: 'addProductSheet',
     tag: 'products',
     summary: 'Record a new revision of a data sheet',
-    description: 'Bonds made before keep the revision that they were made by.',
+    description:
+      'Bonds made before keep the revision that they were made by. A sheet that looks mistyped is answered with `sheet-questioned` and each question; send their codes as `confirmed` where the printed sheet says so.',
     access: 'manageCatalogue',
     reach: 'chain',
     params: productParams,
-    body: SheetFigures,
+    body: NewSheet,
     status: 201,
     response: Product,
   }),

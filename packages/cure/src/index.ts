@@ -105,6 +105,12 @@ export {
   type ReadingFinding,
   type ReadingFindingKind,
 } from './reading-finding.ts'
+export {
+  SHEET_QUESTION_KINDS,
+  sheetQuestions,
+  type SheetQuestion,
+  type SheetQuestionKind,
+} from './sheet-questions.ts'
 export { strengthShare, type StrengthPoint } from './strength-picture.ts'
 export { arcC, type TemperatureArc } from './temperature-arc.ts'
 export { fitTimeConstant, type FittedTimeConstant, type LoggedTemperature } from './time-constant-fit.ts'

@@ -1,8 +1,9 @@
 import type { BodyOf, ProductSheet, productRoutes } from '@clampclock/contracts'
-import { dataSheetFaults, type DataSheet } from '@clampclock/cure'
+import { dataSheetFaults, sheetQuestions, type DataSheet } from '@clampclock/cure'
 import { ProblemError } from '../http/problem-error.ts'
 import { dateOf, isoDate } from '../http/dates.ts'
 import type { Tx } from '../database/database.ts'
+import { asked, fieldPath } from './sheet-sentences.ts'
 import type { Prisma, ProductSheet as SheetRow, ProductSheetPoint } from '../generated/prisma/client.ts'
 
 export type SheetFigures = BodyOf<typeof productRoutes.addProductSheet>
@@ -27,7 +28,8 @@ export const withNewestSheet = {
 /**
  * Stores a revision after the cure computation has found nothing wrong with it.
  *
- * @throws {ProblemError} `invalid-request`, with one reason a fault.
+ * @throws {ProblemError} `invalid-request`, with one reason a fault; `sheet-questioned`, with what is doubtful and not
+ *   confirmed.
  */
 export async function addSheet(
   tx: Tx,
@@ -44,12 +46,13 @@ export async function addSheet(
       `The data sheet cannot be right: ${faults[0]?.message}`,
       faults.map(({ field, message }) => ({
         code: 'data-sheet',
-        field: `${fieldPrefix}${field}`,
+        field: fieldPath(fieldPrefix, field),
         message,
         fix: 'Compare with the printed sheet',
       })),
     )
   }
+  await requireConfirmed(tx, productId, figures, fieldPrefix)
   const sheet = await tx.productSheet.create({
     data: {
       organizationId: who.organizationId,
@@ -73,6 +76,23 @@ export async function addSheet(
       sheetId: sheet.id,
     })),
   })
+}
+
+async function requireConfirmed(
+  tx: Tx,
+  productId: string,
+  figures: SheetFigures,
+  fieldPrefix: string,
+): Promise<void> {
+  const previous = await tx.productSheet.findFirst({
+    where: { productId },
+    include: withPoints,
+    orderBy: newestFirst,
+  })
+  const questions = sheetQuestions(figures, previous ? figuresOf(previous) : undefined)
+  const reasons = asked(questions, figures.confirmed, fieldPrefix)
+  if (reasons.length === 0) return
+  throw new ProblemError('sheet-questioned', reasons.map(({ message }) => message).join('. '), reasons)
 }
 
 export function toSheet(row: SheetWithPoints): ProductSheet {

@@ -174,5 +174,6 @@ export const DEMO_PRODUCTS: readonly NewProduct[] = SKETCHES.map((sketch) => ({
     lowestCureC: sketch.cure[2],
     highestCureC: sketch.cure[3],
     serviceRangeC: { min: -40, max: 176.7 },
+    confirmed: [],
   },
 }))

@@ -20,6 +20,9 @@ interface Props {
   readonly disabled?: boolean
   /** Takes the focus when its dialog opens. */
   readonly isFirst?: boolean
+  /** What stands at its right end and says the unit, and how wide it is, px. */
+  readonly rightSection?: ReactNode
+  readonly rightSectionWidth?: number
 }
 
 /** A temperature in the reader's unit; what is stored and sent is degC. */
@@ -39,7 +42,7 @@ export function TemperatureInput({
     <NumberInput
       {...rest}
       inputMode="decimal"
-      suffix={` °${unit}`}
+      suffix={rest.rightSection === undefined ? ` °${unit}` : ''}
       decimalScale={1}
       hideControls
       {...(isFirst ? { 'data-autofocus': true } : {})}

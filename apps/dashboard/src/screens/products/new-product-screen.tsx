@@ -15,9 +15,9 @@ import { useAction } from '../../api/use-action.ts'
 import { unitOf, useOneShop } from '../../lib/shop-scope.ts'
 import { useFormReasons } from '../../lib/use-form-reasons.ts'
 import { CHEMISTRY, choicesOf } from '../../lib/words.ts'
+import { AnyUnitTemperature } from '../../ui/any-unit-temperature.tsx'
 import { Page, Sheet } from '../../ui/page.tsx'
 import { ProblemPanel } from '../../ui/problem-panel.tsx'
-import { TemperatureInput } from '../../ui/temperature-input.tsx'
 import { emptyProduct, productBody } from './product-values.ts'
 
 /** A product as its label and data sheet say; the cure figures come with its first sheet revision. */
@@ -78,7 +78,7 @@ export function NewProductScreen() {
             </SimpleGrid>
             <Fieldset legend="Storage">
               <SimpleGrid cols={{ base: 1, xs: 3 }}>
-                <TemperatureInput
+                <AnyUnitTemperature
                   label="Lowest"
                   unit={unit}
                   required
@@ -86,7 +86,7 @@ export function NewProductScreen() {
                   error={errors['storageRangeC.min']}
                   onChangeC={(value) => form.setFieldValue('storageRangeC.min', value)}
                 />
-                <TemperatureInput
+                <AnyUnitTemperature
                   label="Highest"
                   unit={unit}
                   required
@@ -94,7 +94,7 @@ export function NewProductScreen() {
                   error={errors['storageRangeC.max']}
                   onChangeC={(value) => form.setFieldValue('storageRangeC.max', value)}
                 />
-                <TemperatureInput
+                <AnyUnitTemperature
                   label="Printed expiry assumes"
                   unit={unit}
                   required

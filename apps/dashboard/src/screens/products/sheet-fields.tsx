@@ -1,7 +1,8 @@
-import { ActionIcon, Button, Fieldset, NumberInput, SimpleGrid, Stack, TextInput } from '@mantine/core'
+import { ActionIcon, Button, Fieldset, SimpleGrid, Stack, TextInput } from '@mantine/core'
 import type { UseFormReturnType } from '@mantine/form'
 import { Plus, X } from 'lucide-react'
-import { TemperatureInput } from '../../ui/temperature-input.tsx'
+import { AnyUnitTemperature } from '../../ui/any-unit-temperature.tsx'
+import { MinutesInput } from '../../ui/minutes-input.tsx'
 import styles from './products.module.css'
 import { emptyPoint, type SheetValues } from './sheet-values.ts'
 
@@ -14,13 +15,22 @@ interface Props {
 export function SheetFields({ form, unit }: Props) {
   const { values, errors } = form
   const degrees = (label: string, path: string, valueC: number | undefined) => (
-    <TemperatureInput
+    <AnyUnitTemperature
       label={label}
       unit={unit}
       required
       valueC={valueC}
       error={errors[path]}
       onChangeC={(value) => form.setFieldValue(path, value as never)}
+    />
+  )
+  const minutes = (label: string, path: string, value: number | string) => (
+    <MinutesInput
+      label={label}
+      required
+      minutes={value}
+      error={errors[path]}
+      onChangeMinutes={(changed) => form.setFieldValue(path, changed as never)}
     />
   )
   return (
@@ -35,27 +45,9 @@ export function SheetFields({ form, unit }: Props) {
             // oxlint-disable-next-line react/no-array-index-key -- points have no identity but their place in the list
             <div key={index} className={styles['pointRow']}>
               {degrees('Metal at', `points.${index}.temperatureC`, point.temperatureC)}
-              <NumberInput
-                label="Work time"
-                suffix=" min"
-                hideControls
-                required
-                {...form.getInputProps(`points.${index}.workTimeMinutes`)}
-              />
-              <NumberInput
-                label="Handling"
-                suffix=" min"
-                hideControls
-                required
-                {...form.getInputProps(`points.${index}.handlingTimeMinutes`)}
-              />
-              <NumberInput
-                label="Full cure"
-                suffix=" min"
-                hideControls
-                required
-                {...form.getInputProps(`points.${index}.fullCureMinutes`)}
-              />
+              {minutes('Work time', `points.${index}.workTimeMinutes`, point.workTimeMinutes)}
+              {minutes('Handling', `points.${index}.handlingTimeMinutes`, point.handlingTimeMinutes)}
+              {minutes('Full cure', `points.${index}.fullCureMinutes`, point.fullCureMinutes)}
               <ActionIcon
                 variant="default"
                 size="input-sm"
