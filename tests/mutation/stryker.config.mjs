@@ -21,6 +21,7 @@ export default {
           'packages/cure/src/**/*.ts',
           'packages/stock/src/**/*.ts',
           'apps/api/src/bonds/**/*.ts',
+          'apps/api/src/joints/**/*.ts',
           '!**/*.test.ts',
           '!**/testing.ts',
           '!**/index.ts',
