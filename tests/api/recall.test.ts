@@ -151,6 +151,91 @@ describe.each(KINDS)('hold and recall, on the %s database', (kind) => {
     },
   )
 
+  it('quarantines the cartridges that lay there, also one that moved out since, until somebody entitled decides', async () => {
+    const shop = await makeShop(test.owner)
+    await steadyAir(test.owner, shop.sensorId, 23, NOON)
+    const lotNumber = `Q-${kind}`
+    const [stayed, movedOut] = await receive(test.owner, shop, { lotNumber, cartridges: 2 })
+    const lotId = await lotOf(stayed!.id)
+    const { id: shelf } = await test.owner.made(`/v1/shops/${shop.shopId}/storageLocations`, {
+      name: 'Shelf',
+    })
+    test.clock.now = new Date(NOON.getTime() + 2 * 3_600_000)
+    await test.owner.made(`/v1/shops/${shop.shopId}/moves`, {
+      cartridgeIds: [movedOut!.id],
+      locationId: shelf,
+    })
+    const [later] = await receive(test.owner, shop, { lotNumber })
+    // A person held the lot meanwhile: that must not hide what the thermometer says.
+    await test.owner.made(`/v1/lots/${lotId}/hold`, { reason: 'Supplier asks to wait' })
+    const reading = { at: new Date(NOON.getTime() + 3_600_000).toISOString(), temperatureC: -4 }
+    await test.owner.made(`/v1/sensors/${shop.storageSensorId}/readings`, { readings: [reading] })
+    await test.owner.made(`/v1/lots/${lotId}/holdEnd`, { reason: 'Supplier says it is good' })
+    const quarantined = async (id: string) =>
+      (await test.owner.read<{ quarantine: { reason: string } | null }>(`/v1/cartridges/${id}`)).quarantine
+    expect((await quarantined(stayed!.id))?.reason).toContain('was at -4.0 °C')
+    expect((await quarantined(movedOut!.id))?.reason).toContain('was at -4.0 °C')
+    expect(await quarantined(later!.id)).toBeNull()
+
+    const { jointId } = await makeJoint(test.owner, shop)
+    const bond = (id: string) =>
+      test.owner.post(
+        `/v1/joints/${jointId}/bonds`,
+        application(shop, id, { overrides: [{ code: 'quarantined', reason: 'It looks good' }] }),
+      )
+    expect((await bond(movedOut!.id)).body.reasons).toMatchObject([
+      { code: 'quarantined', overridable: false },
+    ])
+    expect((await test.owner.post(`/v1/cartridges/${movedOut!.id}/opening`)).status).toBe(409)
+    await test.owner.made('/v1/people', {
+      name: 'Hand',
+      email: `hand.${kind}@test.example`,
+      password: PASSWORD,
+      memberships: [{ shopId: shop.shopId, role: 'technician' }],
+    })
+    const decide = (client: Pick<typeof test.owner, 'post'>, id: string, decision: string) =>
+      client.post(`/v1/cartridges/${id}/quarantineDecision`, {
+        decision,
+        reason: 'Thawed, and a bead cured well',
+      })
+    const hand = await test.signIn(`hand.${kind}@test.example`)
+    expect((await decide(hand, movedOut!.id, 'use')).status).toBe(403)
+    expect((await decide(test.owner, movedOut!.id, 'use')).status).toBe(201)
+    expect((await decide(test.owner, movedOut!.id, 'use')).body.type).toBe('/problems/wrong-state')
+    expect((await bond(movedOut!.id)).status).toBe(201)
+    expect((await decide(test.owner, stayed!.id, 'discard')).body).toMatchObject({ state: 'discarded' })
+    // Sent again, the reading says nothing new; one of after the decision does.
+    await test.owner.made(`/v1/sensors/${shop.storageSensorId}/readings`, { readings: [reading] })
+    expect(await quarantined(movedOut!.id)).toBeNull()
+    const { quarantines } = await test.owner.read<{ quarantines: object[] }>(
+      `/v1/cartridges/${movedOut!.id}/storage`,
+    )
+    expect(quarantines).toMatchObject([
+      { decision: { kind: 'use', by: 'Owner', reason: 'Thawed, and a bead cured well' } },
+    ])
+    expect(await verifyLedger(test.database)).toEqual([])
+    test.clock.now = NOON
+  })
+
+  it('says how much of its life a cartridge was measured', async () => {
+    const shop = await makeShop(test.owner)
+    const [piece] = await receive(test.owner, shop)
+    const storage = () =>
+      test.owner.read<{ measuredShare: number | null; stays: { measuredShare: number | null }[] }>(
+        `/v1/cartridges/${piece!.id}/storage`,
+      )
+    test.clock.now = new Date(NOON.getTime() + 4 * 3_600_000)
+    expect(await storage()).toMatchObject({ measuredShare: null, stays: [{ measuredShare: null }] })
+    await test.owner.made(`/v1/sensors/${shop.storageSensorId}/readings`, {
+      readings: [0, 0.5, 1].map((hours) => ({
+        at: new Date(NOON.getTime() + hours * 3_600_000).toISOString(),
+        temperatureC: 20,
+      })),
+    })
+    expect(await storage()).toMatchObject({ measuredShare: 0.25, stays: [{ measuredShare: 0.25 }] })
+    test.clock.now = NOON
+  })
+
   it('holds by itself what lay in a cabinet while it froze, and not what came later', async () => {
     const shop = await makeShop(test.owner)
     const [before] = await receive(test.owner, shop)

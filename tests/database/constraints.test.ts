@@ -226,6 +226,18 @@ describe.each(KINDS)('the %s database itself', (kind) => {
       `insert into shipment (organization_id, from_shop_id, to_shop_id, reason, sent_at, sent_by) values ('{org}', '{shop}', '{shop}', 'x', now(), 'x')`,
     ],
     [
+      'cartridge_quarantine__says_why',
+      `insert into cartridge_quarantine (organization_id, cartridge_id, since, recorded_at, reason) values ('{org}', '{cartridge}', now(), now(), '')`,
+    ],
+    [
+      'cartridge_quarantine__decision',
+      `insert into cartridge_quarantine (organization_id, cartridge_id, since, recorded_at, reason, decision, decided_at, decided_by, decision_reason) values ('{org}', '{cartridge}', now(), now(), 'x', 'perhaps', now(), 'x', 'x')`,
+    ],
+    [
+      'cartridge_quarantine__decided_whole',
+      `insert into cartridge_quarantine (organization_id, cartridge_id, since, recorded_at, reason, decided_at) values ('{org}', '{cartridge}', now(), now(), 'x', now())`,
+    ],
+    [
       'cartridge_stay__in_order',
       `update cartridge_stay set until_at = from_at - interval '1 s' where cartridge_id = '{cartridge}'`,
     ],
@@ -267,6 +279,21 @@ describe.each(KINDS)('the %s database itself', (kind) => {
     expect(await refused(late)).toEqual(['23514', 'bond__told_once_it_happened'])
     const lifted = `update bond set was_lifted = true where id = '${bond.id}'`
     expect(await refused(lifted)).toEqual(['23514', 'bond__lifted_is_abandoned'])
+  })
+
+  it('quarantines a cartridge once at a time, and keeps what was decided', async () => {
+    const quarantine = await filled(
+      `insert into cartridge_quarantine (organization_id, cartridge_id, since, recorded_at, reason) values ('{org}', '{cartridge}', now(), now(), 'x')`,
+    )
+    await run(quarantine)
+    expect(await refused(quarantine)).toEqual(['23505', 'cartridge_quarantine__one_at_a_time'])
+    const changed = `update cartridge_quarantine set reason = 'another'`
+    expect((await refused(changed))[0]).toBe('CC001')
+    const decided = `update cartridge_quarantine set decision = 'use', decided_at = now(), decided_by = 'x', decision_reason = 'x'`
+    await run(decided)
+    expect((await refused(decided))[0]).toBe('CC001')
+    expect((await refused('delete from cartridge_quarantine'))[0]).toBe('CC001')
+    await run(quarantine)
   })
 
   it('keeps a cartridge on one shelf and on one way at a time', async () => {

@@ -49,7 +49,51 @@ export const LotStorage = z
   .meta({ id: 'LotStorage' })
 export type LotStorage = z.output<typeof LotStorage>
 
+export const CartridgeStorage = z
+  .object({
+    measuredShare: z
+      .number()
+      .nullable()
+      .describe('Share of its life here with storage readings, 0 to 1; null: nothing of it was measured'),
+    stays: z
+      .array(
+        z.object({
+          shopId: Id,
+          locationId: Id,
+          locationName: z.string(),
+          from: Instant,
+          until: Instant.nullable().describe('Null while it lies there'),
+          measuredShare: z.number().nullable().describe('Null: not measured'),
+        }),
+      )
+      .describe('Every shelf it lay on, the latest first'),
+    quarantines: z
+      .array(
+        z.object({
+          since: Instant,
+          reason: z.string(),
+          decision: z
+            .object({ kind: z.enum(['use', 'discard']), at: Instant, by: z.string(), reason: z.string() })
+            .nullable(),
+        }),
+      )
+      .describe('The newest first'),
+  })
+  .meta({ id: 'CartridgeStorage' })
+export type CartridgeStorage = z.output<typeof CartridgeStorage>
+
 export const stockLifeRoutes = {
+  getCartridgeStorage: defineRoute({
+    method: 'GET',
+    path: '/v1/cartridges/:cartridgeId/storage',
+    operationId: 'getCartridgeStorage',
+    tag: 'stock',
+    summary: 'Where a cartridge lay, how much of that was measured, and what was decided about it',
+    access: 'readShop',
+    params: z.object({ cartridgeId: Id }),
+    status: 200,
+    response: CartridgeStorage,
+  }),
   getLotStorage: defineRoute({
     method: 'GET',
     path: '/v1/lots/:lotId/storage',

@@ -40,6 +40,10 @@ export const Cartridge = z
       .object({ reason: z.string(), since: Instant })
       .nullable()
       .describe('Of its lot: every cartridge of it is held'),
+    quarantine: z
+      .object({ reason: z.string(), since: Instant })
+      .nullable()
+      .describe('It lay outside its storage range itself: until somebody entitled decides, nothing takes it'),
     fitsDispenser: z.boolean().describe('Whether a dispenser of its shop takes it; if not it is no stock'),
   })
   .meta({ id: 'Cartridge' })
@@ -287,6 +291,19 @@ export const stockRoutes = {
     access: 'useStock',
     params: cartridgeParams,
     body: z.strictObject({ reason: Reason }),
+    status: 201,
+    response: Cartridge,
+  }),
+  decideQuarantine: defineRoute({
+    method: 'POST',
+    path: '/v1/cartridges/:cartridgeId/quarantineDecision',
+    operationId: 'decideQuarantine',
+    tag: 'stock',
+    summary: 'Decide about a quarantined cartridge: use it, or discard it',
+    description: 'Kept for ever with the name and the reason. A lot that is on hold stays so.',
+    access: 'handleStock',
+    params: cartridgeParams,
+    body: z.strictObject({ decision: z.enum(['use', 'discard']), reason: Reason }),
     status: 201,
     response: Cartridge,
   }),

@@ -64,6 +64,7 @@ export {
 } from './replenish/simulate.ts'
 export { CODE_LETTERS, ownLabelText, readOwnLabel } from './own-label.ts'
 export { fitName, type FittedName, type Measure, type NameSpace } from './label-name.ts'
+export { LONGEST_MEASURED_GAP_MS, measuredMs, type Stretch } from './measured-share.ts'
 export { LABEL_SHEETS, labelPlace, type LabelSheet } from './label-sheet.ts'
 export { epcisDocument } from './epcis/document.ts'
 export { holdEvent, movementEvents, type EpcisEvent } from './epcis/event.ts'

@@ -8,11 +8,19 @@ const good = {
   effectiveExpiryMs: 2000,
   expiryReason: 'Printed expiry',
   holdReason: null,
+  quarantineReason: null,
   fitsDispenser: true,
   atMs: 1000,
 } as const
 
 describe('usabilityFaults', () => {
+  it('refuses one that is quarantined, whatever becomes of its lot', () => {
+    expect(usabilityFaults({ ...good, quarantineReason: 'It froze' })).toEqual([
+      { kind: 'quarantined', reason: 'It froze' },
+    ])
+    expect(NEVER_OVERRIDABLE.has('quarantined')).toBe(true)
+  })
+
   it('finds nothing wrong with a good cartridge', () => {
     expect(usabilityFaults(good)).toEqual([])
   })

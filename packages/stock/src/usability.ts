@@ -7,6 +7,8 @@ export interface UsabilityQuestion {
   readonly effectiveExpiryMs: number
   readonly expiryReason: string
   readonly holdReason: string | null
+  /** Why the cartridge itself is quarantined, until somebody entitled decides. */
+  readonly quarantineReason: string | null
   readonly fitsDispenser: boolean
   /** When it will be used. */
   readonly atMs: number
@@ -18,6 +20,7 @@ export type UsabilityFault =
   | { readonly kind: 'away'; readonly state: 'inTransit' | 'missing' }
   | { readonly kind: 'expired'; readonly reason: string; readonly atMs: number }
   | { readonly kind: 'onHold'; readonly reason: string }
+  | { readonly kind: 'quarantined'; readonly reason: string }
   | { readonly kind: 'noDispenserFits' }
   | { readonly kind: 'tooLittle'; readonly remainingMl: number; readonly neededMl: number }
 
@@ -27,6 +30,7 @@ export const NEVER_OVERRIDABLE: ReadonlySet<UsabilityFault['kind']> = new Set([
   'away',
   'expired',
   'onHold',
+  'quarantined',
 ])
 
 /** Why a cartridge may not be used then; empty when it may. All reasons at once, the gravest first. */
@@ -38,6 +42,8 @@ export function usabilityFaults(question: UsabilityQuestion): readonly Usability
   if (question.effectiveExpiryMs <= question.atMs)
     faults.push({ kind: 'expired', reason: question.expiryReason, atMs: question.effectiveExpiryMs })
   if (holdReason !== null) faults.push({ kind: 'onHold', reason: holdReason })
+  if (question.quarantineReason !== null)
+    faults.push({ kind: 'quarantined', reason: question.quarantineReason })
   if (!question.fitsDispenser) faults.push({ kind: 'noDispenserFits' })
   if (remainingMl < neededMl && faults[0]?.kind !== 'usedUp' && faults[0]?.kind !== 'away')
     faults.push({ kind: 'tooLittle', remainingMl, neededMl })

@@ -25,6 +25,7 @@ export async function shortStock(tx: Tx, organizationId: string, now: Date): Pro
           from cartridge c join lot l on l.id = c.lot_id
          where c.shop_id = v.shop_id and l.product_id = v.product_id and c.state in ('sealed', 'opened')
            and l.hold_reason is null and c.expires_at > ${now}::timestamptz
+           and not exists (select from cartridge_quarantine q where q.cartridge_id = c.id and q.decided_at is null)
            and exists (select from dispenser d where d.shop_id = c.shop_id and d.active and p.cartridge_form = any (d.cartridge_forms))) on_hand on true
       left join lateral (
         select (select coalesce(sum(l.cartridges - l.received_cartridges), 0)

@@ -117,7 +117,8 @@ async function whatWaits(tx: Tx, now: Date): Promise<ReadonlyMap<string, Date>> 
      where ${LOST} and not ${HAS_ANOTHER}
        and exists (select from cartridge c join lot l on l.id = c.lot_id
                     where c.shop_id = v.shop_id and l.product_id = j.product_id and l.hold_reason is null
-                      and c.state in ('sealed', 'opened') and c.expires_at > ${now}::timestamptz)
+                      and c.state in ('sealed', 'opened') and c.expires_at > ${now}::timestamptz
+                      and not exists (select from cartridge_quarantine q where q.cartridge_id = c.id and q.decided_at is null))
      order by v.joint_id, v.ended_at desc, v.id`
   const bookings = await nextBookings(
     tx,

@@ -224,6 +224,7 @@ function cartridgeReasons(row: CartridgeRow, neededMl: number, at: Date): Proble
     away: 'not-there',
     expired: 'expired',
     onHold: 'on-hold',
+    quarantined: 'quarantined',
     noDispenserFits: 'no-dispenser',
     tooLittle: 'too-little',
   } as const

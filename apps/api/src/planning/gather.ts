@@ -126,7 +126,7 @@ async function lotsOf(tx: Tx, shopId: string, now: Date): Promise<ShopFacts['lot
   const rows = await selectCartridges(
     tx,
     Prisma.sql`c.shop_id = ${shopId}::uuid and c.state in ('sealed', 'opened') and c.remaining_ul > 0
-      and c.expires_at > ${now} and l.hold_reason is null`,
+      and c.expires_at > ${now} and l.hold_reason is null and q.id is null`,
     MOST_CARTRIDGES,
   )
   return rows

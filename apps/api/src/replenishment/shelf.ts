@@ -14,9 +14,9 @@ export function onShelves(tx: Tx, shops: readonly string[] | null): Promise<Cart
   return selectCartridges(tx, Prisma.sql`c.state in ('sealed', 'opened') ${inShops}`, MOST_CARTRIDGES)
 }
 
-/** What counts as stock: in date, not on hold, and a dispenser of its shop takes it. */
+/** What counts as stock: in date, not on hold or quarantined, and a dispenser of its shop takes it. */
 export function isStock(row: CartridgeRow, now: Date): boolean {
-  return row.hold_reason === null && row.fits && row.expires_at > now
+  return row.hold_reason === null && row.quarantine_reason === null && row.fits && row.expires_at > now
 }
 
 /** Whole days in which it can still be used. */

@@ -97,7 +97,7 @@ async function lockedOfProduct(tx: Tx, joint: JointRow): Promise<CartridgeRow[]>
   const rows = await selectCartridges(
     tx,
     Prisma.sql`c.shop_id = ${joint.shopId}::uuid and l.product_id = ${joint.productId}::uuid
-      and c.state in ('sealed', 'opened') and l.hold_reason is null`,
+      and c.state in ('sealed', 'opened') and l.hold_reason is null and q.id is null`,
     5000,
   )
   return rows.filter(({ fits }) => fits)

@@ -31,6 +31,8 @@ export interface CartridgeRow {
   expires_at: Date
   hold_reason: string | null
   hold_since: Date | null
+  quarantine_reason: string | null
+  quarantine_since: Date | null
   fits: boolean
 }
 
@@ -38,13 +40,14 @@ const ROWS = Prisma.sql`
   select c.id, c.code, c.shop_id, s.time_zone, c.lot_id, l.lot_number, l.product_id, p.name as product_name,
          p.cartridge_form, p.cartridge_ul, c.location_id, place.name as location_name, c.state, c.remaining_ul, c.away_ul,
          l.printed_expiry, p.open_life_days, c.opened_at, c.received_at, c.warm_loss_ms, c.expires_at,
-         l.hold_reason, l.hold_since,
+         l.hold_reason, l.hold_since, q.reason as quarantine_reason, q.since as quarantine_since,
          exists (select from dispenser d where d.shop_id = c.shop_id and d.active and p.cartridge_form = any (d.cartridge_forms)) as fits
     from cartridge c
     join shop s on s.id = c.shop_id
     join lot l on l.id = c.lot_id
     join product p on p.id = l.product_id
-    left join storage_location place on place.id = c.location_id`
+    left join storage_location place on place.id = c.location_id
+    left join cartridge_quarantine q on q.cartridge_id = c.id and q.decided_at is null`
 
 export function selectCartridges(tx: Tx, where: Prisma.Sql, limit: number): Promise<CartridgeRow[]> {
   return tx.$queryRaw<CartridgeRow[]>`${ROWS} where ${where} order by c.expires_at, c.id limit ${limit}`
@@ -114,6 +117,10 @@ export function toCartridge(row: CartridgeRow, now: Date): Cartridge {
     hold:
       row.hold_reason !== null && row.hold_since !== null
         ? { reason: row.hold_reason, since: row.hold_since }
+        : null,
+    quarantine:
+      row.quarantine_reason !== null && row.quarantine_since !== null
+        ? { reason: row.quarantine_reason, since: row.quarantine_since }
         : null,
     fitsDispenser: row.fits,
   }

@@ -14,6 +14,7 @@ import {
   toCartridge,
   type CartridgeRow,
 } from './cartridge-store.ts'
+import { closeQuarantine } from './close-quarantine.ts'
 import { post } from './ledger.ts'
 import { requireSeen } from './may-see.ts'
 import { toMl, toUl } from './volumes.ts'
@@ -128,6 +129,18 @@ export async function discardCartridge(
 ): Promise<Cartridge> {
   const row = await lockedCartridge(tx, id)
   requireIn(actor, 'useStock', row.shop_id)
+  await discardLocked(tx, actor, row, body.reason, now)
+  return toCartridge(await cartridgeRow(tx, id), now)
+}
+
+/** Throws a locked cartridge away; with it goes what was still to be decided about it. */
+export async function discardLocked(
+  tx: Tx,
+  actor: Actor,
+  row: CartridgeRow,
+  reason: string,
+  now: Date,
+): Promise<void> {
   if (row.state !== 'sealed' && row.state !== 'opened')
     throw wrongState(`The cartridge ${row.code} is ${STATE_WORD[row.state]}`)
   await post(tx, actor, now, [
@@ -138,11 +151,11 @@ export async function discardCartridge(
       openedChange: row.state === 'opened' ? -1 : 0,
       volumeChangeUl: -row.remaining_ul,
       at: now,
-      reason: body.reason,
+      reason,
     },
   ])
-  await tx.cartridge.update({ where: { id }, data: { state: 'discarded' } })
-  return toCartridge(await cartridgeRow(tx, id), now)
+  await tx.cartridge.update({ where: { id: row.id }, data: { state: 'discarded' } })
+  await closeQuarantine(tx, actor, [row.id], 'discard', reason, now)
 }
 
 export async function correctCartridge(
@@ -190,6 +203,7 @@ export function usability(row: CartridgeRow) {
     effectiveExpiryMs: expiry.atMs,
     expiryReason: expiry.reason,
     holdReason: row.hold_reason,
+    quarantineReason: row.quarantine_reason,
     fitsDispenser: row.fits,
   }
 }
@@ -214,6 +228,8 @@ export function faultSentence(fault: UsabilityFault, row: CartridgeRow): string 
       return `The cartridge ${row.code} has expired. ${fault.reason}`
     case 'onHold':
       return `The lot ${row.lot_number} is on hold: ${fault.reason}`
+    case 'quarantined':
+      return `The cartridge ${row.code} is quarantined: ${fault.reason}`
     case 'noDispenserFits':
       return `No dispenser of this shop takes a ${row.cartridge_form} cartridge`
     case 'tooLittle':

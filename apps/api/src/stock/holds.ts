@@ -6,8 +6,10 @@ import type { Tx } from '../database/database.ts'
 import { wrongState } from '../http/problem-error.ts'
 import { announce } from '../live/hub.ts'
 import { lockedCartridges } from './cartridge-store.ts'
+import { closeQuarantine } from './close-quarantine.ts'
 import { post } from './ledger.ts'
 import { requireLot, toLot } from './lots.ts'
+import { quarantine } from './quarantine.ts'
 
 type HoldEvent = 'held' | 'ended' | 'scrapped'
 
@@ -88,6 +90,14 @@ export async function scrapLot(tx: Tx, actor: Actor, id: string, reason: string,
     where: { id: { in: left.map((row) => row.id) } },
     data: { state: 'discarded' },
   })
+  await closeQuarantine(
+    tx,
+    actor,
+    left.map((row) => row.id),
+    'discard',
+    `Lot scrapped: ${reason}`,
+    now,
+  )
   await tx.lot.update({ where: { id }, data: { holdKind: 'scrapped', holdReason: `Scrapped: ${reason}` } })
   await recordHold(tx, { organizationId: actor.organization.id, by: actor.name }, id, 'scrapped', reason, now)
   return toLot(await requireLot(tx, id), actor)
@@ -122,6 +132,12 @@ async function shopsOfLot(
 export const DISPOSED_AT = Prisma.sql`
   coalesce((select max(e.at) from lot_hold_event e where e.lot_id = l.id and e.kind <> 'held'), '-infinity')`
 
+interface CartridgeExcursion {
+  cartridge_id: string
+  shop_id: string
+  since: Date
+}
+
 interface Excursion {
   lot_id: string
   shop_name: string
@@ -145,10 +161,11 @@ export async function holdAfterExcursion(
   now: Date,
 ): Promise<void> {
   if (readings.length === 0) return
+  await quarantineAfterExcursion(tx, organizationId, locationId, readings, now)
   const found = await tx.$queryRaw<Excursion[]>`
     select l.id as lot_id, shop.name as shop_name, shop.temperature_unit as unit, place.name as place,
            p.storage_min_c as low, p.storage_max_c as high, min(r.c) as coldest, max(r.c) as warmest
-      from (values ${Prisma.join(readings.map(({ at, temperatureC }) => Prisma.sql`(${at}::timestamptz, ${temperatureC}::float8)`))}) as r (at, c)
+      from (values ${readingRows(readings)}) as r (at, c)
       join cartridge_stay stay on stay.location_id = ${locationId}::uuid and stay.from_at <= r.at
                               and (stay.until_at is null or stay.until_at > r.at)
       join cartridge c on c.id = stay.cartridge_id and c.state not in ('empty', 'discarded')
@@ -159,15 +176,63 @@ export async function holdAfterExcursion(
      group by l.id, shop.name, shop.temperature_unit, place.name, p.storage_min_c, p.storage_max_c
      order by l.id`
   for (const each of found) {
-    const degrees = (c: number) => formatTemperature(c, each.unit)
-    const worst = each.coldest < each.low ? each.coldest : each.warmest
-    const reason = `Out of its storage range in ${each.shop_name}, ${each.place}: was at ${degrees(worst)}, and may lie at ${degrees(each.low)} to ${degrees(each.high)}`
+    const reason = outOfRange(each)
     const { count } = await tx.lot.updateMany({
       where: { id: each.lot_id, holdReason: null },
       data: { holdReason: reason, holdSince: now, holdBy: WATCH, holdKind: 'excursion' },
     })
     if (count > 0) await recordHold(tx, { organizationId, by: WATCH }, each.lot_id, 'held', reason, now)
   }
+}
+
+/**
+ * Each cartridge that lay there then, wherever it is by now and whatever holds its lot: the end of the lot's hold speaks
+ * for the lot, not for the one that froze. What was read before its last decision has been dealt with.
+ */
+async function quarantineAfterExcursion(
+  tx: Tx,
+  organizationId: string,
+  locationId: string,
+  readings: readonly { readonly at: Date; readonly temperatureC: number }[],
+  now: Date,
+): Promise<void> {
+  const found = await tx.$queryRaw<(Omit<Excursion, 'lot_id'> & CartridgeExcursion)[]>`
+    select c.id as cartridge_id, c.shop_id, min(r.at) as since, shop.name as shop_name, shop.temperature_unit as unit,
+           place.name as place, p.storage_min_c as low, p.storage_max_c as high, min(r.c) as coldest, max(r.c) as warmest
+      from (values ${readingRows(readings)}) as r (at, c)
+      join cartridge_stay stay on stay.location_id = ${locationId}::uuid and stay.from_at <= r.at
+                              and (stay.until_at is null or stay.until_at > r.at)
+      join cartridge c on c.id = stay.cartridge_id and c.state not in ('empty', 'discarded')
+      join lot l on l.id = c.lot_id
+      join product p on p.id = l.product_id and (r.c < p.storage_min_c or r.c > p.storage_max_c)
+      join storage_location place on place.id = stay.location_id
+      join shop on shop.id = stay.shop_id
+     where r.at > coalesce((select max(d.decided_at) from cartridge_quarantine d where d.cartridge_id = c.id), '-infinity')
+     group by c.id, c.shop_id, shop.name, shop.temperature_unit, place.name, p.storage_min_c, p.storage_max_c
+     order by c.id`
+  await quarantine(
+    tx,
+    organizationId,
+    found.map((each) => ({
+      cartridgeId: each.cartridge_id,
+      shopId: each.shop_id,
+      since: each.since,
+      reason: outOfRange(each),
+    })),
+    now,
+  )
+}
+
+function readingRows(readings: readonly { readonly at: Date; readonly temperatureC: number }[]): Prisma.Sql {
+  return Prisma.join(
+    readings.map(({ at, temperatureC }) => Prisma.sql`(${at}::timestamptz, ${temperatureC}::float8)`),
+  )
+}
+
+function outOfRange(each: Omit<Excursion, 'lot_id'>): string {
+  const degrees = (c: number) => formatTemperature(c, each.unit)
+  const worst = each.coldest < each.low ? each.coldest : each.warmest
+  return `Out of its storage range in ${each.shop_name}, ${each.place}: was at ${degrees(worst)}, and may lie at ${degrees(each.low)} to ${degrees(each.high)}`
 }
 
 /** Who holds a lot when nobody did. */

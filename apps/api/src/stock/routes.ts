@@ -24,6 +24,8 @@ import { expiries } from './expiries.ts'
 import { lotStorage } from './lot-storage.ts'
 import { listMovements } from './movements.ts'
 import { moveCartridges } from './moves.ts'
+import { cartridgeStorage } from './cartridge-storage.ts'
+import { decideQuarantine } from './quarantine.ts'
 import { recallCsv, recallOf } from './recall.ts'
 import { receiveLot } from './receive.ts'
 import { answerScan } from './scan.ts'
@@ -102,6 +104,9 @@ function bindStock(app: App): void {
   bind(app, contracts.discardCartridge, ({ tx, actor, params, body, now }) =>
     discardCartridge(tx, actor, params.cartridgeId, body, now),
   )
+  bind(app, contracts.decideQuarantine, ({ tx, actor, params, body, now }) =>
+    decideQuarantine(tx, actor, params.cartridgeId, body, now),
+  )
   bind(app, contracts.correctCartridge, ({ tx, actor, params, body, now }) =>
     correctCartridge(tx, actor, params.cartridgeId, body, now),
   )
@@ -115,6 +120,9 @@ function bindStock(app: App): void {
     endLotHold(tx, actor, params.lotId, body.reason, now),
   )
 
+  bind(app, stockLifeRoutes.getCartridgeStorage, ({ tx, actor, params, now }) =>
+    cartridgeStorage(tx, actor, params.cartridgeId, now),
+  )
   bind(app, stockLifeRoutes.getLotStorage, ({ tx, actor, params }) => lotStorage(tx, actor, params.lotId))
   bind(app, stockLifeRoutes.listExpiries, ({ tx, actor, query, now }) => expiries(tx, actor, query, now))
   bind(app, recallRoutes.getLotRecall, ({ tx, actor, params, now }) => recallOf(tx, actor, params.lotId, now))

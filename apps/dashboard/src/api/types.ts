@@ -17,6 +17,7 @@ export type Incident = z.input<typeof contracts.Incident>
 export type Instrument = z.input<typeof contracts.Instrument>
 export type Joint = z.input<typeof contracts.Joint>
 export type Lot = z.input<typeof contracts.Lot>
+export type CartridgeStorage = z.input<typeof contracts.CartridgeStorage>
 export type LotStorage = z.input<typeof contracts.LotStorage>
 export type LotRecall = z.input<typeof contracts.LotRecall>
 export type Me = z.input<typeof contracts.Me>

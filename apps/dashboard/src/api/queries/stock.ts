@@ -33,6 +33,12 @@ export const stockQueries = {
       queryFn: ({ signal }) => call(ROUTES.getCartridge, { params: { cartridgeId }, signal }),
       meta: { topics: ['stock'] },
     }),
+  cartridgeStorage: (cartridgeId: string) =>
+    queryOptions({
+      queryKey: ['stock', 'cartridgeStorage', cartridgeId],
+      queryFn: ({ signal }) => call(ROUTES.getCartridgeStorage, { params: { cartridgeId }, signal }),
+      meta: { topics: ['stock'] },
+    }),
   /** What a label belongs to, asked by its text: it changes nothing, though it is a POST. */
   byLabel: (shopId: string, text: string) =>
     queryOptions({

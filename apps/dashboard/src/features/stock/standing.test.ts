@@ -5,6 +5,7 @@ const now = Date.parse('2031-05-04T12:00:00Z')
 const good = {
   state: 'sealed' as 'sealed' | 'opened' | 'empty' | 'discarded',
   hold: null as { reason: string; since: string } | null,
+  quarantine: null as { reason: string; since: string } | null,
   effectiveExpiryAt: '2031-08-01T06:00:00Z',
   expiryReason: 'Printed expiry 31 July 2031.',
   fitsDispenser: true,
@@ -27,6 +28,14 @@ describe('standingOf', () => {
     expect(standingOf({ ...good, fitsDispenser: false }, now)).toMatchObject({
       mayUse: false,
       tone: 'warning',
+    })
+  })
+  it('turns down what is quarantined, though its lot is not held', () => {
+    const frozen = { ...good, quarantine: { reason: 'It froze', since: '' } }
+    expect(standingOf(frozen, now)).toMatchObject({
+      mayUse: false,
+      word: 'Quarantined',
+      sentence: 'Quarantined: It froze',
     })
   })
   it('says expired before on hold: nothing brings it back', () => {

@@ -13,7 +13,7 @@ export interface Standing {
 
 type Known = Pick<
   Cartridge,
-  'state' | 'hold' | 'effectiveExpiryAt' | 'expiryReason' | 'fitsDispenser' | 'urgency'
+  'state' | 'hold' | 'quarantine' | 'effectiveExpiryAt' | 'expiryReason' | 'fitsDispenser' | 'urgency'
 >
 
 /** May this cartridge be used, and if not, why: the gravest reason speaks. The gates decide again when a bond starts. */
@@ -37,6 +37,9 @@ export function standingOf(cartridge: Known, nowMs: number): Standing {
     return no('danger', 'Expired', cartridge.expiryReason)
   }
   if (cartridge.hold !== null) return no('danger', 'On hold', `On hold: ${cartridge.hold.reason}`)
+  if (cartridge.quarantine !== null) {
+    return no('danger', 'Quarantined', `Quarantined: ${cartridge.quarantine.reason}`)
+  }
   if (!cartridge.fitsDispenser) {
     return no('warning', 'No dispenser', 'No dispenser in this shop takes it, so it counts as no stock here.')
   }

@@ -2,12 +2,13 @@ import { ROUTES } from '@clampclock/contracts'
 import { Button } from '@mantine/core'
 import { useDisclosure } from '@mantine/hooks'
 import { Link } from '@tanstack/react-router'
-import { ArrowRightLeft, PackageOpen, PencilRuler, Trash2 } from 'lucide-react'
+import { ArrowRightLeft, PackageOpen, PencilRuler, Scale, Trash2 } from 'lucide-react'
 import { useState } from 'react'
 import { useAction } from '../../api/use-action.ts'
 import { useMay } from '../../api/use-me.ts'
 import type { Cartridge } from '../../api/types.ts'
 import { AskOnceMore } from '../../ui/ask-once-more.tsx'
+import { QuarantineDialog } from './cartridge/quarantine-dialog.tsx'
 import { CorrectDialog } from './correct-dialog.tsx'
 import { DiscardDialog } from './discard-dialog.tsx'
 import { OpenDialog } from './open-dialog.tsx'
@@ -18,11 +19,12 @@ export function CartridgeActions({ cartridge }: { readonly cartridge: Cartridge 
   const [opening, openingSet] = useDisclosure()
   const [discarding, discardingSet] = useDisclosure()
   const [correcting, correctingSet] = useDisclosure()
+  const [deciding, decidingSet] = useDisclosure()
   const isOnHand = cartridge.state === 'sealed' || cartridge.state === 'opened'
   const mayUse = may('useStock', cartridge.shopId)
   return (
     <>
-      {cartridge.state === 'sealed' && mayUse && (
+      {cartridge.state === 'sealed' && cartridge.quarantine === null && mayUse && (
         <Button
           variant="default"
           leftSection={<PackageOpen size={16} aria-hidden />}
@@ -55,6 +57,12 @@ export function CartridgeActions({ cartridge }: { readonly cartridge: Cartridge 
           Move
         </Button>
       )}
+      {isOnHand && cartridge.quarantine !== null && may('handleStock', cartridge.shopId) && (
+        <Button leftSection={<Scale size={16} aria-hidden />} onClick={decidingSet.open}>
+          Decide
+        </Button>
+      )}
+      {deciding && <QuarantineDialog cartridge={cartridge} onClose={decidingSet.close} />}
       {opening && <OpenDialog cartridge={cartridge} onClose={openingSet.close} />}
       {discarding && <DiscardDialog cartridge={cartridge} onClose={discardingSet.close} />}
       {correcting && <CorrectDialog cartridge={cartridge} onClose={correctingSet.close} />}

@@ -17,6 +17,7 @@ import { Facts } from '../../ui/facts.tsx'
 import { Page, Section, Sheet } from '../../ui/page.tsx'
 import { Answered } from '../../ui/waiting.tsx'
 import { When } from '../../ui/when.tsx'
+import { CartridgeStorageSections } from './cartridge/cartridge-storage.tsx'
 import { CartridgeActions } from './cartridge-actions.tsx'
 
 export function CartridgeScreen() {
@@ -101,6 +102,7 @@ function CartridgePage({ cartridge }: { readonly cartridge: Cartridge }) {
           />
         </Sheet>
       </Section>
+      <CartridgeStorageSections cartridgeId={cartridge.id} zone={zone} />
       <Section title="Its ledger">
         <Ledger filter={{ cartridgeId: cartridge.id }} showCartridge={false} />
       </Section>
