@@ -159,6 +159,53 @@ it('a bake is not booked beyond the rated range of what is on a joint without op
   ).toBe(0)
 })
 
+it('a draft that leaves a vehicle out costs that, and is published only once that vehicle is confirmed', async () => {
+  const shop = await makeShop()
+  const job = await makePlannedJob(test.owner, shop)
+  const whole = await planned(test.owner, shop.shopId)
+  expect(whole.leftOut).toEqual([])
+  expect((await publish(whole.id)).status).toBe(201)
+
+  // A rocker needs somebody who welds; nobody does.
+  const left = await makePlannedJob(test.owner, shop, null, 'rocker')
+  const draft = await planned(test.owner, shop.shopId)
+  const { number, vehicle } = await test.owner.read<{ number: string; vehicle: string }>(
+    `/v1/repairOrders/${left.orderId}`,
+  )
+  expect(draft.summary).toMatchObject({ orders: 1, droppedOrders: 1 })
+  expect(draft.leftOut).toMatchObject([{ id: left.orderId, number, vehicle }])
+  expect(draft.summary!.cost).toBeGreaterThanOrEqual(whole.summary!.cost + 28 * 24 * 60)
+  const confirmed = (leavesOut: string[]) =>
+    test.owner.post(`/v1/plans/${draft.id}/publication`, { leavesOut })
+
+  const refused = await publish(draft.id)
+  expect(refused.body).toMatchObject({
+    type: '/problems/vehicles-left-out',
+    status: 409,
+    detail: `1 vehicle dropped: ${number}, ${vehicle}`,
+    reasons: [{ message: expect.stringMatching(/skill welding/) }],
+  })
+  expect(JSON.stringify(refused.body.reasons)).not.toContain(left.orderId)
+  // What is planned is not left out, whoever says so.
+  const wrong = await confirmed([left.orderId, job.orderId])
+  expect(wrong.body).toMatchObject({ status: 422, reasons: [{ field: 'body.leavesOut.1' }] })
+  expect((await publishedOf(shop)).id).toBe(whole.id)
+
+  expect((await confirmed([left.orderId])).status).toBe(201)
+  expect(await publishedOf(shop)).toMatchObject({ id: draft.id, leftOut: [{ number }] })
+})
+
+it('a vehicle that was closed since is not left out, and needs no confirmation', async () => {
+  const shop = await makeShop()
+  await makePlannedJob(test.owner, shop)
+  const left = await makePlannedJob(test.owner, shop, null, 'rocker')
+  const draft = await planned(test.owner, shop.shopId)
+  expect(draft.leftOut).toHaveLength(1)
+  const closed = await test.owner.patch(`/v1/repairOrders/${left.orderId}`, { state: 'done' }, 1)
+  expect(closed.status).toBe(200)
+  expect((await publish(draft.id)).status).toBe(201)
+})
+
 it('what begins later than planned has begun, and was not moved', async () => {
   const shop = await makeShop()
   const job = await makePlannedJob(test.owner, shop)

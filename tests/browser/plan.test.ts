@@ -111,6 +111,35 @@ describeInBrowser('the scheduler plans a week', () => {
     expect(await doubleBooked()).toEqual([])
   })
 
+  it('is told first which vehicle a draft drops, and publishes only after confirming it by name', async () => {
+    const order = await post<{ id: string }>(page.context(), `/v1/shops/${shop.id}/repairOrders`, {
+      number: unique(),
+      vehicle: 'Invented Coupe',
+    })
+    const path = `/v1/repairOrders/${order.id}/operations`
+    await post(page.context(), path, { template: 'doorSkin' })
+    const { items } = await get<{ items: (ListedOperation & { kind: string })[] }>(page.context(), path)
+    const first = items[0]!
+    // More people than the shop has.
+    await page.context().request.patch(`/v1/operations/${first.id}`, {
+      data: { technicians: 4, skill: 'aluminium' },
+      headers: { 'if-match': `"${first.version}"` },
+    })
+    await visit(page, `/plan?shop=${shop.id}&zoom=week`)
+    await page.getByRole('button', { name: 'Plan', exact: true }).click()
+    const dropped = page.getByRole('region', { name: 'Dropped by the draft' })
+    await dropped.getByRole('link', { name: /Invented Coupe/ }).waitFor({ timeout: 60_000 })
+    await page.getByRole('button', { name: 'Publish', exact: true }).click()
+    const dialog = page.getByRole('dialog', { name: /^Publish with 1 vehicle dropped/ })
+    await dialog.getByText(/Invented Coupe/).waitFor()
+    expect(await dialog.getByRole('button', { name: 'Publish without them' }).isDisabled()).toBe(true)
+    expect(await accessibilityFaults(page)).toEqual([])
+    await dialog.getByLabel(/I have read the names/).check()
+    await dialog.getByRole('button', { name: 'Publish without them' }).click()
+    await dialog.waitFor({ state: 'detached', timeout: 30_000 })
+    await dropped.waitFor({ state: 'detached' })
+  })
+
   it('moves an operation by keyboard and by dialog, and is told why not', async () => {
     await visit(page, `/plan?shop=${shop.id}&zoom=week&rows=vehicles`)
     const bars = page.getByRole('group', { name: 'Plan over time' }).getByRole('button', { name: /Refit/ })

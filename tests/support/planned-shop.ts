@@ -78,8 +78,11 @@ export interface WirePlan {
     readonly assumptions: readonly string[]
     readonly unplanned: readonly { readonly number: string; readonly reasons: readonly string[] }[]
   }
+  readonly leftOut: readonly { readonly id: string; readonly number: string; readonly vehicle: string }[]
   readonly summary: {
     readonly orders: number
+    readonly droppedOrders: number
+    readonly cost: number
     readonly lateOrders: number
     readonly lateMinutes: number
     readonly shortMl: number

@@ -24,11 +24,16 @@ export type PlanProgress = z.output<typeof PlanProgress>
 export const PlanSummary = z
   .object({
     orders: z.number().int(),
+    droppedOrders: z.number().int().describe('Repair orders with work to do that it leaves out'),
     lateOrders: z.number().int(),
     lateMinutes: z.number().int().describe('Over all of them'),
     overtimeMinutes: z.number().int(),
     shortMl: z.number().describe('Adhesive that would be lacking, or out of date, on its day'),
-    cost: z.number().describe('What the planner made as small as it could'),
+    cost: z
+      .number()
+      .describe(
+        'What the planner made as small as it could, and what is left out priced above anything late',
+      ),
     lowerBound: z.number().describe('Proved: no plan costs less'),
   })
   .meta({ id: 'PlanSummary' })
@@ -55,6 +60,9 @@ export const Plan = z
       .describe(
         'Vehicles in it whose operations were changed after it was made: of a draft and of the published plan',
       ),
+    leftOut: z
+      .array(z.object({ id: Id, number: z.string(), vehicle: z.string(), reasons: z.array(z.string()) }))
+      .describe('Open repair orders that it leaves out, each with why: of a draft and of the published plan'),
     reason: z.string(),
     originAt: Instant,
     createdAt: Instant,
@@ -273,9 +281,17 @@ export const planRoutes = {
     summary: 'Publish a draft: its bookings are made, all of them or none',
     description:
       'Refused with `plan-outdated` when another plan was published since it was made, or when it no longer fits what has happened; ' +
-      'with `booking-taken` when somebody booked a place by hand meanwhile. The draft stays as it is.',
+      'with `booking-taken` when somebody booked a place by hand meanwhile; with `vehicles-left-out` unless `leavesOut` names ' +
+      'each repair order that it leaves out. The draft stays as it is.',
     access: 'planWork',
     params: planParams,
+    body: z.strictObject({
+      leavesOut: z
+        .array(Id)
+        .max(1000)
+        .default([])
+        .describe('The repair orders of its `leftOut`: a person has seen that nothing is planned for them'),
+    }),
     status: 201,
     response: PlanDetail,
   }),

@@ -19,6 +19,7 @@ export const PROBLEMS = {
   'wrong-state': { status: 409, title: 'That does not fit its present state' },
   'booking-taken': { status: 409, title: 'The place is taken in that period' },
   'plan-outdated': { status: 409, title: 'The plan no longer fits what holds now' },
+  'vehicles-left-out': { status: 409, title: 'The plan leaves vehicles out' },
   'stock-short': { status: 409, title: 'There is not that much on hand' },
   'already-exists': { status: 409, title: 'There is one already' },
   'key-in-use': { status: 409, title: 'The same request is still being worked on' },

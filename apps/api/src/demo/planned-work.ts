@@ -5,6 +5,7 @@ import { gatherFacts } from '../planning/gather.ts'
 import { interpret } from '../planning/interpret.ts'
 import { onlyOf, workVersionsOf } from '../planning/changed-orders.ts'
 import { keepPlan, notesJson, plannedJson, summaryOf } from '../planning/keep-plan.ts'
+import { priceOf } from '../planning/left-out.ts'
 import { makePublished } from '../planning/publish.ts'
 import { solveInTurn } from '../planning/set-aside.ts'
 import { addJob } from './jobs.ts'
@@ -119,6 +120,7 @@ async function publishDemoPlan(
   const wrong = violations.find(({ rule }) => rule !== 'unplanned')
   if (wrong) throw new Error(`the demo plan breaks a rule: ${wrong.message}`)
   const made = interpret(facts, result.plan)
+  const { unplanned, assumptions, problem } = translated
   const { id } = await tx.plan.create({
     data: {
       organizationId,
@@ -129,10 +131,10 @@ async function publishDemoPlan(
       iterations: ITERATIONS,
       seconds: 5,
       originAt: new Date(facts.originMs),
-      problem: translated.problem,
+      problem,
       planned: plannedJson(result.plan),
-      notes: notesJson(translated.assumptions, translated.unplanned),
-      summary: summaryOf(made, values, result),
+      notes: notesJson(assumptions, unplanned),
+      summary: summaryOf(made, values, result, priceOf(facts, unplanned)),
       workVersions: onlyOf(versions, made.ends),
       createdAt: now,
       createdBy: scheduler.name,

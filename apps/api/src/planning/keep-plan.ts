@@ -2,6 +2,7 @@ import type { PlanSummary } from '@clampclock/contracts'
 import type { Plan } from '@clampclock/planner'
 import type { Tx } from '../database/database.ts'
 import type { Interpreted } from './interpret.ts'
+import type { LeftOut } from './left-out.ts'
 import type { UnplannedOrder } from './unplannable.ts'
 
 interface Scope {
@@ -27,15 +28,17 @@ export function summaryOf(
   { ends }: Pick<Interpreted, 'ends'>,
   values: Readonly<Record<string, number>>,
   { cost, lowerBound }: { readonly cost: number; readonly lowerBound: number },
+  left: LeftOut,
 ): PlanSummary {
   const late = ends.flatMap(({ lateMinutes }) => lateMinutes ?? []).filter((minutes) => minutes > 0)
   return {
     orders: ends.length,
+    droppedOrders: left.orders,
     lateOrders: late.length,
     lateMinutes: late.reduce((sum, minutes) => sum + minutes, 0),
     overtimeMinutes: Math.round(values['overtime'] ?? 0),
     shortMl: Math.round(values['shortage'] ?? 0) / 1000,
-    cost: Math.round(cost),
+    cost: Math.round(cost + left.cost),
     lowerBound: Math.floor(lowerBound),
   }
 }

@@ -89,8 +89,9 @@ export async function movePlanned(
       data: { workMinutes: body.workMinutes, version: { increment: 1 } },
     })
   const organizationId = actor.organization.id
-  const summary = summaryOf(made, values, { cost: 0, lowerBound: 0 })
   const { notes, summary: before } = wordsOf(kept)
+  const left = { orders: notes.unplanned.length, cost: 0 }
+  const summary = summaryOf(made, values, { cost: 0, lowerBound: 0 }, left)
   const { id } = await tx.plan.create({
     data: {
       organizationId,

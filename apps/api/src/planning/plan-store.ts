@@ -4,6 +4,7 @@ import type { Tx } from '../database/database.ts'
 import type { Prisma } from '../generated/prisma/client.ts'
 import { notFound } from '../http/problem-error.ts'
 import { changedOrders } from './changed-orders.ts'
+import { leftOutOf } from './left-out.ts'
 
 /** A plan without the planner's own problem and answer, which nobody reads on a screen. */
 const HEAD = { problem: true, planned: true } satisfies Prisma.PlanOmit
@@ -33,7 +34,12 @@ export function latestPlans(tx: Tx, shopId: string, limit: number): Promise<Plan
 export async function toPlans(tx: Tx, shopId: string, rows: readonly PlanRow[]): Promise<Plan[]> {
   const published = await publishedRow(tx, shopId)
   const changed = await changedOrders(tx, rows)
-  return rows.map((row) => toPlan(row, published?.id ?? null, changed.get(row) ?? []))
+  const left = await leftOutOf(tx, rows)
+  return rows.map((row) => ({
+    ...toPlan(row, published?.id ?? null),
+    changedOrders: changed.get(row) ?? [],
+    leftOut: left.get(row) ?? [],
+  }))
 }
 
 export async function onePlan(tx: Tx, id: string): Promise<Plan> {
@@ -42,13 +48,12 @@ export async function onePlan(tx: Tx, id: string): Promise<Plan> {
   return plan!
 }
 
-function toPlan(row: PlanRow, publishedId: string | null, changed: Plan['changedOrders']): Plan {
+function toPlan(row: PlanRow, publishedId: string | null): Omit<Plan, 'changedOrders' | 'leftOut'> {
   return {
     ...row,
     state: row.state as Plan['state'],
     mode: row.mode as Plan['mode'],
     isOutdated: row.state === 'draft' && row.basedOn !== publishedId,
-    changedOrders: changed,
     isWaiting: row.state === 'solving' && row.claimedAt === null,
     progress: row.progress === null ? null : PlanProgress.parse(row.progress),
     ...wordsOf(row),
@@ -60,9 +65,12 @@ export function wordsOf({
   notes,
   summary,
 }: Pick<PlanRow, 'notes' | 'summary'>): Pick<Plan, 'notes' | 'summary'> {
+  const read = PlanNotes.parse(notes)
+  // Plans of before it was counted have it in their notes.
+  const counted = { droppedOrders: read.unplanned.length }
   return {
-    notes: PlanNotes.parse(notes),
-    summary: summary === null ? null : PlanSummary.parse(summary),
+    notes: read,
+    summary: summary === null ? null : PlanSummary.parse({ ...counted, ...(summary as object) }),
   }
 }
 

@@ -3,7 +3,7 @@ import { definePlan, type Plan as PlannerPlan, type Violation } from '@clampcloc
 import { requireIn, type Actor } from '../access/actor.ts'
 import { shopTime } from '../bonds/notes.ts'
 import type { Tx } from '../database/database.ts'
-import { ProblemError, wrongState } from '../http/problem-error.ts'
+import { invalidField, ProblemError, wrongState } from '../http/problem-error.ts'
 import { announce } from '../live/hub.ts'
 import { changesBetween } from './compare.ts'
 import type { ShopFacts } from './facts.ts'
@@ -26,6 +26,7 @@ export async function publishPlan(
   actor: Actor,
   planner: PlannerPool,
   id: string,
+  leavesOut: readonly string[],
   now: Date,
 ): Promise<PlanDetail> {
   const { shopId } = await planRow(tx, id)
@@ -41,6 +42,7 @@ export async function publishPlan(
     throw outdated(message, [])
   }
   await requireUnchanged(tx, id)
+  await requireConfirmed(tx, id, leavesOut)
   await requireStillFits(tx, planner, id, now)
   await makePublished(tx, actor, id, now)
   return planDetail(tx, id, now)
@@ -108,6 +110,30 @@ async function requireUnchanged(tx: Tx, id: string): Promise<void> {
     fix: 'Plan again, and publish that',
   }))
   if (reasons[0]) throw outdated(reasons[0].message, reasons.slice(0, MOST_REASONS))
+}
+
+/** Nobody drops a vehicle without having read its name. One that is done with since needs no plan, and no confirmation. */
+async function requireConfirmed(tx: Tx, id: string, leavesOut: readonly string[]): Promise<void> {
+  const { leftOut, notes } = await onePlan(tx, id)
+  const known = new Set(notes.unplanned.map(({ orderId }) => orderId))
+  leavesOut.forEach((orderId, i) => {
+    if (!known.has(orderId))
+      throw invalidField(`body.leavesOut.${i}`, 'names no repair order that it leaves out')
+  })
+  const missing = leftOut.filter((order) => !leavesOut.includes(order.id))
+  if (missing.length === 0) return
+  const names = missing.slice(0, MOST_REASONS).map(({ number, vehicle }) => `${number}, ${vehicle}`)
+  const more = missing.length > names.length ? `; and ${missing.length - names.length} more` : ''
+  throw new ProblemError(
+    'vehicles-left-out',
+    `${missing.length} ${missing.length === 1 ? 'vehicle' : 'vehicles'} dropped: ${names.join('; ')}${more}`,
+    missing.slice(0, MOST_REASONS).map(({ number, vehicle, reasons }) => ({
+      code: 'left-out',
+      message: `${number}, ${vehicle}: ${reasons.join('; ')}`,
+      field: 'body.leavesOut',
+      fix: 'Plan again once it can be planned, or confirm that it is left out',
+    })),
+  )
 }
 
 /** Between drafting and publishing a car may have come in, somebody fallen ill, a bay been booked by hand. */

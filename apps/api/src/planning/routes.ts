@@ -27,8 +27,8 @@ export async function planningRoutes(app: App): Promise<void> {
   bind(app, contracts.getPlan, ({ tx, actor, params, now }) => getPlan(tx, actor, params.planId, now))
   bind(app, contracts.stopPlan, ({ tx, actor, params, now }) => stopPlan(tx, actor, params.planId, now))
   bind(app, contracts.comparePlan, ({ tx, actor, params }) => comparePlan(tx, actor, params.planId))
-  bind(app, contracts.publishPlan, ({ tx, actor, params, now }) =>
-    publishPlan(tx, actor, app.planner, params.planId, now),
+  bind(app, contracts.publishPlan, ({ tx, actor, params, body, now }) =>
+    publishPlan(tx, actor, app.planner, params.planId, body.leavesOut, now),
   )
   bind(app, contracts.discardPlan, async ({ tx, actor, params }) => {
     await discardPlan(tx, actor, params.planId)

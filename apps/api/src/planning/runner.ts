@@ -9,6 +9,7 @@ import type { ShopFacts } from './facts.ts'
 import { gatherFacts } from './gather.ts'
 import { interpret } from './interpret.ts'
 import { keepPlan, notesJson, plannedJson, summaryOf } from './keep-plan.ts'
+import { priceOf } from './left-out.ts'
 import type { SolveAnswer } from './planner-worker.ts'
 import { publishedRow, wholePlan } from './plan-store.ts'
 import { noPlace } from './unplannable.ts'
@@ -215,14 +216,15 @@ async function keep(
   const left = facts.orders
     .filter((order) => made.unplannedOrderIds.includes(order.id))
     .map((order) => noPlace(order))
+  const leftOut = [...unplanned, ...left]
   const { count } = await tx.plan.updateMany({
     where: { id, state: 'solving' },
     data: {
       state: 'draft',
       problem,
       planned: plannedJson(answer.plan),
-      summary: summaryOf(made, answer.values, answer),
-      notes: notesJson(assumptions, [...unplanned, ...left]),
+      summary: summaryOf(made, answer.values, answer, priceOf(facts, leftOut)),
+      notes: notesJson(assumptions, leftOut),
       workVersions: onlyOf(versions, made.ends),
       finishedAt: now,
     },

@@ -11,7 +11,7 @@ import { ATTENDANCE, resourceSections } from './translate-resources.ts'
 /** Minutes a plan leaves before anything new starts: somebody has to read it first. */
 const READING_MINUTES = 15
 /** What a minute late counts beside that of others. */
-const WEIGHT = { low: 1, normal: 2, high: 4, rush: 8 } as const
+export const WEIGHT = { low: 1, normal: 2, high: 4, rush: 8 } as const
 
 export interface Translated {
   /** The planner's JSON form (docs/planner.md): ids are those of operations, resources and repair orders. */

@@ -53,8 +53,8 @@ export function ComparePanel({ plan, shop }: { readonly plan: Plan; readonly sho
             {operations.length === 0 ? 'Nothing moves' : `${operations.length} operations move or are new`},{' '}
             {unmoved} stay as they are. Cost {before === null ? 'of the draft' : `${before.cost} before,`}{' '}
             {after?.cost}
-            {before === null ? '' : ' after'} (minutes late times priority, with overtime and changes); no
-            plan costs less than {after?.lowerBound}.
+            {before === null ? '' : ' after'} (minutes late times priority, with overtime and changes; a
+            vehicle dropped counts as four weeks late or more); no plan costs less than {after?.lowerBound}.
           </p>
           <Table
             caption="Repair orders, before and after"

@@ -3,8 +3,9 @@ import type { Plan } from '../../api/types.ts'
 /** A plan in one line: how many, how late, what it takes. */
 export function figures({ summary }: Plan): string {
   if (summary === null) return ''
-  const { orders, lateOrders, lateMinutes, overtimeMinutes, shortMl } = summary
+  const { orders, droppedOrders, lateOrders, lateMinutes, overtimeMinutes, shortMl } = summary
   return [
+    droppedOrders > 0 ? dropped(droppedOrders) : '',
     `${orders} repair ${orders === 1 ? 'order' : 'orders'}`,
     lateOrders === 0 ? 'none late' : `${lateOrders} late, ${hours(lateMinutes)} in all`,
     overtimeMinutes > 0 ? `${hours(overtimeMinutes)} overtime` : '',
@@ -12,6 +13,10 @@ export function figures({ summary }: Plan): string {
   ]
     .filter((part) => part !== '')
     .join(', ')
+}
+
+export function dropped(count: number): string {
+  return `${count} ${count === 1 ? 'vehicle' : 'vehicles'} dropped`
 }
 
 export function hours(minutes: number): string {

@@ -11,6 +11,7 @@ import { Sheet } from '../../ui/page.tsx'
 import { ProblemPanel } from '../../ui/problem-panel.tsx'
 import { EventDialog } from './event-dialog.tsx'
 import { ComparePanel } from './compare-panel.tsx'
+import { DroppedVehicles, PublishDialog } from './dropped-vehicles.tsx'
 import { figures, notesOf } from './plan-figures.ts'
 import styles from './plan-run.module.css'
 
@@ -31,6 +32,7 @@ export function PlanRun({ shop, plans, resources, nowMs, mayPlan, showsDraft }: 
   const navigate = useNavigate({ from: '/plan' })
   const [isTelling, { open, close }] = useDisclosure()
   const [isComparing, setComparing] = useState(false)
+  const [isConfirming, setConfirming] = useState(false)
   const show = (draft: 'yes' | undefined) => {
     void navigate({ search: (old) => ({ ...old, draft }), replace: true })
   }
@@ -38,6 +40,7 @@ export function PlanRun({ shop, plans, resources, nowMs, mayPlan, showsDraft }: 
   const stop = useAction(ROUTES.stopPlan, { topics: ['plans'] })
   const done = () => {
     setComparing(false)
+    setConfirming(false)
     show(undefined)
   }
   const publish = useAction(ROUTES.publishPlan, { topics: ['plans', 'bookings', 'alerts'], onDone: done })
@@ -46,10 +49,12 @@ export function PlanRun({ shop, plans, resources, nowMs, mayPlan, showsDraft }: 
   const solving = plans.find(({ state }) => state === 'solving')
   const draft = plans.find(({ state }) => state === 'draft')
   const [latest] = plans
-  const notes = notesOf(draft ?? published)
+  // Vehicles that a draft drops stand before everything else.
+  const notes = draft ? draft.notes.assumptions : notesOf(published)
   return (
     <div className={styles['run']}>
       <Sheet padded>
+        {draft !== undefined && <DroppedVehicles orders={draft.leftOut} />}
         <div className={styles['head']}>
           <div>
             <strong>Published</strong>
@@ -123,7 +128,11 @@ export function PlanRun({ shop, plans, resources, nowMs, mayPlan, showsDraft }: 
                   <Button
                     loading={publish.isPending}
                     disabled={draft.isOutdated || draft.changedOrders.length > 0}
-                    onClick={() => publish.mutate({ params: { planId: draft.id } })}
+                    onClick={() =>
+                      draft.leftOut.length > 0
+                        ? setConfirming(true)
+                        : publish.mutate({ params: { planId: draft.id }, body: {} })
+                    }
                   >
                     Publish
                   </Button>
@@ -138,7 +147,9 @@ export function PlanRun({ shop, plans, resources, nowMs, mayPlan, showsDraft }: 
         )}
         {draft !== undefined && !draft.isOutdated && <ChangedOrders plan={draft} />}
         {published !== undefined && <ChangedOrders plan={published} />}
-        <ProblemPanel error={start.error ?? stop.error ?? publish.error ?? discard.error} />
+        <ProblemPanel
+          error={start.error ?? stop.error ?? (isConfirming ? null : publish.error) ?? discard.error}
+        />
         <Notes notes={notes.slice(0, NOTES_SHOWN)} />
         {notes.length > NOTES_SHOWN && (
           <details>
@@ -147,6 +158,15 @@ export function PlanRun({ shop, plans, resources, nowMs, mayPlan, showsDraft }: 
           </details>
         )}
         {draft !== undefined && isComparing && <ComparePanel plan={draft} shop={shop} />}
+        {draft !== undefined && isConfirming && (
+          <PublishDialog
+            orders={draft.leftOut}
+            isPending={publish.isPending}
+            error={publish.error}
+            onClose={() => setConfirming(false)}
+            onConfirm={(leavesOut) => publish.mutate({ params: { planId: draft.id }, body: { leavesOut } })}
+          />
+        )}
         {isTelling && <EventDialog shop={shop} resources={resources} nowMs={nowMs} onClose={close} />}
       </Sheet>
     </div>
