@@ -2,11 +2,20 @@
  * May the gate be believed? Bonds in simulated bays whose metal has a true temperature of its own, and when the gate
  * would have opened by what was measured: docs/honesty.md says how, and what came out.
  *
- * npm run bench -- honesty [--bonds 7000] [--seed 1] [--only SCENARIO] [--histories FILE]
+ * npm run bench -- honesty [--bonds 7000] [--seed 1] [--only SCENARIO] [--lies] [--histories FILE]
  */
 import { parseArgs } from 'node:util'
 import { casesOf } from './honesty/histories.ts'
-import { figuresOf, judge, type Figures, type Judged } from './honesty/judge.ts'
+import {
+  figuresOf,
+  figuresOfLies,
+  judge,
+  judgeLie,
+  type Figures,
+  type Judged,
+  type LieFigures,
+} from './honesty/judge.ts'
+import { LIES, tellLies } from './honesty/lies.ts'
 import { SCENARIOS, simulate } from './honesty/scenarios.ts'
 
 const { values } = parseArgs({
@@ -14,6 +23,7 @@ const { values } = parseArgs({
     bonds: { type: 'string', default: '7000' },
     seed: { type: 'string', default: '1' },
     only: { type: 'string' },
+    lies: { type: 'boolean', default: false },
     histories: { type: 'string' },
   },
 })
@@ -46,8 +56,22 @@ function simulated(): Figures[] {
   })
 }
 
-const figures =
-  values.histories === undefined
+function lied(): LieFigures[] {
+  const lies = LIES.filter((name) => values.only === undefined || name === values.only)
+  if (lies.length === 0) throw new Error(`--only is one of ${LIES.join(', ')}`)
+  const each = Math.ceil(Number(values.bonds) / lies.length)
+  const firstSeed = Number(values.seed) * 1_000_003
+  return lies.map((lie) => {
+    const judged = Array.from({ length: each }, (_, i) => judgeLie(tellLies(lie, firstSeed + i)))
+    const figures = figuresOfLies(lie, judged)
+    console.log(JSON.stringify(figures))
+    return figures
+  })
+}
+
+const figures = values.lies
+  ? lied()
+  : values.histories === undefined
     ? simulated()
     : [
         figuresOf(

@@ -1,5 +1,6 @@
 import { limitsOfPlace, type DataSheet, type Reading } from '@clampclock/cure'
 import { opensAt } from './gate.ts'
+import type { Told } from './lies.ts'
 
 const MINUTE_MS = 60_000
 
@@ -64,4 +65,64 @@ export function figuresOf(scenario: string, judged: readonly Judged[]): Figures 
     medianExtraPercent: at(0.5),
     extra95Percent: at(0.95),
   }
+}
+
+export interface JudgedLie {
+  readonly offC: number | null
+  /** Asked about or doubted by the time the gate opened. */
+  readonly isNoticed: boolean
+  /** True share of cure when the gate opened; null where it did not open. */
+  readonly share: number | null
+}
+
+/** What came late counts from when it was entered. */
+export function judgeLie({ whole, before, enteredAtMs, offC, noticedAtMs }: Told): JudgedLie {
+  const { sheet, appliedAtMs, tauMinutes, past, untilMs } = whole
+  const place = limitsOfPlace(past)
+  const opens = (readings: readonly Reading[], toMs: number): number =>
+    opensAt(sheet, appliedAtMs, tauMinutes, place, readings, toMs)
+  let opensMs = opens(before, Math.min(untilMs, enteredAtMs ?? untilMs))
+  if (!(opensMs < untilMs) && enteredAtMs !== null)
+    opensMs = Math.max(enteredAtMs, opens(whole.readings, untilMs))
+  const isOpened = Number.isFinite(opensMs)
+  return {
+    offC,
+    isNoticed: noticedAtMs <= opensMs && noticedAtMs < Infinity,
+    share: isOpened ? whole.shareAt((opensMs - appliedAtMs) / MINUTE_MS) : null,
+  }
+}
+
+export interface LieFigures {
+  readonly lie: string
+  readonly bonds: number
+  readonly noticedPercent: number
+  readonly openedEarly: number
+  readonly openedEarlyUnnoticed: number
+  readonly worstShare: number | null
+  /** Of lies that have a size: noticed by how far off, percent. */
+  readonly noticedByOffC?: Readonly<Record<string, number>>
+}
+
+const OFF_C = [3, 5, 7, 9, 11, 15] as const
+
+export function figuresOfLies(lie: string, judged: readonly JudgedLie[]): LieFigures {
+  const percent = (some: readonly JudgedLie[]): number =>
+    Math.round((1000 * some.filter(({ isNoticed }) => isNoticed).length) / Math.max(1, some.length)) / 10
+  const early = judged.filter(({ share }) => share !== null && share < 1)
+  const worst = judged.reduce((least, { share }) => Math.min(least, share ?? Infinity), Infinity)
+  const figures = {
+    lie,
+    bonds: judged.length,
+    noticedPercent: percent(judged),
+    openedEarly: early.length,
+    openedEarlyUnnoticed: early.filter(({ isNoticed }) => !isNoticed).length,
+    worstShare: worst === Infinity ? null : Math.floor(worst * 10_000) / 10_000,
+  }
+  if (judged.every(({ offC }) => offC === null)) return figures
+  const classes = OFF_C.slice(0, -1).map((from, i) => {
+    const to = OFF_C[i + 1]!
+    const within = judged.filter(({ offC }) => offC !== null && offC >= from && offC < to)
+    return [`${from} to ${to}`, percent(within)] as const
+  })
+  return { ...figures, noticedByOffC: Object.fromEntries(classes) }
 }

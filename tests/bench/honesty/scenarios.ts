@@ -18,8 +18,8 @@ export type Scenario = (typeof SCENARIOS)[number]
 const HISTORY_DAYS = 21
 const DAYS = 5
 const MINUTE_MS = 60_000
-const LEAD_IN_MINUTES = 120
-const EVERY_MINUTES = 15
+export const LEAD_IN_MINUTES = 120
+export const EVERY_MINUTES = 15
 
 /** Twice as fast each 10 degC or so, published from cold to warm. */
 function sheetOf(random: Random): DataSheet {
@@ -44,13 +44,26 @@ function sheetOf(random: Random): DataSheet {
 }
 
 /** A thermometer within its accuracy: a bias that stays and a flicker. */
-function thermometer(random: Random, accuracyC: number): (c: number) => number {
+export function thermometer(random: Random, accuracyC: number): (c: number) => number {
   const bias = between(random, -0.8, 0.8) * accuracyC
   return (c) => c + bias + between(random, -0.2, 0.2) * accuracyC
 }
 
+/** A bond whose truth is settled, and of which nothing has been measured yet. */
+export interface World {
+  readonly place: Place
+  readonly metalC: Float64Array
+  measured(name: string, readings: readonly Reading[], past: Case['past']): Case
+}
+
 export function simulate(scenario: Scenario, seed: number): Case {
   const random = randomFrom(seed * 7 + SCENARIOS.indexOf(scenario))
+  const world = worldOf(random, scenario)
+  const readings = readingsOf(random, scenario, world.place, world.metalC)
+  return world.measured(`${scenario} ${seed}`, readings, pastOf(random, world.place))
+}
+
+export function worldOf(random: Random, scenario: Scenario): World {
   const fails = scenario === 'coldSnap' || random() < 0.2
   const place = placeOf(random, HISTORY_DAYS, DAYS, {
     failsAfterMinutes: fails ? between(random, -120, 360) : Infinity,
@@ -63,15 +76,19 @@ export function simulate(scenario: Scenario, seed: number): Case {
   const share = shareOf(metalC, rateOf(sheet))
   const appliedAtMs = place.bondAtMinute * MINUTE_MS
   return {
-    name: `${scenario} ${seed}`,
-    sheet,
-    appliedAtMs,
-    tauMinutes: 5,
-    readings: readingsOf(random, scenario, place, metalC),
-    past: pastOf(random, place),
-    untilMs: appliedAtMs + (metalC.length - 1) * MINUTE_MS,
-    oracleMinute: minuteOf(share, 1),
-    shareAt: (minute) => shareAt(share, minute),
+    place,
+    metalC,
+    measured: (name, readings, past) => ({
+      name,
+      sheet,
+      appliedAtMs,
+      tauMinutes: 5,
+      readings,
+      past,
+      untilMs: appliedAtMs + (metalC.length - 1) * MINUTE_MS,
+      oracleMinute: minuteOf(share, 1),
+      shareAt: (minute) => shareAt(share, minute),
+    }),
   }
 }
 
@@ -117,7 +134,7 @@ function readingsOf(random: Random, scenario: Scenario, place: Place, metalC: Fl
     .filter(({ atMs }) => !seen.has(atMs) && seen.add(atMs))
 }
 
-function pastOf(random: Random, place: Place): { atMs: number; temperatureC: number }[] {
+export function pastOf(random: Random, place: Place): { atMs: number; temperatureC: number }[] {
   const logger = thermometer(random, 1)
   const past: { atMs: number; temperatureC: number }[] = []
   for (let at = 0; at < place.bondAtMinute; at += EVERY_MINUTES)
