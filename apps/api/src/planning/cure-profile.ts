@@ -12,7 +12,7 @@ export interface RatePoint {
 /**
  * How fast a joint cures in a bay, from each minute on: the rate of its sheet at the cold side of the bay's forecast,
  * and within each hour at its coldest, the lag of the panel behind the air included. So the time it gives is never
- * shorter than the one on the clock beside the bay. Beyond the forecast the coldest hour of its last day goes on.
+ * shorter than the one expected on the clock beside the bay. Beyond the forecast the coldest hour of its last day goes on.
  */
 export function cureRates(
   sheet: DataSheet,
