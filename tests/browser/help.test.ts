@@ -20,6 +20,11 @@ describeInBrowser('whoever must have it sooner', () => {
     const page = await openAs('scheduler', { size: PHONE })
     await visit(page, `/jobs/${order.id}`)
     await page.getByText('It must be ready sooner? See what would help').click()
+    // Some minutes sooner than the careful line has it by itself, and not so soon that no heat would do.
+    const wish = new Date(Date.now() + 4.2 * 3_600_000).toLocaleString('sv-SE', {
+      timeZone: 'America/Denver',
+    })
+    await page.getByLabel('I want to move it by').fill(wish.slice(0, 16).replace(' ', 'T'))
     await page.getByRole('button', { name: 'What would help?' }).click()
     const answer = page.getByRole('region', { name: /^Outer sill, left: what would have it ready by/ })
     const degrees = async () =>
