@@ -100,7 +100,7 @@ function RecordPage({ record }: { readonly record: BondRecord }) {
         <Section title="Latest entry of the shop">
           <Sheet padded>
             <p>
-              No. {chain.head.sequence}: <code>{chain.head.hash}</code>
+              No. {chain.head.sequence}: <code style={{ overflowWrap: 'anywhere' }}>{chain.head.hash}</code>
             </p>
             <p>Kept elsewhere, it shows later whether anything up to here was changed or cut off.</p>
           </Sheet>
