@@ -240,6 +240,7 @@ describeInBrowser('the scheduler plans a week', () => {
       .waitFor()
 
     // The button that opened the dialog has the focus again: the same operation goes on from there.
+    await page.locator('button:focus[aria-label="Change Dry fit"]').waitFor()
     await page.keyboard.press('Alt+ArrowDown')
     await page.getByText('Dry fit was moved down').waitFor()
     await page.getByRole('button', { name: 'Add one operation' }).click()
