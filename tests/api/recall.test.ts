@@ -217,6 +217,33 @@ describe.each(KINDS)('hold and recall, on the %s database', (kind) => {
     test.clock.now = NOON
   })
 
+  it('does not say yes of a lot whose cartridges are all quarantined, nor of what is only on its way', async () => {
+    const shop = await makeShop(test.owner)
+    const [kept, sent] = await receive(test.owner, shop, { lotNumber: `Q2-${kind}`, cartridges: 2 })
+    const lotId = await lotOf(kept!.id)
+    const says = async () =>
+      (await test.owner.read<{ mayBeUsed: string }>(`/v1/lots/${lotId}/recall`)).mayBeUsed
+    test.clock.now = new Date(NOON.getTime() + 2 * 3_600_000)
+    const reading = { at: new Date(NOON.getTime() + 3_600_000).toISOString(), temperatureC: -4 }
+    await test.owner.made(`/v1/sensors/${shop.storageSensorId}/readings`, { readings: [reading] })
+    await test.owner.made(`/v1/lots/${lotId}/holdEnd`, { reason: 'The supplier says the rest is good' })
+    expect(await says()).toBe('quarantined')
+    const csv = await test.owner.get(`/v1/lots/${lotId}/recall.csv`)
+    expect(csv.text.split('\r\n')[1]).toContain('sealed,no,yes')
+    await test.owner.made(`/v1/cartridges/${sent!.id}/quarantineDecision`, {
+      decision: 'use',
+      reason: 'A bead cured well',
+    })
+    expect(await says()).toBe('usable')
+    await test.owner.made(`/v1/shops/${shop.shopId}/shipments`, {
+      toShopId: there.shopId,
+      cartridgeIds: [sent!.id],
+      reason: 'They run out',
+    })
+    expect(await says()).toBe('away')
+    test.clock.now = NOON
+  })
+
   it('says how much of its life a cartridge was measured', async () => {
     const shop = await makeShop(test.owner)
     const [piece] = await receive(test.owner, shop)

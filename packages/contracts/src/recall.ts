@@ -8,9 +8,9 @@ export const LotRecall = z
   .object({
     lot: Lot,
     mayBeUsed: z
-      .enum(['onHold', 'usable', 'expired', 'noneLeft'])
+      .enum(['onHold', 'usable', 'away', 'quarantined', 'expired', 'noneLeft'])
       .describe(
-        'Of all shops, also those that one may not see: on hold; something of it is in date; all that is left has expired; nothing is left',
+        'Of all shops, also those that one may not see: on hold; a cartridge on hand is let through; only one that is on its way or missing would be; all that is left in date is quarantined; all that is left has expired; nothing is left',
       ),
     cartridges: z
       .array(
@@ -21,6 +21,7 @@ export const LotRecall = z
           shopName: z.string(),
           state: CartridgeState,
           isExpired: z.boolean(),
+          isQuarantined: z.boolean(),
           locationName: z.string().nullable(),
           remainingMl: z.number(),
         }),

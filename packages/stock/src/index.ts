@@ -7,6 +7,7 @@ export {
   type ExpiryLimit,
   type Urgency,
 } from './effective-expiry.ts'
+export { lotUse, type LotCartridge, type LotUse } from './lot-use.ts'
 export { warmStorageLossMs, type StorageReading, type StorageRule } from './storage-life.ts'
 export {
   NEVER_OVERRIDABLE,

@@ -1,4 +1,5 @@
 import type { LotRecall } from '@clampclock/contracts'
+import { lotUse } from '@clampclock/stock'
 import { shopsWith, type Actor } from '../access/actor.ts'
 import type { Tx } from '../database/database.ts'
 import type { Answered } from '../http/bind.ts'
@@ -14,7 +15,8 @@ interface CartridgeRow {
   state: LotRecall['cartridges'][number]['state']
   location_name: string | null
   held_ul: number
-  is_expired: boolean
+  expires_at: Date
+  quarantine_reason: string | null
 }
 
 interface JointRow {
@@ -38,8 +40,9 @@ export async function recallOf(tx: Tx, actor: Actor, lotId: string, now: Date): 
   const lot = toLot(await requireLot(tx, lotId), actor)
   const cartridges = await tx.$queryRaw<CartridgeRow[]>`
     select c.id as cartridge_id, c.code, c.shop_id, s.name as shop_name, c.state, place.name as location_name,
-           c.remaining_ul + coalesce(c.away_ul, 0) as held_ul, c.expires_at <= ${now}::timestamptz as is_expired
+           c.remaining_ul + coalesce(c.away_ul, 0) as held_ul, c.expires_at, q.reason as quarantine_reason
       from cartridge c join shop s on s.id = c.shop_id left join storage_location place on place.id = c.location_id
+      left join cartridge_quarantine q on q.cartridge_id = c.id and q.decided_at is null
      where c.lot_id = ${lotId}::uuid
      order by c.state in ('sealed', 'opened') desc, s.name, c.code`
   const joints = await tx.$queryRaw<JointRow[]>`
@@ -60,14 +63,23 @@ export async function recallOf(tx: Tx, actor: Actor, lotId: string, now: Date): 
   const concerned = new Set([...cartridges, ...joints].map(({ shop_id: id }) => id))
   return {
     lot,
-    mayBeUsed: lot.hold === null ? stillUsable(cartridges) : 'onHold',
+    mayBeUsed: lotUse(
+      cartridges.map((row) => ({
+        state: row.state,
+        effectiveExpiryMs: row.expires_at.getTime(),
+        quarantineReason: row.quarantine_reason,
+      })),
+      lot.hold?.reason ?? null,
+      now.getTime(),
+    ),
     cartridges: cartridges.filter(isSeen).map((row) => ({
       cartridgeId: row.cartridge_id,
       code: row.code,
       shopId: row.shop_id,
       shopName: row.shop_name,
       state: row.state,
-      isExpired: row.is_expired,
+      isExpired: row.expires_at <= now,
+      isQuarantined: row.quarantine_reason !== null,
       locationName: row.location_name,
       remainingMl: toMl(row.held_ul),
     })),
@@ -89,13 +101,6 @@ export async function recallOf(tx: Tx, actor: Actor, lotId: string, now: Date): 
     people: await peopleToTell(tx, [...concerned], joints.filter(isSeen), isSeen),
     hiddenShops: [...concerned].filter((id) => !isSeen({ shop_id: id })).length,
   }
-}
-
-/** What is on its way or missing turns up again, so it counts as left. */
-function stillUsable(cartridges: readonly CartridgeRow[]): LotRecall['mayBeUsed'] {
-  const left = cartridges.filter(({ state }) => state !== 'empty' && state !== 'discarded')
-  if (left.length === 0) return 'noneLeft'
-  return left.every((row) => row.is_expired) ? 'expired' : 'usable'
 }
 
 /** Owners wherever they are; parts managers of the shops that the reader sees, and whoever bonded with it there. */
@@ -141,6 +146,7 @@ export function recallCsv({ lot, cartridges, joints }: LotRecall): Answered {
       cartridge: each.code,
       state: each.state,
       expired: each.isExpired ? 'yes' : 'no',
+      quarantined: each.isQuarantined ? 'yes' : 'no',
       place: each.locationName ?? '',
       millilitres: each.remainingMl,
     })),
@@ -167,6 +173,7 @@ export function recallCsv({ lot, cartridges, joints }: LotRecall): Answered {
     cartridge: 'Cartridge',
     state: 'State',
     expired: 'Expired',
+    quarantined: 'Quarantined',
     place: 'Place',
     millilitres: 'mL',
     repairOrder: 'Repair order',

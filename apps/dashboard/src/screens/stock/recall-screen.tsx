@@ -38,7 +38,12 @@ const CARTRIDGES: readonly Column<LotRecall['cartridges'][number]>[] = [
   { head: 'Shop', cell: (row) => row.shopName },
   {
     head: 'State',
-    cell: (row) => `${CARTRIDGE_STATE[row.state]}${isLeft(row) && row.isExpired ? ', expired' : ''}`,
+    cell: (row) =>
+      [
+        CARTRIDGE_STATE[row.state],
+        ...(isLeft(row) && row.isExpired ? ['expired'] : []),
+        ...(isLeft(row) && row.isQuarantined ? ['quarantined'] : []),
+      ].join(', '),
   },
   { head: 'Place', cell: (row) => row.locationName ?? '' },
   { head: 'Content', number: true, cell: (row) => `${Math.round(row.remainingMl)} mL` },
@@ -51,6 +56,8 @@ function isLeft({ state }: LotRecall['cartridges'][number]): boolean {
 const MAY_BE_USED = {
   onHold: { tone: 'danger', word: 'No: on hold in every shop' },
   usable: { tone: 'warning', word: 'Yes, still: put it on hold' },
+  away: { tone: 'warning', word: 'Yes, once it turns up: put it on hold' },
+  quarantined: { tone: 'warning', word: 'No, while quarantined: put it on hold' },
   expired: { tone: 'danger', word: 'No: all that is left has expired' },
   noneLeft: { tone: 'quiet', word: 'No: none is left' },
 } as const
@@ -59,7 +66,9 @@ const MAY_BE_USED = {
 function RecallPage({ recall }: { readonly recall: LotRecall }) {
   const { lot, cartridges, joints, people, hiddenShops } = recall
   const onHand = cartridges.filter(({ state }) => state === 'sealed' || state === 'opened').length
-  const expired = cartridges.filter((row) => isLeft(row) && row.isExpired).length
+  const left = cartridges.filter(isLeft)
+  const expired = left.filter((row) => row.isExpired).length
+  const quarantined = left.filter((row) => row.isQuarantined && !row.isExpired).length
   const { tone, word } = MAY_BE_USED[recall.mayBeUsed]
   const vehicles = new Set(joints.map(({ repairOrderId }) => repairOrderId)).size
   return (
@@ -94,6 +103,9 @@ function RecallPage({ recall }: { readonly recall: LotRecall }) {
           {people.length === 1 ? 'person' : 'people'} to tell.
         </p>
         {expired > 0 && <p>{expired} of what is left expired: no gate lets them through.</p>}
+        {quarantined > 0 && (
+          <p>{quarantined} of what is left quarantined: none is used until somebody entitled decides.</p>
+        )}
         {lot.hold !== null && <p>{lot.hold.reason}</p>}
         {hiddenShops > 0 && (
           <p>
