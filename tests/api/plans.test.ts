@@ -139,7 +139,7 @@ describe.each(KINDS)('a plan, on the %s database', (kind) => {
     })
     const answer = await publish(draft.id)
     expect(answer.body.type).toBe('/problems/plan-outdated')
-    expect(answer.body.detail).toContain('Oven is booked or out of use then')
+    expect(answer.body.detail).toMatch(/^Oven is booked or out of use .*\d:\d\d, and /)
     expect((await bookings()).map(({ id }) => id).toSorted()).toEqual(before.map(({ id }) => id).toSorted())
     const again = await plan()
     expect((await publish(again.id)).status).toBe(201)

@@ -1,4 +1,12 @@
-import { check, solve, type Plan, type Problem, type Task, type Violation } from '@clampclock/planner'
+import {
+  brokenFurther,
+  check,
+  solve,
+  type Plan,
+  type Problem,
+  type Task,
+  type Violation,
+} from '@clampclock/planner'
 
 export interface Move {
   readonly taskId: string
@@ -12,7 +20,7 @@ export interface Move {
 export interface MoveAnswer {
   /** The whole plan with the move in it; of no use when there are violations. */
   readonly plan: Plan
-  /** Rules that the move would break and that are kept without it. */
+  /** Rules that the move would break, or break further than they are without it. */
   readonly violations: readonly Violation[]
   /** What the checker makes of the plan with the move in it. */
   readonly values: Readonly<Record<string, number>>
@@ -22,7 +30,7 @@ const ITERATIONS = 40
 
 /**
  * Moves one task of a plan: it starts when it is asked to, what follows in the same job gives way as far as it must, and
- * everything else stays. What was broken before (a fact that came otherwise) is not held against the move.
+ * everything else stays. What was broken before (a fact that came otherwise) and gets no worse is not held against it.
  */
 export function tryMove(problem: Problem, plan: Plan, move: Move): MoveAnswer {
   const planned = new Map(plan.tasks.map((entry) => [entry.taskId, entry]))
@@ -61,16 +69,15 @@ export function tryMove(problem: Problem, plan: Plan, move: Move): MoveAnswer {
   }
   const run = (free: ReadonlySet<string>) =>
     solve(settled(free), { seed: 1, stop: { iterations: ITERATIONS }, baseline: plan }).plan
-  const judge = (found: Plan) => check(problem, found).violations
+  const before = check(problem, plan).violations
 
   const moved = run(followers)
-  const known = new Set(judge(plan).map(({ message }) => message))
   const verdict = check(problem, moved)
   const values = { ...verdict.values }
-  const violations = verdict.violations.filter(({ message }) => !known.has(message))
+  const violations = brokenFurther(before, verdict.violations)
   if (!violations.some(({ rule }) => rule === 'unplanned')) return { plan: moved, violations, values }
   // Nothing fits behind it: what stands in its own way says more than that.
-  const alone = judge(run(new Set())).filter(({ message }) => !known.has(message))
+  const alone = brokenFurther(before, check(problem, run(new Set())).violations)
   return { plan: moved, violations: alone.length > 0 ? alone : violations, values }
 }
 

@@ -3,30 +3,33 @@ import type { Violation } from '@clampclock/planner'
 import { shopTime } from '../bonds/notes.ts'
 import type { BondFact, OperationFact, OrderFact, ShopFacts } from './facts.ts'
 import { SPARE_MINUTES } from './spare.ts'
-import { bondTaskOf } from './task-names.ts'
+import { bondTaskOf, leaveOf } from './task-names.ts'
 
 /** A broken rule of the planner in the shop's words. */
 export function violationReason(facts: ShopFacts, violation: Violation): ProblemReason {
   return { code: violation.rule, message: sentence(facts, violation) }
 }
 
-function sentence(facts: ShopFacts, { rule, taskIds, message }: Violation): string {
+function sentence(facts: ShopFacts, { rule, taskIds, resourceId, at, by }: Violation): string {
   const [first, second] = taskIds.map((id) => nameOf(facts, id))
-  const place = facts.resources.find(({ id }) => message.includes(id))?.name ?? 'It'
+  const place = facts.resources.find(({ id }) => id === resourceId)?.name ?? 'It'
+  const when = at === null ? 'then' : shopTime(facts.originMs + at * 60_000, facts.timeZone)
   switch (rule) {
     case 'capacity':
-      return `${place} is taken then: ${[...new Set(taskIds.map((id) => nameOf(facts, id)))].join(', ')}`
+      return `${place} is taken ${when}: ${[...new Set(taskIds.map((id) => nameOf(facts, id)))].join(', ')}`
     case 'unavailable':
-      return `${place} is booked or out of use then, and ${first} would stand there`
+      return `${place} is booked or out of use ${when}, and ${first} would stand there`
     case 'calendar':
-      return `${first} would start in a break, or lie across one`
+      return `${first} would start in a break, or lie across one: ${when}`
     case 'lag':
-      if (!isCure(facts, taskIds[0])) return `${second} would start before ${first} is through`
-      return /starts -/.test(message)
-        ? `${second} would come before ${first} has reached handling strength on the careful estimate`
-        : `${second} would come right after ${first}: ${SPARE_MINUTES} min are left for a forecast that changes`
+      if (!isCure(facts, taskIds[0])) return `${second} would start ${when}, before ${first} is through`
+      return by > spareBehind(facts, taskIds[0]!)
+        ? `${second} would come ${when}, before ${first} has reached handling strength on the careful estimate`
+        : `${second} would come ${when}, right after ${first}: ${SPARE_MINUTES} min are left for a forecast that changes`
+    case 'maxLag':
+      return `${second} would start ${when}: it follows on ${first} without a wait`
     case 'window':
-      return `${first} would start too soon, or end beyond what is planned`
+      return `${first} would start too soon, or end beyond what is planned: ${when}`
     case 'unplanned':
       return `${first} finds no place behind it in the next four weeks`
     case 'mode':
@@ -36,11 +39,13 @@ function sentence(facts: ShopFacts, { rule, taskIds, message }: Violation): stri
     case 'form':
       return 'Something in the plan is finished, or not to be done any more'
     case 'hold':
-      return `The vehicle of ${first} would not stand where it is planned to`
+      return `${orderOf(facts, taskIds[0])} would not stand where it is planned to ${when}`
     case 'duration':
+      return `${first} takes another time than planned: it would not be through as planned, ${when}`
     case 'batch':
+      return `${first} and ${second} would be in ${place} together ${when}, and are no common load`
     case 'setup':
-      return `${first}: ${minutesAsTimes(facts, message)}`
+      return `${second} would start ${when}, too soon after ${first}: ${place} has to be made ready in between`
   }
 }
 
@@ -50,7 +55,7 @@ function find(
 ): { order: OrderFact; operation: OperationFact | undefined } | undefined {
   for (const order of facts.orders) {
     const operation = order.operations.find(({ id }) => id === taskId)
-    if (operation || taskId === `${order.id}/leave`) return { order, operation }
+    if (operation || taskId === leaveOf(order.id)) return { order, operation }
   }
   return undefined
 }
@@ -63,18 +68,26 @@ function nameOf(facts: ShopFacts, taskId: string): string {
   return `${found.operation?.name ?? 'the vehicle'} (${found.order.number})`
 }
 
+function orderOf({ orders }: ShopFacts, taskId: string | undefined): string {
+  const order = orders.find(
+    ({ id, operations, bonds }) =>
+      taskId === leaveOf(id) ||
+      operations.some((operation) => operation.id === taskId) ||
+      bonds.some((bond) => bondTaskOf(bond.id) === taskId),
+  )
+  return order ? `The vehicle of ${order.number}` : 'A vehicle'
+}
+
 function isCure(facts: ShopFacts, taskId: string | undefined): boolean {
   if (taskId === undefined) return false
   return find(facts, taskId)?.operation?.kind === 'cure' || bondOf(facts, taskId) !== undefined
 }
 
-function bondOf({ orders }: ShopFacts, taskId: string): BondFact | undefined {
-  return orders.flatMap(({ bonds }) => bonds).find(({ id }) => bondTaskOf(id) === taskId)
+/** Minutes that the planner leaves behind a cure: none behind one whose clock runs already. */
+function spareBehind(facts: ShopFacts, taskId: string): number {
+  return find(facts, taskId)?.operation?.progress.kind === 'open' ? SPARE_MINUTES : 0
 }
 
-function minutesAsTimes({ originMs, timeZone }: ShopFacts, text: string): string {
-  return text.replace(
-    /\b(at|from|to|before|after) (\d+)\b/g,
-    (_, word: string, minute: string) => `${word} ${shopTime(originMs + Number(minute) * 60_000, timeZone)}`,
-  )
+function bondOf({ orders }: ShopFacts, taskId: string): BondFact | undefined {
+  return orders.flatMap(({ bonds }) => bonds).find(({ id }) => bondTaskOf(id) === taskId)
 }

@@ -121,7 +121,7 @@ describe('check', () => {
     [
       'a wait where none is allowed',
       planOf({ cure: at('cure', 41, 72, []) }, [{ ...stay, until: 72 }]),
-      ['lag'],
+      ['maxLag'],
     ],
     ['a hold that ends early', planOf({}, [{ ...stay, until: 60 }]), ['hold']],
     ['a hold left out', planOf({}, []), ['hold']],

@@ -3,27 +3,11 @@
  * mistake there can't hide itself here. Written to be read, not to be fast.
  */
 import type { ObjectiveValues, Plan, PlannedTask } from '../model/plan.ts'
-import type { Lag, Problem, Resource, Task } from '../model/problem.ts'
+import type { Lag, Problem, Task } from '../model/problem.ts'
+import { checkResource, type Stay } from './check-resource.ts'
+import { findHoldsOver } from './holds-over.ts'
 import { valuesOf } from './values.ts'
-
-export interface Violation {
-  readonly rule:
-    | 'unplanned'
-    | 'form'
-    | 'mode'
-    | 'fixed'
-    | 'window'
-    | 'duration'
-    | 'calendar'
-    | 'unavailable'
-    | 'capacity'
-    | 'batch'
-    | 'setup'
-    | 'lag'
-    | 'hold'
-  readonly taskIds: readonly string[]
-  readonly message: string
-}
+import type { Report, Violation } from './violation.ts'
 
 export interface Verdict {
   readonly feasible: boolean
@@ -32,24 +16,11 @@ export interface Verdict {
   readonly values: ObjectiveValues
 }
 
-/** A stay on a resource, by a task or by a hold. */
-interface Stay {
-  readonly name: string
-  readonly taskId: string
-  readonly family: string | null
-  readonly from: number
-  readonly until: number
-  readonly units: number
-  /** It has happened already, so no plan can be blamed for it. */
-  readonly fact: boolean
-  readonly isHold: boolean
-}
-
 /** Checks every rule of the problem against the plan; `baseline` is what the `change` term is measured from. */
 export function check(problem: Problem, plan: Plan, baseline: Plan | null = null): Verdict {
   const violations: Violation[] = []
-  const report = (rule: Violation['rule'], taskIds: readonly string[], message: string): void => {
-    violations.push({ rule, taskIds, message })
+  const report: Report = (rule, taskIds, message, { at = null, by = 1, resourceId = null } = {}) => {
+    violations.push({ rule, taskIds, resourceId, at, by, message })
   }
   const planned = new Map<string, PlannedTask>()
   for (const entry of plan.tasks) {
@@ -116,10 +87,16 @@ export function check(problem: Problem, plan: Plan, baseline: Plan | null = null
     if (isFact(task)) return
     const earliest = Math.max(job.releaseAt, task.earliestStart)
     if (entry.start < earliest)
-      report('window', id, `${task.id} starts at ${entry.start}, before ${earliest}`)
-    const limits = [problem.horizonMinutes, task.latestEnd ?? Infinity, job.deadlineAt ?? Infinity]
-    if (entry.end > Math.min(...limits))
-      report('window', id, `${task.id} ends at ${entry.end}, after ${Math.min(...limits)}`)
+      report('window', id, `${task.id} starts at ${entry.start}, before ${earliest}`, {
+        at: entry.start,
+        by: earliest - entry.start,
+      })
+    const latest = Math.min(problem.horizonMinutes, task.latestEnd ?? Infinity, job.deadlineAt ?? Infinity)
+    if (entry.end > latest)
+      report('window', id, `${task.id} ends at ${entry.end}, after ${latest}`, {
+        at: entry.end,
+        by: entry.end - latest,
+      })
     if (fixed?.end === null || fixed === null) checkDuration(task, entry)
   }
 
@@ -168,14 +145,22 @@ export function check(problem: Problem, plan: Plan, baseline: Plan | null = null
       }
     }
     if (left > 0)
-      report('duration', [task.id], `${task.id} needs longer than from ${entry.start} to ${entry.end}`)
+      report('duration', [task.id], `${task.id} needs longer than from ${entry.start} to ${entry.end}`, {
+        at: entry.end,
+        by: left,
+      })
     else if (minute !== entry.end)
-      report('duration', [task.id], `${task.id} from ${entry.start} ends at ${minute}, not ${entry.end}`)
+      report('duration', [task.id], `${task.id} from ${entry.start} ends at ${minute}, not ${entry.end}`, {
+        at: minute,
+        by: entry.end - minute,
+      })
     if (task.breaks === 'ignore' || mode.work === 0) return
-    if (!openAt(entry.start)) report('calendar', [task.id], `${task.id} starts at ${entry.start}, in a break`)
+    if (!openAt(entry.start))
+      report('calendar', [task.id], `${task.id} starts at ${entry.start}, in a break`, { at: entry.start })
     if (task.breaks === 'pause') return
     const broken = changes.find((change) => change < entry.end && !openAt(change))
-    if (broken !== undefined) report('calendar', [task.id], `${task.id} may not span the break at ${broken}`)
+    if (broken !== undefined)
+      report('calendar', [task.id], `${task.id} may not span the break at ${broken}`, { at: broken })
   }
 
   /** Resources held over the task: it lies between the first and the last task of the hold. */
@@ -195,12 +180,14 @@ export function check(problem: Problem, plan: Plan, baseline: Plan | null = null
         'lag',
         [lag.from, lag.to],
         `${lag.to} starts ${wait} min after ${lag.from}, at least ${lag.minMinutes} needed`,
+        { at: second.start, by: lag.minMinutes - wait },
       )
     if (lag.maxMinutes !== null && wait > lag.maxMinutes) {
       report(
-        'lag',
+        'maxLag',
         [lag.from, lag.to],
         `${lag.to} starts ${wait} min after ${lag.from}, at most ${lag.maxMinutes} allowed`,
+        { at: second.start, by: wait - lag.maxMinutes },
       )
     }
   }
@@ -237,13 +224,21 @@ export function check(problem: Problem, plan: Plan, baseline: Plan | null = null
         'hold',
         ids,
         `hold ${hold.id} lasts from ${entry.from} to ${entry.until}, must be ${first.start} to ${until}`,
+        {
+          at: first.start,
+          by: Math.abs(entry.from - first.start) + Math.abs(entry.until - until),
+          resourceId: entry.resourceId,
+        },
       )
     }
     if (
       !hold.anyOf.includes(entry.resourceId) ||
       (hold.fixedResource ?? entry.resourceId) !== entry.resourceId
     ) {
-      report('hold', ids, `hold ${hold.id} can't be on ${entry.resourceId}`)
+      report('hold', ids, `hold ${hold.id} can't be on ${entry.resourceId}`, {
+        at: first.start,
+        resourceId: entry.resourceId,
+      })
     }
     stays.get(entry.resourceId)?.push({
       name: `hold ${hold.id}`,
@@ -256,89 +251,11 @@ export function check(problem: Problem, plan: Plan, baseline: Plan | null = null
       isHold: true,
     })
   }
-  for (const resource of problem.resources) checkResource(resource, stays.get(resource.id)!)
-
-  function checkResource(resource: Resource, all: readonly Stay[]): void {
-    const list = all.filter((stay) => stay.from < stay.until).toSorted((a, b) => a.from - b.from)
-    const overlaps = (a: Stay, b: Stay): boolean => a.from < b.until && b.from < a.until
-    for (const stay of list) {
-      const closed = resource.unavailable.find(([from, until]) => from < stay.until && stay.from < until)
-      if (closed && !stay.fact) {
-        report(
-          'unavailable',
-          [stay.taskId],
-          `${stay.name} is on ${resource.id}, which is unavailable from ${closed[0]} to ${closed[1]}`,
-        )
-      }
-      // Usage only rises where a stay begins, so those are the instants to look at.
-      const present = list.filter((other) => other.from <= stay.from && stay.from < other.until)
-      const units = present.reduce((sum, other) => sum + other.units, 0)
-      if (units > resource.capacity && present.some((other) => !other.fact)) {
-        report(
-          'capacity',
-          present.map((other) => other.taskId),
-          `${resource.id} has ${resource.capacity}, ${units} in use at ${stay.from} by ${present.map((other) => other.name).join(', ')}`,
-        )
-      }
-      if (!resource.batch) continue
-      for (const other of list) {
-        if (other === stay || !overlaps(stay, other) || (stay.fact && other.fact)) continue
-        const together =
-          stay.from === other.from &&
-          stay.until === other.until &&
-          stay.family !== null &&
-          stay.family === other.family
-        if (!together)
-          report(
-            'batch',
-            [stay.taskId, other.taskId],
-            `${stay.name} and ${other.name} overlap on ${resource.id} but are no batch`,
-          )
-      }
-    }
-    list.forEach((stay, i) => {
-      const next = list[i + 1]
-      if (!next) return
-      const setup = resource.setups.find(
-        (entry) => entry.fromFamily === stay.family && entry.toFamily === next.family,
-      )
-      if (setup && next.from < stay.until + setup.minutes && !next.fact) {
-        report(
-          'setup',
-          [stay.taskId, next.taskId],
-          `${next.name} needs ${setup.minutes} min of set-up after ${stay.name} on ${resource.id}`,
-        )
-      }
-    })
-  }
+  for (const resource of problem.resources) checkResource(resource, stays.get(resource.id)!, report)
 
   return {
     feasible: violations.length === 0,
     violations,
     values: valuesOf(problem, planned, plan.holds, baseline),
   }
-}
-
-/** For each task the holds between whose first and last task it lies. */
-function findHoldsOver(problem: Problem): Map<string, string[]> {
-  const after = new Map<string, string[]>()
-  const before = new Map<string, string[]>()
-  for (const lag of problem.lags) {
-    after.set(lag.from, [...(after.get(lag.from) ?? []), lag.to])
-    before.set(lag.to, [...(before.get(lag.to) ?? []), lag.from])
-  }
-  const reach = (from: string, links: ReadonlyMap<string, string[]>): Set<string> => {
-    const seen = new Set([from])
-    for (const id of seen) for (const next of links.get(id) ?? []) seen.add(next)
-    return seen
-  }
-  const over = new Map<string, string[]>()
-  for (const hold of problem.holds) {
-    const back = reach(hold.untilTask, before)
-    for (const id of reach(hold.fromTask, after)) {
-      if (id === hold.untilTask ? hold.until === 'end' : back.has(id))
-        over.set(id, [...(over.get(id) ?? []), hold.id])
-    }
-  }
-  return over
 }
