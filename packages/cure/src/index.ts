@@ -46,6 +46,7 @@ export type {
   ThreeLines,
 } from './estimate-figures.ts'
 export { estimateBond, estimateFrom, type BondHistory, type Outlook } from './estimate.ts'
+export { coldestMetalAhead, type ColdestMetal } from './careful/coldest-ahead.ts'
 export { limitsOfPlace, UNKNOWN_PLACE, type PlaceLimits } from './careful/place.ts'
 export { ACTIVATION_ENERGY_KJ_PER_MOL, type AdhesiveChemistry } from './activation-range.ts'
 export { fallbackBandC, forecastBayTemperature, type ForecastOptions, type HeatedHours } from './forecast.ts'

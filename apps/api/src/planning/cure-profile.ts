@@ -1,4 +1,12 @@
-import { rateAt, rateCurve, type DataSheet, type ForecastPoint } from '@clampclock/cure'
+import {
+  coldestMetalAhead,
+  rateAt,
+  rateCurve,
+  type ColdestMetal,
+  type DataSheet,
+  type ForecastPoint,
+  type RateCurve,
+} from '@clampclock/cure'
 
 /** Units of work in one cure to handling strength: rates are whole numbers, and this keeps a minute in a week exact. */
 export const CURE_WORK = 1_000_000
@@ -10,49 +18,62 @@ export interface RatePoint {
 }
 
 /**
- * How fast a joint cures in a bay, from each minute on: the rate of its sheet at the cold side of the bay's forecast,
- * and within each hour at its coldest, the lag of the panel behind the air included. So the time it gives is never
- * shorter than the one expected on the clock beside the bay. Beyond the forecast the coldest hour of its last day goes on.
+ * How fast a joint cures in a bay, from each minute on, as the gate beside the bay will count it: by the careful curve of
+ * its sheet, at the coldest that its metal may be within each hour of the cold side of the bay's forecast, whatever of the
+ * plausible time constants it has. So the time it gives is never shorter than the gate's own for a bond that starts
+ * then. Beyond the forecast the coldest hour of its last day goes on.
  */
 export function cureRates(
   sheet: DataSheet,
   forecast: readonly ForecastPoint[],
   originMs: number,
   panelTauMinutes: number | null,
-  line: 'lowC' | 'expectedC' = 'lowC',
 ): RatePoint[] {
-  const curve = rateCurve(sheet, 'handlingStrength')
-  const rate = (c: number) => Math.floor(rateAt(curve, c) * CURE_WORK)
-  const air = forecast.map((point) => ({ atMs: point.atMs, c: point[line] }))
-  const first = air[0]
-  const last = air.at(-1)
-  if (!first || !last) return [{ atMinute: 0, ratePerMinute: 0 }]
+  const curve = rateCurve(sheet, 'handlingStrength', 'careful')
+  return ratesOf(coldestMetalAhead(forecast, panelTauMinutes), curve, originMs)
+}
+
+/** The same as it is expected: no colder than the bay's expected air has been within three of its time constants. */
+export function expectedCureRates(
+  sheet: DataSheet,
+  forecast: readonly ForecastPoint[],
+  originMs: number,
+  panelTauMinutes: number | null,
+): RatePoint[] {
   // Three time constants: 95 % of what the panel still has to warm.
   const lagMs = 3 * (panelTauMinutes ?? 0) * MINUTE_MS
+  const air = forecast.map(({ atMs, expectedC }) => ({ atMs, c: expectedC }))
   const coldestBetween = (fromMs: number, untilMs: number) =>
     Math.min(
       at(air, fromMs),
       at(air, untilMs),
       ...air.flatMap(({ atMs, c }) => (fromMs < atMs && atMs < untilMs ? c : [])),
     )
+  const steps = air.slice(0, -1).map(({ atMs: fromMs }, i) => {
+    const toMs = air[i + 1]!.atMs
+    return { fromMs, toMs, coldestC: coldestBetween(fromMs - lagMs, toMs) }
+  })
+  return ratesOf(steps, rateCurve(sheet, 'handlingStrength'), originMs)
+}
 
+function ratesOf(steps: readonly ColdestMetal[], curve: RateCurve, originMs: number): RatePoint[] {
+  const last = steps.at(-1)
+  if (last === undefined) return [{ atMinute: 0, ratePerMinute: 0 }]
+  const rate = (c: number) => Math.floor(rateAt(curve, c) * CURE_WORK)
   const points: RatePoint[] = []
-  air.slice(0, -1).forEach(({ atMs }, i) => {
-    const atMinute = Math.max(0, Math.ceil((atMs - originMs) / MINUTE_MS))
-    const untilMs = air[i + 1]!.atMs
-    if (untilMs <= originMs) return
-    // The part of a minute before a warmer hour is counted cold.
-    const ratePerMinute = rate(coldestBetween(atMs - lagMs - MINUTE_MS, untilMs))
-    if (points.at(-1)?.atMinute === atMinute) points.pop()
+  const add = (ms: number, ratePerMinute: number) => {
+    const before = points.at(-1)
+    // The part of a minute on either side of the change is counted as the slower of the two.
+    const round = before === undefined || ratePerMinute < before.ratePerMinute ? Math.floor : Math.ceil
+    const atMinute = Math.max(0, round((ms - originMs) / MINUTE_MS))
+    while (points.at(-1) !== undefined && points.at(-1)!.atMinute >= atMinute) points.pop()
     points.push({ atMinute, ratePerMinute })
-  })
-  const lastDay = air.filter(({ atMs }) => atMs > last.atMs - 24 * 60 * MINUTE_MS)
-  points.push({
-    atMinute: Math.max(0, Math.ceil((last.atMs - originMs) / MINUTE_MS)),
-    ratePerMinute: rate(Math.min(...lastDay.map(({ c }) => c))),
-  })
+  }
+  for (const { fromMs, toMs, coldestC } of steps) if (toMs > originMs) add(fromMs, rate(coldestC))
+  const lastDay = steps.filter(({ toMs }) => toMs > last.toMs - 24 * 60 * MINUTE_MS)
+  add(last.toMs, rate(Math.min(...lastDay.map(({ coldestC }) => coldestC))))
   if (points[0]!.atMinute > 0) points.unshift({ atMinute: 0, ratePerMinute: points[0]!.ratePerMinute })
-  return points.filter((point, i) => i === 0 || point.atMinute > points[i - 1]!.atMinute)
+  return points
 }
 
 /** Air at an instant, along the straight lines of the forecast. */

@@ -1,7 +1,7 @@
 import type { Plan } from '@clampclock/planner'
 import { segmentsOf } from './candidates.ts'
 import type { OperationFact, OrderFact, ShopFacts } from './facts.ts'
-import { cureEnd, cureRates } from './cure-profile.ts'
+import { cureEnd, expectedCureRates } from './cure-profile.ts'
 import { inOrder } from '../operations/expand.ts'
 import { clampsOf, leaveOf, stayOf, toMinute } from './task-names.ts'
 
@@ -111,9 +111,6 @@ function expectedEnd(
 ): Date | null {
   const forecast = placeId === null ? undefined : facts.forecasts.get(placeId)
   if (!joint || !forecast || forecast.length === 0) return null
-  const end = cureEnd(
-    cureRates(joint.sheet, forecast, facts.originMs, joint.panelTauMinutes, 'expectedC'),
-    start,
-  )
+  const end = cureEnd(expectedCureRates(joint.sheet, forecast, facts.originMs, joint.panelTauMinutes), start)
   return end === null ? null : new Date(facts.originMs + end * 60_000)
 }

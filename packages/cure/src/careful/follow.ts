@@ -32,6 +32,15 @@ export function leadCold(bin: LagBin, piece: Piece, guide: Guide): void {
   bin.panelC = [endC(arcs), bin.panelC[1], bin.panelC[2]]
 }
 
+/** The same without any progress. @returns the coldest that the cold line gets on the way, degC. */
+export function leadColdMetal(bin: LagBin, piece: Piece): number {
+  const arcs = arcsOf(bin, piece, 0, (piece.toMs - piece.fromMs) / MS_PER_MINUTE)
+  const startC = bin.panelC[0]
+  bin.panelC = [endC(arcs), bin.panelC[1], bin.panelC[2]]
+  // Each arc only rises or only falls: an end of one is the coldest.
+  return Math.min(startC, ...arcs.map((arc) => arcC(arc, arc.minutes)))
+}
+
 const gained = [0, 0, 0]
 
 /**
