@@ -9,6 +9,7 @@ import {
   PRODUCT,
   steadyAir,
   type Shop,
+  approveSheets,
 } from '../support/fixtures.ts'
 import { NOON, PASSWORD, startTestApp, type Client, type TestApp } from '../support/test-app.ts'
 
@@ -173,6 +174,7 @@ describe('the gates of rule 1', () => {
     const bare = await test.owner.post(`/v1/joints/${jointId}/bonds`, application(shop, piece!.id))
     expect(bare.body.reasons).toMatchObject([{ code: 'no-data-sheet', overridable: false }])
     await test.owner.made(`/v1/products/${productId}/sheets`, SHEET)
+    await approveSheets(test.owner, productId)
     const free = await freshBay(test.owner, shop, NOON)
     expect((await test.owner.post(`/v1/joints/${jointId}/bonds`, application(free, piece!.id))).status).toBe(
       201,

@@ -1,7 +1,7 @@
 import { DateTime } from 'luxon'
 import { afterAll, beforeAll, expect, it } from 'vitest'
 import { withClient } from '../support/databases.ts'
-import { application, PRODUCT, receive, SHEET } from '../support/fixtures.ts'
+import { application, makeProduct, receive, SHEET } from '../support/fixtures.ts'
 import {
   makePlannedJob,
   makePlannedShop,
@@ -138,8 +138,7 @@ it('a draft is refused when a joint without operations came off its clamps too e
 it('a bake is not booked beyond the rated range of what is on a joint without operations', async () => {
   const shop = await makeShop()
   const { orderId } = await makePlannedJob(test.owner, shop)
-  const { id: productId } = await test.owner.made('/v1/products', {
-    ...PRODUCT,
+  const { id: productId } = await makeProduct(test.owner, {
     name: `Soft adhesive of ${shop.shopId}`,
     sheet: { ...SHEET, serviceRangeC: { min: -40, max: 55 } },
   })

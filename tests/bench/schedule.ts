@@ -72,7 +72,7 @@ await send('POST', '/v1/setup', {
 token = (
   await send<{ token: string }>('POST', '/v1/sessions', { email: 'bench@bench.example', password: PASSWORD })
 ).token
-await send('POST', '/v1/products', {
+const product = await send('POST', '/v1/products', {
   name: 'Bench adhesive',
   chemistry: 'acrylic',
   mixRatio: '10:1',
@@ -97,6 +97,19 @@ await send('POST', '/v1/products', {
     serviceRangeC: { min: -40, max: 120 },
   },
 })
+
+// The sheet counts once somebody else has approved it.
+const SECOND = { email: 'second@bench.example', password: PASSWORD }
+await send('POST', '/v1/people', {
+  ...SECOND,
+  name: 'Second',
+  memberships: [{ shopId: null, role: 'partsManager' }],
+})
+const first = token
+token = (await send<{ token: string }>('POST', '/v1/sessions', SECOND)).token
+const { sheets } = await send<{ sheets: { id: string }[] }>('GET', `/v1/products/${product.id}`)
+await send('POST', `/v1/products/${product.id}/sheets/${sheets[0]!.id}/approval`, {})
+token = first
 
 /** Three bays, an oven, four people and `orders` vehicles, most of them promised too soon. */
 async function makeShop(n: number): Promise<string> {

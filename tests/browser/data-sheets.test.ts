@@ -67,4 +67,31 @@ describeInBrowser('a data sheet', () => {
     await page.getByRole('heading', { name: world.product.name, level: 1 }).waitFor()
     expect(sent.map(({ confirmed }) => confirmed)).toEqual([[], [], ['muchFaster']])
   })
+
+  it('waits for a second person, who sees what it changes and what looked mistyped, and approves it', async () => {
+    const page = await openAs('owner', { size: DESK })
+    await visit(page, `/products/${world.product.id}`)
+    const waiting = page.getByRole('region', { name: 'Revision B waits for a second person' })
+    expect(await isShown(waiting.getByText(/more than twice as fast/).first())).toBe(true)
+    // Who recorded it has to look again, and is refused while somebody else could.
+    expect(await waiting.getByRole('button', { name: 'Approve B' }).isDisabled()).toBe(true)
+    await waiting.getByRole('checkbox').check()
+    await waiting.getByRole('button', { name: 'Approve B' }).click()
+    expect(await isShown(waiting.getByText(/it takes somebody else to approve it/).first())).toBe(true)
+
+    const other = await openAs('parts', { size: PHONE })
+    await visit(other, `/products/${world.product.id}`)
+    const proposal = other.getByRole('region', { name: 'Revision B waits for a second person' })
+    const row = proposal.getByRole('row', { name: /Handling strength at/ })
+    expect(await row.textContent()).toMatch(/4 h 00 min.*1 h 25 min.*Faster/)
+    expect(await accessibilityFaults(other)).toEqual([])
+    expect(await sidewaysPx(other)).toBe(0)
+    await proposal.getByRole('button', { name: 'Approve B' }).click()
+    await proposal.waitFor({ state: 'detached' })
+    const history = other.getByRole('region', { name: 'Revisions of the sheet' })
+    const counts = history.getByRole('row', { name: /Counts now/ })
+    expect(await counts.textContent()).toMatch(/^B.*Approved .*Petra Quillfeather/)
+    // The other screen follows by itself.
+    await waiting.waitFor({ state: 'detached' })
+  })
 })

@@ -59,6 +59,7 @@ export async function makeWorld(speed = UNHURRIED): Promise<World> {
     cartridgeForms: [form],
   })
   const product = await post<Named>(context, '/v1/products', productOf(tag, form, speed))
+  await approveSheets(context, product)
   const receipt = await post<{ cartridges: { id: string; code: string }[] }>(context, `${under}/receipts`, {
     productId: product.id,
     lotNumber: `L${tag}`,
@@ -75,6 +76,20 @@ export async function makeWorld(speed = UNHURRIED): Promise<World> {
     lotNumber: `L${tag}`,
     cartridges: receipt.cartridges,
   }
+}
+
+/** Somebody else compares with the print what is proposed of a product. */
+async function approveSheets(
+  context: BrowserContext,
+  product: { readonly id: string },
+): Promise<void> {
+  const { sheets } = await get<{
+    sheets: { id: string; approval: object | null; rejection: object | null }[]
+  }>(context, `/v1/products/${product.id}`)
+  const partsManager = await openAs('parts')
+  for (const { id } of sheets.filter(({ approval, rejection }) => !approval && !rejection))
+    await post(partsManager.context(), `/v1/products/${product.id}/sheets/${id}/approval`, {})
+  await partsManager.context().close()
 }
 
 async function hangThermometer(context: BrowserContext, shop: Named, bay: Named): Promise<void> {

@@ -150,6 +150,7 @@ describe.each(KINDS)('the %s database itself', (kind) => {
     'inspection',
     'product_sheet',
     'product_sheet_point',
+    'product_sheet_decision',
     'lot_hold_event',
     'receipt',
   ])('never changes or removes a row of %s', async (table) => {

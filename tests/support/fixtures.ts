@@ -1,4 +1,4 @@
-import type { Client } from './test-app.ts'
+import { PASSWORD, type Client } from './test-app.ts'
 
 /** Invented, and small on purpose: one shop with a bay, an oven, a gun, a shelf, a thermometer and one product. */
 export interface Shop {
@@ -45,6 +45,50 @@ export const PRODUCT = {
 
 let serial = 0
 
+const others = new WeakMap<Client, Promise<Client>>()
+
+/** Somebody else of the chain who keeps its catalogue; one for each chain. */
+export function otherPerson(owner: Client): Promise<Client> {
+  const made = others.get(owner) ?? makeOther(owner)
+  others.set(owner, made)
+  return made
+}
+
+async function makeOther(owner: Client): Promise<Client> {
+  serial += 1
+  const email = `parts-${serial}@fixtures.test.example`
+  await owner.made('/v1/people', {
+    name: `Parts manager ${serial}`,
+    email,
+    password: PASSWORD,
+    memberships: [{ shopId: null, role: 'partsManager' }],
+  })
+  const { token } = await owner.made<{ token: string }>('/v1/sessions', { email, password: PASSWORD })
+  return owner.as(token)
+}
+
+/** Has somebody else approve every revision of a product that is proposed. */
+export async function approveSheets(owner: Client, productId: string): Promise<void> {
+  const other = await otherPerson(owner)
+  const { sheets } = await owner.read<{
+    sheets: { id: string; approval: object | null; rejection: object | null }[]
+  }>(`/v1/products/${productId}`)
+  for (const { id } of sheets.filter(({ approval, rejection }) => !approval && !rejection))
+    await other.made(`/v1/products/${productId}/sheets/${id}/approval`)
+}
+
+/** A product whose sheet counts. */
+export async function makeProduct(owner: Client, changes: object = {}): Promise<{ id: string }> {
+  serial += 1
+  const product = await owner.made('/v1/products', {
+    ...PRODUCT,
+    name: `${PRODUCT.name} ${serial}`,
+    ...changes,
+  })
+  await approveSheets(owner, product.id)
+  return product
+}
+
 export async function makeShop(owner: Client, timeZone = 'America/New_York'): Promise<Shop> {
   serial += 1
   const { id: shopId } = await owner.made('/v1/shops', {
@@ -66,10 +110,7 @@ export async function makeShop(owner: Client, timeZone = 'America/New_York'): Pr
     (await owner.made(`/v1/shops/${shopId}/sensors`, { accuracyC: 0.5, ...body })).id
   const sensorId = await sensor({ name: 'Bay air', place: 'bay', resourceId: bayId })
   const storageSensorId = await sensor({ name: 'Cabinet air', place: 'storage', locationId })
-  const { id: productId } = await owner.made('/v1/products', {
-    ...PRODUCT,
-    name: `${PRODUCT.name} ${serial}`,
-  })
+  const { id: productId } = await makeProduct(owner)
   return {
     shopId,
     bayId,

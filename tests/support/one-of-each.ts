@@ -38,6 +38,7 @@ export async function oneOfEach(test: TestApp, shop: Shop, other: Shop): Promise
   await owner.put(`/v1/shops/${shopId}/workingHours`, {
     shifts: [{ weekday: 1, from: '07:00', until: '16:00' }],
   })
+  const { sheet } = await owner.read<{ sheet: { id: string } }>(`/v1/products/${shop.productId}`)
   const lines = [{ productId: shop.productId, cartridges: 1 }]
   return {
     shopId,
@@ -51,6 +52,7 @@ export async function oneOfEach(test: TestApp, shop: Shop, other: Shop): Promise
     locationId: shop.locationId,
     sensorId: shop.sensorId,
     productId: shop.productId,
+    sheetId: sheet.id,
     cartridgeId: piece!.id,
     cartridgeIds: piece!.id,
     lotId,

@@ -37,6 +37,11 @@ export class Client {
     this.#token = token
   }
 
+  /** The same service, asked by somebody else. */
+  as(token: string): Client {
+    return new Client(this.#app, token)
+  }
+
   get(path: string): supertest.Test {
     return this.#with(supertest(this.#app.server).get(path))
   }

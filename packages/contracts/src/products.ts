@@ -1,6 +1,16 @@
 import * as z from 'zod'
 import { defineRoute } from './route.ts'
-import { CalendarDate, Id, Instant, Label, Millilitres, Minutes, RangeC, TemperatureC } from './values.ts'
+import {
+  CalendarDate,
+  Id,
+  Instant,
+  Label,
+  Millilitres,
+  Minutes,
+  RangeC,
+  Reason,
+  TemperatureC,
+} from './values.ts'
 
 export const Chemistry = z.enum(['acrylic', 'epoxy', 'polyurethane']).meta({ id: 'Chemistry' })
 export type Chemistry = z.output<typeof Chemistry>
@@ -42,6 +52,9 @@ export type SheetQuestionKind = z.output<typeof SheetQuestionKind>
 
 /** A revision as it is recorded: its figures, and what of them somebody stands by. */
 export const NewSheet = SheetFigures.extend({
+  validFrom: CalendarDate.nullable()
+    .default(null)
+    .describe('The first day on which it counts, in the zone of the shop; null: as soon as it is approved'),
   confirmed: z
     .array(SheetQuestionKind)
     .max(20)
@@ -50,7 +63,26 @@ export const NewSheet = SheetFigures.extend({
 })
 
 export const ProductSheet = z
-  .object({ id: Id, ...SheetFigures.shape, recordedAt: Instant })
+  .object({
+    id: Id,
+    ...SheetFigures.shape,
+    validFrom: CalendarDate.nullable().describe('null: as soon as it is approved'),
+    recordedAt: Instant,
+    recordedBy: z.string().nullable().describe('null: before this was kept'),
+    recordedById: Id.nullable(),
+    answered: z
+      .array(z.string())
+      .describe('What looked mistyped when it was recorded, and was said to be on the print'),
+    approval: z
+      .object({
+        at: Instant,
+        by: z.string(),
+        secondLook: z.boolean().describe('By the one who recorded it, on a later day'),
+      })
+      .nullable()
+      .describe('null: it counts for nothing yet, or was turned down'),
+    rejection: z.object({ at: Instant, by: z.string(), reason: z.string() }).nullable(),
+  })
   .meta({ id: 'ProductSheet' })
 export type ProductSheet = z.output<typeof ProductSheet>
 
@@ -77,7 +109,15 @@ const productFigures = {
 }
 
 export const Product = z
-  .object({ id: Id, ...productFigures, sheet: ProductSheet.nullable(), retiredAt: Instant.nullable() })
+  .object({
+    id: Id,
+    ...productFigures,
+    sheet: ProductSheet.nullable().describe(
+      'The revision that counts now: the newest that is approved and valid',
+    ),
+    waitingSheets: z.number().int().describe('How many revisions wait for somebody to approve them'),
+    retiredAt: Instant.nullable(),
+  })
   .meta({ id: 'Product' })
 export type Product = z.output<typeof Product>
 
@@ -89,7 +129,7 @@ export const productRoutes = {
     path: '/v1/products',
     operationId: 'listProducts',
     tag: 'products',
-    summary: 'Products with their newest data sheet',
+    summary: 'Products with the data sheet that counts',
     access: 'readShop',
     status: 200,
     response: z.object({ items: z.array(Product) }),
@@ -127,13 +167,48 @@ export const productRoutes = {
     path: '/v1/products/:productId/sheets',
     operationId: 'addProductSheet',
     tag: 'products',
-    summary: 'Record a new revision of a data sheet',
+    summary: 'Propose a new revision of a data sheet',
     description:
-      'Bonds made before keep the revision that they were made by. A sheet that looks mistyped is answered with `sheet-questioned` and each question; send their codes as `confirmed` where the printed sheet says so.',
+      'It counts once it is approved. Bonds made before keep the revision that they were made by. A sheet that looks mistyped is answered with `sheet-questioned` and each question; send their codes as `confirmed` where the printed sheet says so.',
     access: 'manageCatalogue',
     reach: 'chain',
     params: productParams,
     body: NewSheet,
+    status: 201,
+    response: Product,
+  }),
+  rejectProductSheet: defineRoute({
+    method: 'POST',
+    path: '/v1/products/:productId/sheets/:sheetId/rejection',
+    operationId: 'rejectProductSheet',
+    tag: 'products',
+    summary: 'Turn down a proposed revision',
+    description:
+      'By anybody who keeps the catalogue, who recorded it too. It stays on record and never counts; the same revision may then be recorded again.',
+    access: 'manageCatalogue',
+    reach: 'chain',
+    params: productParams.extend({ sheetId: Id }),
+    body: z.strictObject({ reason: Reason }),
+    status: 201,
+    response: Product,
+  }),
+  approveProductSheet: defineRoute({
+    method: 'POST',
+    path: '/v1/products/:productId/sheets/:sheetId/approval',
+    operationId: 'approveProductSheet',
+    tag: 'products',
+    summary: 'Approve a revision, so that it counts',
+    description:
+      'By somebody else than who recorded it. Only where nobody else of the chain could: by the same person on a later day, with `secondLook`, after comparing every figure with the print again.',
+    access: 'manageCatalogue',
+    reach: 'chain',
+    params: productParams.extend({ sheetId: Id }),
+    body: z.strictObject({
+      secondLook: z
+        .boolean()
+        .default(false)
+        .describe('I recorded it myself, and have compared every figure with the print again'),
+    }),
     status: 201,
     response: Product,
   }),

@@ -4,11 +4,20 @@ import { takenMl, wholeMl } from '@clampclock/quantities'
 import { NEVER_OVERRIDABLE, usabilityFaults } from '@clampclock/stock'
 import type { Actor } from '../access/actor.ts'
 import type { Tx } from '../database/database.ts'
-import { figuresOf, newestFirst, withPoints, type SheetWithPoints } from '../catalogue/sheets.ts'
+import {
+  APPROVED,
+  figuresOf,
+  isApproved,
+  newestFirst,
+  sheetOn,
+  withPoints,
+  type SheetWithPoints,
+  type WholeSheet,
+} from '../catalogue/sheets.ts'
 import { invalidField } from '../http/problem-error.ts'
 import { instrumentOf, type InstrumentRow } from '../shops/instruments.ts'
 import { shopById } from '../shops/shops.ts'
-import { writtenAt } from '../http/dates.ts'
+import { isoDate, writtenAt } from '../http/dates.ts'
 import { reservedReasons } from '../reservations/for-bond.ts'
 import { cartridgeRow, type CartridgeRow } from '../stock/cartridge-store.ts'
 import { faultSentence, usability } from '../stock/cartridges.ts'
@@ -22,8 +31,10 @@ export type Application = BodyOf<typeof bondRoutes.startBond>
 export interface Gates {
   readonly reasons: readonly ProblemReason[]
   readonly dewPointC: number
-  /** Newest sheet of the product that really goes on; null: nothing can be computed, so nothing may start. */
+  /** The sheet that counts of the product that really goes on; null: nothing can be computed, so nothing may start. */
   readonly sheet: SheetWithPoints | null
+  /** Where none counts: the newest that is on file, by which what has happened is recorded; null where there is none. */
+  readonly proposed: SheetWithPoints | null
   /** Of the thermometer that took the panel's temperature: its own where it is named, else as the request says. */
   readonly panelAccuracyC: number
   readonly thermometer: InstrumentRow | null
@@ -51,7 +62,7 @@ export async function checkGates(
   // Of now there is no doubt: whoever waited for the cartridge has not lost its place by that.
   if (application.appliedAt) requireTimely(cartridges, application.appliedAt, timeZone)
   const first = cartridges[0]!.row
-  const sheet = await newestSheet(tx, first.product_id)
+  const { sheet, proposed, reasons: sheetReasons } = await sheetThatCounts(tx, first, at, timeZone)
   const { panel } = application
   const { shopId, safetyClass } = joint
   const thermometer = await instrumentOf(
@@ -77,16 +88,7 @@ export async function checkGates(
       joint,
       cartridges.map(({ row }) => row),
     ),
-    ...(sheet
-      ? []
-      : [
-          {
-            code: 'no-data-sheet',
-            message: `No data sheet of ${first.product_name} is on file: no time can be computed`,
-            fix: 'Record the data sheet first',
-            overridable: false,
-          },
-        ]),
+    ...sheetReasons,
     ...cartridges.flatMap(({ row, amountMl }) => cartridgeReasons(row, amountMl, at)),
     ...(await reservedReasons(tx, joint.id, cartridges)),
     ...(await dispenserReasons(
@@ -104,6 +106,7 @@ export async function checkGates(
     reasons,
     dewPointC: dewPointC(application.airTemperatureC, application.relativeHumidityPercent),
     sheet,
+    proposed,
     panelAccuracyC,
     thermometer,
     hygrometer,
@@ -168,12 +171,53 @@ function requireTimely(cartridges: Gates['cartridges'], at: Date, timeZone: stri
   }
 }
 
-function newestSheet(tx: Tx, productId: string): Promise<SheetWithPoints | null> {
-  return tx.productSheet.findFirst({
-    where: { productId },
+/** Nothing overrides these: without a sheet nothing can be computed, and what one person typed is no sheet yet. */
+async function sheetThatCounts(
+  tx: Tx,
+  { product_id: productId, product_name: name }: CartridgeRow,
+  at: Date,
+  timeZone: string,
+): Promise<Pick<Gates, 'sheet' | 'proposed'> & { reasons: ProblemReason[] }> {
+  const sheets = await tx.productSheet.findMany({
+    where: { productId, OR: [{ decision: null }, APPROVED] },
     include: withPoints,
     orderBy: newestFirst,
   })
+  const sheet = sheetOn(sheets, at, timeZone)
+  if (sheet) return { sheet, proposed: null, reasons: [] }
+  const overridable = false
+  const [newest] = sheets
+  if (!newest) {
+    const message = `No data sheet of ${name} is on file: no time can be computed`
+    return {
+      sheet: null,
+      proposed: null,
+      reasons: [{ code: 'no-data-sheet', message, fix: 'Record the data sheet first', overridable }],
+    }
+  }
+  return { sheet: null, proposed: newest, reasons: [{ ...notYet(sheets, newest, name), overridable }] }
+}
+
+function notYet(
+  sheets: readonly WholeSheet[],
+  newest: WholeSheet,
+  name: string,
+): Omit<ProblemReason, 'overridable'> {
+  const [soonest] = sheets
+    .filter(isApproved)
+    .flatMap(({ revision, validFrom }) => (validFrom ? [{ revision, validFrom }] : []))
+    .toSorted((a, b) => a.validFrom.getTime() - b.validFrom.getTime())
+  if (soonest)
+    return {
+      code: 'sheet-not-valid-yet',
+      message: `The data sheet of ${name}, revision ${soonest.revision}, counts from ${isoDate(soonest.validFrom)} on, and no earlier one is approved`,
+      fix: 'Record the revision that holds until then, and have it approved',
+    }
+  return {
+    code: 'sheet-not-approved',
+    message: `The data sheet of ${name}, revision ${newest.revision}, is not approved yet: it does not count`,
+    fix: 'Have somebody else compare it with the print and approve it, on the page of the product',
+  }
 }
 
 async function requireBay(tx: Tx, bayId: string, shopId: string): Promise<void> {

@@ -13,7 +13,7 @@ import {
   type Reading,
   type ReadingSource,
 } from '@clampclock/cure'
-import { figuresOf } from '../catalogue/sheets.ts'
+import { figuresOf, isApproved } from '../catalogue/sheets.ts'
 import type { Tx } from '../database/database.ts'
 import { bayTemperature } from '../temperature/bay-temperature.ts'
 import type { BondRow } from './bond-store.ts'
@@ -58,7 +58,12 @@ export async function estimateOf(tx: Tx, bond: BondRow, timeZone: string, at: Da
     place: bay.place,
     ...(bond.panelTauMinutes === null ? {} : { panelTauMinutes: bond.panelTauMinutes }),
   }
+  if (!isApproved(bond.sheet)) return { asOf, ...uncomputed(history, unapproved(bond)) }
   return { asOf, ...computed(history, ended === null) }
+}
+
+function unapproved({ sheet }: BondRow): string {
+  return `The data sheet of ${sheet.product.name}, revision ${sheet.revision}, is not approved yet: have it compared with the print and approved`
 }
 
 /** One bond that cannot be computed must not keep the others from being told: it reads as not ready. */
@@ -67,10 +72,13 @@ function computed(history: BondHistory, isRunning: boolean): Omit<Estimated, 'as
     const estimate = estimateBond(history)
     return { history, estimate, measureAgain: isRunning ? worthOf(history) : null, fault: null }
   } catch (error) {
-    const fault = error instanceof Error ? error.message : String(error)
-    const empty = { ...history, readings: [], forecast: [] }
-    return { history: empty, estimate: NOTHING_KNOWN, measureAgain: null, fault }
+    return uncomputed(history, error instanceof Error ? error.message : String(error))
   }
+}
+
+function uncomputed(history: BondHistory, fault: string): Omit<Estimated, 'asOf'> {
+  const empty = { ...history, readings: [], forecast: [] }
+  return { history: empty, estimate: NOTHING_KNOWN, measureAgain: null, fault }
 }
 
 function worthOf(history: BondHistory): ReadyInstant | null {

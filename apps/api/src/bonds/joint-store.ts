@@ -1,13 +1,12 @@
 import { beadAmount, USUAL_WASTE_SHARE } from '@clampclock/cure'
 import type { Tx } from '../database/database.ts'
-import { withNewestSheet } from '../catalogue/sheets.ts'
 import type { Joint, Prisma, Product } from '../generated/prisma/client.ts'
 import { notFound } from '../http/problem-error.ts'
 import { ATTEMPT_ROW } from '../joints/standing.ts'
 import { toMl } from '../stock/volumes.ts'
 
 const WHOLE_JOINT = {
-  product: { include: withNewestSheet },
+  product: true,
   repairOrder: true,
   bonds: {
     select: { attempt: true, ...ATTEMPT_ROW },

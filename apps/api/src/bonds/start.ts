@@ -84,7 +84,7 @@ export async function startBond(
   if (appliedAt > now) throw invalidField('body.appliedAt', 'is in the future')
 
   const gates = await checkGates(tx, actor, joint, application, appliedAt, lockedCartridge)
-  requireSheet(gates)
+  const sheet = requireSheet(gates, application.alreadyHappened)
   const against = application.alreadyHappened ? gates.reasons : []
   const overridden = application.alreadyHappened
     ? []
@@ -95,7 +95,10 @@ export async function startBond(
   const { shopId } = joint
   const { timeZone } = await shopById(tx, shopId)
   await placeVehicle({ tx, actor, now }, joint, application.bayId, timeZone)
-  const bondId = await insertBond(tx, actor, joint, application, gates, appliedAt, { findings, now })
+  const bondId = await insertBond(tx, actor, joint, application, { ...gates, sheet }, appliedAt, {
+    findings,
+    now,
+  })
   const step = { tx, actor, now }
   await replaceAbandoned(step, jointId)
   for (const { row, amountMl } of gates.cartridges) {
@@ -139,7 +142,7 @@ export async function startBond(
     actor,
     joint,
     application,
-    { ...gates, sheet: gates.sheet! },
+    { ...gates, sheet },
     joint.bonds.length + 1,
     appliedAt,
     timeZone,
@@ -150,9 +153,15 @@ export async function startBond(
   return toBond(tx, await bondRow(tx, bondId), timeZone, now)
 }
 
-/** Nothing can be computed of a bond without a sheet, so even one that was made is recorded once there is one. */
-function requireSheet({ sheet, reasons }: Gates): void {
-  if (sheet) return
+type WithSheet = Gates & { readonly sheet: NonNullable<Gates['sheet']> }
+
+/**
+ * Nothing can be computed of a bond without a sheet, so even one that was made is recorded once there is one. One that
+ * nobody approved will do for the record alone: until it counts, the bond cannot be computed, and is not ready.
+ */
+function requireSheet({ sheet, proposed, reasons }: Gates, alreadyHappened: boolean): WithSheet['sheet'] {
+  if (sheet) return sheet
+  if (proposed && alreadyHappened) return proposed
   throw new ProblemError('bond-refused', reasons.map(({ message }) => message).join('. '), [...reasons])
 }
 
@@ -179,11 +188,10 @@ async function insertBond(
   actor: Actor,
   joint: JointRow,
   application: Application,
-  gates: Gates,
+  gates: WithSheet,
   appliedAt: Date,
   { findings, now }: { readonly findings: readonly ReadingFinding[]; readonly now: Date },
 ): Promise<string> {
-  if (!gates.sheet) throw new Error('a bond without a data sheet passed the gates')
   const scope = { organizationId: actor.organization.id, shopId: joint.shopId }
   const amountMl = gates.cartridges.reduce((sum, each) => sum + each.amountMl, 0)
   const { id } = await tx.bond.create({

@@ -5,33 +5,34 @@ import type { Prisma, Product as ProductRow } from '../generated/prisma/client.t
 import { notFound } from '../http/problem-error.ts'
 import { announce } from '../live/hub.ts'
 import { toMl, toUl } from '../stock/volumes.ts'
-import {
-  addSheet,
-  newestFirst,
-  toSheet,
-  withPoints,
-  type SheetFigures,
-  type SheetWithPoints,
-} from './sheets.ts'
+import { addSheet, type SheetFigures } from './add-sheet.ts'
+import { approveSheet, rejectSheet } from './approval.ts'
+import { newestFirst, sheetOn, toSheet, withPoints } from './sheets.ts'
 
-type WithSheets = ProductRow & { productSheets: SheetWithPoints[] }
+type WithSheets = ProductRow & {
+  productSheets: Prisma.ProductSheetGetPayload<{ include: typeof withPoints }>[]
+}
 
 const sheets = {
   include: withPoints,
   orderBy: newestFirst,
 } satisfies Prisma.Product$productSheetsArgs
 
-export async function listProducts(tx: Tx): Promise<Product[]> {
+export async function listProducts(tx: Tx, now: Date): Promise<Product[]> {
   const rows = await tx.product.findMany({
-    include: { productSheets: { ...sheets, take: 1 } },
+    include: { productSheets: sheets },
     orderBy: { name: 'asc' },
   })
-  return rows.map(toProduct)
+  return rows.map((row) => toProduct(row, now))
 }
 
-export async function getProduct(tx: Tx, id: string): Promise<ResultOf<typeof productRoutes.getProduct>> {
+export async function getProduct(
+  tx: Tx,
+  id: string,
+  now: Date,
+): Promise<ResultOf<typeof productRoutes.getProduct>> {
   const row = await productRow(tx, id)
-  return { ...toProduct(row), sheets: row.productSheets.map(toSheet) }
+  return { ...toProduct(row, now), sheets: row.productSheets.map(toSheet) }
 }
 
 export async function addProduct(
@@ -61,9 +62,16 @@ export async function addProduct(
     },
   })
   if (body.sheet)
-    await addSheet(tx, { organizationId, recordedBy: actor.id }, product.id, body.sheet, 'body.sheet.', now)
+    await addSheet(
+      tx,
+      { organizationId, recordedBy: actor.id, name: actor.name },
+      product.id,
+      body.sheet,
+      'body.sheet.',
+      now,
+    )
   await announce(tx, { organizationId, shopId: null, topic: 'products', subjectId: product.id })
-  return toProduct(await productRow(tx, product.id))
+  return toProduct(await productRow(tx, product.id), now)
 }
 
 export async function addProductSheet(
@@ -75,9 +83,65 @@ export async function addProductSheet(
 ): Promise<Product> {
   await productRow(tx, productId)
   const organizationId = actor.organization.id
-  await addSheet(tx, { organizationId, recordedBy: actor.id }, productId, figures, 'body.', now)
+  await addSheet(
+    tx,
+    { organizationId, recordedBy: actor.id, name: actor.name },
+    productId,
+    figures,
+    'body.',
+    now,
+  )
   await announce(tx, { organizationId, shopId: null, topic: 'products', subjectId: productId })
-  return toProduct(await productRow(tx, productId))
+  return toProduct(await productRow(tx, productId), now)
+}
+
+interface WhichSheet {
+  readonly productId: string
+  readonly sheetId: string
+}
+
+/**
+ * Somebody else has compared the figures with the print; where nobody else could, the one who recorded them has on another
+ * day.
+ *
+ * @throws {ProblemError} `wrong-state` for a revision that is decided on already, or one's own.
+ */
+export async function approveProductSheet(
+  tx: Tx,
+  actor: Actor,
+  which: WhichSheet,
+  secondLook: boolean,
+  now: Date,
+): Promise<Product> {
+  await approveSheet(tx, actor, await lockedSheet(tx, which), secondLook, now)
+  return decided(tx, actor, which, now)
+}
+
+/** @throws {ProblemError} `wrong-state` for a revision that is decided on already. */
+export async function rejectProductSheet(
+  tx: Tx,
+  actor: Actor,
+  which: WhichSheet,
+  reason: string,
+  now: Date,
+): Promise<Product> {
+  await rejectSheet(tx, actor, await lockedSheet(tx, which), reason, now)
+  return decided(tx, actor, which, now)
+}
+
+/** Two who decide on one product at once do so one after the other. */
+async function lockedSheet(tx: Tx, { productId, sheetId }: WhichSheet) {
+  await tx.$queryRaw`select 1 from product where id = ${productId}::uuid for no key update`
+  const { productSheets } = await productRow(tx, productId)
+  const sheet = productSheets.find(({ id }) => id === sheetId)
+  if (!sheet) throw notFound('data sheet', sheetId)
+  return sheet
+}
+
+async function decided(tx: Tx, actor: Actor, { productId }: WhichSheet, now: Date): Promise<Product> {
+  const organizationId = actor.organization.id
+  await announce(tx, { organizationId, shopId: null, topic: 'products', subjectId: productId })
+  return toProduct(await productRow(tx, productId), now)
 }
 
 async function productRow(tx: Tx, id: string): Promise<WithSheets> {
@@ -86,8 +150,9 @@ async function productRow(tx: Tx, id: string): Promise<WithSheets> {
   return row
 }
 
-function toProduct(row: WithSheets): Product {
-  const [newest] = row.productSheets
+/** Which revision counts is asked of each shop's own day where it is used; the catalogue shows that of UTC. */
+function toProduct(row: WithSheets, now: Date): Product {
+  const counts = sheetOn(row.productSheets, now, 'utc')
   return {
     id: row.id,
     name: row.name,
@@ -102,7 +167,8 @@ function toProduct(row: WithSheets): Product {
     nozzleHoldUpMl: toMl(row.nozzleHoldUpUl),
     glassBeadMm: row.glassBeadMm,
     toleratesPrimer: row.toleratesPrimer,
-    sheet: newest ? toSheet(newest) : null,
+    sheet: counts ? toSheet(counts) : null,
+    waitingSheets: row.productSheets.filter(({ decision }) => decision === null).length,
     retiredAt: row.retiredAt,
   }
 }

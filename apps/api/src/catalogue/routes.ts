@@ -2,15 +2,29 @@ import { productRoutes as contracts, receivingRoutes } from '@clampclock/contrac
 import type { App } from '../http/app-type.ts'
 import { bind } from '../http/bind.ts'
 import { addGtin, listGtins, removeGtin } from './gtins.ts'
-import { addProduct, addProductSheet, getProduct, listProducts } from './products.ts'
+import {
+  addProduct,
+  addProductSheet,
+  approveProductSheet,
+  getProduct,
+  listProducts,
+  rejectProductSheet,
+} from './products.ts'
 
 /** Products belong to the whole chain: only who manages the catalogue in every shop changes them. */
 export async function catalogueRoutes(app: App): Promise<void> {
-  bind(app, contracts.listProducts, async ({ tx }) => ({ items: await listProducts(tx) }))
-  bind(app, contracts.getProduct, ({ tx, params }) => getProduct(tx, params.productId))
+  bind(app, contracts.listProducts, async ({ tx, now }) => ({ items: await listProducts(tx, now) }))
+  bind(app, contracts.getProduct, ({ tx, params, now }) => getProduct(tx, params.productId, now))
   bind(app, contracts.addProduct, ({ tx, actor, body, now }) => addProduct(tx, actor, body, now))
   bind(app, contracts.addProductSheet, ({ tx, actor, params, body, now }) =>
     addProductSheet(tx, actor, params.productId, body, now),
+  )
+  bind(app, contracts.approveProductSheet, ({ tx, actor, params, body, now }) =>
+    approveProductSheet(tx, actor, params, body.secondLook, now),
+  )
+
+  bind(app, contracts.rejectProductSheet, ({ tx, actor, params, body, now }) =>
+    rejectProductSheet(tx, actor, params, body.reason, now),
   )
 
   bind(app, receivingRoutes.listProductGtins, async ({ tx, params }) => ({

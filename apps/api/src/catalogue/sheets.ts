@@ -1,17 +1,20 @@
-import type { BodyOf, ProductSheet, productRoutes } from '@clampclock/contracts'
-import { dataSheetFaults, sheetQuestions, type DataSheet } from '@clampclock/cure'
-import { ProblemError } from '../http/problem-error.ts'
-import { dateOf, isoDate } from '../http/dates.ts'
-import type { Tx } from '../database/database.ts'
-import { asked, fieldPath } from './sheet-sentences.ts'
-import type { Prisma, ProductSheet as SheetRow, ProductSheetPoint } from '../generated/prisma/client.ts'
+import type { ProductSheet } from '@clampclock/contracts'
+import type { DataSheet } from '@clampclock/cure'
+import { dateOf, dayIn, isoDate } from '../http/dates.ts'
+import type {
+  Prisma,
+  ProductSheet as SheetRow,
+  ProductSheetDecision,
+  ProductSheetPoint,
+} from '../generated/prisma/client.ts'
 
-export type SheetFigures = BodyOf<typeof productRoutes.addProductSheet>
 export type SheetWithPoints = SheetRow & { productSheetPoints: ProductSheetPoint[] }
+export type WholeSheet = SheetWithPoints & { decision: ProductSheetDecision | null }
 
-/** How a sheet is always read: with its points from cold to warm. */
+/** How a sheet is always read: with its points from cold to warm, and what was decided on it. */
 export const withPoints = {
   productSheetPoints: { orderBy: { temperatureC: 'asc' } },
+  decision: true,
 } satisfies Prisma.ProductSheetInclude
 
 /** The newest revision first: by the day on the sheet, then by the day it was recorded. */
@@ -20,87 +23,50 @@ export const newestFirst = [
   { recordedAt: 'desc' },
 ] satisfies Prisma.ProductSheetOrderByWithRelationInput[]
 
-/** A product with the one sheet that counts: the newest. */
-export const withNewestSheet = {
-  productSheets: { include: withPoints, orderBy: newestFirst, take: 1 },
+export const APPROVED = { decision: { outcome: 'approved' } } satisfies Prisma.ProductSheetWhereInput
+
+export function isApproved({ decision }: Pick<WholeSheet, 'decision'>): boolean {
+  return decision?.outcome === 'approved'
+}
+
+/** A product with every revision that somebody approved, the newest first: `sheetOn` says which of them counts. */
+export const withApprovedSheets = {
+  productSheets: { where: APPROVED, include: withPoints, orderBy: newestFirst },
 } satisfies Prisma.ProductInclude
 
 /**
- * Stores a revision after the cure computation has found nothing wrong with it.
+ * The revision that counts on the calendar day of an instant: the newest that is approved and valid by then.
  *
- * @throws {ProblemError} `invalid-request`, with one reason a fault; `sheet-questioned`, with what is doubtful and not
- *   confirmed.
+ * @param sheets The newest first.
  */
-export async function addSheet(
-  tx: Tx,
-  who: { organizationId: string; recordedBy: string | null },
-  productId: string,
-  figures: SheetFigures,
-  fieldPrefix: string,
-  now: Date,
-): Promise<void> {
-  const faults = dataSheetFaults(figures)
-  if (faults.length > 0) {
-    throw new ProblemError(
-      'invalid-request',
-      `The data sheet cannot be right: ${faults[0]?.message}`,
-      faults.map(({ field, message }) => ({
-        code: 'data-sheet',
-        field: fieldPath(fieldPrefix, field),
-        message,
-        fix: 'Compare with the printed sheet',
-      })),
-    )
-  }
-  await requireConfirmed(tx, productId, figures, fieldPrefix)
-  const sheet = await tx.productSheet.create({
-    data: {
-      organizationId: who.organizationId,
-      productId,
-      revision: figures.revision,
-      issuedOn: dateOf(figures.issuedOn),
-      applicationMinC: figures.applicationRangeC.min,
-      applicationMaxC: figures.applicationRangeC.max,
-      lowestCureC: figures.lowestCureC,
-      highestCureC: figures.highestCureC,
-      serviceMinC: figures.serviceRangeC.min,
-      serviceMaxC: figures.serviceRangeC.max,
-      recordedAt: now,
-      recordedBy: who.recordedBy,
-    },
-  })
-  await tx.productSheetPoint.createMany({
-    data: figures.points.map((point) => ({
-      ...point,
-      organizationId: who.organizationId,
-      sheetId: sheet.id,
-    })),
-  })
+export function sheetOn<Sheet extends WholeSheet>(
+  sheets: readonly Sheet[],
+  at: Date,
+  timeZone: string,
+): Sheet | undefined {
+  const day = dateOf(dayIn(at, timeZone))
+  return sheets.find((sheet) => isApproved(sheet) && (sheet.validFrom === null || sheet.validFrom <= day))
 }
 
-async function requireConfirmed(
-  tx: Tx,
-  productId: string,
-  figures: SheetFigures,
-  fieldPrefix: string,
-): Promise<void> {
-  const previous = await tx.productSheet.findFirst({
-    where: { productId },
-    include: withPoints,
-    orderBy: newestFirst,
-  })
-  const questions = sheetQuestions(figures, previous ? figuresOf(previous) : undefined)
-  const reasons = asked(questions, figures.confirmed, fieldPrefix)
-  if (reasons.length === 0) return
-  throw new ProblemError('sheet-questioned', reasons.map(({ message }) => message).join('. '), reasons)
-}
-
-export function toSheet(row: SheetWithPoints): ProductSheet {
+export function toSheet(row: WholeSheet): ProductSheet {
+  const { decision } = row
   return {
     id: row.id,
     revision: row.revision,
     issuedOn: isoDate(row.issuedOn),
+    validFrom: row.validFrom && isoDate(row.validFrom),
     recordedAt: row.recordedAt,
+    recordedBy: row.recordedByName,
+    recordedById: row.recordedBy,
+    answered: row.answered,
+    approval:
+      decision?.outcome === 'approved'
+        ? { at: decision.decidedAt, by: decision.decidedByName, secondLook: decision.secondLook }
+        : null,
+    rejection:
+      decision?.outcome === 'rejected'
+        ? { at: decision.decidedAt, by: decision.decidedByName, reason: decision.reason }
+        : null,
     ...figuresOf(row),
   }
 }

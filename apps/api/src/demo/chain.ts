@@ -1,6 +1,6 @@
 import type { Actor } from '../access/actor.ts'
 import { hashPassword } from '../access/secrets.ts'
-import { addProduct } from '../catalogue/products.ts'
+import { addProduct, approveProductSheet, getProduct } from '../catalogue/products.ts'
 import { enterChain } from '../database/in-chain.ts'
 import type { Tx } from '../database/database.ts'
 import { addInstruments, addQualifications } from './instruments.ts'
@@ -48,8 +48,13 @@ export async function buildChain(tx: Tx, now: Date): Promise<World> {
 
   const products: World['products'][number][] = []
   const catalogued = hoursFrom(now, -24 * 300)
+  // Typed by one, compared with the print by another: else it would not count.
+  const second = actorOf('partsManager', null)
   for (const product of DEMO_PRODUCTS) {
     const { id } = await addProduct(tx, owner, product, catalogued)
+    const { sheets } = await getProduct(tx, id, catalogued)
+    for (const sheet of sheets)
+      await approveProductSheet(tx, second, { productId: id, sheetId: sheet.id }, false, catalogued)
     products.push({ id, name: product.name, form: product.cartridgeForm, openLifeDays: product.openLifeDays })
   }
   return {

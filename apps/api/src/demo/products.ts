@@ -175,5 +175,6 @@ export const DEMO_PRODUCTS: readonly NewProduct[] = SKETCHES.map((sketch) => ({
     highestCureC: sketch.cure[3],
     serviceRangeC: { min: -40, max: 176.7 },
     confirmed: [],
+    validFrom: null,
   },
 }))

@@ -9,6 +9,11 @@ export function isoDate(date: Date): string {
   return date.toISOString().slice(0, 10)
 }
 
+/** The calendar day of an instant on a clock: '2031-05-31'. */
+export function dayIn(at: Date, timeZone: string): string {
+  return DateTime.fromJSDate(at, { zone: timeZone }).toFormat('yyyy-MM-dd')
+}
+
 /** An instant as people write it, on the shop's clock: '31 May 2031, 14:05'. */
 export function writtenAt(at: Date, timeZone: string): string {
   return DateTime.fromJSDate(at, { zone: timeZone }).setLocale('en').toFormat('d LLL yyyy, HH:mm')

@@ -2,7 +2,7 @@ import { isStillOn } from '../bonds/bond-store.ts'
 import { amountNeededMl } from '../bonds/joint-store.ts'
 import { panelTauMinutes } from '../bonds/panel.ts'
 import { heldBy, isRunning } from '../joints/standing.ts'
-import { figuresOf, withNewestSheet } from '../catalogue/sheets.ts'
+import { figuresOf, sheetOn, withApprovedSheets } from '../catalogue/sheets.ts'
 import type { Prisma } from '../generated/prisma/client.ts'
 import { presentBake } from '../operations/planned-bake.ts'
 import type { BakeReader } from '../schedule/bake-sentences.ts'
@@ -15,7 +15,7 @@ const MINUTE_MS = 60_000
 export const WHOLE_ORDER = {
   joints: {
     include: {
-      product: { include: withNewestSheet },
+      product: { include: withApprovedSheets },
       bonds: { include: { incidents: { include: { disposition: true } } }, orderBy: { attempt: 'asc' } },
     },
     orderBy: [{ name: 'asc' }, { id: 'asc' }],
@@ -25,7 +25,7 @@ export const WHOLE_ORDER = {
       joint: {
         include: {
           bonds: { include: { incidents: { include: { disposition: true } } }, orderBy: { attempt: 'asc' } },
-          product: { include: withNewestSheet },
+          product: { include: withApprovedSheets },
         },
       },
       // Where it stands by the published plan, for what has been started without a place.
@@ -60,17 +60,21 @@ export function toOrder(
     priority: row.priority as OrderFact['priority'],
     promisedAtMs: row.promisedAt?.getTime() ?? null,
     ovenLimitC: row.ovenLimitC,
-    joints: row.joints.map(toBakedJoint),
+    joints: row.joints.map((joint) => toBakedJoint(joint, bakeWith.reader.timeZone, now)),
     operations: row.operations.map((operation) => ({
-      ...toOperationFact(operation, ready, now),
+      ...toOperationFact(operation, ready, bakeWith.reader.timeZone, now),
       ...programOf(row, operation, bakeWith),
       clampSetId: clampSetOf(row, operation),
     })),
   }
 }
 
-function toBakedJoint({ name, product, bonds }: OrderRow['joints'][number]): BakedJoint {
-  const [sheet] = product.productSheets
+function toBakedJoint(
+  { name, product, bonds }: OrderRow['joints'][number],
+  timeZone: string,
+  now: Date,
+): BakedJoint {
+  const sheet = sheetOn(product.productSheets, now, timeZone)
   return {
     name,
     productName: product.name,
@@ -110,10 +114,11 @@ function programOf(
 function toOperationFact(
   row: OperationRow,
   ready: ReadonlyMap<string, number>,
+  timeZone: string,
   now: Date,
 ): Omit<OperationFact, 'clampSetId' | 'byProgram'> {
   const { joint } = row
-  const sheet = joint?.product.productSheets[0]
+  const sheet = joint ? sheetOn(joint.product.productSheets, now, timeZone) : undefined
   return {
     id: row.id,
     kind: row.kind as OperationFact['kind'],

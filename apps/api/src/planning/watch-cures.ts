@@ -2,7 +2,7 @@ import { runningBonds, STILL_ON, type BondRow } from '../bonds/bond-store.ts'
 import { estimateOf } from '../bonds/history.ts'
 import { shopTime } from '../bonds/notes.ts'
 import { panelTauMinutes } from '../bonds/panel.ts'
-import { figuresOf, withNewestSheet } from '../catalogue/sheets.ts'
+import { figuresOf, sheetOn, withApprovedSheets } from '../catalogue/sheets.ts'
 import type { Tx } from '../database/database.ts'
 import type { Prisma } from '../generated/prisma/client.ts'
 import { shopById } from '../shops/shops.ts'
@@ -24,7 +24,7 @@ const WHOLE_CURE = {
     include: {
       repairOrder: true,
       joint: {
-        include: { product: { include: withNewestSheet } },
+        include: { product: { include: withApprovedSheets } },
       },
     },
   },
@@ -109,7 +109,7 @@ async function forecastOf(
   timeZone: string,
   now: Date,
 ): Promise<Ready> {
-  const sheet = joint?.product.productSheets[0]
+  const sheet = joint ? sheetOn(joint.product.productSheets, now, timeZone) : undefined
   if (!joint || !sheet || placeId === null) return undefined
   const forecast = await bayForecast(tx, placeId, timeZone, now, AHEAD_MS / 3_600_000 + 7 * 24)
   if (forecast.length === 0) return undefined

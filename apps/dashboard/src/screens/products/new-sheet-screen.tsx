@@ -35,7 +35,7 @@ export function NewSheetScreen() {
   return (
     <Page
       title="New data-sheet revision"
-      lede="Bonds made before keep the revision that they were made by."
+      lede="It counts once somebody else has compared it with the print and approved it."
       narrow
       actions={
         <Link to="/products/$productId" params={{ productId }}>

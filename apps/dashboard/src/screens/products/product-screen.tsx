@@ -7,16 +7,18 @@ import { productQueries } from '../../api/queries/products.ts'
 import type { Product, ProductSheet } from '../../api/types.ts'
 import { useMay } from '../../api/use-me.ts'
 import { formatDate } from '../../lib/instants.ts'
-import { unitOf, useOneShop } from '../../lib/shop-scope.ts'
+import { unitOf, useOneShop, zoneOf } from '../../lib/shop-scope.ts'
 import { CHEMISTRY } from '../../lib/words.ts'
 import { Facts } from '../../ui/facts.tsx'
 import { Page, Section, Sheet } from '../../ui/page.tsx'
 import { Answered, Empty } from '../../ui/waiting.tsx'
 import { GtinSection } from './gtin-section.tsx'
 import styles from './products.module.css'
+import { ProposedSheet } from './proposed-sheet.tsx'
 import { RatePlot } from './rate-plot.tsx'
 import { RateTable } from './rate-table.tsx'
 import { ReachSection } from './reach-section.tsx'
+import { SheetHistory } from './sheet-history.tsx'
 
 export function ProductScreen() {
   const { productId } = useParams({ from: '/in/products/$productId' })
@@ -35,8 +37,11 @@ interface Props {
 
 function ProductPage({ product, sheets }: Props) {
   const may = useMay()
-  const unit = unitOf(useOneShop().shop)
+  const { shop } = useOneShop()
+  const unit = unitOf(shop)
+  const zone = zoneOf(shop)
   const { sheet } = product
+  const waiting = sheets.filter(({ approval, rejection }) => approval === null && rejection === null)
   return (
     <Page
       title={product.name}
@@ -54,9 +59,12 @@ function ProductPage({ product, sheets }: Props) {
         )
       }
     >
+      {waiting.map((proposed) => (
+        <ProposedSheet key={proposed.id} product={product} sheet={proposed} unit={unit} zone={zone} />
+      ))}
       {sheet === null ? (
-        <Empty title="No data sheet on file.">
-          No bond can be started with this product until there is one.
+        <Empty title={sheets.length === 0 ? 'No data sheet on file.' : 'No data sheet counts yet.'}>
+          No bond can be started with this product until one is recorded, approved and valid.
         </Empty>
       ) : (
         <Section title={`How fast it cures, by sheet ${sheet.revision}`}>
@@ -75,17 +83,7 @@ function ProductPage({ product, sheets }: Props) {
       <Section title="Numbers that stand for it">
         <GtinSection productId={product.id} />
       </Section>
-      {sheets.length > 1 && (
-        <Section title="Revisions of the sheet">
-          <ul>
-            {sheets.map(({ id, revision, issuedOn }) => (
-              <li key={id}>
-                {revision}, issued {formatDate(issuedOn)}
-              </li>
-            ))}
-          </ul>
-        </Section>
-      )}
+      <SheetHistory sheets={sheets} countingId={sheet?.id} zone={zone} />
     </Page>
   )
 }

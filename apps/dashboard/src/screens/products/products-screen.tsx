@@ -33,9 +33,11 @@ export function ProductsScreen() {
     { head: 'Handling strength, published', cell: ({ sheet }) => publishedAt(sheet, unit) },
     {
       head: 'Sheet',
-      cell: ({ sheet, retiredAt }) =>
+      cell: ({ sheet, retiredAt, waitingSheets }) =>
         retiredAt !== null ? (
           <Mark tone="quiet">Retired</Mark>
+        ) : waitingSheets > 0 ? (
+          <Mark tone="warning">{`${sheet?.revision ?? 'None'}; one waits for approval`}</Mark>
         ) : sheet === null ? (
           <Mark tone="warning">None: no bond</Mark>
         ) : (
@@ -46,7 +48,7 @@ export function ProductsScreen() {
   return (
     <Page
       title="Products"
-      lede="What the chain bonds with, by the newest data sheet"
+      lede="What the chain bonds with, by the data sheet that counts"
       actions={
         may('manageCatalogue', null) && (
           <Button

@@ -35,9 +35,16 @@ export function SheetFields({ form, unit }: Props) {
   )
   return (
     <Stack gap="md">
-      <SimpleGrid cols={{ base: 1, xs: 2 }}>
+      <SimpleGrid cols={{ base: 1, xs: 3 }}>
         <TextInput label="Revision" required {...form.getInputProps('revision')} />
         <TextInput label="Issued on" type="date" required {...form.getInputProps('issuedOn')} />
+        <TextInput
+          label="Counts from"
+          description="Empty: as soon as it is approved"
+          inputWrapperOrder={['label', 'input', 'description', 'error']}
+          type="date"
+          {...form.getInputProps('validFrom')}
+        />
       </SimpleGrid>
       <Fieldset legend="Published points">
         <Stack gap="sm">

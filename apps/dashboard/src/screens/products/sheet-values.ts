@@ -15,6 +15,8 @@ export interface PointValues {
 export interface SheetValues {
   revision: string
   issuedOn: string
+  /** Empty: it counts as soon as it is approved. */
+  validFrom: string
   points: PointValues[]
   applicationRangeC: { min: Figure; max: Figure }
   lowestCureC: Figure
@@ -32,6 +34,7 @@ export const emptyPoint: PointValues = {
 export const emptySheet: SheetValues = {
   revision: '',
   issuedOn: '',
+  validFrom: '',
   points: [{ ...emptyPoint }],
   applicationRangeC: { min: undefined, max: undefined },
   lowestCureC: undefined,
@@ -47,6 +50,7 @@ export function sheetBody(values: SheetValues): SheetBody {
   return {
     revision: values.revision,
     issuedOn: values.issuedOn,
+    validFrom: values.validFrom || null,
     points: values.points.map((point) => ({
       temperatureC: figure(point.temperatureC),
       workTimeMinutes: number(point.workTimeMinutes),
