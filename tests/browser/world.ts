@@ -79,10 +79,7 @@ export async function makeWorld(speed = UNHURRIED): Promise<World> {
 }
 
 /** Somebody else compares with the print what is proposed of a product. */
-async function approveSheets(
-  context: BrowserContext,
-  product: { readonly id: string },
-): Promise<void> {
+async function approveSheets(context: BrowserContext, product: { readonly id: string }): Promise<void> {
   const { sheets } = await get<{
     sheets: { id: string; approval: object | null; rejection: object | null }[]
   }>(context, `/v1/products/${product.id}`)

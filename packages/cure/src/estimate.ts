@@ -10,11 +10,14 @@ import type { EstimateNote } from './notes.ts'
 import { addReadings, follow, runningFrom, sinceLast, startProgress, type ProgressState } from './progress.ts'
 import { basisOver, weakerBasis, type Basis } from './rate-curve.ts'
 import { requireForecast, requireInstant, type ForecastPoint, type Reading } from './reading.ts'
+import { slowerOf } from './several-sheets.ts'
 import { LINES, type Line } from './temperature-line.ts'
 
 /** All that is known of one bond. Instants in ms, temperatures in degC. */
 export interface BondHistory {
   readonly sheet: DataSheet
+  /** Further revisions of the sheet that count for this bond: of all of them the slower, and the shorter work time. */
+  readonly alsoSheets?: readonly DataSheet[]
   /** When the adhesive left the nozzle: all three clocks start here. */
   readonly appliedAtMs: number
   /** Sorted by time, one for an instant. Those before the application tell where the panel started. */
@@ -46,7 +49,14 @@ export interface BondHistory {
  *
  * @throws RangeError naming the field, the value and the fix.
  */
-export function estimateBond(history: BondHistory): BondEstimate {
+export function estimateBond({ alsoSheets = [], ...history }: BondHistory): BondEstimate {
+  return alsoSheets.reduce(
+    (slowest, sheet) => slowerOf(slowest, estimateByOne({ ...history, sheet })),
+    estimateByOne(history),
+  )
+}
+
+function estimateByOne(history: BondHistory): BondEstimate {
   const { countsFromMs = history.appliedAtMs, ...told } = history
   if (countsFromMs <= told.appliedAtMs) return estimateTold(told)
   const whole = estimateTold(told)
