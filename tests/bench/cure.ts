@@ -106,6 +106,16 @@ interface Solver {
 }
 const { Solver } = createRequire(import.meta.url)('odex') as { readonly Solver: new (n: number) => Solver }
 
+/**
+ * Slope E/R of the careful, the expected and the hasty line below the coldest published point, K: the ends of the
+ * published activation energies (packages/cure, activation-range.ts) where they are worse than the sheet's own.
+ */
+const coldSlopes = (own: number): readonly number[] => [
+  Math.max(own, 96_000 / 8.314462618),
+  own,
+  Math.min(own, 30_000 / 8.314462618),
+]
+
 /** The nine fractions, one reading to the next, by the solver; the rates straight from the sheet. */
 function byOdex(readings: readonly Reading[]): number[] {
   const slopes = Array.from({ length: 9 }, () => 0)
@@ -113,9 +123,12 @@ function byOdex(readings: readonly Reading[]): number[] {
     const points = sheet.points.map(
       (point) => [1 / (point.temperatureC + KELVIN), Math.log(point[name])] as const,
     )
-    return (c: number): number => {
+    const [coldest, next] = [points[0]!, points[1]!]
+    const below = coldSlopes((next[1] - coldest[1]) / (next[0] - coldest[0]))
+    return (c: number, line: number): number => {
       if (c < sheet.lowestCureC) return 0
       const x = 1 / (c + KELVIN)
+      if (x > coldest[0]) return Math.exp(-(coldest[1] + (x - coldest[0]) * below[line]!))
       const a = x > points[1]![0] ? points[0]! : points[1]!
       const b = x > points[1]![0] ? points[1]! : points[2]!
       return Math.exp(-(a[1] + ((x - a[0]) / (b[0] - a[0])) * (b[1] - a[1])))
@@ -134,7 +147,7 @@ function byOdex(readings: readonly Reading[]): number[] {
       const c = from.temperatureC + ((to.temperatureC - from.temperatureC) * t) / minutes
       for (let line = 0; line < 3; line++) {
         const lineC = c + (line - 1) * from.accuracyC
-        for (let m = 0; m < 3; m++) slopes[m * 3 + line] = rates[m]!(lineC)
+        for (let m = 0; m < 3; m++) slopes[m * 3 + line] = rates[m]!(lineC, line)
       }
       return slopes
     }
