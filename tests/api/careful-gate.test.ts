@@ -56,4 +56,23 @@ describe('cold metal in a warm bay', () => {
         : wire.moveCheck.readyAt,
     )
   })
+
+  it('goes by the careful estimate: what is expected to be through may not be moved or released', async () => {
+    const { expected } = (await bond()).estimate.handlingStrength.readyAt
+    if (expected.kind !== 'at') throw new Error('no instant')
+    test.clock.now = new Date(Date.parse(expected.at) + 60_000)
+    const { estimate, moveCheck } = await bond()
+    expect(estimate.handlingStrength.progress.expected).toBeGreaterThanOrEqual(1)
+    expect(estimate.handlingStrength.progress.conservative).toBeLessThan(1)
+    expect(moveCheck).toMatchObject({ mayMove: false, reasons: [{ code: 'handling-strength' }] })
+    const release = () => test.owner.post(`/v1/bonds/${bondId}/release`)
+    expect((await release()).body.type).toBe('/problems/not-ready')
+    if (moveCheck.readyAt.kind !== 'at') throw new Error('no instant')
+    test.clock.now = new Date(Date.parse(moveCheck.readyAt.at) - 60_000)
+    expect((await bond()).moveCheck.mayMove).toBe(false)
+    expect((await release()).body.type).toBe('/problems/not-ready')
+    test.clock.now = new Date(Date.parse(moveCheck.readyAt.at))
+    expect((await bond()).moveCheck).toMatchObject({ mayMove: true, reasons: [] })
+    expect((await release()).status).toBe(200)
+  })
 })
