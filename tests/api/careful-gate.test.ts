@@ -67,12 +67,17 @@ describe('cold metal in a warm bay', () => {
     expect(moveCheck).toMatchObject({ mayMove: false, reasons: [{ code: 'handling-strength' }] })
     const release = () => test.owner.post(`/v1/bonds/${bondId}/release`)
     expect((await release()).body.type).toBe('/problems/not-ready')
-    if (moveCheck.readyAt.kind !== 'at') throw new Error('no instant')
-    test.clock.now = new Date(Date.parse(moveCheck.readyAt.at) - 60_000)
-    expect((await bond()).moveCheck.mayMove).toBe(false)
-    expect((await release()).body.type).toBe('/problems/not-ready')
-    test.clock.now = new Date(Date.parse(moveCheck.readyAt.at))
-    expect((await bond()).moveCheck).toMatchObject({ mayMove: true, reasons: [] })
-    expect((await release()).status).toBe(200)
+    // While nobody reads the air, the careful instant goes on ahead, and is reached all the same.
+    let check = moveCheck
+    for (let step = 0; !check.mayMove && step < 50; step += 1) {
+      if (check.readyAt.kind !== 'at') throw new Error('no instant')
+      expect((await release()).body.type).toBe('/problems/not-ready')
+      test.clock.now = new Date(Date.parse(check.readyAt.at) - 1000)
+      expect((await bond()).moveCheck.mayMove).toBe(false)
+      test.clock.now = new Date(check.readyAt.at)
+      check = (await bond()).moveCheck
+    }
+    expect(check).toMatchObject({ mayMove: true, reasons: [] })
+    expect((await release()).status).toBe(201)
   })
 })
