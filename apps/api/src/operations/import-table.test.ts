@@ -56,6 +56,22 @@ RO-3,Another van,2031-05-09,,,,,,,,,,`),
   ])
 })
 
+it('takes plate and VIN from the first line of a number, and refuses another vehicle behind it', () => {
+  const vin = 'TESTVAN0000000001'
+  const { orders, faults } = readImportTable(
+    `number,vehicle,plate,vin\nRO-1,Van,INV 100,${vin}\nRO-1,Van,,\nRO-2,Van,,`,
+    'America/New_York',
+  )
+  expect(faults).toEqual([])
+  expect(orders).toMatchObject([
+    { plate: 'INV 100', vin },
+    { plate: null, vin: null },
+  ])
+  expect(
+    messages(`number,vehicle,plate,vin\nRO-1,Van,INV 100,\nRO-1,Van,INV 101,\nRO-2,Van,,not a VIN`),
+  ).toEqual(['Line 3: RO-1 has the plate INV 100 on line 2', expect.stringContaining('Line 4: vin')])
+})
+
 it('says what a joint lacks, and refuses columns that it does not know', () => {
   expect(messages(`number,vehicle,joint,colour\nRO-1,Van,Roof,red`)[0]).toContain('colour')
   expect(messages(`number,vehicle,joint\nRO-1,Van,Roof`)).toEqual([

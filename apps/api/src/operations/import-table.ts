@@ -1,4 +1,13 @@
-import { Label, Note, PanelMaterial, Priority, SafetyClass, type ProblemReason } from '@clampclock/contracts'
+import {
+  Label,
+  Note,
+  PanelMaterial,
+  Plate,
+  Priority,
+  SafetyClass,
+  Vin,
+  type ProblemReason,
+} from '@clampclock/contracts'
 import { PLAUSIBLE_TEMPERATURE_C } from '@clampclock/quantities'
 import { CsvError, parse } from 'csv-parse/sync'
 import { DateTime } from 'luxon'
@@ -8,6 +17,8 @@ import * as z from 'zod'
 const Row = z.strictObject({
   number: Label.max(40, 'must be at most 40 characters'),
   vehicle: Label,
+  plate: optional(Plate),
+  vin: optional(Vin),
   promisedAt: optional(z.string()),
   priority: optional(Priority),
   ovenLimitC: optional(number(PLAUSIBLE_TEMPERATURE_C.min, PLAUSIBLE_TEMPERATURE_C.max)),
@@ -44,6 +55,8 @@ export interface ImportedOrder {
   readonly line: number
   readonly number: string
   readonly vehicle: string
+  readonly plate: string | null
+  readonly vin: string | null
   readonly promisedAt: Date | null
   readonly priority: z.output<typeof Priority>
   readonly ovenLimitC: number | null
@@ -106,13 +119,19 @@ export function readImportTable(csv: string, timeZone: string): ReadTable {
     const known = orders.get(row.number)
     if (known && known.vehicle !== row.vehicle)
       fault(line, `${row.number} is the vehicle ${known.vehicle} on line ${known.line}`)
+    // Only the first line of a number has to give them; another line may not name another vehicle.
+    for (const key of ['plate', 'vin'] as const)
+      if (known && row[key] !== null && row[key] !== known[key])
+        fault(line, `${row.number} has the ${key} ${known[key] ?? 'none'} on line ${known.line}`)
     if (joint && known?.joints.some(({ name }) => name === joint.name))
       fault(line, `${row.number} has a joint ${joint.name} already`)
-    const { number, vehicle, priority, ovenLimitC, note, template } = row
+    const { number, vehicle, plate, vin, priority, ovenLimitC, note, template } = row
     const head = known ?? {
       line,
       number,
       vehicle,
+      plate,
+      vin,
       promisedAt: promisedAt ?? null,
       priority: priority ?? 'normal',
       ovenLimitC,

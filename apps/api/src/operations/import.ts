@@ -24,7 +24,7 @@ export async function importRepairOrders(
 
   const made: { id: string; number: string; jointCount: number }[] = []
   for (const { joints, templates, line: _, ...order } of orders) {
-    const { id } = await addRepairOrder(tx, actor, shopId, { vin: null, plate: null, ...order }, now)
+    const { id } = await addRepairOrder(tx, actor, shopId, order, now)
     const jointIds = new Map<string, string>([])
     for (const { line: __, product, ...figures } of joints) {
       const joint = await addJoint(

@@ -8,7 +8,7 @@ import { Section, Sheet } from '../../ui/page.tsx'
 import { ProblemPanel } from '../../ui/problem-panel.tsx'
 
 const COLUMNS =
-  'number,vehicle,promisedAt,priority,joint,product,panelMaterial,panelThicknessMm,safetyClass,lengthMm,flangeWidthMm,beadDiameterMm,template'
+  'number,vehicle,plate,vin,promisedAt,priority,joint,product,panelMaterial,panelThicknessMm,safetyClass,lengthMm,flangeWidthMm,beadDiameterMm,template'
 
 /** Repair orders from a table: all of it is taken, or nothing. */
 export function ImportSection({ shop }: { readonly shop: Shop }) {
@@ -18,8 +18,8 @@ export function ImportSection({ shop }: { readonly shop: Shop }) {
     <Section title="Repair orders from a table">
       <Sheet padded>
         <p>
-          CSV with a header line, then a line for each joint. Needed: number, vehicle. Times without an offset
-          are those of {shop.name}.
+          CSV with a header line, then a line for each joint. Needed: number, vehicle. Plate and VIN go into
+          the records of its bonds. Times without an offset are those of {shop.name}.
         </p>
         <Textarea
           label="Table"
