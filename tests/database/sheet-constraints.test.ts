@@ -75,6 +75,15 @@ describe.each(KINDS)('decisions on data sheets in the %s database', (kind) => {
     expect(await refused(decision({ ...own, second_look: 'true' }))).toEqual([undefined, undefined])
   })
 
+  it('keeps once that releases were looked at again because of a sheet, and only of one that is decided on', async () => {
+    const recheck = `insert into product_sheet_recheck select id, organization_id, now() from product_sheet where id = '${sheetId}'`
+    expect(await refused(recheck)).toEqual(['23503', 'product_sheet_recheck__decision'])
+    await test.database.prisma.$executeRawUnsafe(decision())
+    expect(await refused(recheck)).toEqual([undefined, undefined])
+    expect((await refused(recheck))[0]).toBe('23505')
+    expect((await refused('delete from product_sheet_recheck'))[0]).toBe('CC001')
+  })
+
   it('keeps a revision once for each take, and its first day after its issue', async () => {
     const copy = (changes: string) => `insert into product_sheet
       select (jsonb_populate_record(s, jsonb_build_object('id', gen_random_uuid()) || '${changes}'::jsonb)).*

@@ -24,6 +24,7 @@ export const AlertKind = z
     'notComputed',
     'sensorDoubted',
     'sensorsDisagree',
+    'sheetSlower',
   ])
   .meta({ id: 'AlertKind' })
 export type AlertKind = z.output<typeof AlertKind>

@@ -164,6 +164,11 @@ export const Bond = z
     state: BondState,
     productName: z.string(),
     sheet: ProductSheet,
+    judgedBy: z
+      .array(ProductSheet)
+      .describe(
+        'The revisions that count for it: the one that it was made by, and each later one that was approved and is valid since. Of all of them the slower, and the shorter work time. Empty where it cannot be computed',
+      ),
     cartridgeId: Id,
     cartridgeCode: z.string(),
     lotNumber: z.string(),

@@ -21,6 +21,7 @@ const SEVERITY: Record<AlertKind, Severity> = {
   lotOnHold: 'warning',
   sensorDoubted: 'warning',
   sensorsDisagree: 'warning',
+  sheetSlower: 'warning',
   notComputed: 'danger',
   gateOverridden: 'notice',
   expiresSoon: 'notice',

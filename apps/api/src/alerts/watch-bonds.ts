@@ -1,24 +1,38 @@
 import { runningBonds } from '../bonds/bond-store.ts'
 import { estimateOf } from '../bonds/history.ts'
+import { slowerSentence } from '../bonds/judging-sheets.ts'
 import type { Tx } from '../database/database.ts'
 import type { NewAlert } from './raise.ts'
 
 type Found = Omit<NewAlert, 'organizationId' | 'openedAt'>
 
-/** Bonds that cannot be computed: nobody may wait for an instant that never comes. */
-export async function uncomputedBonds(tx: Tx, now: Date): Promise<Found[]> {
+/**
+ * Running bonds that cannot be computed: nobody may wait for an instant that never comes. And those that a data sheet which
+ * began to count meanwhile holds back: whoever looked before was told another instant.
+ */
+export async function bondsToTell(tx: Tx, now: Date): Promise<Found[]> {
   const found: Found[] = []
   for (const bond of await runningBonds(tx)) {
-    const { fault } = await estimateOf(tx, bond, bond.joint.repairOrder.shop.timeZone, now)
-    if (fault === null) continue
-    found.push({
+    const { fault, slower } = await estimateOf(tx, bond, bond.joint.repairOrder.shop.timeZone, now)
+    const what = `${bond.joint.repairOrder.number}, ${bond.joint.name}`
+    const about = {
       shopId: bond.shopId,
-      kind: 'notComputed',
-      message: `${bond.joint.repairOrder.number}, ${bond.joint.name}: cannot be computed: not ready. ${fault}`,
       subjectKind: 'bond',
       subjectId: bond.id,
       repairOrderId: bond.joint.repairOrderId,
-    })
+    } as const
+    if (fault !== null)
+      found.push({
+        ...about,
+        kind: 'notComputed',
+        message: `${what}: cannot be computed: not ready. ${fault}`,
+      })
+    if (slower !== null)
+      found.push({
+        ...about,
+        kind: 'sheetSlower',
+        message: `${what}: ${slowerSentence(bond, slower)}. Look at when it may be moved`,
+      })
   }
   return found
 }

@@ -1,4 +1,5 @@
 import type { AlertKind } from '@clampclock/contracts'
+import { recheckBySheets } from '../bonds/recheck-by-sheets.ts'
 import type { Database, Tx } from '../database/database.ts'
 import { inChain } from '../database/in-chain.ts'
 import { closeAlert, raiseAlert, type NewAlert } from './raise.ts'
@@ -6,7 +7,7 @@ import { keepFailure, keepWatched } from './watch-state.ts'
 import { plannedCuresTooShort, plannedTooEarly } from './watch-plan.ts'
 import { shortStock } from './watch-levels.ts'
 import { lostReservations } from './watch-reservations.ts'
-import { uncomputedBonds } from './watch-bonds.ts'
+import { bondsToTell } from './watch-bonds.ts'
 import { disagreeingSensors, doubtfulSensors } from './watch-sensors.ts'
 import { deadStock, heldStock, unfitStock, unsettledCounts } from './watch-stock.ts'
 import { silentSensors, storageExcursions } from './watch-temperature.ts'
@@ -27,6 +28,7 @@ const WATCHED: readonly AlertKind[] = [
   'notComputed',
   'sensorDoubted',
   'sensorsDisagree',
+  'sheetSlower',
 ]
 
 /** Any number will do, as long as every process takes the same one. */
@@ -60,6 +62,7 @@ async function watchChain(tx: Tx, organizationId: string, now: Date): Promise<vo
   const [lock] = await tx.$queryRaw<[{ mine: boolean }]>`
     select pg_try_advisory_xact_lock(${WATCH_LOCK}::int, hashtext(${organizationId})) as mine`
   if (!lock.mine) return
+  await recheckBySheets(tx, organizationId, now)
   const all = [
     ...(await deadStock(tx, now)),
     ...(await unfitStock(tx)),
@@ -71,7 +74,7 @@ async function watchChain(tx: Tx, organizationId: string, now: Date): Promise<vo
     ...(await doubtfulSensors(tx, now)),
     ...(await disagreeingSensors(tx, now)),
     ...(await storageExcursions(tx, now)),
-    ...(await uncomputedBonds(tx, now)),
+    ...(await bondsToTell(tx, now)),
     ...(await plannedTooEarly(tx, organizationId, now)),
     ...(await plannedCuresTooShort(tx, now)),
   ]

@@ -1,6 +1,6 @@
 import type { Tx } from '../database/database.ts'
 import { Prisma } from '../generated/prisma/client.ts'
-import { withPoints } from '../catalogue/sheets.ts'
+import { withApprovedSheets, withPoints } from '../catalogue/sheets.ts'
 import { notFound } from '../http/problem-error.ts'
 import { isRunning, type AttemptRow } from '../joints/standing.ts'
 
@@ -8,7 +8,8 @@ import { isRunning, type AttemptRow } from '../joints/standing.ts'
 const WHOLE_BOND = {
   joint: { include: { product: true, repairOrder: { include: { shop: true } } } },
   cartridge: { include: { lot: true } },
-  sheet: { include: { ...withPoints, product: true } },
+  // With what counts of the product since: a slower revision speaks of what was made before it.
+  sheet: { include: { ...withPoints, product: { include: withApprovedSheets } } },
   bay: true,
   panelReadings: { orderBy: [{ at: 'asc' }, { recordedAt: { sort: 'asc', nulls: 'first' } }] },
   incidents: {

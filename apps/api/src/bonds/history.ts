@@ -9,14 +9,16 @@ import {
   type BondEstimate,
   type BondHistory,
   type Milestone,
+  type MilestoneEstimate,
   type ReadyInstant,
   type Reading,
   type ReadingSource,
 } from '@clampclock/cure'
-import { figuresOf, isApproved } from '../catalogue/sheets.ts'
+import { figuresOf, type WholeSheet } from '../catalogue/sheets.ts'
 import type { Tx } from '../database/database.ts'
 import { bayTemperature } from '../temperature/bay-temperature.ts'
 import type { BondRow } from './bond-store.ts'
+import { judgingSheets } from './judging-sheets.ts'
 
 /** Bay air of the hours before tells where the panel started when nobody measured it. */
 const LEAD_IN_MS = 2 * 3_600_000
@@ -25,6 +27,7 @@ const LEAD_IN_MS = 2 * 3_600_000
 const PROBE_ACCURACY_C = 1
 
 export interface Estimated {
+  /** By the revision that is the slowest to handling strength; the others that count are in `alsoSheets`. */
   readonly history: BondHistory
   readonly estimate: BondEstimate
   readonly asOf: Date
@@ -35,6 +38,10 @@ export interface Estimated {
    * progress, and no ready time.
    */
   readonly fault: string | null
+  /** The revisions that it is judged by, its own first; empty where it cannot be computed. */
+  readonly judgedBy: readonly WholeSheet[]
+  /** The later revision that holds the gate shut for longer than its own would; null where none does. */
+  readonly slower: WholeSheet | null
 }
 
 /**
@@ -48,8 +55,14 @@ export async function estimateOf(tx: Tx, bond: BondRow, timeZone: string, at: Da
   const bay = bond.bayId
     ? await bayTemperature(tx, bond.bayId, timeZone, leadIn, at, bond.appliedAt)
     : { readings: [], forecast: [], place: UNKNOWN_PLACE }
+  const judgedBy = judgingSheets(bond, at, timeZone)
+  const [sheet, ...others] = (judgedBy.length === 0 ? [bond.sheet] : judgedBy).map((row) => ({
+    ...figuresOf(row),
+    chemistry: bond.sheet.product.chemistry as AdhesiveChemistry,
+  }))
   const history: BondHistory = {
-    sheet: { ...figuresOf(bond.sheet), chemistry: bond.sheet.product.chemistry as AdhesiveChemistry },
+    sheet: sheet!,
+    ...(others.length === 0 ? {} : { alsoSheets: others }),
     appliedAtMs: bond.appliedAt.getTime(),
     readings: mergeReadings(panelReadings(bond), bay.readings).filter(({ atMs }) => atMs <= asOf.getTime()),
     forecast: ended ? [] : bay.forecast,
@@ -58,8 +71,8 @@ export async function estimateOf(tx: Tx, bond: BondRow, timeZone: string, at: Da
     place: bay.place,
     ...(bond.panelTauMinutes === null ? {} : { panelTauMinutes: bond.panelTauMinutes }),
   }
-  if (!isApproved(bond.sheet)) return { asOf, ...uncomputed(history, unapproved(bond)) }
-  return { asOf, ...computed(history, ended === null) }
+  if (judgedBy.length === 0) return { asOf, ...uncomputed(history, unapproved(bond)) }
+  return { asOf, ...computed(history, judgedBy, ended === null) }
 }
 
 function unapproved({ sheet }: BondRow): string {
@@ -67,10 +80,19 @@ function unapproved({ sheet }: BondRow): string {
 }
 
 /** One bond that cannot be computed must not keep the others from being told: it reads as not ready. */
-function computed(history: BondHistory, isRunning: boolean): Omit<Estimated, 'asOf'> {
+function computed(
+  whole: BondHistory,
+  judgedBy: readonly WholeSheet[],
+  isRunning: boolean,
+): Omit<Estimated, 'asOf'> {
+  let history = whole
   try {
+    const slowest = slowestOf(whole)
+    history = bySheet(whole, slowest)
     const estimate = estimateBond(history)
-    return { history, estimate, measureAgain: isRunning ? worthOf(history) : null, fault: null }
+    const measureAgain = isRunning ? worthOf(history) : null
+    const slower = slowest === 0 ? null : (judgedBy[slowest] ?? null)
+    return { history, estimate, measureAgain, fault: null, judgedBy, slower }
   } catch (error) {
     return uncomputed(history, error instanceof Error ? error.message : String(error))
   }
@@ -78,7 +100,32 @@ function computed(history: BondHistory, isRunning: boolean): Omit<Estimated, 'as
 
 function uncomputed(history: BondHistory, fault: string): Omit<Estimated, 'asOf'> {
   const empty = { ...history, readings: [], forecast: [] }
-  return { history: empty, estimate: NOTHING_KNOWN, measureAgain: null, fault }
+  return { history: empty, estimate: NOTHING_KNOWN, measureAgain: null, fault, judgedBy: [], slower: null }
+}
+
+/** Half a minute is no difference to anybody, and two curves through the same points may differ by a rounding. */
+const NO_DIFFERENCE_MS = 30_000
+const NO_DIFFERENCE = 1e-6
+
+/** Which of the revisions is the slowest to handling strength on the careful line; 0, its own, where none is slower. */
+function slowestOf({ sheet, alsoSheets = [], ...history }: BondHistory): number {
+  if (alsoSheets.length === 0) return 0
+  const each = [sheet, ...alsoSheets].map((one) => estimateBond({ ...history, sheet: one }).handlingStrength)
+  return each.reduce((slowest, one, i) => (isSlower(one, each[slowest]!) ? i : slowest), 0)
+}
+
+function isSlower(a: MilestoneEstimate, b: MilestoneEstimate): boolean {
+  const [at, bt] = [a, b].map(({ readyAt: { conservative } }) =>
+    conservative.kind === 'at' ? conservative.atMs : Infinity,
+  ) as [number, number]
+  if (at !== bt) return at - bt > NO_DIFFERENCE_MS
+  return a.progress.conservative < b.progress.conservative * (1 - NO_DIFFERENCE)
+}
+
+function bySheet(history: BondHistory, index: number): BondHistory {
+  const { sheet, alsoSheets = [] } = history
+  const all = [sheet, ...alsoSheets]
+  return index === 0 ? history : { ...history, sheet: all[index]!, alsoSheets: all.toSpliced(index, 1) }
 }
 
 function worthOf(history: BondHistory): ReadyInstant | null {

@@ -4,7 +4,7 @@ import type { Prisma } from '../generated/prisma/client.ts'
 import { announce } from '../live/hub.ts'
 import { appendToRecord } from '../records/chain.ts'
 import { lockedBond, type BondRow } from './bond-store.ts'
-import { estimateOf } from './history.ts'
+import { estimateOf, type Estimated } from './history.ts'
 import { incidentEvent } from './overrides.ts'
 
 /** Who says so in the record: nobody did it, what was learned did. */
@@ -16,9 +16,15 @@ const BY = 'Checked again by the service'
  * strength when it was released, by what is known now, gets an early release on record, once, and an alert.
  *
  * @param where Which bonds may have been touched; only those that are released are looked at.
+ * @param concerns Leaves out what the change cannot have touched, as its estimate tells.
  * @returns ids of the bonds that were found to have been released too early.
  */
-export async function recheckReleases(tx: Tx, where: Prisma.BondWhereInput, now: Date): Promise<string[]> {
+export async function recheckReleases(
+  tx: Tx,
+  where: Prisma.BondWhereInput,
+  now: Date,
+  concerns: (estimated: Estimated) => boolean = () => true,
+): Promise<string[]> {
   const released = await tx.bond.findMany({
     where: { AND: [where, { state: 'released', incidents: { none: { kind: 'earlyRelease' } } }] },
     select: { id: true },
@@ -29,7 +35,9 @@ export async function recheckReleases(tx: Tx, where: Prisma.BondWhereInput, now:
     // Locked, and read again: two who change the past of one bond at once find it once.
     const bond = await lockedBond(tx, id)
     if (bond.incidents.some(({ kind }) => kind === 'earlyRelease')) continue
-    const { estimate, fault } = await estimateOf(tx, bond, bond.joint.repairOrder.shop.timeZone, now)
+    const estimated = await estimateOf(tx, bond, bond.joint.repairOrder.shop.timeZone, now)
+    const { estimate, fault } = estimated
+    if (!concerns(estimated)) continue
     const { conservative } = estimate.handlingStrength.progress
     if (fault === null && conservative >= 1) continue
     await keepEarlyRelease(tx, bond, conservative, fault, now)

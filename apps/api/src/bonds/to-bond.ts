@@ -7,6 +7,7 @@ import type { BondRow } from './bond-store.ts'
 import { toldFindings } from '../temperature/findings.ts'
 import { asksOfDisposal } from '../joints/disposal.ts'
 import { countsFromOf, estimateOf, isCounted, type Estimated } from './history.ts'
+import { slowerSentence } from './judging-sheets.ts'
 import { moveCheckOf, toReady } from './move-check.ts'
 import { noteSentence } from './notes.ts'
 
@@ -27,6 +28,7 @@ export async function toBond(tx: Tx, row: BondRow, timeZone: string, now: Date):
     state: row.state as BondState,
     productName: row.sheet.product.name,
     sheet: toSheet(row.sheet),
+    judgedBy: estimated.judgedBy.map(toSheet),
     cartridgeId: row.cartridgeId,
     cartridgeCode: row.cartridge.code,
     lotNumber: row.cartridge.lot.lotNumber,
@@ -70,7 +72,7 @@ export async function toBond(tx: Tx, row: BondRow, timeZone: string, now: Date):
       toMeasurement(reading, repairOrder.shop.temperatureUnit as 'C' | 'F'),
     ),
     forecast: estimated.history.forecast.map(({ atMs, ...band }) => ({ at: new Date(atMs), ...band })),
-    estimate: toEstimate(estimated, timeZone, repairOrder.shop.temperatureUnit as 'C' | 'F'),
+    estimate: withSlower(row, estimated, timeZone),
     moveCheck: moveCheckOf(row, estimated, timeZone),
     incidents: row.incidents.map((incident) => toIncident(incident, row.joint.safetyClass)),
   }
@@ -78,6 +80,17 @@ export async function toBond(tx: Tx, row: BondRow, timeZone: string, now: Date):
 
 function toPlace({ fallC, riseC }: PlaceLimits = UNKNOWN_PLACE): Bond['place'] {
   return { fallC: [...fallC], riseC: [...riseC] }
+}
+
+/** With a word on the revision that holds it back, where a later one does. */
+function withSlower(row: BondRow, estimated: Estimated, timeZone: string): Bond['estimate'] {
+  const estimate = toEstimate(estimated, timeZone, row.joint.repairOrder.shop.temperatureUnit as 'C' | 'F')
+  const { slower } = estimated
+  if (slower === null) return estimate
+  return {
+    ...estimate,
+    notes: [{ kind: 'slowerSheet', message: slowerSentence(row, slower) }, ...estimate.notes],
+  }
 }
 
 export function toEstimate(

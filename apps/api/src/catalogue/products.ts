@@ -5,6 +5,7 @@ import type { Prisma, Product as ProductRow } from '../generated/prisma/client.t
 import { notFound } from '../http/problem-error.ts'
 import { announce } from '../live/hub.ts'
 import { toMl, toUl } from '../stock/volumes.ts'
+import { judgeAgain } from '../alerts/judge-again.ts'
 import { addSheet, type SheetFigures } from './add-sheet.ts'
 import { approveSheet, rejectSheet } from './approval.ts'
 import { newestFirst, sheetOn, toSheet, withPoints } from './sheets.ts'
@@ -114,6 +115,7 @@ export async function approveProductSheet(
   now: Date,
 ): Promise<Product> {
   await approveSheet(tx, actor, await lockedSheet(tx, which), secondLook, now)
+  await judgeAgain(tx, actor.organization.id, which.productId, now)
   return decided(tx, actor, which, now)
 }
 

@@ -8,6 +8,7 @@ import { addPastWork } from './past-work.ts'
 import { addPlannedWork } from './planned-work.ts'
 import { addThermometers } from './readings.ts'
 import { addReplenishment } from './replenishment.ts'
+import { addRevisions } from './revisions.ts'
 import { addStock } from './stock.ts'
 
 /** Loading takes longer than any request: its transaction may too. */
@@ -33,6 +34,7 @@ export async function loadDemo(database: Database, now: Date): Promise<void> {
       await addPastWork(world)
       await addMoves(world)
       await addLoss(world)
+      await addRevisions(world)
     },
     { timeout: PATIENCE_MS, maxWait: PATIENCE_MS },
   )

@@ -126,6 +126,7 @@ export const ALERT = {
   notComputed: 'Cannot be computed',
   sensorDoubted: 'Thermometer doubted',
   sensorsDisagree: 'Thermometers disagree',
+  sheetSlower: 'Data sheet became slower',
 } as const satisfies Record<Alert['kind'], string>
 
 export const OPERATION = {

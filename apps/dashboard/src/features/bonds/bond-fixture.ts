@@ -7,6 +7,24 @@ const milestone = {
   basis: 'dataSheet' as const,
 }
 
+const SHEET: Bond['sheet'] = {
+  id: 'sh',
+  revision: 'A',
+  issuedOn: '2030-01-01',
+  points: [{ temperatureC: 23, workTimeMinutes: 30, handlingTimeMinutes: 240, fullCureMinutes: 1440 }],
+  applicationRangeC: { min: 15, max: 30 },
+  lowestCureC: 10,
+  highestCureC: 90,
+  serviceRangeC: { min: -40, max: 120 },
+  validFrom: null,
+  recordedAt: '2031-01-01T12:00:00Z',
+  recordedBy: 'P',
+  recordedById: null,
+  answered: [],
+  approval: { at: '2031-01-01T13:00:00Z', by: 'Q', secondLook: false },
+  rejection: null,
+}
+
 /** For tests: applied at noon on a panel of 23 degC that stays so; 30 min work time, 4 h handling, 24 h full cure. */
 export const NOON_MS = Date.parse('2031-05-04T12:00:00Z')
 
@@ -26,23 +44,8 @@ export function bondAtNoon(change: Partial<Bond> = {}): Bond {
     wasLifted: false,
     toldLate: { appliedMinutes: null, clampedMinutes: null },
     countsFrom: change.appliedAt ?? at(0),
-    sheet: {
-      id: 'sh',
-      revision: 'A',
-      issuedOn: '2030-01-01',
-      points: [{ temperatureC: 23, workTimeMinutes: 30, handlingTimeMinutes: 240, fullCureMinutes: 1440 }],
-      applicationRangeC: { min: 15, max: 30 },
-      lowestCureC: 10,
-      highestCureC: 90,
-      serviceRangeC: { min: -40, max: 120 },
-      validFrom: null,
-      recordedAt: at(-1000),
-      recordedBy: 'P',
-      recordedById: null,
-      answered: [],
-      approval: { at: at(-999), by: 'Q', secondLook: false },
-      rejection: null,
-    },
+    sheet: SHEET,
+    judgedBy: [change.sheet ?? SHEET],
     cartridgeId: 'c',
     cartridgeCode: 'C-1',
     lotNumber: 'L-1',

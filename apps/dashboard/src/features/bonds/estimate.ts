@@ -19,7 +19,7 @@ export interface Estimate {
 
 type Known = Pick<
   Bond,
-  | 'sheet'
+  | 'judgedBy'
   | 'chemistry'
   | 'place'
   | 'appliedAt'
@@ -66,9 +66,13 @@ function forecastOf({ forecast }: Known): Forecast {
 }
 
 function compute(bond: Known, nowMs: number, forecast: Forecast): Estimate | undefined {
+  const [sheet, ...alsoSheets] = bond.judgedBy.map((one) => ({ ...one, chemistry: bond.chemistry }))
+  if (sheet === undefined) return undefined
   try {
     return estimateBond({
-      sheet: { ...bond.sheet, chemistry: bond.chemistry },
+      sheet,
+      // A later revision may be slower: left out, the phone would say yes before the server.
+      alsoSheets,
       place: bond.place,
       appliedAtMs: Date.parse(bond.appliedAt),
       countsFromMs: Date.parse(bond.countsFrom),

@@ -1,0 +1,31 @@
+import { runningBonds } from '../bonds/bond-store.ts'
+import { recheckBySheets } from '../bonds/recheck-by-sheets.ts'
+import type { Tx } from '../database/database.ts'
+import { announce } from '../live/hub.ts'
+import { keepBayBooked } from '../schedule/keep-bay.ts'
+import { raiseAlert } from './raise.ts'
+import { bondsToTell } from './watch-bonds.ts'
+
+/**
+ * A revision has just been approved: what runs on its product is told at once, keeps its bay for as long as it now needs it,
+ * and the releases of the last month are looked at again.
+ */
+export async function judgeAgain(
+  tx: Tx,
+  organizationId: string,
+  productId: string,
+  now: Date,
+): Promise<void> {
+  const running = (await runningBonds(tx)).filter(({ sheet }) => sheet.productId === productId)
+  if (running.length > 0) {
+    const ids = new Set(running.map(({ id }) => id))
+    for (const alert of await bondsToTell(tx, now))
+      if (ids.has(alert.subjectId)) await raiseAlert(tx, { ...alert, organizationId, openedAt: now })
+    for (const bond of running) {
+      const { shopId, id: subjectId } = bond
+      await keepBayBooked(tx, organizationId, bond, bond.joint.repairOrder.shop.timeZone, now)
+      await announce(tx, { organizationId, shopId, topic: 'bonds', subjectId })
+    }
+  }
+  await recheckBySheets(tx, organizationId, now)
+}
