@@ -54,7 +54,6 @@ interface World {
   readonly shop: Shop
   readonly orderId: string
   readonly jointId: string
-  readonly cartridgeId: string
   readonly order: () => Promise<Answer>
 }
 
@@ -137,7 +136,9 @@ class Apply extends Act {
   toString = (): string => (this.#against ? 'apply against a refusal' : 'apply')
   protected mayBeTried = (): boolean => true
   protected async act(truth: Truth, world: World): Promise<void> {
-    const { test, shop, jointId, cartridgeId } = world
+    const { test, shop, jointId } = world
+    // One for each attempt: a joint takes a quarter of it.
+    const [cartridge] = await receive(test.owner, shop)
     const change = this.#against
       ? {
           prepared: { surfaces: false, dryFit: true, skimCoat: true },
@@ -145,7 +146,7 @@ class Apply extends Act {
           reason: 'It was on before anybody looked',
         }
       : {}
-    const body = application(shop, cartridgeId, { amountMl: 1, ...change })
+    const body = application(shop, cartridge!.id, change)
     const { status, body: bond } = await test.owner.post(`/v1/joints/${jointId}/bonds`, body)
     const isRunning = truth.attempts.some(runs)
     expect(status, JSON.stringify(bond)).toBe(isRunning ? 409 : 201)
@@ -325,10 +326,9 @@ describe('any day of a joint', () => {
         fc.asyncProperty(fc.commands(acts, { maxCommands: 16 }), async (commands) => {
           test.clock.now = NOON
           shop = await freshBay(test.owner, shop, NOON, 23, 3)
-          const [cartridge] = await receive(test.owner, shop)
           const { orderId, jointId } = await makeJoint(test.owner, shop)
           const order = () => test.owner.read<Answer>(`/v1/repairOrders/${orderId}`)
-          const world: World = { test, shop, orderId, jointId, cartridgeId: cartridge!.id, order }
+          const world: World = { test, shop, orderId, jointId, order }
           await fc.asyncModelRun(
             () => ({ model: { minutes: 0, attempts: [] } as Truth, real: world }),
             commands,

@@ -66,7 +66,7 @@ describe.each(KINDS)('where a joint stands, on the %s database', (kind) => {
   }
   const bonded = async (safetyClass = 'S3', changes: object = {}) => {
     const made = await job(safetyClass)
-    const body = application(shop, made.cartridgeId, { amountMl: 10, ...changes })
+    const body = application(shop, made.cartridgeId, changes)
     const path = `/v1/joints/${made.jointId}/bonds`
     const bond = await test.owner.made<Bond>(path, body)
     return { ...made, bondId: bond.id, again: () => test.owner.made<Bond>(path, body) }
@@ -119,10 +119,7 @@ describe.each(KINDS)('where a joint stands, on the %s database', (kind) => {
     const other = await addJoint(test.owner, shop, orderId, { name: 'Roof skin' })
     await test.owner.made(`/v1/bonds/${bondId}/clamping`)
     await test.owner.made(`/v1/bonds/${bondId}/release`, HAPPENED)
-    const bond = await test.owner.made<Bond>(
-      `/v1/joints/${other}/bonds`,
-      application(shop, cartridgeId, { amountMl: 10 }),
-    )
+    const bond = await test.owner.made<Bond>(`/v1/joints/${other}/bonds`, application(shop, cartridgeId))
     await test.owner.made(`/v1/bonds/${bond.id}/clamping`)
     at(900)
     await steadyAir(test.owner, shop.sensorId, 23, test.clock.now, 16)
@@ -156,7 +153,6 @@ describe.each(KINDS)('where a joint stands, on the %s database', (kind) => {
   it('records an application that a gate refuses, and holds the vehicle for it', async () => {
     const { orderId, jointId, cartridgeId } = await job()
     const body = application(shop, cartridgeId, {
-      amountMl: 10,
       panel: { temperatureC: 2, accuracyC: 0.5, source: 'metalProbe' },
     })
     expect((await test.owner.post(`/v1/joints/${jointId}/bonds`, body)).status).toBe(409)
@@ -180,7 +176,7 @@ describe.each(KINDS)('where a joint stands, on the %s database', (kind) => {
     at(240)
     await steadyAir(test.owner, shop.sensorId, 23, test.clock.now, 5)
     // Said to have been on for four hours, told now.
-    const body = application(shop, made.cartridgeId, { amountMl: 10, appliedAt: iso(0) })
+    const body = application(shop, made.cartridgeId, { appliedAt: iso(0) })
     const bond = await test.owner.made<Bond>(`/v1/joints/${made.jointId}/bonds`, body)
     expect(bond.toldLate.appliedMinutes).toBe(240)
     expect(bond.countsFrom).toBe(iso(225))
@@ -193,7 +189,7 @@ describe.each(KINDS)('where a joint stands, on the %s database', (kind) => {
 
   it('promises no more work time before the adhesive is on than it counts afterwards', async () => {
     const { jointId, cartridgeId } = await job()
-    const body = application(shop, cartridgeId, { amountMl: 10 })
+    const body = application(shop, cartridgeId)
     const check = await test.owner.made<{ workTimeMinutes: number; handlingTimeMinutes: number }>(
       `/v1/joints/${jointId}/bondChecks`,
       body,
@@ -218,14 +214,14 @@ describe.each(KINDS)('where a joint stands, on the %s database', (kind) => {
     const first = await bonded()
     const standing = shop
     const second = await job()
-    const there = application(standing, second.cartridgeId, { amountMl: 10 })
+    const there = application(standing, second.cartridgeId)
     const refused = await test.owner.post(`/v1/joints/${second.jointId}/bonds`, there)
     expect(refused.body.reasons).toMatchObject([{ code: 'bay-taken', field: 'body.bayId' }])
     expect(refused.body.detail).toContain('Invented Estate, stands in')
     expect((await order(first.orderId)).bay).not.toBeNull()
     // Curing there, it does not stand anywhere else.
     const other = await addJoint(test.owner, standing, first.orderId, { name: 'Roof skin' })
-    const elsewhere = application(shop, first.cartridgeId, { amountMl: 10 })
+    const elsewhere = application(shop, first.cartridgeId)
     const moved = await test.owner.post(`/v1/joints/${other}/bonds`, elsewhere)
     expect(moved.body.reasons).toMatchObject([{ code: 'stands-elsewhere' }])
   })

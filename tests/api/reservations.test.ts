@@ -95,10 +95,10 @@ describe.each(KINDS)('reservations, on the %s database', (kind) => {
     )
     expect(taken.body.reasons.map(({ code }: { code: string }) => code)).toEqual(['reserved'])
     // The rest of it is free for all.
-    await test.owner.made(`/v1/joints/${b.jointId}/bonds`, application(shop, piece!.id, { amountMl: 40 }))
+    await test.owner.made(`/v1/joints/${b.jointId}/bonds`, application(shop, piece!.id, { amountMl: 43 }))
     await test.owner.made(
       `/v1/joints/${a.jointId}/bonds`,
-      application(shop, piece!.id, { amountMl: 130, bayId: shop.otherBayId }),
+      application(shop, piece!.id, { amountMl: 147, bayId: shop.otherBayId }),
     )
     expect((await test.owner.read<Kept>(`/v1/reservations?shopId=${shop.shopId}`)).items).toEqual([])
   })

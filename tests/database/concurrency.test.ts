@@ -93,20 +93,20 @@ describe.each(KINDS)(`${AT_ONCE} at once, on the %s database`, (kind) => {
     const [piece] = await receive(test.owner, shop)
     const joints = []
     for (let i = 0; i < AT_ONCE; i += 1) joints.push(await makeJoint(test.owner, shop))
-    // 200 mL at 30 mL each: six of them, and 20 mL left.
+    // 200 mL at 45 mL each: four of them, and 20 mL left.
     const answers = await Promise.all(
       joints.map(({ jointId }) =>
         test.owner.post(
           `/v1/joints/${jointId}/bonds`,
-          application(shop, piece!.id, { amountMl: 30, bayId: null }),
+          application(shop, piece!.id, { amountMl: 45, bayId: null }),
         ),
       ),
     )
-    expect(tally(answers.map(({ status }) => status))).toEqual({ 201: 6, 409: AT_ONCE - 6 })
+    expect(tally(answers.map(({ status }) => status))).toEqual({ 201: 4, 409: AT_ONCE - 4 })
     const losers = answers.filter(({ status }) => status === 409)
     expect(
       tally(losers.flatMap(({ body }) => body.reasons.map(({ code }: { code: string }) => code))),
-    ).toEqual({ 'too-little': AT_ONCE - 6 })
+    ).toEqual({ 'too-little': AT_ONCE - 4 })
     expect(await test.owner.read(`/v1/cartridges/${piece!.id}`)).toMatchObject({
       state: 'opened',
       remainingMl: 20,

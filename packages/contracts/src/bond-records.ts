@@ -50,6 +50,14 @@ export const RecordedApplication = z
         expiryReason: z.string(),
       }),
     ),
+    // Bonds from before the need was kept have none.
+    amount: z
+      .object({
+        neededMl: z.number(),
+        shortBecause: z.string().nullable().describe('Why less went on, by who applied it; null: enough did'),
+      })
+      .nullable()
+      .default(null),
     dispenser: z.string(),
     bay: z.string().nullable(),
     prepared: z

@@ -180,6 +180,10 @@ export const Bond = z
     bayId: Id.nullable(),
     bayName: z.string().nullable(),
     amountMl: z.number().describe('From all its cartridges'),
+    shortAmount: z
+      .object({ neededMl: z.number(), by: z.string(), reason: z.string() })
+      .nullable()
+      .describe('Less than the joint needed then, confirmed by whom and why; null: enough, or not known'),
     appliedAt: Instant,
     appliedBy: z.string(),
     clampedAt: Instant.nullable(),
@@ -264,6 +268,13 @@ const Application = z.strictObject({
     ),
   reason: Note.default('').describe('What happened; asked for with alreadyHappened'),
   confirmed: ConfirmedFindings,
+  shortAmount: z
+    .strictObject({ reason: Reason })
+    .nullable()
+    .default(null)
+    .describe(
+      'Asked for by `amount-questioned`: why less than the joint needs went on. Kept with your name; it makes nothing ready sooner',
+    ),
   overrides: Overrides,
 })
 
@@ -313,7 +324,9 @@ export const bondRoutes = {
       reasons: z.array(ProblemReason),
       questions: z
         .array(ProblemReason)
-        .describe('What is doubtful of the temperatures given; confirm it, or mend it'),
+        .describe(
+          'What is doubtful of the temperatures and the amount given; confirm it, or mend it: `belowNeed` with `shortAmount`, the rest with `confirmed`',
+        ),
     }),
   }),
   startBond: defineRoute({

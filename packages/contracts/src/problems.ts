@@ -14,6 +14,7 @@ export const PROBLEMS = {
   'not-ready': { status: 409, title: 'Not at handling strength yet' },
   'bond-refused': { status: 409, title: 'The bond may not be started' },
   'reading-questioned': { status: 409, title: 'The reading is doubtful: confirm it or mend it' },
+  'amount-questioned': { status: 409, title: 'Less than the joint needs: mend it or say why' },
   'sheet-questioned': { status: 409, title: 'The data sheet is doubtful: confirm it or mend it' },
   'bake-refused': { status: 409, title: 'The bake may not be booked' },
   'wrong-state': { status: 409, title: 'That does not fit its present state' },

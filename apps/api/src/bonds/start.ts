@@ -12,10 +12,11 @@ import { shopById } from '../shops/shops.ts'
 import { lockedCartridge, type CartridgeRow } from '../stock/cartridge-store.ts'
 import { openLocked } from '../stock/cartridges.ts'
 import { useLocked } from '../stock/use.ts'
-import { toUl } from '../stock/volumes.ts'
+import { toMl, toUl } from '../stock/volumes.ts'
 import { storedFindings } from '../temperature/findings.ts'
 import { bondRow } from './bond-store.ts'
 import { checkGates, type Application, type Gates } from './gates.ts'
+import { amountOnJoint, amountQuestions, requireEnough, type AmountOnJoint } from './amount.ts'
 import { amountNeededMl, jointRow, lockedJoint, type JointRow } from './joint-store.ts'
 import { replaceAbandoned } from '../joints/dispositions.ts'
 import { recordIncident } from './incidents.ts'
@@ -53,7 +54,7 @@ export async function checkBond(
     ...(await promisedTimes(tx, joint, application, gates, at, timeZone)),
     amountNeededMl: amountNeededMl(joint),
     reasons: [...gates.reasons],
-    questions: [...questions],
+    questions: [...questions, ...amountQuestions(amountOnJoint(joint, gates), application.shortAmount)],
   }
 }
 
@@ -61,7 +62,8 @@ export async function checkBond(
  * The adhesive has left the nozzle: the clocks start, the cartridges are opened and booked, the bay is kept.
  *
  * @throws {ProblemError} `bond-refused`, with every reason that is not overridden by somebody entitled;
- *   `reading-questioned` for a doubtful temperature that is not confirmed.
+ *   `reading-questioned` for a doubtful temperature that is not confirmed; `amount-questioned` for less than the joint
+ *   needs without a reason.
  */
 export async function startBond(
   tx: Tx,
@@ -91,12 +93,19 @@ export async function startBond(
     : overriddenReasons(actor, joint.shopId, gates.reasons, application.overrides, 'bond-refused')
   const { findings, questions } = await judgedApplication(tx, joint, application, gates, appliedAt, now)
   // What has happened on the floor is recorded as it was said, in doubt where it is doubtful.
-  if (!application.alreadyHappened) requireConfirmed(questions)
+  const amount = amountOnJoint(joint, gates)
+  if (!application.alreadyHappened) {
+    requireConfirmed(questions)
+    requireEnough(amount, application.shortAmount)
+  }
+  const shortBecause = amount.isShort ? (application.shortAmount?.reason ?? application.reason) : null
   const { shopId } = joint
   const { timeZone } = await shopById(tx, shopId)
   await placeVehicle({ tx, actor, now }, joint, application.bayId, timeZone)
   const bondId = await insertBond(tx, actor, joint, application, { ...gates, sheet }, appliedAt, {
     findings,
+    amount,
+    shortBecause,
     now,
   })
   const step = { tx, actor, now }
@@ -142,7 +151,7 @@ export async function startBond(
     actor,
     joint,
     application,
-    { ...gates, sheet },
+    { ...gates, sheet, amount: { neededMl: toMl(amount.neededUl), shortBecause } },
     joint.bonds.length + 1,
     appliedAt,
     timeZone,
@@ -183,6 +192,13 @@ async function judgedApplication(
   return judgeApplication(tx, place, application, thermometer, panelAccuracyC, at, now)
 }
 
+interface Judged {
+  readonly findings: readonly ReadingFinding[]
+  readonly amount: AmountOnJoint
+  readonly shortBecause: string | null
+  readonly now: Date
+}
+
 async function insertBond(
   tx: Tx,
   actor: Actor,
@@ -190,10 +206,9 @@ async function insertBond(
   application: Application,
   gates: WithSheet,
   appliedAt: Date,
-  { findings, now }: { readonly findings: readonly ReadingFinding[]; readonly now: Date },
+  { findings, amount, shortBecause, now }: Judged,
 ): Promise<string> {
   const scope = { organizationId: actor.organization.id, shopId: joint.shopId }
-  const amountMl = gates.cartridges.reduce((sum, each) => sum + each.amountMl, 0)
   const { id } = await tx.bond.create({
     data: {
       ...scope,
@@ -203,7 +218,9 @@ async function insertBond(
       dispenserId: application.dispenserId,
       sheetId: gates.sheet.id,
       bayId: application.bayId,
-      amountUl: toUl(amountMl),
+      amountUl: amount.amountUl,
+      amountNeededUl: amount.neededUl,
+      shortAmountReason: shortBecause,
       airTemperatureC: application.airTemperatureC,
       relativeHumidityPercent: application.relativeHumidityPercent,
       dewPointC: gates.dewPointC,

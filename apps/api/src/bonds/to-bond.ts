@@ -41,6 +41,10 @@ export async function toBond(tx: Tx, row: BondRow, timeZone: string, now: Date):
     bayId: row.bayId,
     bayName: row.bay?.name ?? null,
     amountMl: toMl(row.amountUl),
+    shortAmount:
+      row.shortAmountReason !== null && row.amountNeededUl !== null
+        ? { neededMl: toMl(row.amountNeededUl), by: row.appliedBy, reason: row.shortAmountReason }
+        : null,
     appliedAt: row.appliedAt,
     appliedBy: row.appliedBy,
     clampedAt: row.clampedAt,

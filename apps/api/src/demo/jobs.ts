@@ -1,7 +1,9 @@
+import { wholeMl } from '@clampclock/quantities'
 import { DateTime } from 'luxon'
 import { disposeIncident } from '../joints/dispositions.ts'
 import { abandonBond, clampBond, releaseBond } from '../bonds/lifecycle.ts'
 import { addPanelReading } from '../bonds/readings.ts'
+import { amountNeededMl } from '../bonds/joint-store.ts'
 import { startBond } from '../bonds/start.ts'
 import type { Application } from '../bonds/gates.ts'
 import { addJoint } from '../repairs/joints.ts'
@@ -163,7 +165,7 @@ export async function bondOn(world: World, shop: WorldShop, job: DemoJob, wish: 
     cartridgeForms.includes(product.cartridgeForm),
   )!
   const shares = share(
-    amountFor(joint.lengthMm),
+    wholeMl(amountNeededMl(joint)),
     cartridges.map(({ remainingUl }) => toMl(remainingUl)),
   )
   const [first, ...more] = shares.map((amountMl, i) => ({ cartridgeId: cartridges[i]!.id, amountMl }))
@@ -191,15 +193,12 @@ export async function bondOn(world: World, shop: WorldShop, job: DemoJob, wish: 
       prepared: wish.prepared ?? { surfaces: true, dryFit: true, skimCoat: true },
       alreadyHappened: wish.happened !== undefined,
       reason: wish.happened ?? '',
+      shortAmount: null,
       overrides: wish.overrides ?? [],
     },
     at,
   )
   return bond.id
-}
-
-function amountFor(lengthMm: number): number {
-  return Math.round(lengthMm * 0.02)
 }
 
 /** Splits an amount over cartridges, each giving what it has. */

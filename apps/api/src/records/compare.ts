@@ -81,9 +81,14 @@ export function differencesOf(bond: ToldBond): string[] {
 }
 
 function compareApplication(entry: Entry, facts: Facts, bond: ToldBond): Comparison {
-  const [procedure, product, panel, air, rows] = ['procedure', 'product', 'panel', 'air', 'rows'].map(
-    (name) => within(facts[name]),
-  ) as [Facts, Facts, Facts, Facts, Facts]
+  const [procedure, product, panel, air, amount, rows] = [
+    'procedure',
+    'product',
+    'panel',
+    'air',
+    'amount',
+    'rows',
+  ].map((name) => within(facts[name])) as [Facts, Facts, Facts, Facts, Facts, Facts]
   const cartridges = (Array.isArray(facts['cartridges']) ? facts['cartridges'] : []).map(within)
   const amounts = cartridges.map(({ amountMl }) => (typeof amountMl === 'number' ? toUl(amountMl) : 0))
   const reading = compareReading(entry.at, { ...panel, by: facts['by'] }, bond)
@@ -96,6 +101,8 @@ function compareApplication(entry: Entry, facts: Facts, bond: ToldBond): Compari
         ['applied_by', facts['by'], bond.appliedBy],
         ['attempt', facts['attempt'], bond.attempt],
         ['amount_ul', amounts.reduce((sum, each) => sum + each, 0), bond.amountUl],
+        ['amount_needed_ul', ulOf(amount['neededMl']), bond.amountNeededUl],
+        ['short_amount_reason', amount['shortBecause'], bond.shortAmountReason],
         ['air_temperature_c', air['temperatureC'], bond.airTemperatureC],
         ['relative_humidity_percent', air['relativeHumidityPercent'], bond.relativeHumidityPercent],
         ['dew_point_c', air['dewPointC'], bond.dewPointC],
@@ -288,6 +295,8 @@ function shown(value: unknown): string {
   const text = value instanceof Date ? value.toISOString() : canonicalJson(value)
   return text.length > 200 ? `${text.slice(0, 200)}…` : text
 }
+
+const ulOf = (ml: unknown) => (typeof ml === 'number' ? toUl(ml) : undefined)
 
 const day = (date: Date | null) => date && isoDate(date)
 

@@ -18,7 +18,10 @@ export async function appliedEvent(
   actor: Actor,
   joint: JointRow,
   application: Application,
-  gates: Gates & { readonly sheet: NonNullable<Gates['sheet']> },
+  gates: Gates & {
+    readonly sheet: NonNullable<Gates['sheet']>
+    readonly amount: NonNullable<RecordedApplication['amount']>
+  },
   attempt: number,
   at: Date,
   timeZone: string,
@@ -53,6 +56,7 @@ export async function appliedEvent(
         expiryReason: expiry.reason,
       }
     }),
+    amount: gates.amount,
     dispenser: dispenser.name,
     bay: bay?.name ?? null,
     prepared,

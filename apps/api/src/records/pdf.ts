@@ -1,4 +1,5 @@
 import type { BondRecord, Shop } from '@clampclock/contracts'
+import { wholeMl } from '@clampclock/quantities'
 import { drawCurve } from './pdf-curve.ts'
 import { MARGIN, printable, renderSheet, type Sheet } from './pdf-sheet.ts'
 import { sentenceOf } from './sentences.ts'
@@ -90,6 +91,7 @@ function writeApplication(
       `lot ${lotNumber}, ${amountMl.toFixed(1)} mL; counted until ${sheet.instant(effectiveExpiryAt)}. ${expiryReason}`,
     )
   }
+  sheet.row('Amount', amountText(application))
   sheet.row('Dispenser', application.dispenser)
   sheet.heading('Conditions and preparation')
   sheet.row('Bay', application.bay ?? 'not said')
@@ -110,6 +112,16 @@ function writeApplication(
     const word = isDone ? 'done' : 'NOT done'
     sheet.row(step, `${word}, by the word of ${application.by}, ${sheet.instant(appliedAt)}`)
   }
+}
+
+/** From all the cartridges, held against what the joint needed then. */
+function amountText({ amount, cartridges, by }: NonNullable<BondRecord['application']>): string {
+  const recorded = `${cartridges.reduce((sum, each) => sum + each.amountMl, 0).toFixed(1)} mL`
+  if (!amount) return recorded
+  const ofNeed = `${recorded}; the joint needs ${wholeMl(amount.neededMl)} mL`
+  return amount.shortBecause === null
+    ? ofNeed
+    : `${ofNeed}. Less than needed, confirmed by ${by} because: ${amount.shortBecause}`
 }
 
 function instrumentText(instrument: NonNullable<BondRecord['application']>['panel']['instrument']): string {

@@ -52,6 +52,7 @@ export function bondAtNoon(change: Partial<Bond> = {}): Bond {
     bayId: 'bay',
     bayName: 'Bay 1',
     amountMl: 60,
+    shortAmount: null,
     moreCartridges: [],
     appliedAt: at(0),
     appliedBy: 'T',

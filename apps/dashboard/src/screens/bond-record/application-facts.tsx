@@ -1,5 +1,6 @@
 import { formatTemperature, formatTemperatureDifference } from '@clampclock/quantities'
 import type { BondRecord } from '../../api/types.ts'
+import { amountText } from '../../features/bonds/amount-text.ts'
 import { formatDate, formatInstant } from '../../lib/instants.ts'
 import { READING_SOURCE, SAFETY_CLASS } from '../../lib/words.ts'
 import { Facts } from '../../ui/facts.tsx'
@@ -45,6 +46,7 @@ export function ApplicationFacts({ application, unit, zone }: Props) {
               `${Math.round(amountMl)} mL of lot ${lotNumber}; good until ${formatInstant(effectiveExpiryAt, zone, 'full')} (${expiryReason})`,
             ] as const,
         ),
+        ['Amount', amountOf(application)],
         ['Dispenser', application.dispenser],
         ['Bay', application.bay],
         [
@@ -61,6 +63,14 @@ export function ApplicationFacts({ application, unit, zone }: Props) {
         ],
       ]}
     />
+  )
+}
+
+function amountOf({ amount, cartridges, by }: Application): string {
+  const amountMl = cartridges.reduce((sum, each) => sum + each.amountMl, 0)
+  return amountText(
+    amountMl,
+    amount === null ? undefined : { by, neededMl: amount.neededMl, reason: amount.shortBecause },
   )
 }
 

@@ -2,6 +2,7 @@ import { formatTemperature } from '@clampclock/quantities'
 import type { ReadyInstant } from '@clampclock/cure'
 import { Link } from '@tanstack/react-router'
 import type { Bond } from '../../api/types.ts'
+import { amountText } from '../../features/bonds/amount-text.ts'
 import type { BondClock } from '../../features/bonds/bond-clock.ts'
 import type { Milestone } from '../../features/bonds/estimate.ts'
 import { QualityMark } from '../../features/readings/quality-mark.tsx'
@@ -60,7 +61,7 @@ export function BondDetails({ bond, clock }: Props) {
                 .map(({ cartridgeCode, lotNumber }) => `${cartridgeCode} (lot ${lotNumber})`)
                 .join(', '),
             ],
-            ['Amount', `${Math.round(bond.amountMl)} mL`],
+            ['Amount', amountText(bond.amountMl, bond.shortAmount ?? undefined)],
             ['Applied', `${formatInstant(bond.appliedAt, zone)} by ${bond.appliedBy}`],
             [
               'Clamped',

@@ -14,6 +14,7 @@ const full: Draft = {
   amountMl: 70,
   prepared: { surfaces: true, dryFit: true, skimCoat: false },
   confirmed: [],
+  shortBecause: '',
   overrides: { belowRange: 'Heated with a lamp', empty: '  ' },
 }
 const cartridges = [
@@ -75,6 +76,7 @@ describe('applicationOf', () => {
       panel: { temperatureC: 21, accuracyC: 1, source: 'infrared', instrumentId: 'i' },
       hygrometerId: null,
       confirmed: [],
+      shortAmount: null,
       overrides: [{ code: 'belowRange', reason: 'Heated with a lamp' }],
       appliedAt: '2031-05-04T12:00:00Z',
     })

@@ -23,6 +23,8 @@ export interface Draft {
   readonly overrides: Written
   /** What the service asked about the temperatures, and somebody stands by. */
   readonly confirmed: readonly ReadingFindingKind[]
+  /** Why less than the joint needs goes on; empty where nothing was said. */
+  readonly shortBecause: string
 }
 
 interface Holding {
@@ -101,6 +103,7 @@ export function applicationOf(
     hygrometerId: draft.hygrometerId === '' ? null : draft.hygrometerId,
     prepared: draft.prepared,
     confirmed: [...draft.confirmed],
+    shortAmount: draft.shortBecause === '' ? null : { reason: draft.shortBecause },
     overrides: overridesOf(draft.overrides),
     ...(appliedAt === undefined ? {} : { appliedAt }),
     ...(happened === undefined ? {} : { alreadyHappened: true, reason: happened }),

@@ -8,6 +8,7 @@ import { Facts } from '../../ui/facts.tsx'
 import { ProblemPanel } from '../../ui/problem-panel.tsx'
 import styles from './start-bond.module.css'
 import { useServerNow } from '../../lib/use-now.ts'
+import { AmountQuestion } from './amount-question-panel.tsx'
 import type { Draft } from './application.ts'
 import type { Bonding } from './use-start-bond.ts'
 
@@ -18,9 +19,11 @@ interface Props {
   readonly overrides: Written
   readonly onOverride: (code: string, reason: string) => void
   readonly draft: Draft
+  /** What the joint needs. */
+  readonly neededMl: number
   readonly isConfirming: boolean
   readonly onMend: (change: Partial<Draft>) => void
-  readonly onConfirm: (confirmed: Draft['confirmed']) => void
+  readonly onConfirm: (change: Partial<Draft>) => void
 }
 
 /** Every gate's answer by name: what is refused, what would put it right, and whether somebody may go on all the same. */
@@ -31,27 +34,42 @@ export function CheckResult({
   overrides,
   onOverride,
   draft,
+  neededMl,
   isConfirming,
   onMend,
   onConfirm,
 }: Props) {
-  const { answer, error, reasons, questions } = bonding
+  const { answer, error, reasons, questions, amountQuestion } = bonding
   // Looked at once a second: a yes grows old by itself.
   useServerNow()
   const asked = (
-    <ReadingQuestion
-      questions={questions}
-      unit={unit}
-      {...mendOf(questions, draft, unit, onMend)}
-      isPending={isConfirming}
-      onConfirm={() => onConfirm([...new Set([...draft.confirmed, ...confirmedOf(questions)])])}
-    />
+    <>
+      <ReadingQuestion
+        questions={questions}
+        unit={unit}
+        {...mendOf(questions, draft, unit, onMend)}
+        isPending={isConfirming}
+        onConfirm={() =>
+          onConfirm({ confirmed: [...new Set([...draft.confirmed, ...confirmedOf(questions)])] })
+        }
+      />
+      {amountQuestion !== undefined && (
+        <AmountQuestion
+          question={amountQuestion}
+          amountMl={draft.amountMl}
+          neededMl={neededMl}
+          isPending={isConfirming}
+          onMend={() => onMend({ amountMl: wholeMl(neededMl) })}
+          onConfirm={(shortBecause) => onConfirm({ shortBecause })}
+        />
+      )}
+    </>
   )
   if (answer === undefined && reasons.length === 0) {
-    if (questions.length > 0) return asked
+    if (questions.length > 0 || amountQuestion !== undefined) return asked
     return error === null ? null : <ProblemPanel error={error} />
   }
-  const isYes = answer?.mayStart === true && questions.length === 0
+  const isYes = answer?.mayStart === true && questions.length === 0 && amountQuestion === undefined
   const isCurrent = bonding.isCurrent(draft) && !bonding.isChecking
   const mayStart = isYes && isCurrent
   return (
@@ -87,9 +105,11 @@ export function CheckResult({
 }
 
 /** What is said in place of a yes. */
-function wordOf({ answer, error, isChecking }: Bonding, isOldYes: boolean): string {
+function wordOf({ answer, error, isChecking, questions }: Bonding, isOldYes: boolean): string {
   if (isOldYes) return isChecking ? 'Asking the service…' : 'Check again: something has changed since'
-  return error?.message ?? (answer?.mayStart === true ? 'Not yet: check the reading' : 'No')
+  if (error !== null) return error.message
+  if (answer?.mayStart !== true) return 'No'
+  return questions.length > 0 ? 'Not yet: check the reading' : 'Not yet: check the amount'
 }
 
 /** Where the unit of one of the two slipped, a press puts it right. */

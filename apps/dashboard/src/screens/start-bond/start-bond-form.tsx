@@ -50,6 +50,7 @@ export function StartBondForm({ job, joint, cartridges, dispensers, bays, instru
     prepared: { surfaces: false, dryFit: false, skimCoat: false },
     overrides: {},
     confirmed: [],
+    shortBecause: '',
   })
   const air = useQuery({
     ...temperatureQueries.bay(draft.bayId, job.shopId),
@@ -62,9 +63,15 @@ export function StartBondForm({ job, joint, cartridges, dispensers, bays, instru
     humidityPercent: draft.humidityPercent ?? air?.relativeHumidityPercent ?? undefined,
   }
   const set = (change: Partial<Draft>) => {
-    // What was stood by was another temperature.
+    // What was stood by was another temperature, or another amount.
     const isOther = 'panelC' in change || 'airC' in change || 'thermometer' in change
-    setDraft((old) => ({ ...old, ...(isOther ? { confirmed: [] } : {}), ...change }))
+    const isOtherAmount = 'amountMl' in change || 'cartridgeIds' in change
+    setDraft((old) => ({
+      ...old,
+      ...(isOther ? { confirmed: [] } : {}),
+      ...(isOtherAmount ? { shortBecause: '' } : {}),
+      ...change,
+    }))
   }
   const sorted = [...cartridges].sort(byUsefulness(joint.amountNeededMl, nowMs, keptIds))
   const bonding = useStartBond(joint, job, cartridges)
@@ -107,11 +114,12 @@ export function StartBondForm({ job, joint, cartridges, dispensers, bays, instru
         bonding={bonding}
         isConfirming={bonding.isStarting || bonding.isChecking}
         draft={filled}
+        neededMl={joint.amountNeededMl}
         onMend={set}
-        onConfirm={(confirmed) => {
-          set({ confirmed })
+        onConfirm={(change) => {
+          set(change)
           const act = bonding.answer === undefined ? bonding.start : bonding.check
-          ask((ready) => act({ ...ready, confirmed }))()
+          ask((ready) => act({ ...ready, ...change }))()
         }}
         unit={unit}
         shopId={job.shopId}

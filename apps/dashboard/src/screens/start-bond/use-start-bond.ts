@@ -8,6 +8,7 @@ import type { Joint, RepairOrderDetail, ResultOf } from '../../api/types.ts'
 import { useAction } from '../../api/use-action.ts'
 import { FRESH_MS } from '../../features/bonds/freshness.ts'
 import { questionsOf } from '../../features/readings/questions.ts'
+import { amountQuestionOf, isAboutAmount } from './amount-question.ts'
 import { applicationOf, type Draft } from './application.ts'
 
 type Check = ResultOf<typeof ROUTES.checkBond>
@@ -30,6 +31,8 @@ export interface Bonding {
   readonly reasons: readonly Check['reasons'][number][]
   /** What is doubtful of the temperatures, from whichever was asked last. */
   readonly questions: readonly Check['questions'][number][]
+  /** That less goes on than the joint needs, where nobody has said why. */
+  readonly amountQuestion: Check['questions'][number] | undefined
 }
 
 /** Checking and starting a bond, with the instant of the first press kept until the service has answered. */
@@ -59,8 +62,8 @@ export function useStartBond(
       { params, body },
       {
         onError: (error) => {
-          // A question about a temperature does not take the adhesive off again.
-          if (isWorthRetrying(error) || questionsOf(error).length > 0) return
+          // A question about a temperature or the amount does not take the adhesive off again.
+          if (isWorthRetrying(error) || isQuestion(error)) return
           refusedAt.current = pressedAt.current
           pressedAt.current = undefined
         },
@@ -87,16 +90,32 @@ export function useStartBond(
     answer: checking.data,
     error: starting.error ?? checking.error,
     reasons: reasonsOf(starting.error) ?? checking.data?.reasons ?? [],
-    questions: starting.error === null ? (checking.data?.questions ?? []) : questionsOf(starting.error),
+    questions:
+      starting.error === null
+        ? (checking.data?.questions ?? []).filter((question) => !isAboutAmount(question))
+        : questionsOf(starting.error),
+    amountQuestion:
+      starting.error === null
+        ? checking.data?.questions.find(isAboutAmount)
+        : amountQuestionOf(starting.error),
   }
 }
 
 /** What the answer rests on: everything but what was written against it since. */
-function askedOf({ overrides: _overrides, confirmed: _confirmed, ...rest }: Draft): string {
+function askedOf({
+  overrides: _overrides,
+  confirmed: _confirmed,
+  shortBecause: _short,
+  ...rest
+}: Draft): string {
   return JSON.stringify(rest)
+}
+
+function isQuestion(error: Error): boolean {
+  return questionsOf(error).length > 0 || amountQuestionOf(error) !== undefined
 }
 
 function reasonsOf(error: Error | null): Bonding['reasons'] | undefined {
   if (!(error instanceof ProblemError)) return undefined
-  return questionsOf(error).length > 0 ? [] : error.reasons
+  return isQuestion(error) ? [] : error.reasons
 }
