@@ -56,6 +56,34 @@ describe.each(KINDS)('an Idempotency-Key, on the %s database', (kind) => {
     expect(items).toHaveLength(2)
   })
 
+  it('takes a delivery in once, and counts a cartridge once, for scans whose answers were lost', async () => {
+    const delivery = {
+      productId: shop.productId,
+      lotNumber: 'LOST-ANSWER',
+      printedExpiry: { date: '2031-12-31' },
+      cartridges: 3,
+    }
+    const answers = await Promise.all(
+      Array.from({ length: 8 }, () =>
+        test.owner.post(`/v1/shops/${shop.shopId}/receipts`, delivery).set('idempotency-key', '"receipt"'),
+      ),
+    )
+    expect(new Set(answers.map(({ body }) => body.receiptId)).size).toBe(1)
+    const [piece] = answers[0]!.body.cartridges as { id: string }[]
+    const { items } = await test.owner.read<{ items: object[] }>('/v1/lots?lotNumber=LOST-ANSWER')
+    expect(items).toMatchObject([{ onHand: [{ sealed: 3 }] }])
+
+    const { id } = await test.owner.made(`/v1/shops/${shop.shopId}/stockCounts`, { locationId: null })
+    const entries = `/v1/stockCounts/${id}/entries`
+    const see = () =>
+      test.owner.post(entries, { cartridgeId: piece!.id }).set('idempotency-key', '"entry of a scan"')
+    for (const { status } of await Promise.all([see(), see(), see()])) expect(status).toBe(201)
+    await test.owner.delete(`${entries}/${piece!.id}`)
+    // Taken back meanwhile, a late retry does not put it in again.
+    expect((await see()).status).toBe(201)
+    expect(await test.owner.read(`/v1/stockCounts/${id}`)).toMatchObject({ entries: [] })
+  })
+
   it('names a key that cannot be read', async () => {
     const bad = await test.owner.post(path(), order('K-4')).set('idempotency-key', '"unclosed')
     expect(bad.body).toMatchObject({

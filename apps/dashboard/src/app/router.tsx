@@ -146,7 +146,7 @@ const screens = [
       scan:
         typeof raw['scan'] === 'string' || typeof raw['scan'] === 'number' ? String(raw['scan']) : undefined,
     }),
-    component: screen(() => import('../screens/stock/receive-screen.tsx'), 'ReceiveScreen'),
+    component: screen(() => import('../screens/stock/receive/receive-screen.tsx'), 'ReceiveScreen'),
   }),
   createRoute({
     getParentRoute: under,

@@ -1,10 +1,8 @@
-import { ROUTES } from '@clampclock/contracts'
 import { ActionIcon, Button } from '@mantine/core'
 import { useInfiniteQuery } from '@tanstack/react-query'
 import { X } from 'lucide-react'
-import { useState } from 'react'
+import { useState, type ReactNode } from 'react'
 import { stockQueries } from '../../api/queries/stock.ts'
-import { useAction } from '../../api/use-action.ts'
 import type { Cartridge } from '../../api/types.ts'
 import { ScanField } from './scan-field.tsx'
 import styles from './basket.module.css'
@@ -23,46 +21,52 @@ interface Props {
   readonly shopId: string
   readonly label: string
   readonly chosen: readonly Chosen[]
-  readonly onAdd: (cartridge: Cartridge) => void
+  readonly isPending: boolean
+  readonly error?: string | undefined
+  /** Change it once a scan was dealt with. */
+  readonly focusKey?: unknown
+  readonly onScan: (text: string) => void
+  /** Found by the first letters of its code, and tapped. */
+  readonly onChoose: (cartridge: Cartridge) => void
   readonly onRemove: (cartridge: Chosen) => void
+  /** Between the field and the list: what became of the scans. */
+  readonly children?: ReactNode
 }
 
+export const MAKERS_LABEL = 'That is the maker’s label: scan the one with our own code.'
+
 /** Cartridges in one's arm: scanned one after the other, or found by the first letters of their code and tapped. */
-export function CartridgeBasket({ shopId, label, chosen, onAdd, onRemove }: Props) {
+export function CartridgeBasket({
+  shopId,
+  label,
+  chosen,
+  isPending,
+  error,
+  focusKey,
+  onScan,
+  onChoose,
+  onRemove,
+  children,
+}: Props) {
   const [typed, setTyped] = useState('')
-  const [isMakers, setIsMakers] = useState(false)
-  const read = useAction(ROUTES.readScan, {
-    topics: [],
-    onDone: (answer) => {
-      setIsMakers(answer.kind === 'product')
-      if (answer.kind === 'cartridge') onAdd(answer.cartridge)
-    },
-  })
-  const error = isMakers ? 'That is the maker’s label: scan the one with our own code.' : read.error?.message
   return (
     <div>
       <ScanField
         label={label}
         description="Our own label, or the first letters of its code."
-        isPending={read.isPending}
+        isPending={isPending}
         error={error}
-        focusKey={read.submittedAt}
+        focusKey={focusKey}
         onType={setTyped}
         onScan={(text) => {
           setTyped('')
-          read.mutate({ params: { shopId }, body: { text } })
+          onScan(text)
         }}
       />
       {typed.trim().length >= 2 && (
-        <Suggestions
-          shopId={shopId}
-          start={typed.trim()}
-          chosen={chosen}
-          onChoose={(cartridge) => {
-            onAdd(cartridge)
-          }}
-        />
+        <Suggestions shopId={shopId} start={typed.trim()} chosen={chosen} onChoose={onChoose} />
       )}
+      {children}
       <ul className={styles['list']} aria-label="Chosen cartridges">
         {chosen.map((cartridge) => (
           <li key={cartridge.id}>

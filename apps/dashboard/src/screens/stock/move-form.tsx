@@ -8,7 +8,7 @@ import { shopQueries } from '../../api/queries/shops.ts'
 import { useAction } from '../../api/use-action.ts'
 import { useMay } from '../../api/use-me.ts'
 import type { Cartridge, Shop } from '../../api/types.ts'
-import { CartridgeBasket } from '../../features/scan/cartridge-basket.tsx'
+import { CartridgeBasket, MAKERS_LABEL } from '../../features/scan/cartridge-basket.tsx'
 import { Mark } from '../../ui/mark.tsx'
 import { Sheet } from '../../ui/page.tsx'
 import { ProblemPanel } from '../../ui/problem-panel.tsx'
@@ -48,6 +48,18 @@ export function MoveForm({ shops, allShops, firstShop, first }: Props) {
   const send = useAction(ROUTES.sendShipment, {
     topics: ['stock', 'alerts'],
     onDone: ({ lines }) => finish(`${piecesOf(lines.length)} on the way`),
+  })
+  const [isMakers, setIsMakers] = useState(false)
+  const add = (cartridge: Cartridge) => {
+    setDone(undefined)
+    setChosen((old) => (old.some(({ id }) => id === cartridge.id) ? old : [...old, cartridge]))
+  }
+  const read = useAction(ROUTES.readScan, {
+    topics: [],
+    onDone: (answer) => {
+      setIsMakers(answer.kind === 'product')
+      if (answer.kind === 'cartridge') add(answer.cartridge)
+    },
   })
   const isPending = move.isPending || send.isPending
   const others = allShops.filter(({ id }) => id !== shopId)
@@ -90,10 +102,11 @@ export function MoveForm({ shops, allShops, firstShop, first }: Props) {
             shopId={shopId}
             label="Scan what you move"
             chosen={chosen}
-            onAdd={(cartridge) => {
-              setDone(undefined)
-              setChosen((old) => (old.some(({ id }) => id === cartridge.id) ? old : [...old, cartridge]))
-            }}
+            isPending={read.isPending}
+            error={isMakers ? MAKERS_LABEL : read.error?.message}
+            focusKey={read.submittedAt}
+            onScan={(text) => read.mutate({ params: { shopId }, body: { text } })}
+            onChoose={add}
             onRemove={({ id }) => setChosen((old) => old.filter((other) => other.id !== id))}
           />
           {others.length > 0 && may('handleStock', shopId) && (

@@ -1,8 +1,8 @@
 import { Link } from '@tanstack/react-router'
-import { LabelsButton } from '../../features/labels/labels-button.tsx'
-import { Answer } from '../../ui/answer.tsx'
-import { Mark } from '../../ui/mark.tsx'
-import type { Receipt } from './receipt.ts'
+import { LabelsButton } from '../../../features/labels/labels-button.tsx'
+import { Answer } from '../../../ui/answer.tsx'
+import { Mark } from '../../../ui/mark.tsx'
+import type { Receipt } from './delivery.ts'
 
 /** What came in: the labels to print, and what the service noticed about the delivery. */
 export function Received({ receipt }: { readonly receipt: Receipt }) {
