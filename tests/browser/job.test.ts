@@ -1,6 +1,6 @@
 import type { Page } from 'playwright-core'
 import { beforeAll, expect, it } from 'vitest'
-import { describeInBrowser, openAs, PHONE, post, visit, isShown } from './browser.ts'
+import { accessibilityFaults, describeInBrowser, openAs, PHONE, post, visit, isShown } from './browser.ts'
 import { addBay, makeJob, makeWorld, startBond, type World } from './world.ts'
 
 /** Fills in everything that a bond needs, but ticks nothing of the preparation. */

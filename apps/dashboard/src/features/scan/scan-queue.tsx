@@ -20,9 +20,7 @@ export function ScanQueue({ items, sent, onDismiss }: Props) {
   if (items.length === 0 && sent === 0) return null
   return (
     <div className={styles['queue']}>
-      <output className={styles['sum']}>
-        {sentenceOf(sent, waiting, refused)}
-      </output>
+      <output className={styles['sum']}>{sentenceOf(sent, waiting, refused)}</output>
       {items.length > 0 && (
         <ul aria-label="Scans that are not in yet">
           {items.map((item) => (

@@ -25,38 +25,40 @@ export function AmountQuestion({ question, amountMl, neededMl, isPending, onMend
     onConfirm(reason.trim())
   }
   return (
-    <form className={styles['panel']} role="alert" onSubmit={submit}>
-      <p className={styles['title']}>
-        <TriangleAlert size={18} aria-hidden />
-        Check the amount
-      </p>
-      <ul className={styles['list']}>
-        <li>
-          <p>{question.message}</p>
-        </li>
-      </ul>
-      <p className={styles['fix']}>
-        Too little adhesive leaves gaps that nobody sees. If less is right, say why: it is kept with your name
-        in the bond record, and makes the joint ready no sooner.
-      </p>
-      <Textarea
-        mt="xs"
-        label="Why is less enough?"
-        required
-        autosize
-        minLength={5}
-        maxLength={2000}
-        value={reason}
-        onChange={(event) => setReason(event.currentTarget.value)}
-      />
-      <Group mt="sm" gap="xs">
-        <Button size="sm" onClick={onMend}>
-          Change to {wholeMl(neededMl)} mL
-        </Button>
-        <Button type="submit" size="sm" variant="default" loading={isPending}>
-          Keep {amountMl === undefined ? 'it' : `${amountMl} mL`}
-        </Button>
-      </Group>
-    </form>
+    <div className={styles['panel']} role="alert">
+      <form onSubmit={submit}>
+        <p className={styles['title']}>
+          <TriangleAlert size={18} aria-hidden />
+          Check the amount
+        </p>
+        <ul className={styles['list']}>
+          <li>
+            <p>{question.message}</p>
+          </li>
+        </ul>
+        <p className={styles['fix']}>
+          Too little adhesive leaves gaps that nobody sees. If less is right, say why: it is kept with your
+          name in the bond record, and makes the joint ready no sooner.
+        </p>
+        <Textarea
+          mt="xs"
+          label="Why is less enough?"
+          required
+          autosize
+          minLength={5}
+          maxLength={2000}
+          value={reason}
+          onChange={(event) => setReason(event.currentTarget.value)}
+        />
+        <Group mt="sm" gap="xs">
+          <Button size="sm" onClick={onMend}>
+            Change to {wholeMl(neededMl)} mL
+          </Button>
+          <Button type="submit" size="sm" variant="default" loading={isPending}>
+            Keep {amountMl === undefined ? 'it' : `${amountMl} mL`}
+          </Button>
+        </Group>
+      </form>
+    </div>
   )
 }
