@@ -70,7 +70,7 @@ function amountOf({ amount, cartridges, by }: Application): string {
   const amountMl = cartridges.reduce((sum, each) => sum + each.amountMl, 0)
   return amountText(
     amountMl,
-    amount === null ? undefined : { by, neededMl: amount.neededMl, reason: amount.shortBecause },
+    amount ? { by, neededMl: amount.neededMl, reason: amount.shortBecause } : undefined,
   )
 }
 
