@@ -122,17 +122,12 @@ describeInBrowser('the main job at the bay side, on a phone', () => {
     expect(await isShown(panel.getByText(/^12 mL recorded, this joint needs 2\d mL$/))).toBe(true)
     expect(await isShown(panel.getByRole('button', { name: /^Change to 2\d mL$/ }))).toBe(true)
     expect(await accessibilityFaults(page)).toEqual([])
-    await page.screenshot({ path: '/tmp/shot-amount-390.png', fullPage: true })
-    await page.setViewportSize({ width: 1440, height: 900 })
-    await page.screenshot({ path: '/tmp/shot-amount-1440.png', fullPage: true })
-    await page.setViewportSize(PHONE)
     await panel.getByLabel('Why is less enough?').fill('Half of the flange was bonded before')
     await panel.getByRole('button', { name: 'Keep 12 mL' }).click()
     await page.getByText('How this was worked out').first().click()
     await page.getByText(/Less than needed, confirmed by .* because: Half of the flange/).waitFor()
     await page.getByRole('link', { name: 'Bond record of attempt 1' }).click()
     await page.getByText(/^12 mL; the joint needs 2\d mL. Less than needed, confirmed by/).waitFor()
-    await page.screenshot({ path: '/tmp/shot-record-390.png' })
   })
 
   it('records what is on already although a gate refuses, and holds the vehicle for it', async () => {
