@@ -261,7 +261,7 @@ describe('a reading is a claim', () => {
       resourceId: shop.bayId,
       accuracyC: 0.5,
     })
-    const alone = await started()
+    const alone = await started({ airTemperatureC: 12 })
     for (const minutes of [0, 30, 60, 90]) {
       clock(minutes)
       await air(35, minutes, heaterId)
@@ -289,6 +289,89 @@ describe('a reading is a claim', () => {
       `/v1/sensors/${heaterId}/decisions`,
     )
     expect(items.map(({ kind }) => kind)).toEqual(['retired', 'doubted'])
+  })
+
+  it('of the only thermometer of a bay that reads warm is contradicted by the air at the joint, and opens no gate earlier', async () => {
+    /** Air of 12 degC all day, which the only thermometer of the bay may tell as 22. */
+    const cured = async (shownC: number) => {
+      test.clock.now = NOON
+      shop = await makeShop(owner)
+      await steadyAir(owner, shop.sensorId, shownC, NOON, 2)
+      const panel = { temperatureC: 11.5, accuracyC: 0.5, source: 'metalProbe' }
+      const bond = await started({ panel, airTemperatureC: 12, confirmed: ['apart'] })
+      for (let minutes = 15; minutes <= 240; minutes += 15) {
+        clock(minutes)
+        await air(shownC + (minutes % 2) / 10, minutes)
+      }
+      return owner.read<Bond & { estimate: { notes: { kind: string; message: string }[] } }>(
+        `/v1/bonds/${bond.id}`,
+      )
+    }
+    const honest = await cured(12)
+    expect(honest.estimate.notes.map(({ kind }) => kind)).not.toContain('airAtJointApart')
+    const lied = await cured(22)
+    const note = lied.estimate.notes.find(({ kind }) => kind === 'airAtJointApart')
+    expect(note!.message).toContain('The air at the joint read 12.0 °C')
+    expect(note!.message).toContain("the bay's thermometer 22.0 °C")
+    expect(note!.message).toContain('Measure the metal')
+    const moveCheck = await owner.read<{ reasons: { fix?: string }[] }>(`/v1/bonds/${lied.id}/moveCheck`)
+    expect(moveCheck.reasons[0]!.fix).toContain('Measure the metal with another thermometer')
+    const strength = ({ estimate }: Bond) => estimate.handlingStrength.progress.conservative
+    expect(strength(lied)).toBeGreaterThan(0)
+    expect(strength(lied)).toBeLessThanOrEqual(strength(honest) + 1e-9)
+    const raised = (await alerts()).filter(({ kind }) => kind === 'sensorsDisagree')
+    expect(raised).toMatchObject([{ subject: { id: shop.sensorId } }])
+    expect(raised[0]!.message).toContain('read 22 °C, the air at the joint 12 °C')
+    // Once somebody has said which is right, the alert ends; nothing becomes sooner.
+    await owner.made(`/v1/sensors/${shop.sensorId}/doubt`, { reason: 'It hangs over the heater' })
+    expect((await alerts()).filter(({ kind }) => kind === 'sensorsDisagree')).toEqual([])
+    expect(strength(await read(lied.id))).toBeLessThanOrEqual(strength(lied) + 1e-9)
+  })
+
+  it('of a probe that reads the air warm counts as far colder, whatever it reads off the metal', async () => {
+    const strength = async (airTemperatureC: number, confirmed: string[]) => {
+      test.clock.now = NOON
+      shop = await makeShop(owner)
+      await steadyAir(owner, shop.sensorId, 15, NOON, 2)
+      const panel = { temperatureC: 17, accuracyC: 0.5, source: 'metalProbe' }
+      const { id } = await started({ panel, airTemperatureC, confirmed })
+      clock(60)
+      await air(15.1, 60)
+      return (await read(id)).estimate.handlingStrength.progress.conservative
+    }
+    expect(await strength(22, ['apart'])).toBeLessThan(0.9 * (await strength(15, [])))
+  })
+
+  it('of a thermometer that jumps up, or stands still, is doubted by its own past, and raises one alert', async () => {
+    // Half a week: each reading a little off the one before, as thermometers are.
+    const rows = Array.from({ length: 4 * 96 }, (_, i) => `${at(-15 * (i + 1))},${18 + (i % 3) / 10}`)
+    const csv = ['at,temperatureC', ...rows].join('\n')
+    await owner.made(`/v1/sensors/${shop.sensorId}/readingsTable`, { csv })
+    await air(18.1, 0)
+    const bond = await started({ panel: { temperatureC: 18, accuracyC: 0.5 }, airTemperatureC: 18 })
+    let suspect = 0
+    for (let minutes = 15; minutes <= 90; minutes += 15) {
+      clock(minutes)
+      suspect += (await air(25 + minutes / 1000, minutes)).suspect
+    }
+    expect(suspect).toBe(6)
+    const jumped = (await alerts()).filter(({ kind }) => kind === 'sensorDoubted')
+    expect(jumped).toHaveLength(1)
+    expect(jumped[0]!.message).toContain('it never rose by more than')
+    // The colder end is believed at once.
+    clock(105)
+    expect((await air(18, 105)).suspect).toBe(0)
+    for (let minutes = 120; minutes <= 195; minutes += 15) {
+      clock(minutes)
+      await air(18, minutes)
+    }
+    const { items } = await owner.read<{ items: Measurement[] }>(
+      `/v1/sensors/${shop.sensorId}/readings?doubtful=true&limit=50`,
+    )
+    const stuck = items.filter(({ findings }) => findings.some(({ kind }) => kind === 'stuck'))
+    // From the second of its values on, though the first four were believed when they came.
+    expect(stuck).toHaveLength(6)
+    expect((await read(bond.id)).estimate.handlingStrength.progress.conservative).toBeLessThan(1)
   })
 
   it('withdrawn or corrected stays on record, and what follows from it follows', async () => {
@@ -374,8 +457,8 @@ describe('a reading is a claim', () => {
     expect(items.map(({ temperatureC, sentC }) => [temperatureC, sentC])).toEqual(
       Array.from({ length: 4 }, () => [10, 50]),
     )
-    // What is an hour old by now is a claim about the past.
-    expect(items.map(({ quality }) => quality)).toEqual(['good', 'good', 'good', 'suspect'])
+    // What is older than a quarter of an hour by now is a claim about the past.
+    expect(items.map(({ quality }) => quality)).toEqual(['good', 'suspect', 'suspect', 'suspect'])
     const none = await owner.post(`/v1/sensors/${shop.sensorId}/corrections`, {
       kind: 'withdrawn',
       from: at(10),

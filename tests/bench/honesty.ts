@@ -15,7 +15,8 @@ import {
   type Judged,
   type LieFigures,
 } from './honesty/judge.ts'
-import { LIES, tellLies } from './honesty/lies.ts'
+import { LIES } from './honesty/lie-kinds.ts'
+import { tellLies } from './honesty/lies.ts'
 import { SCENARIOS, simulate } from './honesty/scenarios.ts'
 
 const { values } = parseArgs({

@@ -239,7 +239,9 @@ const Application = z.strictObject({
       instrumentId: InstrumentId,
     })
     .describe('Metal temperature measured at the joint'),
-  airTemperatureC: RoomAirC,
+  airTemperatureC: RoomAirC.describe(
+    "Read at the joint with another thermometer than the bay's, best with the one that reads the panel: the two are held against one another",
+  ),
   relativeHumidityPercent: HumidityPercent,
   hygrometerId: Id.nullable()
     .default(null)

@@ -59,9 +59,73 @@ describe('a log of the air', () => {
     const moving = log(Array.from({ length: 40 }, (_, i) => 21 - i * 0.1))
     expect(kinds(still).flat()).toEqual([])
     const found = kinds(still, { others: moving })
-    expect(found.slice(0, 24).flat()).toEqual([])
     expect(found.at(-1)).toEqual(['stuck'])
+    // Once it shows that it stands still, it has since the second of its values; six hours do not show it yet.
+    expect(found[0]).toEqual([])
+    expect(found[1]).toEqual(['stuck'])
+    expect(kinds(still.slice(0, 24), { others: moving }).flat()).toEqual([])
     expect(kinds(moving, { others: still }).flat()).toEqual([])
+  })
+
+  it('that shows the same digits for longer than it ever does is stuck, whatever the others do', () => {
+    const habits = { longestRunMinutes: 40, largestRiseC: 1 }
+    const still = log(Array.from({ length: 8 }, () => 21.3))
+    expect(kinds(still.slice(0, 5), { habits }).flat()).toEqual([])
+    expect(kinds(still, { habits })).toEqual([[], ...Array.from({ length: 7 }, () => ['stuck'])])
+    // One with coarse digits shows the same for hours every night.
+    expect(kinds(still, { habits: { ...habits, longestRunMinutes: 300 } }).flat()).toEqual([])
+    // Reading by reading it is as long, since what is believed of the run is its first.
+    const own = log([21.3], NOON - 105 * MINUTE)
+    expect(kinds(log([21.3]), { own, habits })).toEqual([['stuck']])
+  })
+
+  it('that jumps up further than it ever did is doubted there until it jumps back', () => {
+    const habits = { longestRunMinutes: 40, largestRiseC: 1 }
+    const jump = ['jumped']
+    expect(kinds(log([18, 25, 25.1, 24, 18.2, 18.1]), { habits })).toEqual([[], jump, jump, jump, [], []])
+    // The air may fall below what it was, and the lie with it.
+    const down = Array.from({ length: 12 }, (_, i) => 25 - i)
+    expect(kinds(log([18, ...down]), { habits })).toEqual([[], ...down.map(() => jump)])
+    // Reading by reading: what is kept of the one before tells.
+    const jumped = { atMs: NOON - 15 * MINUTE, temperatureC: 25, riseC: 7 }
+    const own = log([18], NOON - 600 * MINUTE)
+    expect(kinds(log([22.5]), { habits, own, jumped })).toEqual([jump])
+    expect(kinds(log([18.3]), { habits, own, jumped })).toEqual([[]])
+  })
+
+  it('that jumps with the rest of the shop, falls, or comes from a place that does so, is good', () => {
+    const habits = { longestRunMinutes: 40, largestRiseC: 1 }
+    const others = log([17, 22, 23])
+    expect(kinds(log([18, 25, 25]), { habits, others }).flat()).toEqual([])
+    expect(kinds(log([25, 18, 12]), { habits }).flat()).toEqual([])
+    expect(kinds(log([18, 25]), { habits: { ...habits, largestRiseC: 6 } }).flat()).toEqual([])
+    expect(kinds(log([18, 25])).flat()).toEqual([])
+  })
+
+  it('of an instrument that keeps its habits is never doubted', () => {
+    const steps = fc.array(between(-14, 3), { minLength: 1, maxLength: 40 })
+    fc.assert(
+      fc.property(steps, between(0, 3), (changes, largestRiseC) => {
+        let c = 20
+        const temperatures = changes.map((change) => {
+          c = Math.min(40, Math.max(-20, c + Math.min(change, Math.max(3, largestRiseC))))
+          return c
+        })
+        const habits = { longestRunMinutes: 60, largestRiseC }
+        const found = kinds(log(temperatures), { own: log([20], NOON - 15 * MINUTE), habits }).flat()
+        expect(found.filter((kind) => kind === 'jumped')).toEqual([])
+      }),
+    )
+  })
+
+  it('of the past is late to its end, and one that is sent each hour only where it is old', () => {
+    const sentAt = (until: number) =>
+      log([20, 20.1, 20.2, 20.1, 20.3], NOON - 65 * MINUTE).map((each) => ({
+        ...each,
+        enteredAtMs: NOON + until * MINUTE,
+      }))
+    expect(kinds(sentAt(0))).toEqual(Array.from({ length: 5 }, () => ['late']))
+    expect(kinds(sentAt(-5))).toEqual([['late'], ['late'], ['late'], [], []])
   })
 
   it('entered late is so marked, and is no reason to doubt the next', () => {

@@ -1,4 +1,5 @@
 import { MS_PER_MINUTE } from '@clampclock/quantities'
+import { STEP_MINUTES, type AirHabits } from './air-habits.ts'
 import type { ReadingFinding } from './reading-finding.ts'
 import {
   AIR_MEMORY_MS,
@@ -14,20 +15,33 @@ import {
   type Claim,
   type Known,
 } from './reading-quality.ts'
+import { STALE_LIMIT_MINUTES } from './reading.ts'
+
+/** A reading that was doubted as a jump, and how far up the jump went, degC. */
+export interface Jumped extends Pick<Known, 'atMs' | 'temperatureC'> {
+  readonly riseC: number
+}
 
 export interface AirContext {
   /** Of the same thermometer, by time, believed, before the first claim; a day of it suffices. */
   readonly own: readonly Known[]
   /** Of the other thermometers of the shop, and of metal that cures there, by time. */
   readonly others: readonly Known[]
+  /** What it has done of itself; left out where too little is known of it. */
+  readonly habits?: AirHabits | undefined
+  /** The reading before the first claim, where it was doubted as a jump: what stays up there is doubted with it. */
+  readonly jumped?: Jumped | undefined
   /** An oven's air: its values are not those of a room, so only when and how they came is judged. */
   readonly isOven: boolean
 }
 
 /** What makes each reading of a thermometer doubtful, in the order of the claims, which are sorted by time. */
 export function judgeAir(claims: readonly Claim[], context: AirContext): readonly ReadingFinding[][] {
-  if (context.isOven) return claims.map(entered)
+  const late = enteredLate(claims)
+  if (context.isOven) return late
+  const { habits } = context
   const others = nearestIn(context.others)
+  let { jumped: upThere } = context
   let last = context.own.at(-1)
   let run = runOf(context.own)
   const findings = claims.map((claim, i) => {
@@ -36,19 +50,52 @@ export function judgeAir(claims: readonly Claim[], context: AirContext): readonl
       ({ temperatureC }) => temperatureC,
     )
     run = { ...(run?.temperatureC === claim.temperatureC ? run : claim), toMs: claim.atMs }
+    const jump = jumped(claim, last, upThere, context)
+    upThere = jump.map(({ riseC }) => ({ ...claim, riseC }))[0]
     const found = [
       ...unitSlip(claim.temperatureC, knownC),
       ...outOfRange(claim, USUAL_ROOM_C),
       ...tooFast(claim, before),
       ...spike(claim, last, claims[i + 1]),
-      ...stuck(run, context.others),
-      ...entered(claim),
+      ...jump,
+      ...stuck(run, context.others, habits),
+      ...late[i]!,
     ]
     // Late, or read by one out of calibration, it still tells what the next may be; a wrong value does not.
     if (found.every(({ kind }) => kind === 'late' || kind === 'outOfCalibration')) last = claim
     return found
   })
-  return findings
+  return throughTheRun(claims, findings)
+}
+
+/** What shows the same digits for too long has done so since the second of them. */
+function throughTheRun(
+  claims: readonly Claim[],
+  findings: readonly ReadingFinding[][],
+): readonly ReadingFinding[][] {
+  const all = [...findings]
+  for (let i = all.length - 1; i > 0; i--) {
+    const stands = all[i]!.find((finding) => finding.kind === 'stuck')
+    if (!stands || all[i - 1]!.some(({ kind }) => kind === 'stuck')) continue
+    if (claims[i - 1]!.atMs > (stands.sinceMs ?? Infinity)) all[i - 1] = [...all[i - 1]!, stands]
+  }
+  return all
+}
+
+/**
+ * A log of the past is one claim: where its first reading came late, its last ones are no better. A logger that sends
+ * each hour what it read in it is no such log.
+ */
+function enteredLate(claims: readonly Claim[]): ReadingFinding[][] {
+  const isOfPast = claims.some(
+    ({ atMs, enteredAtMs }) => enteredAtMs - atMs > STALE_LIMIT_MINUTES.bayAir * MS_PER_MINUTE,
+  )
+  return claims.map((claim) => {
+    const found = entered(claim)
+    if (!isOfPast || claim.enteredAtMs <= claim.atMs || found.some(({ kind }) => kind === 'late'))
+      return found
+    return [...found, { kind: 'late', minutes: Math.round((claim.enteredAtMs - claim.atMs) / MS_PER_MINUTE) }]
+  })
 }
 
 interface Run {
@@ -89,6 +136,39 @@ function tooFast({ atMs, temperatureC, accuracyC }: Claim, previous: Known | und
   return [{ kind: 'tooFast', previousC, minutes, reachC: previousC + Math.sign(change) * most }]
 }
 
+/** What the air of a place may do from one reading to the next though it never did before, degC. Common practice. */
+const LEAST_RISE_C = 3
+/** What was seen may be exceeded by: a few weeks have not seen everything. Common practice, no source. */
+const UNSEEN_SHARE = 1.25
+/**
+ * Further up at once than this thermometer ever goes: it was moved, or put over something warm. What stays up there is
+ * doubted with it until it comes down as suddenly, since a lie goes down with the air as well as the truth does; and
+ * unless the rest of the shop has risen too. Down is believed: that only delays.
+ */
+function jumped(
+  claim: Claim,
+  last: Known | undefined,
+  upThere: Jumped | undefined,
+  { habits, others }: AirContext,
+): Extract<ReadingFinding, { kind: 'jumped' }>[] {
+  if (!habits || !last) return []
+  const mostC = Math.max(LEAST_RISE_C, UNSEEN_SHARE * habits.largestRiseC)
+  const riseC = claim.temperatureC - last.temperatureC
+  const isUp = riseC > mostC + claim.accuracyC
+  const found = { kind: 'jumped', previousC: last.temperatureC, mostC, riseC } as const
+  if (upThere) {
+    const isDown = upThere.temperatureC - claim.temperatureC >= upThere.riseC / 2
+    return isDown && !isUp ? [] : [{ ...found, riseC: upThere.riseC }]
+  }
+  if (!isUp || claim.atMs - last.atMs > STEP_MINUTES * MS_PER_MINUTE) return []
+  const nearest = (atMs: number): number | undefined => {
+    const other = others[Math.min(firstFrom(others, atMs), others.length - 1)]
+    return other && Math.abs(other.atMs - atMs) <= SPIKE_NEIGHBOUR_MS ? other.temperatureC : undefined
+  }
+  const [fromC, toC] = [nearest(last.atMs), nearest(claim.atMs)]
+  return fromC !== undefined && toC !== undefined && toC - fromC >= riseC / 2 ? [] : [found]
+}
+
 /** Off both neighbours on the same side: a change that stays is none. */
 function spike(claim: Claim, before: Known | undefined, after: Known | undefined): ReadingFinding[] {
   if (!before || !after) return []
@@ -102,8 +182,18 @@ function spike(claim: Claim, before: Known | undefined, after: Known | undefined
   return isOutside && Math.abs(claim.temperatureC - betweenC) > SPIKE_C ? [{ kind: 'spike', betweenC }] : []
 }
 
-function stuck({ atMs, toMs }: Run, others: readonly Known[]): ReadingFinding[] {
+/** A run may be longer than any before by this much, and this long at least, minutes. Common practice, no source. */
+const RUN_SHARE = 1.5
+const LEAST_RUN_MINUTES = 60
+
+function stuck(
+  { atMs, toMs }: Run,
+  others: readonly Known[],
+  habits: AirHabits | undefined,
+): ReadingFinding[] {
   const hours = (toMs - atMs) / (60 * MS_PER_MINUTE)
+  const found = { kind: 'stuck', hours: Math.floor(hours), sinceMs: atMs } as const
+  if (habits && hours * 60 > Math.max(LEAST_RUN_MINUTES, RUN_SHARE * habits.longestRunMinutes)) return [found]
   if (hours < STUCK_HOURS) return []
   let [low, high] = [Infinity, -Infinity]
   // Of late only, so that a thermometer that has been stuck for weeks costs no more to judge.
@@ -115,7 +205,7 @@ function stuck({ atMs, toMs }: Run, others: readonly Known[]): ReadingFinding[] 
     low = Math.min(low, others[i]!.temperatureC)
     high = Math.max(high, others[i]!.temperatureC)
   }
-  return high - low >= OTHERS_MOVED_C ? [{ kind: 'stuck', hours: Math.floor(hours) }] : []
+  return high - low >= OTHERS_MOVED_C ? [found] : []
 }
 
 /** The first of `readings` at `atMs` or later. */

@@ -253,6 +253,57 @@ describe('suspect readings', () => {
     )
   })
 
+  it('of the air never help inside a silence of hours, wherever in it they come and whatever they say', () => {
+    const gap = fc.record({
+      beforeC: between(5, 30),
+      afterC: between(5, 30),
+      silentMinutes: between(61, 1440),
+      metalC: between(5, 30),
+      tau: fc.option(between(5, 120), { nil: undefined }),
+      doubtful: fc.array(fc.tuple(between(0.01, 0.99), between(-20, 45)), { minLength: 1, maxLength: 6 }),
+      isOver: fc.boolean(),
+    })
+    fc.assert(
+      fc.property(gap, ({ beforeC, afterC, silentMinutes, metalC, tau, doubtful, isOver }) => {
+        const of = (minutes: number, temperatureC: number, changes: Partial<Reading> = {}): Reading => ({
+          atMs: START_MS + Math.round(minutes * MINUTE_MS),
+          temperatureC,
+          accuracyC: 1,
+          source: 'bayAir',
+          ...changes,
+        })
+        const shares = new Map(doubtful)
+        const good = [
+          of(-10, beforeC),
+          of(0, metalC, { source: 'metalProbe' }),
+          of(5, beforeC),
+          ...(isOver ? [of(5 + silentMinutes, afterC)] : []),
+        ]
+        const suspect = [...shares].map(([share, c]) => of(5 + share * silentMinutes, c, { suspect: true }))
+        const distinct = [
+          ...new Map([...suspect, ...good].map((reading) => [reading.atMs, reading])).values(),
+        ]
+        const history = {
+          sheet: SHEET,
+          appliedAtMs: START_MS,
+          forecast: [],
+          nowMs: START_MS + Math.ceil(5 + silentMinutes) * MINUTE_MS,
+          ...(tau === undefined ? {} : { panelTauMinutes: tau }),
+        }
+        const without = estimateBond({ ...history, readings: good })
+        const readings = distinct.toSorted((a, b) => a.atMs - b.atMs)
+        const withThem = estimateBond({ ...history, readings })
+        expect(later(without, withThem, ['conservative'])).toEqual([])
+        expect(later(withThem, without, ['earliest'])).toEqual([])
+        for (const milestone of MILESTONES)
+          expect(withThem[milestone].progress.conservative).toBeLessThanOrEqual(
+            without[milestone].progress.conservative,
+          )
+      }),
+      { numRuns: 300 },
+    )
+  })
+
   it('do delay: a cold one in doubt between two good ones is believed on the conservative line', () => {
     const at = (minutes: number, temperatureC: number): Reading => ({
       atMs: START_MS + minutes * MINUTE_MS,

@@ -1,3 +1,11 @@
+export {
+  apartAtJoint,
+  comparedAtJoint,
+  HAND_AIR_ACCURACY_C,
+  type AirAtJoint,
+  type Compared,
+  type MetalReading,
+} from './air-at-joint.ts'
 export { applicationFaults, type ApplicationConditions, type ApplicationFault } from './application.ts'
 export {
   fitArrhenius,
@@ -89,7 +97,8 @@ export {
 } from './rate-curve.ts'
 export { STALE_LIMIT_MINUTES, type ForecastPoint, type Reading, type ReadingSource } from './reading.ts'
 export { combineAir, type AirSample, type Thermometer } from './bay-air.ts'
-export { judgeAir, type AirContext } from './air-quality.ts'
+export { habitsOf, type AirHabits } from './air-habits.ts'
+export { judgeAir, type AirContext, type Jumped } from './air-quality.ts'
 export {
   agree,
   disagree,

@@ -46,6 +46,16 @@ export type EstimateNote =
    * coldest of everything, on the cautious line.
    */
   | { readonly kind: 'metalNotFollowingAir'; readonly atMs: number; readonly temperatureC: number }
+  /**
+   * The air at the joint was read as `jointC` while the bay's thermometer said `bayC`, which their accuracies do not
+   * explain: the cautious line takes the warmer one to read too warm.
+   */
+  | {
+      readonly kind: 'airAtJointApart'
+      readonly atMs: number
+      readonly jointC: number
+      readonly bayC: number
+    }
   /** No metal reading to start from: the panel is taken to have been at bay temperature. */
   | { readonly kind: 'panelStartAssumed'; readonly atMs: number; readonly temperatureC: number }
   /** Colder than the lowest cure temperature on the cautious line: no credit between the two instants. */

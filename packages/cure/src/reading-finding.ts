@@ -18,8 +18,14 @@ export type ReadingFinding =
     }
   /** Far off both the reading before and the one after. */
   | { readonly kind: 'spike'; readonly betweenC: number }
-  /** The same digits for hours, while other thermometers of the shop move. */
-  | { readonly kind: 'stuck'; readonly hours: number }
+  /** The same digits for hours, while other thermometers of the shop move, or for longer than it ever shows them. */
+  | { readonly kind: 'stuck'; readonly hours: number; readonly sinceMs?: number }
+  /** The same digits off the metal again, although the air must have moved it. */
+  | { readonly kind: 'unchanged'; readonly minutes: number; readonly airC: number }
+  /** Further above the reading before than this thermometer has ever risen from one to the next. */
+  | { readonly kind: 'jumped'; readonly previousC: number; readonly mostC: number; readonly riseC: number }
+  /** The bay's thermometer reads something else at the same time. */
+  | { readonly kind: 'apart'; readonly otherC: number }
   /** Metal warmer than the warmest air it has been in. */
   | { readonly kind: 'aboveAir'; readonly airC: number }
   /** Metal that warms in air that is colder than it was. */
@@ -42,6 +48,9 @@ export const READING_FINDING_KINDS = [
   'tooFast',
   'spike',
   'stuck',
+  'unchanged',
+  'jumped',
+  'apart',
   'aboveAir',
   'warmsInColderAir',
   'late',

@@ -5,6 +5,7 @@ import {
   agree,
   disagree,
   judgeMetal,
+  judgeRoomAir,
   metalReach,
   type Claim,
   type Known,
@@ -79,11 +80,34 @@ describe('a reading of a panel', () => {
     expect(kinds(250, { wasBaked: true })).toContain('outOfRange')
   })
 
-  it('entered when it was stale is late', () => {
-    expect(kinds(22, {}, { atMs: NOON - 30 * MINUTE })).toEqual([])
-    expect(judgeMetal(claim(22, { atMs: NOON - 31 * MINUTE }), NOTHING)).toEqual([
-      { kind: 'late', minutes: 31 },
+  it('entered more than a quarter of an hour after it was read is late', () => {
+    expect(kinds(22, {}, { atMs: NOON - 15 * MINUTE })).toEqual([])
+    expect(judgeMetal(claim(22, { atMs: NOON - 16 * MINUTE }), NOTHING)).toEqual([
+      { kind: 'late', minutes: 16 },
     ])
+  })
+
+  it('that shows the same digits although the air must have moved it is asked about', () => {
+    const byTheSame = [known(14, 60)]
+    const air = [known(22, 70), known(22, 10)]
+    expect(judgeMetal(claim(14), { ...NOTHING, byTheSame, metal: byTheSame, air })).toEqual([
+      { kind: 'unchanged', minutes: 60, airC: 21.5 },
+    ])
+    // It moved; the air is what it is; so slow a panel need not have moved yet; nobody read the air.
+    expect(kinds(14.6, { byTheSame, metal: byTheSame, air })).toEqual([])
+    expect(kinds(14, { byTheSame, metal: byTheSame, air: [known(15, 70), known(15, 10)] })).toEqual([])
+    expect(kinds(14, { byTheSame: [known(14, 10)], air })).toEqual([])
+    expect(kinds(14, { byTheSame })).toEqual([])
+  })
+
+  it('of the air at the joint is asked about where the bay reads something else', () => {
+    const kindsOf = (c: number, otherC: number) =>
+      judgeRoomAir(known(c, 0, 1), [known(otherC, 5, 1)]).map(({ kind }) => kind)
+    expect(kindsOf(15, 22)).toEqual(['apart'])
+    expect(kindsOf(22, 15)).toEqual(['apart'])
+    expect(kindsOf(18.1, 22)).toEqual([])
+    expect(kindsOf(72, 22)).toEqual(['fahrenheit', 'outOfRange'])
+    expect(judgeRoomAir(known(15), [])).toEqual([])
   })
 
   it('by an instrument out of calibration is doubted, and not where nobody knows', () => {

@@ -6,7 +6,8 @@ import {
   type Range,
 } from '@clampclock/quantities'
 import type { ReadingFinding } from './reading-finding.ts'
-import { STALE_LIMIT_MINUTES, type Reading } from './reading.ts'
+import type { Reading } from './reading.ts'
+import { toldLateMinutes } from './told-late.ts'
 
 /*
  * Tests of a reading after the generic ones of QARTOD (US IOOS, Manual for Real-Time Quality Control of In-situ
@@ -26,6 +27,10 @@ const BAKED_METAL_C: Range = { min: -25, max: 240 }
  * 1.6 mm / (2 x 10 W/(m2 K)) is 295 s (Incropera, lumped capacitance; tables A.1 and 1.1).
  */
 const FASTEST_PANEL_MINUTES = 5
+/** The slowest that a shop's panel has been seen to be, minutes. Common practice, no source. */
+const SLOWEST_PANEL_MINUTES = 240
+/** A thermometer shows the same again within this, degC: far nearer than it is to the truth. Common practice, no source. */
+const REPEATS_C = 0.4
 /** Metal beside a radiator or in the sun is a little warmer than the air, degC. Common practice, no source. */
 const METAL_MARGIN_C = 3
 /** Further back a reading says nothing of how warm the panel is now, minutes. Common practice, no source. */
@@ -86,14 +91,21 @@ export function judgeMetal(claim: Claim, context: MetalContext): readonly Readin
     ...unitSlip(claim.temperatureC, known),
     ...outOfRange(claim, usual),
     ...(wasBaked ? [] : againstAir(claim, previous, air)),
+    ...unchanged(claim, byTheSame, air),
     ...entered(claim),
     ...sentTwice(claim, byTheSame),
   ]
 }
 
-/** Of the air where somebody is about to work, read once: `knownC` is what else is known of it. */
-export function judgeRoomAir(temperatureC: number, knownC: readonly number[]): readonly ReadingFinding[] {
-  return [...unitSlip(temperatureC, knownC), ...outOfRange({ temperatureC }, USUAL_ROOM_C)]
+/** Of the air where somebody is about to work, read once: `others` is what else is known of it, the last last. */
+export function judgeRoomAir(claim: Known, others: readonly Known[]): readonly ReadingFinding[] {
+  const { temperatureC } = claim
+  const knownC = others.map((known) => known.temperatureC)
+  const found = [...unitSlip(temperatureC, knownC), ...outOfRange(claim, USUAL_ROOM_C)]
+  const other = others.at(-1)
+  return found.length === 0 && other && disagree(claim, other)
+    ? [{ kind: 'apart', otherC: other.temperatureC }]
+    : found
 }
 
 function recent(readings: readonly Known[], atMs: number, minutes: number): Known | undefined {
@@ -164,6 +176,31 @@ function againstAir(claim: Claim, previous: Known | undefined, air: readonly Kno
   return temperatureC < least ? [{ kind: 'tooFast', previousC, minutes, reachC: reach.min }] : []
 }
 
+/**
+ * The same digits as the last time by the same thermometer, although even the slowest metal must have moved by more than
+ * a thermometer repeats itself: dT = (air - T)(1 - exp(-t/tau)), the air taken as near as its accuracy lets it be.
+ */
+function unchanged(
+  { atMs, temperatureC, accuracyC }: Claim,
+  byTheSame: readonly Known[],
+  air: readonly Known[],
+): ReadingFinding[] {
+  const before = recent(
+    byTheSame.filter((known) => known.atMs < atMs),
+    atMs,
+    METAL_MEMORY_MINUTES,
+  )
+  if (!before || before.temperatureC !== temperatureC) return []
+  const between = airBetween(air, before.atMs, atMs)
+  if (!between) return []
+  const minutes = (atMs - before.atMs) / MS_PER_MINUTE
+  const awayC = Math.max(between.min - temperatureC, temperatureC - between.max) - accuracyC
+  const movedC = awayC * (1 - Math.exp(-minutes / SLOWEST_PANEL_MINUTES))
+  if (movedC < REPEATS_C) return []
+  const airC = between.min > temperatureC ? between.min : between.max
+  return [{ kind: 'unchanged', minutes: Math.round(minutes), airC }]
+}
+
 /** The coldest and warmest that the air was, accuracy counted; undefined where nobody read it. */
 function airBetween(air: readonly Known[], fromMs: number, toMs: number): Range | undefined {
   const first = air.findLastIndex(({ atMs }) => atMs <= fromMs)
@@ -176,12 +213,12 @@ function airBetween(air: readonly Known[], fromMs: number, toMs: number): Range 
 }
 
 /** When it was entered, and by what. */
-export function entered({ atMs, enteredAtMs, source, inCalibration }: Claim): ReadingFinding[] {
+export function entered({ atMs, enteredAtMs, inCalibration }: Claim): ReadingFinding[] {
   const minutes = (enteredAtMs - atMs) / MS_PER_MINUTE
   return [
-    ...(minutes > STALE_LIMIT_MINUTES[source]
-      ? [{ kind: 'late', minutes: Math.round(minutes) } as const]
-      : []),
+    ...(toldLateMinutes(atMs, enteredAtMs) === null
+      ? []
+      : [{ kind: 'late', minutes: Math.round(minutes) } as const]),
     ...(inCalibration === false ? [{ kind: 'outOfCalibration' } as const] : []),
   ]
 }

@@ -69,25 +69,30 @@ export function figuresOf(scenario: string, judged: readonly Judged[]): Figures 
 
 export interface JudgedLie {
   readonly offC: number | null
-  /** Asked about or doubted by the time the gate opened. */
+  /** Asked about, doubted or contradicted aloud by the time the gate opened. */
   readonly isNoticed: boolean
+  /** The furthest that anything that was read by the time the gate opened was off the truth, degC. */
+  readonly errorC: number
   /** True share of cure when the gate opened; null where it did not open. */
   readonly share: number | null
 }
 
 /** What came late counts from when it was entered. */
-export function judgeLie({ whole, before, enteredAtMs, offC, noticedAtMs }: Told): JudgedLie {
+export function judgeLie({ whole, revisions, offC, errors, noticedAtMs }: Told): JudgedLie {
   const { sheet, appliedAtMs, tauMinutes, past, untilMs } = whole
   const place = limitsOfPlace(past)
-  const opens = (readings: readonly Reading[], toMs: number): number =>
-    opensAt(sheet, appliedAtMs, tauMinutes, place, readings, toMs)
-  let opensMs = opens(before, Math.min(untilMs, enteredAtMs ?? untilMs))
-  if (!(opensMs < untilMs) && enteredAtMs !== null)
-    opensMs = Math.max(enteredAtMs, opens(whole.readings, untilMs))
-  const isOpened = Number.isFinite(opensMs)
+  let opensMs = Infinity
+  for (const [i, { fromMs, readings }] of revisions.entries()) {
+    const toMs = Math.min(untilMs, revisions[i + 1]?.fromMs ?? untilMs)
+    opensMs = Math.max(fromMs, opensAt(sheet, appliedAtMs, tauMinutes, place, readings, toMs))
+    if (opensMs < toMs) break
+  }
+  const isOpened = Number.isFinite(opensMs) && opensMs <= untilMs
+  const told = errors.filter(({ enteredAtMs }) => enteredAtMs <= opensMs)
   return {
     offC,
     isNoticed: noticedAtMs <= opensMs && noticedAtMs < Infinity,
+    errorC: told.reduce((most, { errorC }) => Math.max(most, errorC), 0),
     share: isOpened ? whole.shareAt((opensMs - appliedAtMs) / MINUTE_MS) : null,
   }
 }
@@ -95,7 +100,13 @@ export function judgeLie({ whole, before, enteredAtMs, offC, noticedAtMs }: Told
 export interface LieFigures {
   readonly lie: string
   readonly bonds: number
+  /** Of these nothing that was off by more than its accuracy had been entered when the gate opened: nobody had lied yet. */
+  readonly unheard: number
+  /** Of those that were heard. */
   readonly noticedPercent: number
+  /** Heard, and further off than honest errors can explain. */
+  readonly beyond: number
+  readonly beyondNoticedPercent: number | null
   readonly openedEarly: number
   readonly openedEarlyUnnoticed: number
   readonly worstShare: number | null
@@ -104,16 +115,28 @@ export interface LieFigures {
 }
 
 const OFF_C = [3, 5, 7, 9, 11, 15] as const
+/** Every thermometer of the simulation is good for this, degC; a display of tenths adds half of one. */
+const ACCURACY_C = 1.05
+/**
+ * Two honest thermometers of one thing differ by both their accuracies at the most, so a lie shows for certain once it is
+ * larger than that and the honest error of what it is held against: three accuracies.
+ */
+const BEYOND_C = 3 * ACCURACY_C
 
 export function figuresOfLies(lie: string, judged: readonly JudgedLie[]): LieFigures {
   const percent = (some: readonly JudgedLie[]): number =>
     Math.round((1000 * some.filter(({ isNoticed }) => isNoticed).length) / Math.max(1, some.length)) / 10
-  const early = judged.filter(({ share }) => share !== null && share < 1)
+  const heard = lie.startsWith('none') ? judged : judged.filter(({ errorC }) => errorC > ACCURACY_C)
+  const beyond = heard.filter(({ errorC }) => errorC > BEYOND_C)
+  const early = heard.filter(({ share }) => share !== null && share < 1)
   const worst = judged.reduce((least, { share }) => Math.min(least, share ?? Infinity), Infinity)
   const figures = {
     lie,
     bonds: judged.length,
-    noticedPercent: percent(judged),
+    unheard: judged.length - heard.length,
+    noticedPercent: percent(heard),
+    beyond: beyond.length,
+    beyondNoticedPercent: beyond.length === 0 ? null : percent(beyond),
     openedEarly: early.length,
     openedEarlyUnnoticed: early.filter(({ isNoticed }) => !isNoticed).length,
     worstShare: worst === Infinity ? null : Math.floor(worst * 10_000) / 10_000,
@@ -121,7 +144,7 @@ export function figuresOfLies(lie: string, judged: readonly JudgedLie[]): LieFig
   if (judged.every(({ offC }) => offC === null)) return figures
   const classes = OFF_C.slice(0, -1).map((from, i) => {
     const to = OFF_C[i + 1]!
-    const within = judged.filter(({ offC }) => offC !== null && offC >= from && offC < to)
+    const within = heard.filter(({ offC }) => offC !== null && offC >= from && offC < to)
     return [`${from} to ${to}`, percent(within)] as const
   })
   return { ...figures, noticedByOffC: Object.fromEntries(classes) }

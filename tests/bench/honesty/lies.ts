@@ -1,224 +1,141 @@
 /** Instruments that lie, judged as the program judges what comes in: what is doubted never helps. */
 import {
-  combineAir,
-  disagree,
+  habitsOf,
   judgeAir,
-  judgeMetal,
   type Claim,
   type Known,
   type Reading,
   type ReadingFinding,
 } from '@clampclock/cure'
 import type { Case } from './judge.ts'
+import {
+  airClaims,
+  airOf,
+  fahrenheit,
+  firstDisagreement,
+  handClaims,
+  judgedMetal,
+  otherBay,
+  readingsOf,
+  tenths,
+  type Doubtable,
+  type Lying,
+} from './lie-claims.ts'
+import { isOf, isSized, LIES, type Lie } from './lie-kinds.ts'
 import { between, randomFrom, type Random } from './random.ts'
-import { EVERY_MINUTES, LEAD_IN_MINUTES, pastOf, thermometer, worldOf, type World } from './scenarios.ts'
-
-export const LIES = [
-  /** Nothing lies: how often honest instruments are doubted. */
-  'none',
-  'probeReadsWarm',
-  'probeReadsCold',
-  'probeStuck',
-  'airStuck',
-  'airReadsWarm',
-  'oneOfTwoReadsWarm',
-  'degFAtApplication',
-  'degFLater',
-  'degFOfTheSensor',
-  'uploadedLate',
-  'backdated',
-] as const
-export type Lie = (typeof LIES)[number]
+import { pastOf, SCENARIOS, worldOf, type Scenario, type World } from './scenarios.ts'
 
 const MINUTE_MS = 60_000
+/** Of the past, for what the thermometer does of itself. */
+const HABIT_DAYS = 7
 
 export interface Told {
-  /** As it stands once everything is entered. */
   readonly whole: Case
-  /** As it stood before what came late; the same where nothing did. */
-  readonly before: readonly Reading[]
-  /** When what came late was entered; null where nothing did. */
-  readonly enteredAtMs: number | null
+  /** What the gate went by, from each instant on until the next. */
+  readonly revisions: readonly { readonly fromMs: number; readonly readings: readonly Reading[] }[]
   /** How far the instrument was off, degC; null where the lie has no size. */
   readonly offC: number | null
-  /** When the first reading was asked about or went in as suspect; Infinity where none was. */
+  /** How far what was read was off the truth, degC, and when it was entered. */
+  readonly errors: readonly { readonly enteredAtMs: number; readonly errorC: number }[]
+  /** When the first reading was asked about, doubted, or contradicted aloud; Infinity where none was. */
   readonly noticedAtMs: number
 }
 
-interface Doubtable {
-  readonly claim: Claim
-  readonly findings: readonly ReadingFinding[]
-}
-
-const fahrenheit = (c: number): number => (c * 9) / 5 + 32
-const tenths = (c: number): number => Math.round(c * 10) / 10
-
 export function tellLies(lie: Lie, seed: number): Told {
   const random = randomFrom(seed * 13 + 101 + LIES.indexOf(lie))
-  const world = worldOf(random, random() < 0.5 ? 'secondReading' : 'coldSnap')
+  const world = worldOf(random, scenarioOf(lie, seed, random))
   const bondMs = world.place.bondAtMinute * MINUTE_MS
-  const isSized =
-    lie === 'probeReadsWarm' ||
-    lie === 'probeReadsCold' ||
-    lie.endsWith('TwoReadsWarm') ||
-    lie === 'airReadsWarm'
-  const offC = isSized ? between(random, 3, 15) : null
-  const enteredAtMs =
-    lie === 'uploadedLate' || lie === 'backdated' ? bondMs + between(random, 90, 300) * MINUTE_MS : null
+  const offC = isSized(lie) ? between(random, 3, 15) : 0
+  const enteredAtMs = isOf(lie, 'uploadedLate', 'backdated')
+    ? bondMs + between(random, 90, 300) * MINUTE_MS
+    : null
+  const lying: Lying = { lie, offC, enteredAtMs }
 
-  const honestPast = pastOf(random, world.place)
-  const isSensorInFahrenheit = lie === 'degFOfTheSensor'
+  const isAlways = lie.startsWith('airAlways')
+  const shown = (c: number): number =>
+    tenths(lie === 'degFOfTheSensor' ? fahrenheit(c) : isAlways ? c + offC : c)
+  const past = pastOf(random, world.place).map((one) => ({ ...one, temperatureC: shown(one.temperatureC) }))
   const shop = otherBay(random, world)
-  const air = airClaims(random, world, lie, offC, enteredAtMs)
-  const judged = air.map((claims) => {
-    const findings = judgeAir(claims, {
-      own: isSensorInFahrenheit ? [] : dayBefore(honestPast, claims[0]!.atMs),
-      others: shop,
-      isOven: false,
-    })
-    return claims.map((claim, i): Doubtable => ({ claim, findings: findings[i]! }))
-  })
-  const metal = judgedMetal(metalClaims(random, world, lie, offC, enteredAtMs), airOf(judged))
+  const air = airClaims(random, world, lying)
+  const judged = air.map((claims) => judgedAir(claims, lie === 'degFOfTheSensor' ? [] : past, shop))
+  const { metal: hand, joint } = handClaims(random, world, lying, air[0]!)
+  const metal = judgedMetal(hand, airOf(judged, Infinity))
   const all = [...judged.flat(), ...metal]
-  // All that such a sensor ever read is doubted: nothing is learned of the place.
-  const past = isSensorInFahrenheit ? [] : honestPast
-  const readingsUpTo = (knownMs: number): Reading[] => {
-    const isKnown = ({ claim }: Doubtable) => claim.enteredAtMs <= knownMs || claim.enteredAtMs === claim.atMs
-    return merged(airOf(judged.map((each) => each.filter(isKnown))), metal.filter(isKnown).map(readingOf))
-  }
-  const noticed = all.filter(({ findings }) => findings.length > 0).map(({ claim }) => claim.enteredAtMs)
-  const disagreedAtMs = lie === 'oneOfTwoReadsWarm' ? firstDisagreement(air) : Infinity
+  const known = (atMs: number) => readingsOf(judged, metal, joint, atMs)
+  const whole = known(Infinity)
+  const learned = [-Infinity, ...(enteredAtMs === null ? [] : [enteredAtMs]), ...laterDoubts(all)]
+  const noticed = [
+    ...all.map(({ doubtedAtMs }) => doubtedAtMs),
+    whole.isApart ? bondMs : Infinity,
+    lie === 'oneOfTwoReadsWarm' ? firstDisagreement(air) : Infinity,
+  ]
   return {
-    whole: world.measured(`${lie} ${seed}`, readingsUpTo(Infinity), past),
-    before: readingsUpTo(-Infinity),
-    enteredAtMs,
-    offC,
-    noticedAtMs: noticed.reduce((a, b) => Math.min(a, b), disagreedAtMs),
+    // All that a sensor in degF ever read is doubted: nothing is learned of the place.
+    whole: world.measured(`${lie} ${seed}`, whole.readings, lie === 'degFOfTheSensor' ? [] : past),
+    revisions: learned
+      .toSorted((a, b) => a - b)
+      .map((fromMs) => ({ fromMs, readings: known(fromMs).readings })),
+    offC: isSized(lie) ? offC : null,
+    errors: errorsOf(world, [...air.flat(), ...hand]),
+    noticedAtMs: noticed.reduce((a, b) => Math.min(a, b), Infinity),
   }
 }
 
-function dayBefore(past: Case['past'], untilMs: number): Known[] {
-  return past
-    .filter(({ atMs }) => atMs < untilMs && atMs >= untilMs - 1440 * MINUTE_MS)
-    .map((one) => ({ ...one, accuracyC: 1 }))
+function scenarioOf(lie: Lie, seed: number, random: Random): Scenario {
+  if (lie === 'noneFromTheSun') return 'warmStart'
+  if (lie !== 'none') return random() < 0.5 ? 'secondReading' : 'coldSnap'
+  const rest = SCENARIOS.filter((scenario) => scenario !== 'warmStart')
+  return rest[seed % rest.length]!
 }
 
-/** A thermometer in another bay of the shop, a little warmer or colder. */
-function otherBay(random: Random, { place }: World): Known[] {
-  const read = thermometer(random, 1)
-  const offset = between(random, -3, 3)
-  const known: Known[] = []
-  for (let at = place.bondAtMinute - 1440 + 3; at < place.airC.length; at += EVERY_MINUTES)
-    known.push({ atMs: at * MINUTE_MS, temperatureC: tenths(read(place.airC[at]! + offset)), accuracyC: 1 })
-  return known
-}
-
-/** Of each thermometer of the bay. */
-function airClaims(
-  random: Random,
-  { place, metalC }: World,
-  lie: Lie,
-  offC: number | null,
-  enteredAtMs: number | null,
-): Claim[][] {
-  const bond = place.bondAtMinute
-  const stuckFrom = lie === 'airStuck' ? bond + between(random, -90, 300) : Infinity
-  const silentFrom = lie === 'uploadedLate' ? bond - 30 : Infinity
-  const inventedC = place.airC[bond]! + between(random, 5, 15)
-  return Array.from({ length: lie === 'oneOfTwoReadsWarm' ? 2 : 1 }, (_, n) => {
-    const read = thermometer(random, 1)
-    const biasC = n === 0 && (lie === 'airReadsWarm' || lie === 'oneOfTwoReadsWarm') ? offC! : 0
-    let lastC = 0
-    const claims: Claim[] = []
-    const start = bond - LEAD_IN_MINUTES + Math.floor(between(random, 0, EVERY_MINUTES))
-    for (let at = start; at < bond + metalC.length; at += EVERY_MINUTES) {
-      const atMs = at * MINUTE_MS
-      const isLate = enteredAtMs !== null && at > silentFrom && atMs <= enteredAtMs
-      // The file that comes says that it was warm all the while.
-      const c = tenths(isLate ? inventedC + between(random, -0.3, 0.3) : read(place.airC[at]!) + biasC)
-      if (!(at > stuckFrom && claims.length > 0))
-        lastC = lie === 'degFOfTheSensor' ? tenths(fahrenheit(c)) : c
-      const entered = isLate ? enteredAtMs : atMs
-      claims.push({ atMs, enteredAtMs: entered, temperatureC: lastC, accuracyC: 1, source: 'bayAir' })
+/** As they come in; what stands still is doubted from when it has stood still for too long. */
+function judgedAir(claims: readonly Claim[], past: readonly Past[], others: readonly Known[]): Doubtable[] {
+  const [first] = claims
+  const before = past.filter(({ atMs }) => atMs < first!.atMs).map((one): Known => ({ ...one, accuracyC: 1 }))
+  const since = (days: number) => before.filter(({ atMs }) => atMs >= first!.atMs - days * 1440 * MINUTE_MS)
+  const context = { own: since(1), habits: habitsOf(since(HABIT_DAYS)), others, isOven: false }
+  const findings = judgeAir(claims, context)
+  const judged = claims.map((claim, i): Doubtable => {
+    const found = findings[i]!
+    return { claim, findings: found, doubtedAtMs: found.length > 0 ? claim.enteredAtMs : Infinity }
+  })
+  // A run shows only after a while that it stands still, and is doubted from its second value on.
+  const isStuck = (found: readonly ReadingFinding[]): boolean => found.some(({ kind }) => kind === 'stuck')
+  for (let from = 0; from < claims.length; from++) {
+    if (!isStuck(findings[from]!)) continue
+    let end = from
+    while (end < claims.length && isStuck(findings[end]!)) end++
+    const shownBy = (last: number): boolean => isStuck(judgeAir(claims.slice(0, last + 1), context)[last]!)
+    let [no, yes] = [from - 1, end - 1]
+    while (yes - no > 1) {
+      const middle = (no + yes) >> 1
+      if (shownBy(middle)) yes = middle
+      else no = middle
     }
-    return claims
-  })
-}
-
-function metalClaims(
-  random: Random,
-  { place, metalC }: World,
-  lie: Lie,
-  offC: number | null,
-  enteredAtMs: number | null,
-): Claim[] {
-  const read = thermometer(random, 1)
-  const sign = lie === 'probeReadsWarm' ? 1 : lie === 'probeReadsCold' ? -1 : 0
-  const bondMs = place.bondAtMinute * MINUTE_MS
-  const stuckC = read(metalC[0]!)
-  const claims = [0, 60, 120].map((minute): Claim => {
-    const trueC = lie === 'probeStuck' ? stuckC : read(metalC[minute]!) + sign * (offC ?? 0)
-    const isSlip = (lie === 'degFAtApplication' && minute === 0) || (lie === 'degFLater' && minute === 60)
-    const atMs = bondMs + minute * MINUTE_MS
-    const temperatureC = tenths(isSlip ? fahrenheit(trueC) : trueC)
-    return { atMs, enteredAtMs: atMs, temperatureC, accuracyC: 1, source: 'metalProbe' }
-  })
-  if (lie !== 'backdated' || enteredAtMs === null) return claims
-  const between5 = (enteredAtMs - bondMs) / 6
-  const invented = Array.from({ length: 5 }, (_, i): Claim => {
-    const atMs = Math.round(bondMs + (i + 1) * between5) + 1
-    const temperatureC = tenths(between(random, 28, 40))
-    return { atMs, enteredAtMs, temperatureC, accuracyC: 1, source: 'metalProbe' }
-  })
-  return [...claims, ...invented].toSorted((a, b) => a.atMs - b.atMs)
-}
-
-/** In the order they were entered; whoever is asked says that it is right, so it goes in as suspect. */
-function judgedMetal(claims: readonly Claim[], air: readonly Reading[]): Doubtable[] {
-  const done: Doubtable[] = []
-  const believedAir = air
-    .filter(({ suspect }) => !suspect)
-    .flatMap(({ atMs, temperatureC, accuracyC, lowC, highC }) =>
-      lowC === undefined || highC === undefined
-        ? [{ atMs, temperatureC, accuracyC }]
-        : [lowC, highC].map((edgeC) => ({ atMs, temperatureC: edgeC, accuracyC: 0 })),
-    )
-  for (const claim of claims.toSorted((a, b) => a.enteredAtMs - b.enteredAtMs || a.atMs - b.atMs)) {
-    const earlier = done
-      .filter((one) => one.claim.atMs < claim.atMs)
-      .toSorted((a, b) => a.claim.atMs - b.claim.atMs)
-    const findings = judgeMetal(claim, {
-      metal: earlier.filter((one) => one.findings.length === 0).map((one) => one.claim),
-      byTheSame: done.map((one) => one.claim),
-      air: believedAir.filter(({ atMs }) => atMs <= claim.atMs && atMs >= claim.atMs - 240 * MINUTE_MS),
-      wasBaked: false,
-    })
-    done.push({ claim, findings })
+    for (let i = from; i < yes; i++)
+      if (findings[i]!.length === 1) judged[i] = { ...judged[i]!, doubtedAtMs: claims[yes]!.enteredAtMs }
+    from = end
   }
-  return done.toSorted((a, b) => a.claim.atMs - b.claim.atMs)
+  return judged
 }
 
-function airOf(judged: readonly (readonly Doubtable[])[]): Reading[] {
-  return combineAir(
-    judged.map((each) => ({
-      samples: each.map(({ claim, findings }) => ({ ...claim, suspect: findings.length > 0 })),
-      doubtedSinceMs: null,
-      retiredAtMs: null,
-    })),
-  )
+type Past = Pick<Known, 'atMs' | 'temperatureC'>
+
+/** What was doubted only after it had been believed. */
+function laterDoubts(all: readonly Doubtable[]): number[] {
+  return [
+    ...new Set(
+      all
+        .filter(({ claim, doubtedAtMs }) => doubtedAtMs < Infinity && doubtedAtMs > claim.enteredAtMs)
+        .map(({ doubtedAtMs }) => doubtedAtMs),
+    ),
+  ]
 }
 
-function readingOf({ claim, findings }: Doubtable): Reading {
-  const { atMs, temperatureC, accuracyC, source } = claim
-  return { atMs, temperatureC, accuracyC, source, ...(findings.length > 0 ? { suspect: true } : {}) }
-}
-
-function merged(air: readonly Reading[], metal: readonly Reading[]): Reading[] {
-  const measured = new Set(metal.map(({ atMs }) => atMs))
-  return [...metal, ...air.filter(({ atMs }) => !measured.has(atMs))].toSorted((a, b) => a.atMs - b.atMs)
-}
-
-function firstDisagreement([a = [], b = []]: readonly (readonly Claim[])[]): number {
-  const i = a.findIndex((one, n) => b[n] !== undefined && disagree(one, b[n]))
-  return i < 0 ? Infinity : Math.max(a[i]!.atMs, b[i]!.atMs)
+function errorsOf({ place, metalC }: World, claims: readonly Claim[]): Told['errors'] {
+  return claims.map(({ atMs, enteredAtMs, temperatureC, source }) => {
+    const minute = Math.round(atMs / MINUTE_MS)
+    const trueC = source === 'bayAir' ? place.airC[minute]! : metalC[minute - place.bondAtMinute]!
+    return { enteredAtMs, errorC: Math.abs(temperatureC - trueC) }
+  })
 }

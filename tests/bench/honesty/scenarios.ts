@@ -53,6 +53,8 @@ export function thermometer(random: Random, accuracyC: number): (c: number) => n
 export interface World {
   readonly place: Place
   readonly metalC: Float64Array
+  /** When its panel is read, minutes after the application. */
+  readonly metalReadAt: readonly number[]
   measured(name: string, readings: readonly Reading[], past: Case['past']): Case
 }
 
@@ -78,6 +80,7 @@ export function worldOf(random: Random, scenario: Scenario): World {
   return {
     place,
     metalC,
+    metalReadAt: [0, 60, 120],
     measured: (name, readings, past) => ({
       name,
       sheet,

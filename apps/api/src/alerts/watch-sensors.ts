@@ -1,4 +1,5 @@
-import { disagree } from '@clampclock/cure'
+import { apartAtJoint, disagree, HAND_AIR_ACCURACY_C, type Reading } from '@clampclock/cure'
+import { airAtJointOf } from '../bonds/compared-air.ts'
 import { formatTemperature } from '@clampclock/quantities'
 import type { Tx } from '../database/database.ts'
 import type { Prisma } from '../generated/prisma/client.ts'
@@ -95,4 +96,64 @@ export async function disagreeingSensors(tx: Tx, now: Date): Promise<Found[]> {
       },
     ]
   })
+}
+
+/** How far from the application a bay's thermometer may have read, to be held against the air at the joint. */
+const AROUND_MS = HOUR_MS
+
+/**
+ * Thermometers that cannot be right if what was read at a joint that cures in their bay is: the careful estimate of that joint
+ * takes the warmer of the two to read too warm, until somebody says which is.
+ */
+export async function sensorsApartAtJoint(tx: Tx, now: Date): Promise<Found[]> {
+  const bonds = await tx.bond.findMany({
+    where: { state: { in: ['applied', 'clamped'] }, bayId: { not: null } },
+    include: {
+      panelReadings: true,
+      bay: true,
+      joint: { include: { repairOrder: { include: { shop: true } } } },
+    },
+    orderBy: [{ appliedAt: 'desc' }, { id: 'asc' }],
+  })
+  const found: Found[] = []
+  for (const bond of bonds) {
+    const joint = airAtJointOf(bond)
+    const sensors = await tx.sensor.findMany({
+      where: { resourceId: bond.bayId, retiredAt: null, doubtedSince: null },
+      include: {
+        temperatureReadings: {
+          where: {
+            at: {
+              gte: new Date(joint.atMs - AROUND_MS),
+              lte: new Date(Math.min(joint.atMs + AROUND_MS, now.getTime())),
+            },
+            quality: 'good',
+          },
+          orderBy: { at: 'asc' },
+        },
+      },
+      orderBy: { name: 'asc' },
+    })
+    for (const { id, name, shopId, accuracyC, temperatureReadings } of sensors) {
+      const air = temperatureReadings.map(({ at, temperatureC }): Reading => {
+        return { atMs: at.getTime(), temperatureC, accuracyC, source: 'bayAir' }
+      })
+      const apartC = apartAtJoint(air, joint) ?? 0
+      const bayC = joint.temperatureC + apartC
+      const known = { atMs: joint.atMs, temperatureC: bayC, accuracyC }
+      if (!disagree(known, { ...joint, accuracyC: HAND_AIR_ACCURACY_C })) continue
+      const { repairOrder } = bond.joint
+      const unit = repairOrder.shop.temperatureUnit as 'C' | 'F'
+      found.push({
+        shopId,
+        kind: 'sensorsDisagree',
+        message:
+          `${bond.bay?.name ?? 'A bay'}: ${name} read ${formatTemperature(bayC, unit, 0)}, the air at the joint ${formatTemperature(joint.temperatureC, unit, 0)} ` +
+          `(${repairOrder.number}, ${bond.joint.name}). Measure the metal with another thermometer; until somebody says which is right the colder one counts`,
+        subjectKind: 'sensor',
+        subjectId: id,
+      })
+    }
+  }
+  return found
 }

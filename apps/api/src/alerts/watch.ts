@@ -8,7 +8,7 @@ import { plannedCuresTooShort, plannedTooEarly } from './watch-plan.ts'
 import { shortStock } from './watch-levels.ts'
 import { lostReservations } from './watch-reservations.ts'
 import { bondsToTell } from './watch-bonds.ts'
-import { disagreeingSensors, doubtfulSensors } from './watch-sensors.ts'
+import { disagreeingSensors, doubtfulSensors, sensorsApartAtJoint } from './watch-sensors.ts'
 import { deadStock, heldStock, unfitStock, unsettledCounts } from './watch-stock.ts'
 import { silentSensors, storageExcursions } from './watch-temperature.ts'
 
@@ -72,6 +72,7 @@ async function watchChain(tx: Tx, organizationId: string, now: Date): Promise<vo
     ...(await lostReservations(tx, organizationId, now)),
     ...(await silentSensors(tx, now)),
     ...(await doubtfulSensors(tx, now)),
+    ...(await sensorsApartAtJoint(tx, now)),
     ...(await disagreeingSensors(tx, now)),
     ...(await storageExcursions(tx, now)),
     ...(await bondsToTell(tx, now)),

@@ -8,6 +8,8 @@ import {
   type AdhesiveChemistry,
   type BondEstimate,
   type BondHistory,
+  type EstimateNote,
+  type MetalReading,
   type Milestone,
   type MilestoneEstimate,
   type ReadyInstant,
@@ -19,6 +21,7 @@ import type { Tx } from '../database/database.ts'
 import { bayTemperature } from '../temperature/bay-temperature.ts'
 import type { BondRow } from './bond-store.ts'
 import { judgingSheets } from './judging-sheets.ts'
+import { airAtJointOf, comparedAir, isByPanelThermometer } from './compared-air.ts'
 
 /** Bay air of the hours before tells where the panel started when nobody measured it. */
 const LEAD_IN_MS = 2 * 3_600_000
@@ -60,19 +63,25 @@ export async function estimateOf(tx: Tx, bond: BondRow, timeZone: string, at: Da
     ...figuresOf(row),
     chemistry: bond.sheet.product.chemistry as AdhesiveChemistry,
   }))
+  const { air, metal, forecast, note } = comparedAir(bay, panelReadings(bond), airAtJointOf(bond))
   const history: BondHistory = {
     sheet: sheet!,
     ...(others.length === 0 ? {} : { alsoSheets: others }),
     appliedAtMs: bond.appliedAt.getTime(),
-    readings: mergeReadings(panelReadings(bond), bay.readings).filter(({ atMs }) => atMs <= asOf.getTime()),
-    forecast: ended ? [] : bay.forecast,
+    readings: mergeReadings(metal, air).filter(({ atMs }) => atMs <= asOf.getTime()),
+    forecast: ended ? [] : forecast,
     nowMs: asOf.getTime(),
     countsFromMs: countsFromOf(bond).getTime(),
     place: bay.place,
     ...(bond.panelTauMinutes === null ? {} : { panelTauMinutes: bond.panelTauMinutes }),
   }
   if (judgedBy.length === 0) return { asOf, ...uncomputed(history, unapproved(bond)) }
-  return { asOf, ...computed(history, judgedBy, ended === null) }
+  const answer = computed(history, judgedBy, ended === null)
+  return { asOf, ...answer, estimate: withNote(answer.estimate, note) }
+}
+
+function withNote(estimate: BondEstimate, note: EstimateNote | null): BondEstimate {
+  return note === null ? estimate : { ...estimate, notes: [...estimate.notes, note] }
 }
 
 function unapproved({ sheet }: BondRow): string {
@@ -161,13 +170,14 @@ export function countsFromOf({
 }
 
 /** What was withdrawn or replaced counts for nothing; what is in doubt may only delay. */
-function panelReadings(bond: BondRow): Reading[] {
-  return bond.panelReadings.filter(isCounted).map(({ at, temperatureC, accuracyC, source, quality }) => ({
-    atMs: at.getTime(),
-    temperatureC,
-    accuracyC,
-    source: source as ReadingSource,
-    ...(quality === 'suspect' ? { suspect: true } : {}),
+function panelReadings(bond: BondRow): MetalReading[] {
+  return bond.panelReadings.filter(isCounted).map((reading) => ({
+    atMs: reading.at.getTime(),
+    temperatureC: reading.temperatureC,
+    accuracyC: reading.accuracyC,
+    source: reading.source as ReadingSource,
+    isByPanelThermometer: isByPanelThermometer(bond, reading),
+    ...(reading.quality === 'suspect' ? { suspect: true } : {}),
   }))
 }
 

@@ -1,6 +1,7 @@
 import type { MoveCheck, ProblemReason, ReadyInstant } from '@clampclock/contracts'
 import {
   isHeldState,
+  type EstimateNote,
   type JointStanding,
   type JointState,
   type ReadyInstant as Ready,
@@ -59,7 +60,7 @@ function reasonsOf(
   }
   const { conservative } = estimate.handlingStrength.progress
   if (fault !== null) reasons.push(cannotCompute(bond.joint.name))
-  else if (conservative < 1) reasons.push(notReadyReason(bond, conservative, readyAt, timeZone))
+  else if (conservative < 1) reasons.push(notReadyReason(bond, estimate, readyAt, timeZone))
   return [...reasons, ...readingReasons(bond, timeZone), ...held]
 }
 
@@ -71,26 +72,37 @@ function cannotCompute(jointName: string): ProblemReason {
   }
 }
 
+/** What a person can do where the wait is long because something that was read is in doubt; null where nothing is. */
+function doubtFix(notes: readonly EstimateNote[]): string | null {
+  if (notes.some(({ kind }) => kind === 'airAtJointApart'))
+    return "Measure the metal with another thermometer: the bay's thermometer and the one at the joint disagree"
+  if (notes.some(({ kind }) => kind === 'suspectReadings'))
+    return 'Measure the metal: readings are in doubt, and may only delay'
+  return null
+}
+
 function notReadyReason(
   bond: BondRow,
-  fraction: number,
+  { handlingStrength, notes }: Estimated['estimate'],
   readyAt: ReadyInstant,
   timeZone: string,
 ): ProblemReason {
   // Rounded down: 99.7 % must not read as done.
-  const percent = Math.floor(fraction * 100)
+  const percent = Math.floor(handlingStrength.progress.conservative * 100)
   const reached = `${bond.joint.name}: at ${percent} % of handling strength on the careful estimate`
+  const doubt = doubtFix(notes)
   if (readyAt.kind === 'at')
     return {
       code: 'handling-strength',
       message: `${reached}; ready ${shopTime(readyAt.at.getTime(), timeZone)}`,
+      ...(doubt === null ? {} : { fix: doubt }),
     }
   const why = {
     tooCold: { message: 'at this temperature it does not cure', fix: 'Warm the bay or the panel' },
     beyondForecast: { message: 'not within the next days', fix: 'Warm the bay or the panel' },
     noTemperature: { message: 'nobody knows how warm it is', fix: 'Measure the panel' },
   }[readyAt.reason]
-  return { code: 'handling-strength', message: `${reached}; ${why.message}`, fix: why.fix }
+  return { code: 'handling-strength', message: `${reached}; ${why.message}`, fix: doubt ?? why.fix }
 }
 
 /** An attempt with its own answer, as a joint's is put together from them. */

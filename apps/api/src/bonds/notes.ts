@@ -28,6 +28,10 @@ export function noteSentence(note: EstimateNote, timeZone: string, unit: 'C' | '
       return 'How fast this panel follows the air of the bay is not known: the careful estimate takes the worst. Measure the metal again.'
     case 'metalNotFollowingAir':
       return `The metal read ${degrees(note.temperatureC)} at ${clock(note.atMs)}, which the air of the bay does not explain: the careful estimate took the coldest since the reading before.`
+    case 'airAtJointApart': {
+      const isBayWarmer = note.bayC > note.jointC
+      return `The air at the joint read ${degrees(note.jointC)} at ${clock(note.atMs)}, the bay's thermometer ${degrees(note.bayC)}: the careful estimate takes the ${isBayWarmer ? "bay's" : 'one at the joint'} to read ${apart(Math.abs(note.bayC - note.jointC))} too warm. Measure the metal with another thermometer, and have the two compared.`
+    }
     case 'panelStartAssumed':
       return `The panel is taken to have started at ${degrees(note.temperatureC)}, the air of the bay.`
     case 'stalled':

@@ -1,5 +1,6 @@
 import {
   estimateBond,
+  HAND_AIR_ACCURACY_C,
   rateCurve,
   timeAtTemperature,
   UNKNOWN_PLACE,
@@ -11,6 +12,7 @@ import { figuresOf } from '../catalogue/sheets.ts'
 import type { Tx } from '../database/database.ts'
 import { bayTemperature } from '../temperature/bay-temperature.ts'
 import type { Application, Gates } from './gates.ts'
+import { comparedAir } from './compared-air.ts'
 import { mergeReadings } from './history.ts'
 import type { JointRow } from './joint-store.ts'
 import { panelTauMinutes } from './panel.ts'
@@ -31,7 +33,7 @@ export interface PromisedTimes {
 export async function promisedTimes(
   tx: Tx,
   joint: JointRow,
-  { panel, bayId }: Application,
+  { panel, bayId, airTemperatureC, hygrometerId }: Application,
   { sheet: row, panelAccuracyC }: Gates,
   at: Date,
   timeZone: string,
@@ -45,11 +47,18 @@ export async function promisedTimes(
   const atMs = at.getTime()
   const { source, temperatureC } = panel
   const tau = panelTauMinutes(joint)
+  const reading = { atMs, temperatureC, accuracyC: panelAccuracyC, source, isByPanelThermometer: true }
+  const { air, metal, forecast } = comparedAir(bay, [reading], {
+    atMs,
+    temperatureC: airTemperatureC,
+    accuracyC: HAND_AIR_ACCURACY_C,
+    isByPanelThermometer: hygrometerId === null && source === 'metalProbe',
+  })
   const { workTime, handlingStrength } = estimateBond({
     sheet,
     appliedAtMs: atMs,
-    readings: mergeReadings([{ atMs, temperatureC, accuracyC: panelAccuracyC, source }], bay.readings),
-    forecast: bay.forecast,
+    readings: mergeReadings(metal, air),
+    forecast,
     nowMs: atMs,
     place: bay.place,
     ...(tau === null ? {} : { panelTauMinutes: tau }),

@@ -1,5 +1,6 @@
 import type { ProblemReason, ReadingFindingKind } from '@clampclock/contracts'
 import {
+  HAND_AIR_ACCURACY_C,
   isOfValue,
   judgeMetal,
   judgeRoomAir,
@@ -30,6 +31,8 @@ interface Taken {
 
 /** What a panel can have been near at an instant: hours, since that is how long metal keeps warm. */
 const AROUND_MS = 4 * 3_600_000
+/** The air at the joint and that of the bay were read of the same air within this. */
+const TOGETHER_MS = 30 * 60_000
 /** A vehicle out of the oven is cold again after this. Common practice, no source. */
 const BAKED_MS = 12 * 3_600_000
 
@@ -99,10 +102,8 @@ async function judgeAirAtJoint(
   now: Date,
 ): Promise<readonly ReadingFinding[]> {
   const air = await airAround(tx, bayId, shop.timeZone, at, now)
-  return judgeRoomAir(
-    airTemperatureC,
-    air.slice(-1).map(({ temperatureC }) => temperatureC),
-  )
+  const claim = { atMs: at.getTime(), temperatureC: airTemperatureC, accuracyC: HAND_AIR_ACCURACY_C }
+  return judgeRoomAir(claim, air.filter(({ atMs }) => claim.atMs - atMs <= TOGETHER_MS).slice(-1))
 }
 
 /** What the person is asked: what time and calibration say needs no answer, it is so. */

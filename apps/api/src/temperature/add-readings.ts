@@ -1,4 +1,5 @@
 import type { BodyOf, ResultOf, Sensor, temperatureRoutes } from '@clampclock/contracts'
+import type { ReadingFinding } from '@clampclock/cure'
 import { requireIn, type Actor } from '../access/actor.ts'
 import { recheckReleases } from '../bonds/recheck.ts'
 import type { Tx } from '../database/database.ts'
@@ -13,6 +14,7 @@ import { storedFindings } from './findings.ts'
 import { judgeReadings } from './judge-readings.ts'
 import { MOST_FAULTS, readReadings } from './readings-table.ts'
 import { airFault, airRange } from './room-air.ts'
+import { forgetHabits } from './sensor-habits.ts'
 import { sensorById } from './sensors.ts'
 
 type Sent = BodyOf<typeof temperatureRoutes.addTemperatureReadings>['readings']
@@ -49,6 +51,9 @@ export async function addReadings(
   if (stored.fromAt) await followed(tx, actor, sensor, stored.fromAt, now)
   return stored.counts
 }
+
+/** What is older may tell another story of what the thermometer does of itself, ms. */
+const HABITS_MS = 3_600_000
 
 /** As many as one statement takes well. */
 const CHUNK = 1000
@@ -135,7 +140,7 @@ async function store(tx: Tx, actor: Actor, sensor: Sensor, readings: Sent, now: 
       differing,
       suspect: judged.filter(({ findings }) => findings.length > 0).length,
     },
-    fromAt: fresh[0]?.at ?? null,
+    fromAt: fresh[0] ? changedFrom(fresh[0], judged) : null,
   }
 }
 
@@ -158,10 +163,22 @@ function onePerInstant(readings: Sent): { distinct: Sent; others: ReadonlyMap<nu
   return { distinct, others }
 }
 
+/** The first instant from which anything counts otherwise: what stood still was believed until it had for too long. */
+function changedFrom(
+  { at }: { readonly at: Date },
+  judged: readonly { readonly findings: readonly ReadingFinding[] }[],
+): Date {
+  const since = judged.flatMap(({ findings }) =>
+    findings.flatMap((finding) => (finding.kind === 'stuck' ? (finding.sinceMs ?? []) : [])),
+  )
+  return new Date(Math.min(at.getTime(), ...since))
+}
+
 /** What follows from readings that are new, or that count otherwise from `fromAt` on. */
 export async function followed(tx: Tx, actor: Actor, sensor: Sensor, fromAt: Date, now: Date): Promise<void> {
   const scope = { organizationId: actor.organization.id, shopId: sensor.shopId }
   forgetPast(tx)
+  if (now.getTime() - fromAt.getTime() > HABITS_MS) forgetHabits(sensor.id)
   if (sensor.locationId) {
     await refreshStorageLife(tx, sensor.locationId, fromAt)
     await announce(tx, { ...scope, topic: 'stock' })

@@ -42,6 +42,12 @@ export function findingSentence(finding: ReadingFinding, temperatureC: number, u
       return `${value} stands alone: the readings around it are at ${degrees(finding.betweenC)}`
     case 'stuck':
       return `${value} for ${finding.hours} h without a change, while other thermometers moved`
+    case 'unchanged':
+      return `${value} is what it was ${minutes(finding.minutes)} before, though the air was at ${degrees(finding.airC)}: was it measured again?`
+    case 'jumped':
+      return `${value} is ${formatTemperatureDifference(temperatureC - finding.previousC, unit)} above the last reading that is believed (${degrees(finding.previousC)}): it never rose by more than ${formatTemperatureDifference(finding.mostC, unit)} at once. Compare it with another thermometer`
+    case 'apart':
+      return `${value} where the bay's thermometer says ${degrees(finding.otherC)}: one of them is wrong. Read the air at the joint again`
     case 'aboveAir':
       return `${value} is above the warmest air that the metal has been in (${degrees(finding.airC)})`
     case 'warmsInColderAir':

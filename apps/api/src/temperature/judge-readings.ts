@@ -1,10 +1,11 @@
 import type { Sensor } from '@clampclock/contracts'
-import { judgeAir, type Claim, type Known, type ReadingFinding } from '@clampclock/cure'
+import { judgeAir, type Claim, type Jumped, type Known, type ReadingFinding } from '@clampclock/cure'
 import type { Tx } from '../database/database.ts'
 import { dateOf } from '../http/dates.ts'
 import { isCalibratedAt } from '../shops/instruments.ts'
 import { shopById } from '../shops/shops.ts'
 import { findingsOf, storedFindings } from './findings.ts'
+import { HABIT_HOURS, habitsOfSensor } from './sensor-habits.ts'
 
 interface Sent {
   readonly at: Date
@@ -48,8 +49,10 @@ export async function judgeReadings<Reading extends Sent>(
     // One that was never calibrated has no date to pass.
     ...(calibratedUntil === null ? {} : { inCalibration: isCalibratedAt(calibratedUntil, at, timeZone) }),
   })
-  const own = await believed(tx, { sensorId: sensor.id }, OWN_HOURS, first.at, first.at)
-  const before = own.at(-1)
+  const { jumped, lastBelieved } = await upThere(tx, sensor, first.at)
+  const day = await believed(tx, { sensorId: sensor.id }, OWN_HOURS, first.at, first.at)
+  const own = day.length === 0 && lastBelieved ? [lastBelieved] : day
+  const before = day.at(-1)
   const claims = readings.map((reading) => claimOf(reading, now))
   const context = {
     own,
@@ -67,17 +70,63 @@ export async function judgeReadings<Reading extends Sent>(
       first.at,
       new Date(last.at.getTime() + 1),
     ),
+    habits: await habitsOfSensor(sensor.id, first.at, () =>
+      believed(tx, { sensorId: sensor.id }, HABIT_HOURS, first.at, first.at),
+    ),
+    jumped,
     isOven: await isOven(tx, sensor),
   }
   if (before && !context.isOven)
     await judgeOnceMore(tx, sensor, before, claims, { ...context, own: own.slice(0, -1) })
   const findings = judgeAir(claims, context)
+  await doubtTheRun(tx, sensor, first.at, findings.flat())
   return readings.map((reading, i) => {
     const otherC = others.get(reading.at.getTime())
     return {
       reading,
       findings: [...findings[i]!, ...(otherC === undefined ? [] : [{ kind: 'twoValues', otherC } as const])],
     }
+  })
+}
+
+/**
+ * Whether the reading before was doubted as a jump: what stays up there is held against the last that was believed, however
+ * long ago, until somebody who doubted the thermometer trusts it again.
+ */
+async function upThere(
+  tx: Tx,
+  { id: sensorId }: Sensor,
+  before: Date,
+): Promise<{ jumped?: Jumped; lastBelieved?: Known }> {
+  const last = await tx.temperatureReading.findFirst({
+    where: { sensorId, at: { lt: before }, quality: { in: ['good', 'suspect'] } },
+    orderBy: { at: 'desc' },
+  })
+  const jump = last && findingsOf(last.findings).find((finding) => finding.kind === 'jumped')
+  if (!jump) return {}
+  const trusted = await tx.sensorDecision.count({
+    where: { sensorId, kind: 'trusted', at: { gte: last.at } },
+  })
+  if (trusted > 0) return {}
+  return {
+    jumped: { atMs: last.at.getTime(), temperatureC: last.temperatureC, riseC: jump.riseC },
+    // Of long ago its accuracy bears on nothing.
+    lastBelieved: { atMs: last.at.getTime(), temperatureC: jump.previousC, accuracyC: 0 },
+  }
+}
+
+/** What has shown the same digits for too long has done so since the second of them: those are on file, and were believed. */
+async function doubtTheRun(
+  tx: Tx,
+  { id: sensorId }: Sensor,
+  before: Date,
+  findings: readonly ReadingFinding[],
+): Promise<void> {
+  const stuck = findings.find((finding) => finding.kind === 'stuck')
+  if (stuck?.sinceMs === undefined) return
+  await tx.temperatureReading.updateMany({
+    where: { sensorId, at: { gt: new Date(stuck.sinceMs), lt: before }, quality: 'good' },
+    data: { quality: 'suspect', findings: storedFindings([stuck])! },
   })
 }
 

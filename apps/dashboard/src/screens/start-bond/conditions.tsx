@@ -11,7 +11,7 @@ interface Props {
   readonly draft: Draft
   readonly unit: 'C' | 'F'
   readonly instruments: readonly Instrument[]
-  readonly isAirFromBay: boolean
+  readonly isHumidityFromBay: boolean
   readonly faultOf: (field: string) => string | undefined
   readonly thermometerFault: string | undefined
   readonly onChange: (change: Partial<Draft>) => void
@@ -22,7 +22,7 @@ export function Conditions({
   draft,
   unit,
   instruments,
-  isAirFromBay,
+  isHumidityFromBay,
   faultOf,
   thermometerFault,
   onChange,
@@ -32,9 +32,12 @@ export function Conditions({
   return (
     <Step
       title="3. Metal and air"
-      {...(isAirFromBay
-        ? { hint: "Air and humidity are the bay thermometer's latest; change them if yours say otherwise." }
-        : {})}
+      hint={
+        "Read the air at the joint with the thermometer you measure the metal with, not off the bay's display: the two are compared." +
+        (isHumidityFromBay
+          ? " Humidity is the bay thermometer's latest; change it if yours says otherwise."
+          : '')
+      }
     >
       <div className={styles['pair']}>
         <TemperatureInput

@@ -56,10 +56,9 @@ export function StartBondForm({ job, joint, cartridges, dispensers, bays, instru
     ...temperatureQueries.bay(draft.bayId, job.shopId),
     enabled: draft.bayId !== '',
   }).data?.sensor?.latest
-  // The bay's own thermometer answers for the air until somebody types something else.
+  // The air is not filled in: what is copied off the bay's thermometer cannot show that it reads wrong.
   const filled: Draft = {
     ...draft,
-    airC: draft.airC ?? air?.temperatureC,
     humidityPercent: draft.humidityPercent ?? air?.relativeHumidityPercent ?? undefined,
   }
   const set = (change: Partial<Draft>) => {
@@ -103,7 +102,7 @@ export function StartBondForm({ job, joint, cartridges, dispensers, bays, instru
         draft={filled}
         unit={unit}
         instruments={instruments}
-        isAirFromBay={draft.airC === undefined && air !== null && air !== undefined}
+        isHumidityFromBay={draft.humidityPercent === undefined && filled.humidityPercent !== undefined}
         faultOf={faultOf}
         thermometerFault={bonding.reasons.find(({ code }) => code === 'no-instrument')?.message}
         onChange={set}
