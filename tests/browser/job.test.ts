@@ -57,6 +57,27 @@ describeInBrowser('the main job at the bay side, on a phone', () => {
       .waitFor()
   })
 
+  it("says to measure the metal where the air at the joint and the bay's thermometer cannot both be right", async () => {
+    const { order, joint } = await makeJob(world, await addBay(world))
+    const page = await openAs('owner', { size: PHONE })
+    await visit(page, `/jobs/${order.id}/joints/${joint.id}/bond`)
+    // It is not filled in: a copy of the bay's own display would prove nothing.
+    expect(await page.getByLabel('Air', { exact: true }).inputValue()).toBe('')
+    await page.getByText(/with the thermometer you measure the metal with/).waitFor()
+    await fillIn(page, world)
+    await page.getByLabel('Metal at the joint').fill('58')
+    await page.getByLabel('Air', { exact: true }).fill('60')
+    for (const item of ['Both faces are prepared', 'Dry fit done', 'Skim coat'])
+      await page.getByRole('checkbox', { name: item }).check()
+    await page.getByRole('button', { name: 'Check' }).click()
+    await page.getByText(/where the bay's thermometer says/).waitFor()
+    await page.getByRole('button', { name: 'It is right' }).click()
+    await page.getByRole('button', { name: 'Adhesive is on' }).click()
+    await page.getByRole('button', { name: 'Closed and clamped' }).click()
+    const move = page.getByRole('region', { name: 'May I move the vehicle?' })
+    await move.getByText(/Measure the metal with another thermometer/).waitFor()
+  })
+
   it('refuses the move, records one that happened all the same, and keeps it open until disposed of', async () => {
     const { order, joint } = await makeJob(world, await addBay(world))
     const bond = await startBond(world, joint)

@@ -1,5 +1,5 @@
 import { apartAtJoint, disagree, HAND_AIR_ACCURACY_C, type Reading } from '@clampclock/cure'
-import { airAtJointOf } from '../bonds/compared-air.ts'
+import { airAtJointOf } from '../temperature/compared-air.ts'
 import { formatTemperature } from '@clampclock/quantities'
 import type { Tx } from '../database/database.ts'
 import type { Prisma } from '../generated/prisma/client.ts'
