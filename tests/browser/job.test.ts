@@ -65,8 +65,8 @@ describeInBrowser('the main job at the bay side, on a phone', () => {
     expect(await page.getByLabel('Air', { exact: true }).inputValue()).toBe('')
     await page.getByText(/with the thermometer you measure the metal with/).waitFor()
     await fillIn(page, world)
-    await page.getByLabel('Metal at the joint').fill('58')
-    await page.getByLabel('Air', { exact: true }).fill('60')
+    await page.getByLabel('Metal at the joint').fill('63')
+    await page.getByLabel('Air', { exact: true }).fill('62')
     for (const item of ['Both faces are prepared', 'Dry fit done', 'Skim coat'])
       await page.getByRole('checkbox', { name: item }).check()
     await page.getByRole('button', { name: 'Check' }).click()
@@ -119,7 +119,7 @@ describeInBrowser('the main job at the bay side, on a phone', () => {
       await page.getByRole('checkbox', { name: item }).check()
     }
     // Below the product's application range of 15 degC (59 degF).
-    await page.getByLabel('Metal at the joint').fill('58')
+    await page.getByLabel('Metal at the joint').fill('63')
     await page.getByRole('button', { name: 'Check' }).click()
     await page.getByLabel('Go on all the same, because').first().fill('Heated by lamp while applying')
     await page.getByRole('button', { name: 'Adhesive is on' }).click()

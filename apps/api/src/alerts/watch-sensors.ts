@@ -127,7 +127,7 @@ export async function sensorsApartAtJoint(tx: Tx, now: Date): Promise<Found[]> {
               gte: new Date(joint.atMs - AROUND_MS),
               lte: new Date(Math.min(joint.atMs + AROUND_MS, now.getTime())),
             },
-            quality: 'good',
+            quality: { in: ['good', 'suspect'] },
           },
           orderBy: { at: 'asc' },
         },
@@ -135,9 +135,11 @@ export async function sensorsApartAtJoint(tx: Tx, now: Date): Promise<Found[]> {
       orderBy: { name: 'asc' },
     })
     for (const { id, name, shopId, accuracyC, temperatureReadings } of sensors) {
-      const air = temperatureReadings.map(({ at, temperatureC }): Reading => {
-        return { atMs: at.getTime(), temperatureC, accuracyC, source: 'bayAir' }
-      })
+      const air = temperatureReadings
+        .filter((row) => wasBelieved(row, bond.appliedAt))
+        .map(({ at, temperatureC }): Reading => {
+          return { atMs: at.getTime(), temperatureC, accuracyC, source: 'bayAir' }
+        })
       const apartC = apartAtJoint(air, joint) ?? 0
       const bayC = joint.temperatureC + apartC
       const known = { atMs: joint.atMs, temperatureC: bayC, accuracyC }
@@ -156,4 +158,15 @@ export async function sensorsApartAtJoint(tx: Tx, now: Date): Promise<Found[]> {
     }
   }
   return found
+}
+
+/** Good, or merely late, and on file when the adhesive went on. */
+function wasBelieved(
+  { quality, findings, enteredAt }: { quality: string; findings: Prisma.JsonValue; enteredAt: Date | null },
+  appliedAt: Date,
+): boolean {
+  if (quality === 'good') return true
+  const found = findingsOf(findings)
+  const isMerelyLate = found.length > 0 && found.every(({ kind }) => kind === 'late')
+  return isMerelyLate && enteredAt !== null && enteredAt <= appliedAt
 }

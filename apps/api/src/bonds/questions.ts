@@ -19,6 +19,8 @@ interface Place {
   readonly shop: { readonly timeZone: string; readonly temperatureUnit: string }
   readonly bayId: string | null
   readonly repairOrderId: string
+  /** When the adhesive went on: what was on file of the air by then is no claim about the joint, however late it came. */
+  readonly appliedAt: Date
 }
 
 interface Taken {
@@ -39,7 +41,7 @@ const BAKED_MS = 12 * 3_600_000
 /** What makes a panel reading doubtful. `metal` and `byTheSame` are of the same joint (packages/cure, MetalContext). */
 export async function judgePanel(
   tx: Tx,
-  { shop, bayId, repairOrderId }: Place,
+  { shop, bayId, repairOrderId, appliedAt }: Place,
   { at, temperatureC, accuracyC, source, instrument }: Taken,
   earlier: { readonly metal: readonly Known[]; readonly byTheSame: readonly Known[] },
   now: Date,
@@ -55,7 +57,7 @@ export async function judgePanel(
   }
   return judgeMetal(claim, {
     ...earlier,
-    air: await airAround(tx, bayId, shop.timeZone, at, now),
+    air: await airAround(tx, bayId, shop.timeZone, at, now, appliedAt),
     wasBaked: await wasBaked(tx, repairOrderId, at),
   })
 }
@@ -67,10 +69,11 @@ async function airAround(
   timeZone: string,
   at: Date,
   now: Date,
+  knownBy: Date,
 ): Promise<Known[]> {
   if (bayId === null) return []
   const from = new Date(at.getTime() - AROUND_MS)
-  const { readings } = await bayTemperature(tx, bayId, timeZone, from, now)
+  const { readings } = await bayTemperature(tx, bayId, timeZone, from, now, knownBy)
   return readings
     .filter(({ atMs, suspect }) => !suspect && atMs <= at.getTime())
     .flatMap(({ atMs, temperatureC, accuracyC, lowC, highC }) =>
@@ -96,12 +99,12 @@ async function wasBaked(tx: Tx, repairOrderId: string, at: Date): Promise<boolea
 /** What makes the air that was read at the joint doubtful, beside what the bay's thermometer says. */
 async function judgeAirAtJoint(
   tx: Tx,
-  { shop, bayId }: Place,
+  { shop, bayId, appliedAt }: Place,
   airTemperatureC: number,
   at: Date,
   now: Date,
 ): Promise<readonly ReadingFinding[]> {
-  const air = await airAround(tx, bayId, shop.timeZone, at, now)
+  const air = await airAround(tx, bayId, shop.timeZone, at, now, appliedAt)
   const claim = { atMs: at.getTime(), temperatureC: airTemperatureC, accuracyC: HAND_AIR_ACCURACY_C }
   return judgeRoomAir(claim, air.filter(({ atMs }) => claim.atMs - atMs <= TOGETHER_MS).slice(-1))
 }

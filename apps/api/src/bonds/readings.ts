@@ -78,7 +78,7 @@ async function keepReading(
     instrument ? reading.instrumentId === instrument.id : reading.recordedBy === actor.name
   const findings = await judgePanel(
     tx,
-    { shop, bayId: bond.bayId, repairOrderId: repairOrder.id },
+    { shop, bayId: bond.bayId, repairOrderId: repairOrder.id, appliedAt: bond.appliedAt },
     taken,
     {
       metal: counted.filter((reading) => reading.quality === 'good' && reading.at < at).map(toKnown),

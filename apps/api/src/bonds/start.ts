@@ -188,7 +188,7 @@ async function judgedApplication(
   now: Date,
 ): Promise<JudgedApplication> {
   const shop = await shopById(tx, joint.shopId)
-  const place = { shop, bayId: application.bayId, repairOrderId: joint.repairOrderId }
+  const place = { shop, bayId: application.bayId, repairOrderId: joint.repairOrderId, appliedAt: at }
   return judgeApplication(tx, place, application, thermometer, panelAccuracyC, at, now)
 }
 
