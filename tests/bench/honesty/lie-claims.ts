@@ -146,7 +146,7 @@ function isDoubted({ claim, doubtedAtMs }: Doubtable, knownMs: number): boolean 
 }
 
 /** What came in time is known when the gate gets there. */
-export function isKnown({ claim }: Doubtable, knownMs: number): boolean {
+function isKnown({ claim }: Doubtable, knownMs: number): boolean {
   return claim.enteredAtMs <= knownMs || claim.enteredAtMs === claim.atMs
 }
 
