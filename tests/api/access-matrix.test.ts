@@ -24,6 +24,7 @@ const SCOPES = ['one shop', 'every shop'] as const
 const OF_THE_CHAIN = new Set([
   'getProduct',
   'listProductGtins',
+  'getSheetDocument',
   'getLot',
   'getLotStorage',
   'getLotRecall',

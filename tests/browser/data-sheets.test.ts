@@ -79,6 +79,19 @@ describeInBrowser('a data sheet', () => {
     await waiting.getByRole('button', { name: 'Approve B' }).click()
     expect(await isShown(waiting.getByText(/it takes somebody else to approve it/).first())).toBe(true)
 
+    // The print goes with it, judged by its bytes.
+    const file = (text: string) => ({
+      name: 'maker.pdf',
+      mimeType: 'application/pdf',
+      buffer: Buffer.from(text),
+    })
+    await waiting.locator('input[type=file]').setInputFiles(file('a letter'))
+    await waiting.getByText('is no PDF').waitFor()
+    await waiting.locator('input[type=file]').setInputFiles(file('%PDF-1.7 %%EOF'))
+    const link = waiting.getByRole('link', { name: 'maker.pdf' })
+    const answer = await page.request.get((await link.getAttribute('href'))!)
+    expect(await answer.text()).toBe('%PDF-1.7 %%EOF')
+
     const other = await openAs('parts', { size: PHONE })
     await visit(other, `/products/${world.product.id}`)
     const proposal = other.getByRole('region', { name: 'Revision B waits for a second person' })
@@ -86,6 +99,7 @@ describeInBrowser('a data sheet', () => {
     expect(await row.textContent()).toMatch(/4 h 00 min.*1 h 25 min.*Faster/)
     expect(await accessibilityFaults(other)).toEqual([])
     expect(await sidewaysPx(other)).toBe(0)
+    expect(await isShown(proposal.getByRole('link', { name: 'maker.pdf' }))).toBe(true)
     await proposal.getByRole('button', { name: 'Approve B' }).click()
     await proposal.waitFor({ state: 'detached' })
     const history = other.getByRole('region', { name: 'Revisions of the sheet' })

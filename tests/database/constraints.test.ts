@@ -151,6 +151,7 @@ describe.each(KINDS)('the %s database itself', (kind) => {
     'product_sheet',
     'product_sheet_point',
     'product_sheet_decision',
+    'product_sheet_document',
     'lot_hold_event',
     'receipt',
   ])('never changes or removes a row of %s', async (table) => {

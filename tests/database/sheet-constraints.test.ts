@@ -84,6 +84,20 @@ describe.each(KINDS)('decisions on data sheets in the %s database', (kind) => {
     expect((await refused('delete from product_sheet_recheck'))[0]).toBe('CC001')
   })
 
+  it.each([
+    ['product_sheet_document__pdf', { pdf: `'<html>'` }],
+    ['product_sheet_document__hash', { sha256: `repeat('0', 64)` }],
+    ['product_sheet_document__size', { bytes: '9' }],
+    ['product_sheet_document__size', { pdf: `'%PDF-' || repeat('x', 5242876)` }],
+  ])('keeps no document that is another than it says: %s', async (name, changes: Record<string, string>) => {
+    const text = changes['pdf'] ?? `'%PDF-1.7 %%EOF'`
+    const pdf = `convert_to(${text}, 'UTF8')`
+    const { bytes = `octet_length(${pdf})`, sha256 = `encode(sha256(${pdf}), 'hex')` } = changes
+    const insert = `insert into product_sheet_document (organization_id, sheet_id, name, pdf, sha256, bytes, recorded_at, recorded_by_name)
+      select organization_id, id, 'x', ${pdf}, ${sha256}, ${bytes}, now(), 'x' from product_sheet where id = '${sheetId}'`
+    expect(await refused(insert)).toEqual(['23514', name])
+  })
+
   it('keeps a revision once for each take, and its first day after its issue', async () => {
     const copy = (changes: string) => `insert into product_sheet
       select (jsonb_populate_record(s, jsonb_build_object('id', gen_random_uuid()) || '${changes}'::jsonb)).*

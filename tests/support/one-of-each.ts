@@ -39,6 +39,10 @@ export async function oneOfEach(test: TestApp, shop: Shop, other: Shop): Promise
     shifts: [{ weekday: 1, from: '07:00', until: '16:00' }],
   })
   const { sheet } = await owner.read<{ sheet: { id: string } }>(`/v1/products/${shop.productId}`)
+  const path = `/v1/products/${shop.productId}`
+  const pdf = Buffer.from('%PDF-1.7 %%EOF').toString('base64')
+  await owner.made(`${path}/sheets/${sheet.id}/documents`, { name: 'maker.pdf', base64: pdf })
+  const documented = await owner.read<{ sheets: { documents: { id: string }[] }[] }>(path)
   const lines = [{ productId: shop.productId, cartridges: 1 }]
   return {
     shopId,
@@ -53,6 +57,7 @@ export async function oneOfEach(test: TestApp, shop: Shop, other: Shop): Promise
     sensorId: shop.sensorId,
     productId: shop.productId,
     sheetId: sheet.id,
+    documentId: documented.sheets[0]!.documents[0]!.id,
     cartridgeId: piece!.id,
     cartridgeIds: piece!.id,
     lotId,

@@ -81,6 +81,18 @@ export const ProductSheet = z
       })
       .nullable()
       .describe('null: it counts for nothing yet, or was turned down'),
+    documents: z
+      .array(
+        z.object({
+          id: Id,
+          name: z.string(),
+          bytes: z.number().int(),
+          sha256: z.string(),
+          at: Instant,
+          by: z.string(),
+        }),
+      )
+      .describe("The maker's own PDF, the newest first"),
     rejection: z.object({ at: Instant, by: z.string(), reason: z.string() }).nullable(),
   })
   .meta({ id: 'ProductSheet' })
@@ -122,6 +134,7 @@ export const Product = z
 export type Product = z.output<typeof Product>
 
 const productParams = z.object({ productId: Id })
+const sheetParams = productParams.extend({ sheetId: Id })
 
 export const productRoutes = {
   listProducts: defineRoute({
@@ -177,6 +190,36 @@ export const productRoutes = {
     status: 201,
     response: Product,
   }),
+  addSheetDocument: defineRoute({
+    method: 'POST',
+    path: '/v1/products/:productId/sheets/:sheetId/documents',
+    operationId: 'addSheetDocument',
+    tag: 'products',
+    summary: "Keep the maker's PDF with a revision",
+    description: 'Judged by its bytes. One that was wrong is followed by the right one; none is removed.',
+    access: 'manageCatalogue',
+    reach: 'chain',
+    params: sheetParams,
+    bodyLimit: 8 * 1024 * 1024,
+    body: z.strictObject({
+      name: Label,
+      base64: z.base64('must be base64').min(1, 'is empty').describe('At most 5 MB'),
+    }),
+    status: 201,
+    response: Product,
+  }),
+  getSheetDocument: defineRoute({
+    method: 'GET',
+    path: '/v1/products/:productId/sheets/:sheetId/documents/:documentId',
+    operationId: 'getSheetDocument',
+    tag: 'products',
+    summary: "The maker's PDF as it was sent",
+    access: 'readShop',
+    params: sheetParams.extend({ documentId: Id }),
+    status: 200,
+    mediaType: 'application/pdf',
+    response: z.string().meta({ format: 'binary' }),
+  }),
   rejectProductSheet: defineRoute({
     method: 'POST',
     path: '/v1/products/:productId/sheets/:sheetId/rejection',
@@ -187,7 +230,7 @@ export const productRoutes = {
       'By anybody who keeps the catalogue, who recorded it too. It stays on record and never counts; the same revision may then be recorded again.',
     access: 'manageCatalogue',
     reach: 'chain',
-    params: productParams.extend({ sheetId: Id }),
+    params: sheetParams,
     body: z.strictObject({ reason: Reason }),
     status: 201,
     response: Product,
@@ -202,7 +245,7 @@ export const productRoutes = {
       'By somebody else than who recorded it. Only where nobody else of the chain could: by the same person on a later day, with `secondLook`, after comparing every figure with the print again.',
     access: 'manageCatalogue',
     reach: 'chain',
-    params: productParams.extend({ sheetId: Id }),
+    params: sheetParams,
     body: z.strictObject({
       secondLook: z
         .boolean()

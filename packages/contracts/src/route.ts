@@ -29,6 +29,8 @@ export interface RouteContract {
   readonly response: z.ZodType
   /** The answer is a document of this type, not JSON. */
   readonly mediaType?: 'application/pdf' | 'application/ld+json' | 'text/csv'
+  /** The largest body that is taken, bytes; 1 MiB where it is not given. */
+  readonly bodyLimit?: number
   /** The edit needs If-Match with the version that was read. */
   readonly ifMatch?: true
   /** The answer carries a secret that is kept nowhere, so it cannot be given again on a retry. */

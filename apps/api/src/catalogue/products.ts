@@ -8,6 +8,7 @@ import { toMl, toUl } from '../stock/volumes.ts'
 import { judgeAgain } from '../alerts/judge-again.ts'
 import { addSheet, type SheetFigures } from './add-sheet.ts'
 import { approveSheet, rejectSheet } from './approval.ts'
+import { keepDocument, type toPdf } from './documents.ts'
 import { newestFirst, sheetOn, toSheet, withPoints } from './sheets.ts'
 
 type WithSheets = ProductRow & {
@@ -116,7 +117,7 @@ export async function approveProductSheet(
 ): Promise<Product> {
   await approveSheet(tx, actor, await lockedSheet(tx, which), secondLook, now)
   await judgeAgain(tx, actor.organization.id, which.productId, now)
-  return decided(tx, actor, which, now)
+  return changed(tx, actor, which, now)
 }
 
 /** @throws {ProblemError} `wrong-state` for a revision that is decided on already. */
@@ -128,7 +129,19 @@ export async function rejectProductSheet(
   now: Date,
 ): Promise<Product> {
   await rejectSheet(tx, actor, await lockedSheet(tx, which), reason, now)
-  return decided(tx, actor, which, now)
+  return changed(tx, actor, which, now)
+}
+
+/** Keeps the maker's document with a revision. */
+export async function addSheetDocument(
+  tx: Tx,
+  actor: Actor,
+  which: WhichSheet,
+  document: ReturnType<typeof toPdf>,
+  now: Date,
+): Promise<Product> {
+  await keepDocument(tx, actor, await lockedSheet(tx, which), document, now)
+  return changed(tx, actor, which, now)
 }
 
 /** Two who decide on one product at once do so one after the other. */
@@ -140,7 +153,7 @@ async function lockedSheet(tx: Tx, { productId, sheetId }: WhichSheet) {
   return sheet
 }
 
-async function decided(tx: Tx, actor: Actor, { productId }: WhichSheet, now: Date): Promise<Product> {
+async function changed(tx: Tx, actor: Actor, { productId }: WhichSheet, now: Date): Promise<Product> {
   const organizationId = actor.organization.id
   await announce(tx, { organizationId, shopId: null, topic: 'products', subjectId: productId })
   return toProduct(await productRow(tx, productId), now)

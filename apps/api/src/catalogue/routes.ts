@@ -1,10 +1,12 @@
 import { productRoutes as contracts, receivingRoutes } from '@clampclock/contracts'
 import type { App } from '../http/app-type.ts'
-import { bind } from '../http/bind.ts'
+import { bind, bindDocument, bindPrepared } from '../http/bind.ts'
+import { documentOf, toPdf } from './documents.ts'
 import { addGtin, listGtins, removeGtin } from './gtins.ts'
 import {
   addProduct,
   addProductSheet,
+  addSheetDocument,
   approveProductSheet,
   getProduct,
   listProducts,
@@ -23,6 +25,13 @@ export async function catalogueRoutes(app: App): Promise<void> {
     approveProductSheet(tx, actor, params, body.secondLook, now),
   )
 
+  bindPrepared(app, contracts.addSheetDocument, toPdf, ({ tx, actor, params, prepared, now }) =>
+    addSheetDocument(tx, actor, params, prepared, now),
+  )
+  bindDocument(app, contracts.getSheetDocument, async ({ tx, params }) => {
+    const pdf = await documentOf(tx, params)
+    return { name: `data-sheet-${params.documentId}.pdf`, render: () => Promise.resolve(pdf) }
+  })
   bind(app, contracts.rejectProductSheet, ({ tx, actor, params, body, now }) =>
     rejectProductSheet(tx, actor, params, body.reason, now),
   )

@@ -5,16 +5,21 @@ import type {
   Prisma,
   ProductSheet as SheetRow,
   ProductSheetDecision,
+  ProductSheetDocument,
   ProductSheetPoint,
 } from '../generated/prisma/client.ts'
 
 export type SheetWithPoints = SheetRow & { productSheetPoints: ProductSheetPoint[] }
-export type WholeSheet = SheetWithPoints & { decision: ProductSheetDecision | null }
+export type WholeSheet = SheetWithPoints & {
+  decision: ProductSheetDecision | null
+  documents: Omit<ProductSheetDocument, 'pdf'>[]
+}
 
 /** How a sheet is always read: with its points from cold to warm, and what was decided on it. */
 export const withPoints = {
   productSheetPoints: { orderBy: { temperatureC: 'asc' } },
   decision: true,
+  documents: { omit: { pdf: true }, orderBy: { recordedAt: 'desc' } },
 } satisfies Prisma.ProductSheetInclude
 
 /** The newest revision first: by the day on the sheet, then by the day it was recorded. */
@@ -63,6 +68,14 @@ export function toSheet(row: WholeSheet): ProductSheet {
       decision?.outcome === 'approved'
         ? { at: decision.decidedAt, by: decision.decidedByName, secondLook: decision.secondLook }
         : null,
+    documents: row.documents.map(({ id, name, bytes, sha256, recordedAt, recordedByName }) => ({
+      id,
+      name,
+      bytes,
+      sha256,
+      at: recordedAt,
+      by: recordedByName,
+    })),
     rejection:
       decision?.outcome === 'rejected'
         ? { at: decision.decidedAt, by: decision.decidedByName, reason: decision.reason }

@@ -25,7 +25,7 @@ export function answerProblem(
   request: FastifyRequest,
   reply: FastifyReply,
 ): FastifyReply {
-  const problem = asProblem(error)
+  const problem = asProblem(error, request.routeOptions.bodyLimit)
   if (problem.status >= 500) request.log.error({ err: error }, 'request failed')
   return sendProblem(request, reply, problem)
 }
@@ -42,7 +42,11 @@ function pathOf(request: FastifyRequest): string {
   return request.url.split('?', 1)[0] ?? request.url
 }
 
-function asProblem(error: FastifyError): ProblemError {
+function tooLarge(bodyLimit: number): string {
+  return `The body is larger than ${bodyLimit / (1024 * 1024)} MiB`
+}
+
+function asProblem(error: FastifyError, bodyLimit: number): ProblemError {
   if (error instanceof ProblemError) return error
   if (hasZodFastifySchemaValidationErrors(error)) {
     const context = error.validationContext === 'querystring' ? 'query' : (error.validationContext ?? 'body')
@@ -66,11 +70,11 @@ function asProblem(error: FastifyError): ProblemError {
         { code: 'media-type', field: 'headers.content-type', message: error.message },
       ])
     case 'FST_ERR_CTP_BODY_TOO_LARGE':
-      return new ProblemError('too-large', 'The body is larger than 1 MiB', [
+      return new ProblemError('too-large', tooLarge(bodyLimit), [
         {
           code: 'too-large',
           field: 'body',
-          message: 'The body is larger than 1 MiB',
+          message: tooLarge(bodyLimit),
           fix: 'Send it in parts',
         },
       ])

@@ -22,6 +22,7 @@ const SHEET: Bond['sheet'] = {
   recordedById: null,
   answered: [],
   approval: { at: '2031-01-01T13:00:00Z', by: 'Q', secondLook: false },
+  documents: [],
   rejection: null,
 }
 

@@ -1,5 +1,5 @@
 import { formatTemperature } from '@clampclock/quantities'
-import { Button } from '@mantine/core'
+import { Button, Stack } from '@mantine/core'
 import { useQuery } from '@tanstack/react-query'
 import { Link, useParams } from '@tanstack/react-router'
 import { FilePlus2 } from 'lucide-react'
@@ -18,6 +18,7 @@ import { ProposedSheet } from './proposed-sheet.tsx'
 import { RatePlot } from './rate-plot.tsx'
 import { RateTable } from './rate-table.tsx'
 import { ReachSection } from './reach-section.tsx'
+import { SheetDocuments } from './sheet-documents.tsx'
 import { SheetHistory } from './sheet-history.tsx'
 
 export function ProductScreen() {
@@ -77,7 +78,10 @@ function ProductPage({ product, sheets }: Props) {
       <ReachSection product={product} />
       <Section title="Limits">
         <Sheet padded>
-          <Facts facts={[...sheetLimits(sheet, unit), ...productLimits(product, unit)]} />
+          <Stack gap="md">
+            <Facts facts={[...sheetLimits(sheet, unit), ...productLimits(product, unit)]} />
+            {sheet !== null && <SheetDocuments productId={product.id} sheet={sheet} />}
+          </Stack>
         </Sheet>
       </Section>
       <Section title="Numbers that stand for it">

@@ -11,6 +11,7 @@ import { ProblemPanel } from '../../ui/problem-panel.tsx'
 import { ReasonDialog } from '../../ui/reason-dialog.tsx'
 import { Table, type Column } from '../../ui/table.tsx'
 import { When } from '../../ui/when.tsx'
+import { SheetDocuments } from './sheet-documents.tsx'
 import { sheetChanges, type SheetChange } from './sheet-changes.ts'
 
 interface Props {
@@ -72,6 +73,7 @@ export function ProposedSheet({ product, sheet, unit, zone }: Props) {
             rows={sheetChanges(sheet, before, unit)}
             rowKey={({ what }) => what}
           />
+          <SheetDocuments productId={product.id} sheet={sheet} />
           {may('manageCatalogue', null) && <Decision productId={product.id} sheet={sheet} />}
         </Stack>
       </Sheet>

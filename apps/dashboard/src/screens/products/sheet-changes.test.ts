@@ -12,6 +12,7 @@ const SHEET: ProductSheet = {
   recordedById: null,
   answered: [],
   approval: null,
+  documents: [],
   rejection: null,
   points: [
     { temperatureC: 10, workTimeMinutes: 120, handlingTimeMinutes: 360, fullCureMinutes: 2880 },
