@@ -18,7 +18,9 @@ export default defineConfig({
     // Two cores: more workers than that only wait for each other.
     maxWorkers: 2,
     projects: [
-      suite('unit', ['packages/**/*.test.ts', 'apps/**/*.test.{ts,tsx}'], { testTimeout: 30_000 }),
+      suite('unit', ['packages/**/*.test.ts', 'apps/**/*.test.{ts,tsx}', 'tests/docs/**/*.test.ts'], {
+        testTimeout: 30_000,
+      }),
       suite('published', ['tests/published/**/*.test.ts'], slow),
       suite('api', ['tests/api/**/*.test.ts'], { ...slow, globalSetup: databases }),
       suite('database', ['tests/database/**/*.test.ts'], { ...slow, globalSetup: databases }),
