@@ -75,6 +75,7 @@ describe.each(KINDS)('the bond record, on the %s database', (kind) => {
     at(80)
     await test.owner.made(`/v1/bonds/${bondId}/readings`, { temperatureC: 22, instrumentId })
     await test.owner.made(`/v1/bonds/${bondId}/release`, { alreadyHappened: true, reason: 'Tow truck came' })
+    at(49 * 60)
     const { incidents } = await test.owner.read<{ incidents: { id: string }[] }>(`/v1/bonds/${bondId}`)
     const accepted = await acceptance(test.owner, incidents[0]!.id)
     await test.owner.made(`/v1/incidents/${incidents[0]!.id}/disposition`, accepted)

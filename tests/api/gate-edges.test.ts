@@ -7,7 +7,6 @@ import {
   makeProduct,
   makeShop,
   receive,
-  steadyAir,
   type Shop,
 } from '../support/fixtures.ts'
 import { NOON, startTestApp, type TestApp } from '../support/test-app.ts'

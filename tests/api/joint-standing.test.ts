@@ -253,6 +253,8 @@ describe.each(KINDS)('where a joint stands, on the %s database', (kind) => {
       await test.owner.made(`/v1/bonds/${bondId}/clamping`, { overrides: override.slice(0, 1) })
       const { incidents } = await test.owner.made<Bond>(`/v1/bonds/${bondId}/release`, HAPPENED)
       const incident = incidents.find(({ kind: each }) => each === 'earlyRelease')!
+      // By now its adhesive can have cured.
+      test.clock.now = new Date(test.clock.now.getTime() + 49 * 3_600_000)
       return { orderId, bondId, incidentId: incident.id }
     }
     const dispose = (incidentId: string, body: object) =>
@@ -282,6 +284,7 @@ describe.each(KINDS)('where a joint stands, on the %s database', (kind) => {
         items: [{ id: inspectorId, name: 'Inspector' }],
         needsPhoto: true,
         needsSecondPerson: true,
+        acceptableAt: null,
       })
       expect((await dispose(incidentId, { ...accepted, photo: null })).body.reasons).toMatchObject([
         { field: 'body.photo' },

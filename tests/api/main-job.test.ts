@@ -119,6 +119,9 @@ describe.each(KINDS)('the main job, on the %s database', (kind) => {
     expect(acknowledged.items.map(({ id }) => id)).toContain(alert!.id)
 
     const accepted = await acceptance(test.owner, incident!.id)
+    const soon = await test.owner.post(`/v1/incidents/${incident!.id}/disposition`, accepted)
+    expect(soon.body.detail).toContain('cannot have reached handling strength yet')
+    at(49 * 60)
     const disposed = await test.owner.made<Bond>(`/v1/incidents/${incident!.id}/disposition`, accepted)
     expect(disposed.incidents[0]!.disposition).toMatchObject({ kind: 'inspectedAndAccepted', by: 'Owner' })
     const after = await test.owner.read<{ items: { id: string }[] }>('/v1/alerts?kind=earlyRelease')

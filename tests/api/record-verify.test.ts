@@ -126,6 +126,7 @@ describe('the record, against who owns the database', () => {
     await test.owner.made(`/v1/bonds/${bondId}/clamping`)
     at(60)
     await test.owner.made(`/v1/bonds/${bondId}/release`, { alreadyHappened: true, reason: 'Tow truck came' })
+    at(49 * 60)
     await accept(bondId)
   })
   afterAll(async () => {

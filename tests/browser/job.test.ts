@@ -92,7 +92,7 @@ describeInBrowser('the main job at the bay side, on a phone', () => {
     await page.getByLabel('What happened, and why?').fill('Pushed out to let the tow truck in')
     await page.getByRole('button', { name: 'Record that it was moved' }).click()
     await page.getByText('Released before handling strength', { exact: true }).waitFor()
-    await page.getByText(/Pushed out to let the tow truck in/).waitFor()
+    await page.getByText(/Pushed out to let the tow truck in \(/).waitFor()
 
     await move.getByText('No: a joint must be inspected or made again first').waitFor()
 
@@ -102,11 +102,33 @@ describeInBrowser('the main job at the bay side, on a phone', () => {
     expect(await dialog.getByRole('radio', { checked: true }).count()).toBe(0)
     expect(await dialog.getByRole('button', { name: 'Record the decision' }).isDisabled()).toBe(true)
     await dialog.getByLabel('It was inspected, and is accepted').check()
-    await dialog.getByLabel('Inspector').selectOption({ index: 1 })
-    await dialog.getByLabel('Method').fill('Tap test')
-    await dialog.getByLabel('Result').fill('Bond line whole along its length')
+    // No inspector makes adhesive cure.
+    await dialog.getByText(/^Its adhesive cannot have reached handling strength yet/).waitFor()
+    expect(await dialog.getByRole('button', { name: 'Record the decision' }).isDisabled()).toBe(true)
+    await dialog.getByLabel('Make it again').check()
+    await dialog.getByLabel('Why must it be made again?').fill('It was pulled out while soft')
     await dialog.getByRole('button', { name: 'Record the decision' }).click()
-    await page.getByText(/Tap test. Bond line whole along its length/).waitFor()
+    await page.getByText(/It was pulled out while soft/).waitFor()
+    expect(await move.getByText(/^Yes/).count()).toBe(0)
+  })
+
+  it('accepts a joint by an inspector, a method and a result', async () => {
+    const { order, joint } = await makeJob(world, await addBay(world))
+    const bond = await startBond(world, joint)
+    const given = { reason: 'Scraped off at once', wasLifted: false }
+    await post(world.owner.context(), `/v1/bonds/${bond.id}/abandonment`, given)
+    const page = await openAs('owner', { size: PHONE })
+    await visit(page, `/jobs/${order.id}`)
+    const move = page.getByRole('region', { name: 'May I move the vehicle?' })
+    await move.getByText('No: a joint must be inspected or made again first').waitFor()
+    await page.getByRole('button', { name: 'Decide…' }).click()
+    const dialog = page.getByRole('dialog')
+    await dialog.getByLabel('It was inspected, and is accepted').check()
+    await dialog.getByLabel('Inspector').selectOption({ index: 1 })
+    await dialog.getByLabel('Method').fill('Looked at both faces')
+    await dialog.getByLabel('Result').fill('Both faces are clean')
+    await dialog.getByRole('button', { name: 'Record the decision' }).click()
+    await page.getByText(/Looked at both faces. Both faces are clean/).waitFor()
     await move.getByText('Yes, it may be moved').waitFor()
   })
 

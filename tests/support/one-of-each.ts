@@ -153,8 +153,12 @@ async function anInspection(
     issuedOn: '2031-01-01',
     validUntil: '2031-12-31',
   })
+  const releasedAt = clock.now
+  // Only then can it have cured.
+  clock.now = new Date(releasedAt.getTime() + 49 * 3_600_000)
   const accepted = await acceptance(owner, incidentId, { photo: PHOTO })
   const bond = await owner.made<WithIncidents>(`/v1/incidents/${incidentId}/disposition`, accepted)
+  clock.now = releasedAt
   const { inspections } = bond.incidents.find(({ id }) => id === incidentId)!
   const readingId = measurements[0]!.id
   return {

@@ -519,6 +519,10 @@ export const bondRoutes = {
       items: z.array(z.object({ id: Id, name: z.string() })),
       needsPhoto: z.boolean(),
       needsSecondPerson: z.boolean(),
+      acceptableAt: Instant.nullable().describe(
+        'A joint whose clamps are off is accepted from here on: then it would have reached handling strength had it ' +
+          'stayed in its bay. Null: nothing has to be waited for',
+      ),
     }),
   }),
 }

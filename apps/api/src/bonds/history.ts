@@ -49,10 +49,17 @@ export interface Estimated {
 
 /**
  * The estimate of a bond as of `at`: over its own panel readings, the air of its bay, and the bay's forecast. A bond
- * that was released or abandoned is shown as it stood then: where the vehicle went afterwards nobody measured.
+ * that was released or abandoned is shown as it stood then: where the vehicle went afterwards nobody measured. With
+ * `asIfItStayed` it goes on in its bay: no better than that can it have become.
  */
-export async function estimateOf(tx: Tx, bond: BondRow, timeZone: string, at: Date): Promise<Estimated> {
-  const ended = bond.releasedAt ?? bond.abandonedAt
+export async function estimateOf(
+  tx: Tx,
+  bond: BondRow,
+  timeZone: string,
+  at: Date,
+  { asIfItStayed = false } = {},
+): Promise<Estimated> {
+  const ended = asIfItStayed ? null : (bond.releasedAt ?? bond.abandonedAt)
   const asOf = ended && ended < at ? ended : at
   const leadIn = new Date(bond.appliedAt.getTime() - LEAD_IN_MS)
   const bay = bond.bayId

@@ -135,7 +135,7 @@ async function hurried(world: World, shop: WorldShop, bond: string, hoursAgo: nu
   await clampAt(world, shop, bond, hoursAgo - 0.3)
   await releaseAt(world, shop, bond, hoursAgo - 0.8, 'Clamps were taken for another job')
   const reason = 'Put back under clamps within the minute; sound all along next day'
-  await disposeAt(world, bond, hoursAgo - 3, reason)
+  await disposeAt(world, bond, hoursAgo - 29, reason)
 }
 
 /** What is booked for the next days, in whichever bay is free then: a cure may keep one longer than was thought. */

@@ -6,6 +6,8 @@ import { invalidField, notFound, ProblemError, wrongState } from '../http/proble
 import { appendToRecord, type RecordedBond, type RecordEvent } from '../records/chain.ts'
 import { shopById } from '../shops/shops.ts'
 import { bondRow, lockedBond, type BondRow } from '../bonds/bond-store.ts'
+import { writtenAt } from '../http/dates.ts'
+import { acceptableFrom } from './acceptable.ts'
 import { asksOfDisposal } from './disposal.ts'
 import { inspectorsFor, makersOf, requireInspector } from './inspectors.ts'
 import { finish } from '../bonds/lifecycle.ts'
@@ -32,6 +34,7 @@ export async function disposeIncident(step: Step, incidentId: string, body: Disp
       `The adhesive on ${bond.joint.name} still cures: there is nothing to inspect yet`,
       'Inspect it once its clamps are off',
     )
+  await requireCured(step, bond)
   const inspected = await inspect(step, bond, incident, body)
   const { secondPerson } = asksOfDisposal(bond.joint.safetyClass)
   if (secondPerson) return finish(step, bond, [inspected.event])
@@ -41,6 +44,16 @@ export async function disposeIncident(step: Step, incidentId: string, body: Disp
     inspectionId: inspected.id,
   })
   return finish(step, bond, [inspected.event, event])
+}
+
+async function requireCured({ tx, now }: Step, bond: BondRow): Promise<void> {
+  const from = await acceptableFrom(tx, bond, now)
+  if (from === null || from <= now) return
+  const { timeZone } = await shopById(tx, bond.shopId)
+  throw wrongState(
+    `${bond.joint.name} cannot have reached handling strength yet: by the careful estimate it is there ${writtenAt(from, timeZone)}, had it stayed in its bay`,
+    'Inspect it then, or have it made again',
+  )
 }
 
 export async function agreeToInspection(
@@ -95,11 +108,14 @@ export async function listInspectors(
   const incident = await tx.incident.findUnique({ where: { id: incidentId } })
   if (!incident) throw notFound('incident', incidentId)
   requireIn(actor, 'takeResponsibility', incident.shopId)
-  const { joint } = await bondRow(tx, incident.bondId)
+  const bond = await bondRow(tx, incident.bondId)
+  const { joint } = bond
   const { photo, secondPerson } = asksOfDisposal(joint.safetyClass)
   const { timeZone } = await shopById(tx, incident.shopId)
   const items = await inspectorsFor(tx, incident.shopId, joint.safetyClass, now, timeZone)
-  return { items, needsPhoto: photo, needsSecondPerson: secondPerson }
+  const from = await acceptableFrom(tx, bond, now)
+  const acceptableAt = from !== null && from > now ? from : null
+  return { items, needsPhoto: photo, needsSecondPerson: secondPerson, acceptableAt }
 }
 
 export async function photoOf(

@@ -7,11 +7,14 @@ import { bondQueries } from '../../../api/queries/bonds.ts'
 import type { Incident } from '../../../api/types.ts'
 import { useAction } from '../../../api/use-action.ts'
 import { INCIDENT } from '../../../lib/words.ts'
+import { Mark } from '../../../ui/mark.tsx'
 import { ProblemPanel } from '../../../ui/problem-panel.tsx'
+import { When } from '../../../ui/when.tsx'
 import { PhotoField, type Photo } from './photo-field.tsx'
 
 interface Props {
   readonly incident: Incident
+  readonly zone: string
   readonly onClose: () => void
 }
 
@@ -19,7 +22,7 @@ type Disposal = InputOf<typeof ROUTES.disposeIncident>['body']
 type Kind = Disposal['kind']
 
 /** Whether the joint may be relied on after all: who inspected it, how, what was found. Nothing is chosen beforehand. */
-export function DispositionDialog({ incident, onClose }: Props) {
+export function DispositionDialog({ incident, zone, onClose }: Props) {
   const [kind, setKind] = useState<Kind>()
   const [inspectorId, setInspectorId] = useState('')
   const [method, setMethod] = useState('')
@@ -35,7 +38,7 @@ export function DispositionDialog({ incident, onClose }: Props) {
     const body = bodyOf(kind, { inspectorId, method, result, photo: photo ?? null })
     if (body !== undefined) dispose.mutate({ params: { incidentId: incident.id }, body })
   }
-  const { items = [], needsPhoto = false, needsSecondPerson = false } = asked.data ?? {}
+  const { items = [], needsPhoto = false, needsSecondPerson = false, acceptableAt = null } = asked.data ?? {}
   const isAccepting = kind === 'inspectedAndAccepted'
   return (
     <Modal opened onClose={onClose} title={INCIDENT[incident.kind]}>
@@ -52,6 +55,12 @@ export function DispositionDialog({ incident, onClose }: Props) {
               <Radio value="inspectedAndAccepted" label="It was inspected, and is accepted" required />
             </Stack>
           </Radio.Group>
+          {isAccepting && acceptableAt !== null && (
+            <Mark tone="warning">
+              Its adhesive cannot have reached handling strength yet. Inspect it from{' '}
+              <When at={acceptableAt} zone={zone} /> on, or have it made again.
+            </Mark>
+          )}
           {isAccepting && (
             <>
               <NativeSelect
@@ -104,7 +113,11 @@ export function DispositionDialog({ incident, onClose }: Props) {
             <Button variant="default" onClick={onClose}>
               Back
             </Button>
-            <Button type="submit" loading={dispose.isPending} disabled={kind === undefined}>
+            <Button
+              type="submit"
+              loading={dispose.isPending}
+              disabled={kind === undefined || (isAccepting && acceptableAt !== null)}
+            >
               Record the decision
             </Button>
           </Group>

@@ -53,7 +53,7 @@ export function IncidentRow({ incident, shopId, nowMs, zone }: Props) {
           {near(disposition.at)})
         </p>
       )}
-      {opened && <DispositionDialog incident={incident} onClose={close} />}
+      {opened && <DispositionDialog incident={incident} zone={zone} onClose={close} />}
     </div>
   )
 }
