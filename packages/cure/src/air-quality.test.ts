@@ -45,6 +45,22 @@ describe('a log of the air', () => {
     expect(kinds(log([20, 20.2, 31, 30.5, 30.4]))).toEqual([[], [], [], [], []])
   })
 
+  it('between what is on file already is doubted where the two cannot both be', () => {
+    const onFile = log(Array.from({ length: 20 }, () => 22)).map((each, i) => ({
+      ...each,
+      atMs: NOON + i * MINUTE,
+    }))
+    const between = (temperatureC: number): Claim[] =>
+      Array.from({ length: 19 }, (_, i) => {
+        const atMs = NOON + (i + 0.5) * MINUTE
+        return { atMs, enteredAtMs: atMs, temperatureC, accuracyC: 0.5, source: 'bayAir' }
+      })
+    for (const found of kinds(between(35), { onFile })) expect(found).toContain('spike')
+    for (const found of kinds(between(23), { onFile })) expect(found).toEqual([])
+    // A quarter of an hour apart a door may have stood open in between.
+    expect(kinds(log([15], NOON + 7 * MINUTE), { onFile: log([22, 22]) })).toEqual([[]])
+  })
+
   it('that jumps further than air does is too fast', () => {
     const jump = log([20, 20, 2], NOON).map((each, i) => ({
       ...each,

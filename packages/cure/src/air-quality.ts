@@ -25,6 +25,8 @@ export interface Jumped extends Pick<Known, 'atMs' | 'temperatureC'> {
 export interface AirContext {
   /** Of the same thermometer, by time, believed, before the first claim; a day of it suffices. */
   readonly own: readonly Known[]
+  /** Of the same thermometer, by time, believed, on file from the first claim on: what comes later for an instant between. */
+  readonly onFile?: readonly Known[]
   /** Of the other thermometers of the shop, and of metal that cures there, by time. */
   readonly others: readonly Known[]
   /** What it has done of itself; left out where too little is known of it. */
@@ -57,6 +59,7 @@ export function judgeAir(claims: readonly Claim[], context: AirContext): readonl
       ...outOfRange(claim, USUAL_ROOM_C),
       ...tooFast(claim, before),
       ...spike(claim, last, claims[i + 1]),
+      ...besideOnFile(claim, context),
       ...jump,
       ...stuck(run, context.others, habits),
       ...late[i]!,
@@ -180,6 +183,25 @@ function spike(claim: Claim, before: Known | undefined, after: Known | undefined
   const betweenC = (low + high) / 2
   const isOutside = claim.temperatureC < low || claim.temperatureC > high
   return isOutside && Math.abs(claim.temperatureC - betweenC) > SPIKE_C ? [{ kind: 'spike', betweenC }] : []
+}
+
+/** Air between two readings close together; a door that opens for a moment shows in neither. Common practice, no source. */
+const BETWEEN_C_PER_MIN = 1
+
+/** Off what the same thermometer said just before and just after, and on file already: two loggers under one name. */
+function besideOnFile(claim: Claim, { own, onFile = [] }: AirContext): ReadingFinding[] {
+  const i = firstFrom(onFile, claim.atMs)
+  const [before, after] = [onFile[i - 1] ?? own.at(-1), onFile[i]]
+  if (!before || !after) return []
+  if (claim.atMs - before.atMs > SPIKE_NEIGHBOUR_MS || after.atMs - claim.atMs > SPIKE_NEIGHBOUR_MS) return []
+  const [low, high] = [
+    Math.min(before.temperatureC, after.temperatureC),
+    Math.max(before.temperatureC, after.temperatureC),
+  ]
+  const minutes = Math.min(claim.atMs - before.atMs, after.atMs - claim.atMs) / MS_PER_MINUTE
+  const allowedC = claim.accuracyC + Math.max(before.accuracyC, after.accuracyC) + BETWEEN_C_PER_MIN * minutes
+  const offC = Math.max(low - claim.temperatureC, claim.temperatureC - high)
+  return offC > allowedC ? [{ kind: 'spike', betweenC: (low + high) / 2 }] : []
 }
 
 /** A run may be longer than any before by this much, and this long at least, minutes. Common practice, no source. */

@@ -56,6 +56,7 @@ export async function judgeReadings<Reading extends Sent>(
   const claims = readings.map((reading) => claimOf(reading, now))
   const context = {
     own,
+    onFile: await believed(tx, { sensorId: sensor.id }, 0, first.at, new Date(last.at.getTime() + HOUR_MS)),
     others: await believed(
       tx,
       {
@@ -77,7 +78,7 @@ export async function judgeReadings<Reading extends Sent>(
     isOven: await isOven(tx, sensor),
   }
   if (before && !context.isOven)
-    await judgeOnceMore(tx, sensor, before, claims, { ...context, own: own.slice(0, -1) })
+    await judgeOnceMore(tx, sensor, before, claims, { ...context, onFile: [], own: own.slice(0, -1) })
   const findings = judgeAir(claims, context)
   await doubtTheRun(tx, sensor, first.at, findings.flat())
   return readings.map((reading, i) => {
