@@ -290,7 +290,14 @@ describe.each(KINDS)('where a joint stands, on the %s database', (kind) => {
         { field: 'body.photo' },
       ])
       const text = { mediaType: 'image/png', base64: Buffer.from('no picture').toString('base64') }
-      expect((await dispose(incidentId, { ...accepted, photo: text })).status).toBe(422)
+      const header = { mediaType: 'image/jpeg', base64: '/9j/4A==' }
+      const dot = {
+        mediaType: 'image/png',
+        base64:
+          'iVBORw0KGgoAAAANSUhEUgAAAAEAAAABCAYAAAAfFcSJAAAADUlEQVR42mNk+M9QDwADhgGAWjR9awAAAABJRU5ErkJggg==',
+      }
+      for (const photo of [text, header, dot])
+        expect((await dispose(incidentId, { ...accepted, photo })).status).toBe(422)
 
       expect((await dispose(incidentId, accepted)).status).toBe(201)
       const waiting = (await bondOf(bondId)).incidents.find(({ id }) => id === incidentId)!

@@ -238,10 +238,11 @@ export function application(shop: Shop, cartridgeId: string, changes: object = {
   }
 }
 
-/** The smallest PNG there is: one pixel. */
+/** A black PNG of 320 x 240. */
 export const PHOTO = {
   mediaType: 'image/png',
-  base64: 'iVBORw0KGgoAAAANSUhEUgAAAAEAAAABCAYAAAAfFcSJAAAADUlEQVR42mNk+M9QDwADhgGAWjR9awAAAABJRU5ErkJggg==',
+  base64:
+    'iVBORw0KGgoAAAANSUhEUgAAAUAAAADwAQAAAABZVoDGAAAAIElEQVR42u3BgQAAAADDoPlTH+ECVQEAAAAAAAAAAMA3JnAAAWMcpeUAAAAASUVORK5CYII=',
 }
 
 /** What accepts a joint after all, by the first who may inspect it. */
