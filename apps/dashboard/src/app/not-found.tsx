@@ -16,9 +16,29 @@ export function NotFound() {
 
 /** A screen that broke says so, and can be tried again; the rest goes on. */
 export function ScreenFault({ error, reset }: ErrorComponentProps) {
+  if (isNotLoaded(error))
+    return (
+      <Page
+        title="This screen could not be loaded"
+        // The browser remembers that a part of the program did not come: only loading the page asks for it again.
+        actions={<Button onClick={() => location.reload()}>Try again</Button>}
+      >
+        <p>
+          There is no network, or the service has a newer version. What you see elsewhere stays as it was.
+        </p>
+      </Page>
+    )
   return (
     <Page title="This screen stopped" actions={<Button onClick={reset}>Try again</Button>}>
       <ProblemPanel error={error instanceof Error ? error : new Error(String(error))} />
     </Page>
+  )
+}
+
+/** How browsers, and the loader of styles, say that a part of the program did not come. */
+function isNotLoaded(error: unknown): boolean {
+  return (
+    error instanceof Error &&
+    /preload CSS|dynamically imported module|module script failed|Importing a module/i.test(error.message)
   )
 }

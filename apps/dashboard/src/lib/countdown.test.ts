@@ -13,6 +13,7 @@ it('shows seconds below two days and rounds up', () => {
 it('speaks minutes, and never promises more than the clock', () => {
   expect(speakCountdown(61_000, 'ready')).toBe('2 minutes')
   expect(speakCountdown(7_745_000, 'ready')).toBe('2 hours 10 minutes')
+  expect(speakCountdown(61 * 60_000, 'ready')).toBe('1 hour 1 minute')
   expect(speakCountdown(119_000, 'deadline')).toBe('1 minute')
   expect(speakCountdown(59_000, 'deadline')).toBe('0 minutes')
   expect(formatCountdown(1_999, 'deadline')).toBe('0:01')

@@ -16,8 +16,9 @@ export function formatCountdown(remainingMs: number, towards: 'deadline' | 'read
 export function speakCountdown(remainingMs: number, towards: 'deadline' | 'ready'): string {
   const round = towards === 'deadline' ? Math.floor : Math.ceil
   const minutes = Math.max(0, round(remainingMs / 60_000))
-  if (minutes < 60) return minutes === 1 ? '1 minute' : `${minutes} minutes`
-  return `${Math.floor(minutes / 60)} hours ${minutes % 60} minutes`
+  const of = (count: number, unit: string) => `${count} ${unit}${count === 1 ? '' : 's'}`
+  if (minutes < 60) return of(minutes, 'minute')
+  return `${of(Math.floor(minutes / 60), 'hour')} ${of(minutes % 60, 'minute')}`
 }
 
 /** How long ago or ahead, coarsely: 'in 3 days', '2 hours ago'. */

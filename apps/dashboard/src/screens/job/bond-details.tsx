@@ -40,9 +40,13 @@ export function BondDetails({ bond, clock }: Props) {
         rowKey={([name]) => name}
         columns={[
           { head: 'Milestone', cell: ([name]) => name },
-          { head: 'Earliest', cell: ([, milestone]) => at(milestone.readyAt.earliest) },
           { head: 'Expected', cell: ([, milestone]) => at(milestone.readyAt.expected) },
-          { head: 'Careful', cell: ([, milestone]) => at(milestone.readyAt.conservative) },
+          {
+            head: 'Careful',
+            // Work time is over when it may be: its careful end is the earliest.
+            cell: ([, milestone]) =>
+              at(milestone.readyAt[milestone === workTime ? 'earliest' : 'conservative']),
+          },
           { head: 'From', cell: ([, milestone]) => BASIS[milestone.basis] },
         ]}
       />

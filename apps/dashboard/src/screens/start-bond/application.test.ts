@@ -35,6 +35,21 @@ describe('allot', () => {
   it('asks of the last what is short, so that the service can say so', () => {
     expect(allot(300, cartridges).at(-1)).toEqual({ cartridgeId: 'b', amountMl: 260 })
   })
+  it('leaves what is kept for other joints, as long as the others suffice', () => {
+    const [a, b] = [
+      { id: 'a', remainingMl: 147, freeMl: 41 },
+      { id: 'b', remainingMl: 20, freeMl: 20 },
+    ]
+    expect(allot(53, [a, b])).toEqual([
+      { cartridgeId: 'a', amountMl: 41 },
+      { cartridgeId: 'b', amountMl: 12 },
+    ])
+    expect(allot(70, [a, b])).toEqual([
+      { cartridgeId: 'a', amountMl: 50 },
+      { cartridgeId: 'b', amountMl: 20 },
+    ])
+    expect(allot(53, [a])).toEqual([{ cartridgeId: 'a', amountMl: 53 }])
+  })
   it('shares out the whole amount whatever is chosen', () => {
     fc.assert(
       fc.property(

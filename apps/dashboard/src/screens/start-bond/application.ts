@@ -30,26 +30,32 @@ export interface Draft {
 interface Holding {
   readonly id: string
   readonly remainingMl: number
+  /** What is left of it beside what is kept for other joints; all of it when left out. */
+  readonly freeMl?: number
 }
 
 /**
- * Shares the amount among the chosen cartridges in order, each emptied before the next is begun. What none can give
- * is asked of the last: the service then says by how much they fall short.
+ * Shares the amount among the chosen cartridges in order, each emptied before the next is begun, as far as it is not kept
+ * for other joints; only then what is. What none can give is asked of the last: the service then says by how much they
+ * fall short.
  */
 export function allot(
   amountMl: number,
   chosen: readonly Holding[],
 ): { cartridgeId: string; amountMl: number }[] {
-  const shares: { cartridgeId: string; amountMl: number }[] = []
+  const shares = chosen.map(({ id }) => ({ cartridgeId: id, amountMl: 0 }))
   let leftMl = amountMl
-  for (const [index, cartridge] of chosen.entries()) {
-    if (leftMl <= 0) break
-    const isLast = index === chosen.length - 1
-    const share = isLast ? leftMl : Math.min(leftMl, cartridge.remainingMl)
-    if (share > 0) shares.push({ cartridgeId: cartridge.id, amountMl: Math.round(share * 10) / 10 })
-    leftMl -= share
+  const take = (index: number, mostMl: number) => {
+    const ml = Math.max(0, Math.min(leftMl, mostMl))
+    shares[index]!.amountMl += ml
+    leftMl -= ml
   }
+  chosen.forEach(({ freeMl, remainingMl }, i) => take(i, Math.min(freeMl ?? remainingMl, remainingMl)))
+  chosen.forEach(({ remainingMl }, i) => take(i, remainingMl - shares[i]!.amountMl))
+  if (chosen.length > 0) take(chosen.length - 1, leftMl)
   return shares
+    .map((share) => ({ ...share, amountMl: Math.round(share.amountMl * 10) / 10 }))
+    .filter((share) => share.amountMl > 0)
 }
 
 export interface Missing {

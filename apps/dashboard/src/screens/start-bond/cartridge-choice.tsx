@@ -10,9 +10,16 @@ import { Mark } from '../../ui/mark.tsx'
 import styles from './start-bond.module.css'
 import { Step } from './step.tsx'
 
+/** With what is kept of it, mL: for this joint, for others, and what is free of others. */
+export interface ReservedCartridge extends Cartridge {
+  readonly ownMl: number
+  readonly othersMl: number
+  readonly freeMl: number
+}
+
 interface Props {
   /** The most useful first. */
-  readonly cartridges: readonly Cartridge[]
+  readonly cartridges: readonly ReservedCartridge[]
   readonly chosen: readonly string[]
   readonly keptIds: readonly string[]
   readonly needMl: number
@@ -67,7 +74,7 @@ export function CartridgeChoice({ cartridges, chosen, keptIds, needMl, fault, on
 }
 
 interface ChoiceProps {
-  readonly cartridge: Cartridge
+  readonly cartridge: ReservedCartridge
   readonly isKept: boolean
   readonly isChosen: boolean
   readonly onToggle: () => void
@@ -87,7 +94,8 @@ function Choice({ cartridge, isKept, isChosen, onToggle }: ChoiceProps) {
           {cartridge.lotNumber}
           {cartridge.locationName !== null && ` · ${cartridge.locationName}`}
         </small>
-        {isKept && <small>Kept for this joint</small>}
+        {isKept && <small>Kept for this joint: {Math.round(cartridge.ownMl)} mL</small>}
+        {cartridge.othersMl > 0 && <small>Kept for other joints: {Math.round(cartridge.othersMl)} mL</small>}
         {!standing.mayUse && <small>{standing.sentence}</small>}
       </span>
       <span>

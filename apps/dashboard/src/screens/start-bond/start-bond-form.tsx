@@ -4,7 +4,7 @@ import { useQuery } from '@tanstack/react-query'
 import { Droplets, ListChecks } from 'lucide-react'
 import { useState } from 'react'
 import { temperatureQueries } from '../../api/queries/temperature.ts'
-import type { Cartridge, Dispenser, Instrument, Joint, RepairOrderDetail, Resource } from '../../api/types.ts'
+import type { Dispenser, Instrument, Joint, RepairOrderDetail, Resource } from '../../api/types.ts'
 import { Cautions } from '../../features/bonds/cautions.tsx'
 import { UNREGISTERED } from '../../features/instruments/thermometer.ts'
 import { byUsefulness } from '../../features/stock/standing.ts'
@@ -13,7 +13,7 @@ import { useNow } from '../../lib/use-now.ts'
 import { ProblemPanel } from '../../ui/problem-panel.tsx'
 import { Amount } from './amount.tsx'
 import { missingIn, type Draft } from './application.ts'
-import { CartridgeChoice } from './cartridge-choice.tsx'
+import { CartridgeChoice, type ReservedCartridge } from './cartridge-choice.tsx'
 import { CheckResult } from './check-result.tsx'
 import { Conditions } from './conditions.tsx'
 import { DispenserChoice } from './dispenser-choice.tsx'
@@ -25,7 +25,7 @@ import { useStartBond } from './use-start-bond.ts'
 interface Props {
   readonly job: RepairOrderDetail
   readonly joint: Joint
-  readonly cartridges: readonly Cartridge[]
+  readonly cartridges: readonly ReservedCartridge[]
   readonly dispensers: readonly Dispenser[]
   readonly bays: readonly Resource[]
   readonly instruments: readonly Instrument[]

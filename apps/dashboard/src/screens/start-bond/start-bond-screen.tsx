@@ -3,9 +3,10 @@ import { Link, useParams } from '@tanstack/react-router'
 import { repairQueries } from '../../api/queries/repairs.ts'
 import { shopQueries } from '../../api/queries/shops.ts'
 import { stockQueries } from '../../api/queries/stock.ts'
-import type { Cartridge, Joint, RepairOrderDetail } from '../../api/types.ts'
+import type { Cartridge, Joint, RepairOrderDetail, Reservation } from '../../api/types.ts'
 import { Page } from '../../ui/page.tsx'
 import { Answered, Empty, Loading } from '../../ui/waiting.tsx'
+import type { ReservedCartridge } from './cartridge-choice.tsx'
 import { StartBondForm } from './start-bond-form.tsx'
 
 /** From a clean joint to 'adhesive is on'. */
@@ -28,8 +29,11 @@ function JointReady({ job, joint }: { readonly job: RepairOrderDetail; readonly 
   const cartridges = useInfiniteQuery(stockQueries.cartridges({ shopId, productId: joint.productId }))
   const dispensers = useQuery(shopQueries.dispensers(shopId))
   const resources = useQuery(shopQueries.resources(shopId))
-  const kept = useQuery(stockQueries.reservations({ jointId: joint.id }))
-  const keptIds = (kept.data?.items ?? []).map(({ cartridgeId }) => cartridgeId)
+  const kept = useQuery(stockQueries.reservations({ shopId }))
+  const keptItems = kept.data?.items ?? []
+  const keptIds = keptItems
+    .filter(({ jointId }) => jointId === joint.id)
+    .map(({ cartridgeId }) => cartridgeId)
   // Beyond the first page of the shop's cartridges as well.
   const keptOnes = useQueries({ queries: keptIds.map((id) => stockQueries.cartridge(id)) })
   const instruments = useQuery(shopQueries.instruments(shopId))
@@ -58,7 +62,7 @@ function JointReady({ job, joint }: { readonly job: RepairOrderDetail; readonly 
               cartridges={withKept(
                 pages.flatMap((page) => page.items),
                 keptOnes.flatMap(({ data }) => (data === undefined ? [] : [data])),
-              )}
+              ).map((cartridge) => withReserved(cartridge, keptItems, joint.id))}
               dispensers={dispensers.data.items.filter(({ active }) => active)}
               bays={resources.data.items.filter(({ kind, active }) => kind === 'bay' && active)}
             />
@@ -67,6 +71,22 @@ function JointReady({ job, joint }: { readonly job: RepairOrderDetail; readonly 
       </Answered>
     </Page>
   )
+}
+
+function withReserved(
+  cartridge: Cartridge,
+  kept: readonly Reservation[],
+  jointId: string,
+): ReservedCartridge {
+  const here = kept.filter(({ cartridgeId }) => cartridgeId === cartridge.id)
+  const sum = (items: readonly Reservation[]) => items.reduce((total, { amountMl }) => total + amountMl, 0)
+  const othersMl = sum(here.filter((each) => each.jointId !== jointId))
+  return {
+    ...cartridge,
+    ownMl: sum(here.filter((each) => each.jointId === jointId)),
+    othersMl,
+    freeMl: Math.max(0, cartridge.remainingMl - othersMl),
+  }
 }
 
 function withKept(listed: readonly Cartridge[], kept: readonly Cartridge[]): readonly Cartridge[] {
