@@ -1,6 +1,15 @@
-import type { Page } from 'playwright-core'
+import type { Locator, Page } from 'playwright-core'
 import { beforeAll, expect, it } from 'vitest'
-import { accessibilityFaults, describeInBrowser, openAs, PHONE, post, visit, isShown } from './browser.ts'
+import {
+  accessibilityFaults,
+  describeInBrowser,
+  get,
+  openAs,
+  PHONE,
+  post,
+  visit,
+  isShown,
+} from './browser.ts'
 import { addBay, makeJob, makeWorld, startBond, type World } from './world.ts'
 
 /** Fills in everything that a bond needs, but ticks nothing of the preparation. */
@@ -10,6 +19,12 @@ async function fillIn(page: Page, world: World): Promise<void> {
   await page.getByLabel('Metal at the joint').fill('73')
   await page.getByLabel('Air', { exact: true }).fill('72')
   await page.getByLabel('Relative humidity').fill('45')
+}
+
+/** Whether somebody sees it without scrolling, above the buttons that stick to the bottom. */
+async function isInView(locator: Locator): Promise<boolean> {
+  const box = await locator.boundingBox()
+  return box !== null && box.y >= 0 && box.y < PHONE.height - 60
 }
 
 describeInBrowser('the main job at the bay side, on a phone', () => {
@@ -55,6 +70,74 @@ describeInBrowser('the main job at the bay side, on a phone', () => {
       .getByRole('table', { name: /Temperatures of/ })
       .getByText('74.0 °F')
       .waitFor()
+  })
+
+  it('says at the button that a press is not sent, and sends the very same once more', async () => {
+    const { order, joint } = await makeJob(world, await addBay(world))
+    const page = await openAs('owner', { size: PHONE })
+    await visit(page, `/jobs/${order.id}/joints/${joint.id}/bond`)
+    await fillIn(page, world)
+    for (const item of ['Both faces are prepared', 'Dry fit done', 'Skim coat'])
+      await page.getByRole('checkbox', { name: item }).check()
+    const sent: { appliedAt: string; key: string | undefined }[] = []
+    let isCut = true
+    await page.route('**/v1/joints/*/bonds', (route) => {
+      const request = route.request()
+      sent.push({ appliedAt: request.postDataJSON().appliedAt, key: request.headers()['idempotency-key'] })
+      return isCut ? route.abort() : route.continue()
+    })
+    const press = page.getByRole('button', { name: 'Adhesive is on' })
+    await press.click()
+    const note = page.getByRole('alert').filter({ hasText: /is not sent yet: press again to send it/ })
+    expect(await note.innerText()).toMatch(/^Adhesive on at \d\d:\d\d is/)
+    expect(await isInView(note)).toBe(true)
+    await note.getByRole('button', { name: 'See why' }).click()
+    await expect.poll(() => isInView(page.getByText(/cannot be reached/))).toBe(true)
+    // Checking meanwhile does not make another press of it.
+    await page.getByRole('button', { name: 'Check' }).click()
+    const answer = page.getByRole('region', { name: 'May I use this here and now?' })
+    await answer.getByText('Yes', { exact: true }).waitFor()
+    await expect.poll(() => isInView(answer)).toBe(true)
+    expect(await isInView(note)).toBe(true)
+    isCut = false
+    await press.click()
+    await page.getByText('Close and clamp the joint within').waitFor()
+    expect(sent).toEqual([sent[0], sent[0]])
+    const { joints } = await get<{ joints: { bonds: { appliedAt: string }[] }[] }>(
+      world.owner.context(),
+      `/v1/repairOrders/${order.id}`,
+    )
+    expect(joints[0]?.bonds.map(({ appliedAt }) => appliedAt)).toEqual([sent[0]?.appliedAt])
+  })
+
+  it('brings the answer into view, and lets no question outlive the value that it was asked about', async () => {
+    const { order, joint } = await makeJob(world, await addBay(world))
+    const page = await openAs('owner', { size: PHONE })
+    await visit(page, `/jobs/${order.id}/joints/${joint.id}/bond`)
+    await fillIn(page, world)
+    const metal = page.getByLabel('Metal at the joint')
+    await metal.fill('21,5')
+    expect(await metal.inputValue()).toBe('21.5 °F')
+    await metal.fill('')
+    await metal.pressSequentially('22,1')
+    expect(await metal.inputValue()).toBe('22.1 °F')
+    await metal.fill('22')
+    await page.getByRole('button', { name: 'Check' }).click()
+    const mend = page.getByRole('button', { name: /^Change to / })
+    await expect.poll(() => isInView(page.getByText('Check this reading'))).toBe(true)
+    expect(await mend.innerText()).toBe('Change to 71.6 °F')
+    await mend.click()
+    expect(await metal.inputValue()).toBe('71.6 °F')
+    expect(await mend.count()).toBe(0)
+    await page.getByText('It was ‘No’ before you changed the form, because:').waitFor()
+    await page.getByText('Check again: something has changed since').waitFor()
+
+    await page.getByRole('button', { name: 'Adhesive is on' }).click()
+    const note = page.getByRole('alert').filter({ hasText: /^Refused, not recorded: \d reasons?\./ })
+    await note.waitFor()
+    expect(await isInView(note)).toBe(true)
+    await page.getByLabel('Relative humidity').fill('46')
+    await page.getByText('Not recorded. You have changed the form since: press again.').waitFor()
   })
 
   it("says to measure the metal where the air at the joint and the bay's thermometer cannot both be right", async () => {
@@ -141,7 +224,7 @@ describeInBrowser('the main job at the bay side, on a phone', () => {
       await page.getByRole('checkbox', { name: item }).check()
     }
     // Below the product's application range of 15 degC (59 degF).
-    await page.getByLabel('Metal at the joint').fill('63')
+    await page.getByLabel('Metal at the joint').fill('58')
     await page.getByRole('button', { name: 'Check' }).click()
     await page.getByLabel('Go on all the same, because').first().fill('Heated by lamp while applying')
     await page.getByRole('button', { name: 'Adhesive is on' }).click()

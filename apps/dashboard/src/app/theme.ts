@@ -1,4 +1,5 @@
 import { createTheme, type MantineColorsTuple } from '@mantine/core'
+import { readDecimalComma } from '../lib/decimal-comma.ts'
 
 /** Layout blue: the marking-out dye of the metal trade. What can be pressed has this colour, and nothing else has. */
 const layoutBlue: MantineColorsTuple = [
@@ -87,6 +88,7 @@ export const theme = createTheme({
         closeButtonProps: { 'aria-label': 'Close' },
       },
     },
+    NumberInput: { defaultProps: { onInputCapture: readDecimalComma } },
     NativeSelect: { defaultProps: { size: 'sm' } },
     TextInput: { defaultProps: { size: 'sm' } },
   },

@@ -10,6 +10,7 @@ import styles from './start-bond.module.css'
 import { useServerNow } from '../../lib/use-now.ts'
 import { AmountQuestion } from './amount-question-panel.tsx'
 import type { Draft } from './application.ts'
+import { isQuestion } from './press.ts'
 import type { Bonding } from './use-start-bond.ts'
 
 interface Props {
@@ -67,16 +68,19 @@ export function CheckResult({
   )
   if (answer === undefined && reasons.length === 0) {
     if (questions.length > 0 || amountQuestion !== undefined) return asked
-    return error === null ? null : <ProblemPanel error={error} />
+    if (error === null) return null
+    // Asked about a value that is another by now.
+    if (isQuestion(error) && bonding.isChanged) return <p className={styles['old']}>{CHANGED}.</p>
+    return <ProblemPanel error={error} />
   }
   const isYes = answer?.mayStart === true && questions.length === 0 && amountQuestion === undefined
-  const isCurrent = bonding.isCurrent(draft) && !bonding.isChecking
+  const isCurrent = bonding.isCurrent && !bonding.isChecking
   const mayStart = isYes && isCurrent
   return (
     <div className={styles['result']} aria-live="polite">
       {asked}
       <Answer
-        tone={mayStart ? 'ready' : isYes ? 'curing' : 'danger'}
+        tone={mayStart ? 'ready' : isYes || bonding.isChanged ? 'curing' : 'danger'}
         question="May I use this here and now?"
         word={mayStart ? 'Yes' : wordOf(bonding, isYes)}
       >
@@ -96,6 +100,9 @@ export function CheckResult({
             ]}
           />
         )}
+        {reasons.length > 0 && bonding.isChanged && (
+          <p className={styles['old']}>It was ‘No’ before you changed the form, because:</p>
+        )}
         {reasons.length > 0 && (
           <GateList reasons={reasons} shopId={shopId} written={overrides} onWrite={onOverride} />
         )}
@@ -104,9 +111,11 @@ export function CheckResult({
   )
 }
 
+const CHANGED = 'Check again: something has changed since'
+
 /** What is said in place of a yes. */
-function wordOf({ answer, error, isChecking, questions }: Bonding, isOldYes: boolean): string {
-  if (isOldYes) return isChecking ? 'Asking the service…' : 'Check again: something has changed since'
+function wordOf({ answer, error, isChecking, isChanged, questions }: Bonding, isOldYes: boolean): string {
+  if (isOldYes || isChanged) return isChecking ? 'Asking the service…' : CHANGED
   if (error !== null) return error.message
   if (answer?.mayStart !== true) return 'No'
   return questions.length > 0 ? 'Not yet: check the reading' : 'Not yet: check the amount'

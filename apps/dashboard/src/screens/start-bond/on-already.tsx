@@ -6,11 +6,13 @@ import styles from './start-bond.module.css'
 interface Props {
   readonly isPending: boolean
   readonly error: Error | null
+  /** On the shop's clock: when it was first said to be on. */
+  readonly since: string | undefined
   readonly onRecord: (happened: string) => void
 }
 
 /** A gate refuses, and the adhesive is on all the same: what happened is recorded, and the vehicle held for it. */
-export function OnAlready({ isPending, error, onRecord }: Props) {
+export function OnAlready({ isPending, error, since, onRecord }: Props) {
   const [opened, { open, close }] = useDisclosure()
   return (
     <div className={styles['result']}>
@@ -32,6 +34,7 @@ export function OnAlready({ isPending, error, onRecord }: Props) {
           <p style={{ margin: 0 }}>
             The clocks run and the adhesive is booked, but the joint does not become ready: the vehicle stays
             until somebody entitled has inspected it or had it made again.
+            {since !== undefined && ` It is recorded as on since ${since}, when you first pressed.`}
           </p>
         </ReasonDialog>
       )}

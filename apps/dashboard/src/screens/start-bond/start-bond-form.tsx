@@ -2,14 +2,17 @@ import { wholeMl } from '@clampclock/quantities'
 import { Button } from '@mantine/core'
 import { useQuery } from '@tanstack/react-query'
 import { Droplets, ListChecks } from 'lucide-react'
-import { useState } from 'react'
+import { useEffect, useRef, useState } from 'react'
 import { temperatureQueries } from '../../api/queries/temperature.ts'
 import type { Dispenser, Instrument, Joint, RepairOrderDetail, Resource } from '../../api/types.ts'
 import { Cautions } from '../../features/bonds/cautions.tsx'
 import { UNREGISTERED } from '../../features/instruments/thermometer.ts'
 import { byUsefulness } from '../../features/stock/standing.ts'
-import { unitOf, useShop } from '../../lib/shop-scope.ts'
+import { formatInstant } from '../../lib/instants.ts'
+import { unitOf, useShop, zoneOf } from '../../lib/shop-scope.ts'
+import { showElement } from '../../lib/show-element.ts'
 import { useNow } from '../../lib/use-now.ts'
+import { LeaveGuard } from '../../ui/leave-guard.tsx'
 import { ProblemPanel } from '../../ui/problem-panel.tsx'
 import { Amount } from './amount.tsx'
 import { missingIn, type Draft } from './application.ts'
@@ -19,6 +22,7 @@ import { Conditions } from './conditions.tsx'
 import { DispenserChoice } from './dispenser-choice.tsx'
 import { OnAlready } from './on-already.tsx'
 import { Preparation } from './preparation.tsx'
+import { PressNote } from './press-note.tsx'
 import styles from './start-bond.module.css'
 import { useStartBond } from './use-start-bond.ts'
 
@@ -34,7 +38,8 @@ interface Props {
 }
 
 export function StartBondForm({ job, joint, cartridges, dispensers, bays, instruments, keptIds }: Props) {
-  const unit = unitOf(useShop(job.shopId))
+  const shop = useShop(job.shopId)
+  const unit = unitOf(shop)
   const nowMs = useNow(60_000)
   const [isAsked, setAsked] = useState(false)
   const [draft, setDraft] = useState<Draft>({
@@ -73,12 +78,22 @@ export function StartBondForm({ job, joint, cartridges, dispensers, bays, instru
     }))
   }
   const sorted = [...cartridges].sort(byUsefulness(joint.amountNeededMl, nowMs, keptIds))
-  const bonding = useStartBond(joint, job, cartridges)
+  const bonding = useStartBond(joint, job, cartridges, filled)
+  const outcome = useRef<HTMLDivElement>(null)
+  const { checked } = bonding
+  useEffect(() => {
+    if (checked !== undefined) showElement(outcome.current)
+  }, [checked])
   const missing = isAsked ? missingIn(filled) : []
   const faultOf = (field: string) => missing.find((entry) => entry.field === field)?.message
   const ask = (act: (ready: Draft) => void) => () => {
     setAsked(true)
     if (missingIn(filled).length === 0) act(filled)
+  }
+  const start = (ready: Draft) => {
+    // What the bay's thermometer says next is not what was sent: the same press, sent again, says the same.
+    setDraft((old) => ({ ...old, humidityPercent: ready.humidityPercent }))
+    bonding.start(ready)
   }
   return (
     <div>
@@ -109,38 +124,48 @@ export function StartBondForm({ job, joint, cartridges, dispensers, bays, instru
       />
       <Amount draft={draft} neededMl={joint.amountNeededMl} fault={faultOf('amount')} onChange={set} />
       <Preparation prepared={draft.prepared} onChange={(prepared) => set({ prepared })} />
-      <CheckResult
-        bonding={bonding}
-        isConfirming={bonding.isStarting || bonding.isChecking}
-        draft={filled}
-        neededMl={joint.amountNeededMl}
-        onMend={set}
-        onConfirm={(change) => {
-          set(change)
-          const act = bonding.answer === undefined ? bonding.start : bonding.check
-          ask((ready) => act({ ...ready, ...change }))()
-        }}
-        unit={unit}
-        shopId={job.shopId}
-        overrides={draft.overrides}
-        onOverride={(code, reason) => set({ overrides: { ...draft.overrides, [code]: reason } })}
-      />
-      {bonding.isRefused && (
-        <OnAlready
-          isPending={bonding.isStarting}
-          error={bonding.error}
-          onRecord={(happened) => ask((ready) => bonding.record(ready, happened))()}
+      <div ref={outcome} tabIndex={-1} className={styles['outcome']}>
+        <CheckResult
+          bonding={bonding}
+          isConfirming={bonding.isStarting || bonding.isChecking}
+          draft={filled}
+          neededMl={joint.amountNeededMl}
+          onMend={set}
+          onConfirm={(change) => {
+            set(change)
+            const act = bonding.answer === undefined ? start : bonding.check
+            ask((ready) => act({ ...ready, ...change }))()
+          }}
+          unit={unit}
+          shopId={job.shopId}
+          overrides={draft.overrides}
+          onOverride={(code, reason) => set({ overrides: { ...draft.overrides, [code]: reason } })}
         />
-      )}
-      {missing.length > 0 && (
-        <ProblemPanel error={new Error(missing.map(({ message }) => message).join(' '))} />
-      )}
+        {bonding.isRefused && (
+          <OnAlready
+            isPending={bonding.isStarting}
+            error={bonding.error}
+            since={bonding.refusedAt && formatInstant(bonding.refusedAt, zoneOf(shop), 'clock')}
+            onRecord={(happened) => ask((ready) => bonding.record(ready, happened))()}
+          />
+        )}
+        {missing.length > 0 && (
+          <ProblemPanel error={new Error(missing.map(({ message }) => message).join(' '))} />
+        )}
+      </div>
       <div className={styles['bar']}>
+        <PressNote
+          bonding={bonding}
+          missingCount={missing.length}
+          zone={zoneOf(shop)}
+          onSeeWhy={() => showElement(outcome.current)}
+        />
         <Button
           size="lg"
           variant="default"
           leftSection={<ListChecks size={20} aria-hidden />}
           loading={bonding.isChecking}
+          disabled={bonding.isStarting}
           onClick={ask(bonding.check)}
         >
           Check
@@ -149,11 +174,12 @@ export function StartBondForm({ job, joint, cartridges, dispensers, bays, instru
           size="lg"
           leftSection={<Droplets size={20} aria-hidden />}
           loading={bonding.isStarting}
-          onClick={ask(bonding.start)}
+          onClick={ask(start)}
         >
           Adhesive is on
         </Button>
       </div>
+      <LeaveGuard isUnsaved={() => bonding.unsentAt !== undefined} />
       <Cautions about={['apply', 'joint']} />
     </div>
   )

@@ -1,22 +1,26 @@
 import { ROUTES } from '@clampclock/contracts'
 import { useNavigate } from '@tanstack/react-router'
-import { useRef } from 'react'
+import { useState } from 'react'
 import { happenedNow } from '../../api/client.ts'
-import { isWorthRetrying, ProblemError } from '../../api/problem.ts'
-import { deviceNow, elapsedMs, type DeviceInstant } from '../../api/server-clock.ts'
+import { isProblem, ProblemError } from '../../api/problem.ts'
+import { deviceNow, elapsedMs } from '../../api/server-clock.ts'
 import type { Joint, RepairOrderDetail, ResultOf } from '../../api/types.ts'
 import { useAction } from '../../api/use-action.ts'
 import { FRESH_MS } from '../../features/bonds/freshness.ts'
 import { questionsOf } from '../../features/readings/questions.ts'
 import { amountQuestionOf, isAboutAmount } from './amount-question.ts'
 import { applicationOf, type Draft } from './application.ts'
+import { isSame, type Asked } from './asked.ts'
+import { instantOf, isQuestion, pressAfter, type Press } from './press.ts'
 
 type Check = ResultOf<typeof ROUTES.checkBond>
 
 export interface Bonding {
   readonly check: (draft: Draft) => void
-  /** Whether the answer of 'Check' is of what the form holds now, and of the last minute. */
-  readonly isCurrent: (draft: Draft) => boolean
+  /** Whether the last answer is of what the form holds now, and of the last minute. */
+  readonly isCurrent: boolean
+  /** Whether something that the last answer rests on is another since. */
+  readonly isChanged: boolean
   readonly start: (draft: Draft) => void
   /** The adhesive is on although a gate refuses: what happened, in words. */
   readonly record: (draft: Draft, happened: string) => void
@@ -26,26 +30,37 @@ export interface Bonding {
   readonly isStarting: boolean
   /** The last answer of 'Check'; undefined once a start has been tried. */
   readonly answer: Check | undefined
+  /** The same, or why there is none: a new object with every 'Check'. */
+  readonly checked: object | undefined
   readonly error: Error | null
+  /** Why the last press of 'Adhesive is on' is not in the record. */
+  readonly startError: Error | null
+  /** Since when the adhesive is said to be on while the record does not hold it. */
+  readonly unsentAt: string | undefined
+  /** When it was first said to be on, and refused. */
+  readonly refusedAt: string | undefined
   /** Every reason against it, from whichever was asked last. */
   readonly reasons: readonly Check['reasons'][number][]
-  /** What is doubtful of the temperatures, from whichever was asked last. */
+  /** What is doubtful of the temperatures that the form holds, from whichever was asked last. */
   readonly questions: readonly Check['questions'][number][]
   /** That less goes on than the joint needs, where nobody has said why. */
   readonly amountQuestion: Check['questions'][number] | undefined
 }
 
-/** Checking and starting a bond, with the instant of the first press kept until the service has answered. */
+/**
+ * Checking and starting a bond, with the instant of the first press kept until the service has answered.
+ *
+ * @param now the form as it stands
+ */
 export function useStartBond(
   joint: Joint,
   job: RepairOrderDetail,
   cartridges: readonly { readonly id: string; readonly remainingMl: number }[],
+  now: Draft,
 ): Bonding {
   const navigate = useNavigate()
-  // Pressed again after silence, the adhesive has still been on since the first press.
-  const pressedAt = useRef<string>(undefined)
-  const refusedAt = useRef<string>(undefined)
-  const checkedFor = useRef<{ readonly asked: string; readonly at: DeviceInstant }>(undefined)
+  const [press, setPress] = useState<Press>({})
+  const [asked, setAsked] = useState<Asked>()
   const checking = useAction(ROUTES.checkBond, { topics: [] })
   const starting = useAction(ROUTES.startBond, {
     topics: ['bonds', 'repairs', 'stock', 'bookings', 'alerts'],
@@ -53,66 +68,50 @@ export function useStartBond(
   })
   const params = { jointId: joint.id }
   const start = (draft: Draft, happened?: string) => {
-    // What is on although it was refused has been on since it was first said to be.
-    pressedAt.current ??= (happened === undefined ? undefined : refusedAt.current) ?? happenedNow()
-    const body = applicationOf(draft, cartridges, pressedAt.current, happened)
+    const at = instantOf(press, happened !== undefined, happenedNow)
+    const body = applicationOf(draft, cartridges, at, happened)
     if (body === undefined) return
+    setPress({ ...press, openAt: at })
+    setAsked({ draft, at: deviceNow() })
     checking.reset()
-    starting.mutate(
-      { params, body },
-      {
-        onError: (error) => {
-          // A question about a temperature or the amount does not take the adhesive off again.
-          if (isWorthRetrying(error) || isQuestion(error)) return
-          refusedAt.current = pressedAt.current
-          pressedAt.current = undefined
-        },
-      },
-    )
+    starting.mutate({ params, body }, { onError: (error) => setPress(pressAfter(press, at, error)) })
   }
+  const isStill = (part: Parameters<typeof isSame>[0]) =>
+    asked !== undefined && isSame(part, asked.draft, now)
   return {
     check: (draft) => {
       const body = applicationOf(draft, cartridges, undefined)
       if (body === undefined) return
       starting.reset()
-      checkedFor.current = { asked: askedOf(draft), at: deviceNow() }
+      setAsked({ draft, at: deviceNow() })
       checking.mutate({ params, body })
     },
-    isCurrent: (draft) => {
-      const checked = checkedFor.current
-      return checked?.asked === askedOf(draft) && elapsedMs(checked.at) < FRESH_MS
-    },
+    isCurrent: asked !== undefined && isStill('whole') && elapsedMs(asked.at) < FRESH_MS,
+    isChanged: asked !== undefined && !isStill('whole'),
     start,
     record: start,
-    isRefused: starting.error instanceof ProblemError && starting.error.code === 'bond-refused',
+    isRefused: isProblem(starting.error, 'bond-refused'),
     isChecking: checking.isPending,
     isStarting: starting.isPending,
     answer: checking.data,
+    checked: checking.data ?? checking.error ?? undefined,
     error: starting.error ?? checking.error,
+    startError: starting.error,
+    unsentAt: starting.isIdle || starting.isError ? press.openAt : undefined,
+    refusedAt: press.refusedAt,
     reasons: reasonsOf(starting.error) ?? checking.data?.reasons ?? [],
-    questions:
-      starting.error === null
-        ? (checking.data?.questions ?? []).filter((question) => !isAboutAmount(question))
-        : questionsOf(starting.error),
-    amountQuestion:
-      starting.error === null
-        ? checking.data?.questions.find(isAboutAmount)
-        : amountQuestionOf(starting.error),
+    questions: isStill('readings') ? readingQuestionsOf(starting.error, checking.data) : [],
+    amountQuestion: isStill('amount') ? shortQuestionOf(starting.error, checking.data) : undefined,
   }
 }
 
-/** What the answer rests on: everything but what was written against it since. */
-function askedOf({
-  overrides: _overrides,
-  confirmed: _confirmed,
-  shortBecause: _short,
-  ...rest
-}: Draft): string {
-  return JSON.stringify(rest)
+function readingQuestionsOf(error: Error | null, checked: Check | undefined): Bonding['questions'] {
+  if (error !== null) return questionsOf(error)
+  return (checked?.questions ?? []).filter((question) => !isAboutAmount(question))
 }
 
-function isQuestion(error: Error): boolean {
-  return questionsOf(error).length > 0 || amountQuestionOf(error) !== undefined
+function shortQuestionOf(error: Error | null, checked: Check | undefined): Bonding['amountQuestion'] {
+  return error === null ? checked?.questions.find(isAboutAmount) : amountQuestionOf(error)
 }
 
 function reasonsOf(error: Error | null): Bonding['reasons'] | undefined {
