@@ -136,6 +136,7 @@ describeInBrowser('the main job at the bay side, on a phone', () => {
     const note = page.getByRole('alert').filter({ hasText: /^Refused, not recorded: \d reasons?\./ })
     await note.waitFor()
     expect(await isInView(note)).toBe(true)
+    expect(await accessibilityFaults(page)).toEqual([])
     await page.getByLabel('Relative humidity').fill('46')
     await page.getByText('Not recorded. You have changed the form since: press again.').waitFor()
   })

@@ -114,8 +114,13 @@ export function CheckResult({
 const CHANGED = 'Check again: something has changed since'
 
 /** What is said in place of a yes. */
-function wordOf({ answer, error, isChecking, isChanged, questions }: Bonding, isOldYes: boolean): string {
+function wordOf(
+  { answer, error, isChecking, isChanged, isRefused, questions }: Bonding,
+  isOldYes: boolean,
+): string {
   if (isOldYes || isChanged) return isChecking ? 'Asking the service…' : CHANGED
+  // Each gate says below why.
+  if (isRefused) return 'No'
   if (error !== null) return error.message
   if (answer?.mayStart !== true) return 'No'
   return questions.length > 0 ? 'Not yet: check the reading' : 'Not yet: check the amount'

@@ -50,7 +50,7 @@ function noteOf(
   if (startError === null) return undefined
   const what = isProblem(startError, 'bond-refused')
     ? `Refused, not recorded: ${countOf(startError.reasons.length)}.`
-    : `Not recorded: ${startError.message}`
+    : `Refused: ${startError.message}`
   return isChanged ? 'Not recorded. You have changed the form since: press again.' : what
 }
 
