@@ -3,7 +3,7 @@ import { dataSheetFaults, sheetQuestions } from '@clampclock/cure'
 import type { Tx } from '../database/database.ts'
 import { dateOf, isoDate } from '../http/dates.ts'
 import { invalidField, ProblemError } from '../http/problem-error.ts'
-import { asked, fieldPath } from './sheet-sentences.ts'
+import { asked, faultInWords, fieldPath } from './sheet-sentences.ts'
 import { APPROVED, figuresOf, newestFirst, withPoints } from './sheets.ts'
 
 export type SheetFigures = BodyOf<typeof productRoutes.addProductSheet>
@@ -22,7 +22,10 @@ export async function addSheet(
   fieldPrefix: string,
   now: Date,
 ): Promise<void> {
-  const faults = dataSheetFaults(figures)
+  const faults = dataSheetFaults(figures).map(({ field, message }) => ({
+    field,
+    message: faultInWords(message),
+  }))
   if (faults.length > 0) {
     throw new ProblemError(
       'invalid-request',

@@ -39,6 +39,34 @@ function sentence(question: SheetQuestion): string {
   }
 }
 
+const FIGURE: Readonly<Record<string, string>> = {
+  temperatureC: 'the temperature',
+  workTimeMinutes: 'the work time',
+  handlingTimeMinutes: 'the handling time',
+  fullCureMinutes: 'the full cure',
+  lowestCureC: 'the lowest temperature for cure',
+  highestCureC: 'the highest temperature for cure',
+  applicationRangeC: 'the application range',
+  serviceRangeC: 'the service range',
+  points: 'the table of times',
+}
+
+/** What the package says against a sheet, with its figures called as a sheet calls them and temperatures in both units. */
+export function faultInWords(message: string): string {
+  const words = message
+    .replaceAll(
+      /points\[(\d+)\]\.(\w+)/g,
+      (_, i: string, name: string) => `${FIGURE[name] ?? name} in line ${Number(i) + 1}`,
+    )
+    .replaceAll(/points\[(\d+)\]/g, (_, i: string) => `line ${Number(i) + 1}`)
+    .replaceAll(/\b(\w+)(\.(?:min|max))?\b/g, (whole, name: string) => FIGURE[name] ?? whole)
+    .replaceAll(/(-?\d+(?:\.\d+)?) to (-?\d+(?:\.\d+)?) degC/g, (_, a: string, b: string) =>
+      span({ min: Number(a), max: Number(b) }),
+    )
+    .replaceAll(/(-?\d+(?:\.\d+)?) degC/g, (_, c: string) => degrees(Number(c)))
+  return `${words.charAt(0).toUpperCase()}${words.slice(1)}`
+}
+
 /** `points[0].temperatureC` of the package as the wire has it: `body.points.0.temperatureC`. */
 export function fieldPath(prefix: string, field: string): string {
   return `${prefix}${field.replaceAll(/\[(\d+)\]/g, '.$1')}`
