@@ -112,7 +112,9 @@ export async function listInspectors(
   const { joint } = bond
   const { photo, secondPerson } = asksOfDisposal(joint.safetyClass)
   const { timeZone } = await shopById(tx, incident.shopId)
-  const items = await inspectorsFor(tx, incident.shopId, joint.safetyClass, now, timeZone)
+  const able = await inspectorsFor(tx, incident.shopId, joint.safetyClass, now, timeZone)
+  // Where a second person is asked for, who made the joint may not inspect it.
+  const items = secondPerson ? able.filter(({ name }) => !makersOf(bond).includes(name)) : able
   const from = await acceptableFrom(tx, bond, now)
   const acceptableAt = from !== null && from > now ? from : null
   return { items, needsPhoto: photo, needsSecondPerson: secondPerson, acceptableAt }

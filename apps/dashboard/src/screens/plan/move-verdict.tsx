@@ -13,10 +13,12 @@ interface Props {
 /** What the server says to a move, while it is under way and after. The line keeps its room, so that nothing jumps. */
 export function MoveVerdict({ verdict, zone, onClose }: Props) {
   return (
-    <Group className={styles['verdict']} gap="xs" wrap="nowrap">
-      <output aria-live="polite">{verdict !== undefined && sentence(verdict, zone)}</output>
-      {verdict?.kind === 'refused' && <CloseButton aria-label="Dismiss" onClick={onClose} />}
-    </Group>
+    <div className={styles['verdict']}>
+      <Group gap="xs" wrap="nowrap">
+        <output aria-live="polite">{verdict !== undefined && sentence(verdict, zone)}</output>
+        {verdict?.kind === 'refused' && <CloseButton aria-label="Dismiss" onClick={onClose} />}
+      </Group>
+    </div>
   )
 }
 
