@@ -24,6 +24,22 @@ describeInBrowser('a yes on the screen', () => {
     expect(await move.getByRole('button', { name: 'Move the vehicle out' }).count()).toBe(0)
   })
 
+  it('is never the phone’s own: a joint that cures while nobody answers does not turn ready on the screen', async () => {
+    const { order, joint } = await makeJob(world, await addBay(world))
+    const bond = await startBond(world, joint)
+    await post(world.owner.context(), `/v1/bonds/${bond.id}/clamping`, {})
+    const page = await openAs('owner', { size: PHONE })
+    await page.clock.install()
+    await visit(page, `/jobs/${order.id}`)
+    const card = page.getByRole('region', { name: joint.name })
+    await card.getByText(/^Curing: sure by/).waitFor()
+    await page.route('**/v1/**', (route) => route.abort())
+    await page.clock.fastForward(30 * 3_600_000)
+    await card.getByText(/^Asking the service how far it has cured/).waitFor()
+    expect(await card.getByText(/Handling strength reached|100 % sure/).count()).toBe(0)
+    expect(await card.getByRole('button', { name: 'Take the clamps off' }).count()).toBe(0)
+  })
+
   it('is gone from the moment something else is known to have happened, until the new answer is here', async () => {
     const { order, joint } = await makeJob(world, await addBay(world))
     const page = await openAs('owner', { size: PHONE })

@@ -8,7 +8,7 @@ export const FRESH_MS = 60_000
 export const ASK_AGAIN_MS = 25_000
 
 /** Whether an answer may have been given more than a minute ago. */
-function isOldAnswer(asOf: string, now: ServerNow): boolean {
+export function isOldAnswer(asOf: string, now: ServerNow): boolean {
   return now.latestMs - Date.parse(asOf) > FRESH_MS
 }
 

@@ -17,10 +17,12 @@ import { ToldLaterDialog } from './told-later-dialog.tsx'
 interface Props {
   readonly bond: Bond
   readonly clock: BondClock
+  /** The service has said of late that it is through. */
+  readonly mayRelease: boolean
 }
 
 /** The buttons at the bay side: the next step first and largest. */
-export function BondActions({ bond, clock }: Props) {
+export function BondActions({ bond, clock, mayRelease }: Props) {
   const may = useMay()
   const [reading, readingSet] = useDisclosure()
   const [abandoning, abandoningSet] = useDisclosure()
@@ -31,7 +33,7 @@ export function BondActions({ bond, clock }: Props) {
     <>
       <div className={styles['buttons']}>
         {bond.state === 'applied' && <ClampButton bond={bond} />}
-        {clock.phase === 'ready' && <ReleaseButton bond={bond} />}
+        {mayRelease && <ReleaseButton bond={bond} />}
         <Button
           variant="default"
           leftSection={<Thermometer size={18} aria-hidden />}
@@ -39,7 +41,7 @@ export function BondActions({ bond, clock }: Props) {
         >
           Add panel temperature
         </Button>
-        {clock.phase !== 'ready' && (
+        {!mayRelease && (
           <Button variant="default" onClick={tellingSet.open}>
             {bond.state === 'applied' ? 'Clamped earlier…' : 'Clamps are off already…'}
           </Button>

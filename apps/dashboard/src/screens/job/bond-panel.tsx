@@ -1,7 +1,9 @@
 import { formatMinutes } from '@clampclock/quantities'
 import type { ServerNow } from '../../api/server-clock.ts'
 import type { Bond } from '../../api/types.ts'
+import { repairQueries } from '../../api/queries/repairs.ts'
 import { bondClock, type BondClock } from '../../features/bonds/bond-clock.ts'
+import { isOldAnswer, useDoubt } from '../../features/bonds/freshness.ts'
 import { formatNear } from '../../lib/instants.ts'
 import { useShop, zoneOf } from '../../lib/shop-scope.ts'
 import { useServerNow } from '../../lib/use-now.ts'
@@ -21,14 +23,24 @@ export function BondPanel({ bond }: { readonly bond: Bond }) {
   const nowMs = now.expectedMs
   const zone = zoneOf(useShop(bond.shopId))
   const clock = bondClock(bond, now)
+  const isChanged = useDoubt(repairQueries.one(bond.repairOrderId).queryKey, bond.moveCheck.asOf, now)
+  const isOld = isOldAnswer(bond.moveCheck.asOf, now)
+  // The clock on the phone never says yes by itself: the service must have said so, and of late.
+  const isReachedThere = bond.estimate.handlingStrength.progress.conservative >= 1
+  const isReady = clock.phase === 'ready' && isReachedThere
+  const isAsking = clock.phase === 'ready' ? !isReady || isChanged : clock.phase === 'curing' && isOld
   return (
     <>
-      <BondState bond={bond} clock={clock} now={now} zone={zone} />
+      {isAsking ? (
+        <Mark tone="quiet">Asking the service how far it has cured: leave it under its clamps</Mark>
+      ) : (
+        <BondState bond={bond} clock={clock} now={now} zone={zone} />
+      )}
       <ToldLate bond={bond} />
       {bond.incidents.map((incident) => (
         <IncidentRow key={incident.id} incident={incident} shopId={bond.shopId} nowMs={nowMs} zone={zone} />
       ))}
-      <BondActions bond={bond} clock={clock} />
+      <BondActions bond={bond} clock={clock} mayRelease={isReady && !isOld} />
       <CurveDetails bond={bond} />
       <BondDetails bond={bond} clock={clock} />
     </>
