@@ -3,7 +3,13 @@ import styles from './bays.module.css'
 import type { ClockedBond } from './bay-standing.ts'
 
 /** How far each bond on the vehicle has come towards handling strength. */
-export function BayCure({ bonds }: { readonly bonds: readonly ClockedBond[] }) {
+export function BayCure({
+  bonds,
+  isAsking,
+}: {
+  readonly bonds: readonly ClockedBond[]
+  readonly isAsking: boolean
+}) {
   return (
     <div className={styles['cure']}>
       {bonds.map(({ bond, clock }) => (
@@ -11,11 +17,13 @@ export function BayCure({ bonds }: { readonly bonds: readonly ClockedBond[] }) {
           <p>
             {bond.jointName} <span className={styles['soft']}>{bond.productName}</span>
           </p>
-          <CureRule
-            label={`Cure of ${bond.jointName}`}
-            conservative={clock.estimate.handlingStrength.progress.conservative}
-            expected={clock.estimate.handlingStrength.progress.expected}
-          />
+          {!isAsking && (
+            <CureRule
+              label={`Cure of ${bond.jointName}`}
+              conservative={clock.estimate.handlingStrength.progress.conservative}
+              expected={clock.estimate.handlingStrength.progress.expected}
+            />
+          )}
         </div>
       ))}
     </div>

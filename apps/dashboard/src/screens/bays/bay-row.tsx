@@ -56,8 +56,12 @@ export function BayRow({ row, shop, asOf }: Props) {
           </span>
         )}
       </div>
-      <BayCure bonds={standing.bonds} />
-      <BayClock standing={standing} zone={shop.timeZone} now={now} />
+      <BayCure bonds={standing.bonds} isAsking={standing.isAsking} />
+      {standing.isAsking ? (
+        <div className={styles['clock']} />
+      ) : (
+        <BayClock standing={standing} zone={shop.timeZone} now={now} />
+      )}
       {row.held.length > 0 && (
         <div className={styles['clash']}>
           <ReasonList reasons={row.held} />

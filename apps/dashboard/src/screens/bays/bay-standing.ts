@@ -19,6 +19,8 @@ export interface BayStanding {
     readonly label: string
   } | null
   readonly bonds: readonly ClockedBond[]
+  /** By the clock here it is ready, and the service has not said so: nothing of that is shown. */
+  readonly isAsking: boolean
 }
 
 /** What a bay says across the shop: an open joint before everything, then curing, ready, taken, free. */
@@ -35,6 +37,7 @@ export function bayStanding(
     governing: first,
     counting,
     bonds,
+    isAsking: false,
   })
   const clock = first?.clock
   if (row.held.length > 0 && !bonds.some(({ clock: { phase } }) => phase === 'open' || phase === 'late'))
@@ -60,7 +63,7 @@ export function bayStanding(
   )
   if (isLacking) return say('warning', 'Cured, but something is missing')
   const isSure = !isInDoubt && row.bonds.every(({ moveCheck }) => moveCheck.mayMove)
-  return isSure ? say('ready', 'May be moved') : say('curing', 'Asking the service…')
+  return isSure ? say('ready', 'May be moved') : { ...say('curing', 'Asking the service…'), isAsking: true }
 }
 
 interface ForecastPoint {
