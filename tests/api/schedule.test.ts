@@ -121,6 +121,20 @@ describe.each(KINDS)('bays and ovens, on the %s database', (kind) => {
     expect(await alerts('plannedMoveBeforeReady')).toHaveLength(0)
   })
 
+  it('flags a held vehicle that is planned to be elsewhere: no waiting makes it ready', async () => {
+    const { orderId, bondId } = await curing(4)
+    const given = { reason: 'Air in the bead', wasLifted: true }
+    await test.owner.made(`/v1/bonds/${bondId}/abandonment`, given)
+    const elsewhere = (await book(shop.otherBayId, orderId, 5, 6)).body as Booking
+    await watchAll(test.database, test.clock.now)
+    const [alert] = await alerts('plannedMoveBeforeReady')
+    expect(alert!.subject.id).toBe(elsewhere.id)
+    expect(alert!.message).toContain('lifted apart')
+    await test.owner.delete(`/v1/bookings/${elsewhere.id}`)
+    await watchAll(test.database, test.clock.now)
+    expect(await alerts('plannedMoveBeforeReady')).toHaveLength(0)
+  })
+
   it('refuses a bake that comes too soon or gets too hot, each joint and number named', async () => {
     const { orderId } = await curing(4)
     const soon = await book(shop.ovenId, orderId, 2, 3, { purpose: 'bake', highestMetalC: 60 })

@@ -7,7 +7,7 @@ describeInBrowser('the overview of all shops', () => {
     await visit(page, '/')
     const findings = page.getByRole('list', { name: 'What needs a person' })
     const first = findings.getByRole('listitem').first()
-    expect(await first.innerText()).toMatch(/moved before handling strength/)
+    expect(await first.innerText()).toMatch(/released before handling strength/)
 
     const expired = findings.getByRole('link', { name: /expired cartridges? on hand/ })
     const number = Number(/\d+/.exec(await expired.innerText())?.[0])

@@ -1,6 +1,8 @@
 import { runningBonds } from '../bonds/bond-store.ts'
 import { estimateOf } from '../bonds/history.ts'
 import { shopTime } from '../bonds/notes.ts'
+import { heldReason } from '../joints/standing-sentences.ts'
+import { ATTEMPT_ROW, heldBy, jointsOf } from '../joints/standing.ts'
 import type { Tx } from '../database/database.ts'
 import { cureWarnings } from '../planning/watch-cures.ts'
 import { keepBayBooked } from '../schedule/keep-bay.ts'
@@ -43,6 +45,64 @@ export async function plannedTooEarly(tx: Tx, organizationId: string, now: Date)
       subjectKind: 'booking',
       subjectId: elsewhere.id,
       repairOrderId: bond.joint.repairOrderId,
+    })
+  }
+  return found
+}
+
+/** How far ahead a vehicle that waits for a person is told to be booked elsewhere. */
+const HELD_AHEAD_MS = 48 * 3_600_000
+
+/** Vehicles that no waiting makes ready (a joint must be inspected or made again), and that are booked to be elsewhere. */
+export async function heldElsewhere(tx: Tx, now: Date): Promise<Found[]> {
+  const rows = await tx.bond.findMany({
+    where: {
+      joint: {
+        repairOrder: { state: 'open', bookings: { some: { cancelledAt: null, endsAt: { gt: now } } } },
+      },
+    },
+    select: {
+      ...ATTEMPT_ROW,
+      shopId: true,
+      jointId: true,
+      bayId: true,
+      appliedAt: true,
+      joint: {
+        select: {
+          name: true,
+          repairOrderId: true,
+          repairOrder: { select: { number: true, shop: { select: { timeZone: true } } } },
+        },
+      },
+    },
+    orderBy: [{ jointId: 'asc' }, { attempt: 'asc' }],
+  })
+  const found: Found[] = []
+  for (const attempts of jointsOf(rows)) {
+    const state = heldBy(attempts)
+    if (state === null) continue
+    const { shopId, bayId, appliedAt, joint } = attempts.at(-1)!
+    const elsewhere = await tx.booking.findFirst({
+      where: {
+        repairOrderId: joint.repairOrderId,
+        cancelledAt: null,
+        endsAt: { gt: now },
+        startsAt: { gt: appliedAt, lt: new Date(now.getTime() + HELD_AHEAD_MS) },
+        resource: { kind: { in: ['bay', 'oven'] } },
+        ...(bayId ? { resourceId: { not: bayId } } : {}),
+      },
+      include: { resource: true },
+      orderBy: { startsAt: 'asc' },
+    })
+    if (!elsewhere) continue
+    const { number, shop } = joint.repairOrder
+    found.push({
+      shopId,
+      kind: 'plannedMoveBeforeReady',
+      message: `${number} is booked into ${elsewhere.resource.name} ${shopTime(elsewhere.startsAt.getTime(), shop.timeZone)}; ${heldReason(joint.name, state).message}`,
+      subjectKind: 'booking',
+      subjectId: elsewhere.id,
+      repairOrderId: joint.repairOrderId,
     })
   }
   return found

@@ -4,7 +4,7 @@ import type { Database, Tx } from '../database/database.ts'
 import { inChain } from '../database/in-chain.ts'
 import { closeAlert, raiseAlert, type NewAlert } from './raise.ts'
 import { keepFailure, keepWatched } from './watch-state.ts'
-import { plannedCuresTooShort, plannedTooEarly } from './watch-plan.ts'
+import { heldElsewhere, plannedCuresTooShort, plannedTooEarly } from './watch-plan.ts'
 import { shortStock } from './watch-levels.ts'
 import { lostReservations } from './watch-reservations.ts'
 import { bondsToTell } from './watch-bonds.ts'
@@ -77,6 +77,7 @@ async function watchChain(tx: Tx, organizationId: string, now: Date): Promise<vo
     ...(await storageExcursions(tx, now)),
     ...(await bondsToTell(tx, now)),
     ...(await plannedTooEarly(tx, organizationId, now)),
+    ...(await heldElsewhere(tx, now)),
     ...(await plannedCuresTooShort(tx, now)),
   ]
   // Two bonds may say the same of one booking. They come in a fixed order, so it is the same one at every look.

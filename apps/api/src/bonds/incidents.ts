@@ -47,6 +47,6 @@ function earlyReleaseSentence(
   const codes = new Set(against.map(({ code }) => code))
   if (codes.has('not-clamped')) return 'moved before it was ever clamped'
   if (codes.has('handling-strength'))
-    return `moved at ${Math.floor(fractionReached * 100)} % of handling strength`
+    return `released at ${Math.floor(fractionReached * 100)} % of handling strength`
   return 'moved before the readings that its class asks for'
 }

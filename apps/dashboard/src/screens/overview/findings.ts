@@ -26,7 +26,7 @@ const RULES: readonly Rule[] = [
   {
     key: 'movedEarly',
     tone: 'danger',
-    words: ['job moved before handling strength', 'jobs moved before handling strength'],
+    words: ['joint released before handling strength', 'joints released before handling strength'],
     consequence: 'Inspect and accept, or redo',
     target: { to: '/alerts', search: { kind: 'earlyRelease' } },
     count: (shop) => shop.bonds.movedEarly,

@@ -42,6 +42,21 @@ it('compares a temperature that was not published with the curve, and one that d
   expect(cold).toMatchObject({ before: 'no cure there', tone: 'faster' })
 })
 
+it('tells of a point that the new revision leaves out, with what its curve says there', () => {
+  const changes = sheetChanges(at23(180), SHEET, 'C')
+  const cold = changes.filter(({ what }) => what.endsWith('at 10.0 °C'))
+  expect(cold).toHaveLength(3)
+  expect(cold[1]).toMatchObject({
+    before: '6 h 00 min',
+    after: expect.stringMatching(/^left out: .* by its curve$/),
+  })
+  const none = sheetChanges({ ...at23(180), lowestCureC: 15 }, SHEET, 'C')
+  expect(none.find(({ what }) => what === 'Work time at 10.0 °C')).toMatchObject({
+    after: 'left out: no cure there',
+    tone: 'slower',
+  })
+})
+
 it('shows limits that changed, in the unit of the reader, and everything where nothing counts yet', () => {
   const changes = sheetChanges({ ...SHEET, lowestCureC: 10 }, SHEET, 'F')
   expect(changes.filter(({ tone }) => tone === 'other')).toEqual([

@@ -19,6 +19,8 @@ const TIMES = [
 
 /** What is within a minute's rounding of the curve is the same. */
 const SAME = 1e-6
+/** Closer than this two temperatures are one, degC: a sheet in degF is converted. */
+const SAME_C = 0.05
 
 /**
  * Every figure of a proposed revision, the published points first, beside what counts now: at a temperature that the
@@ -46,15 +48,34 @@ export function sheetChanges(
       }
     }),
   )
+  const left = current?.points.filter(
+    (point) =>
+      !proposed.points.some(({ temperatureC }) => Math.abs(temperatureC - point.temperatureC) < SAME_C),
+  )
+  const leftOut = left?.flatMap((point, index) => {
+    const curve = pointsAt(
+      proposed,
+      left.map(({ temperatureC }) => temperatureC),
+    )[index]
+    return TIMES.map(([name, line, field]): SheetChange => {
+      const is = curve?.[line] ?? null
+      return {
+        what: `${name} at ${formatTemperature(point.temperatureC, unit)}`,
+        before: formatMinutes(point[field]),
+        after: `left out: ${is === null ? 'no cure there' : `${formatMinutes(is)} by its curve`}`,
+        tone: toneOf(point[field], is ?? Number.POSITIVE_INFINITY, 'other'),
+      }
+    })
+  })
   const limits = limitsOf(proposed, unit).map(([what, after], index): SheetChange => {
     const was = current ? (limitsOf(current, unit)[index]?.[1] ?? null) : null
     return { what, before: was, after, tone: was === after ? 'same' : 'other' }
   })
-  return [...times, ...limits]
+  return [...times, ...(leftOut ?? []), ...limits]
 }
 
-function toneOf(before: number, after: number): SheetChange['tone'] {
-  if (Math.abs(after - before) <= SAME * after) return 'same'
+function toneOf(before: number, after: number, same: 'same' | 'other' = 'same'): SheetChange['tone'] {
+  if (Math.abs(after - before) <= SAME * after) return same
   return after < before ? 'faster' : 'slower'
 }
 
