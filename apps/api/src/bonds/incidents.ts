@@ -45,8 +45,8 @@ function earlyReleaseSentence(
   against: readonly ProblemReason[],
 ): string {
   const codes = new Set(against.map(({ code }) => code))
-  if (codes.has('not-clamped')) return 'moved before it was ever clamped'
+  if (codes.has('not-clamped')) return 'released before it was ever clamped'
   if (codes.has('handling-strength'))
     return `released at ${Math.floor(fractionReached * 100)} % of handling strength`
-  return 'moved before the readings that its class asks for'
+  return 'released before the readings that its class asks for'
 }
