@@ -162,7 +162,7 @@ describe.each(KINDS)('the main job, on the %s database', (kind) => {
       '/v1/alerts?kind=earlyRelease',
     )
     const told = items.find(({ subject }) => subject.id === bond.id)
-    expect(told?.message).toContain('moved before it was ever clamped')
+    expect(told?.message).toContain('released before it was ever clamped')
   })
 
   it('takes no application before the cartridge was there', async () => {
