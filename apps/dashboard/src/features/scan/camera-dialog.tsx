@@ -1,4 +1,4 @@
-import { Alert, FileButton, Button, Modal, Stack } from '@mantine/core'
+import { Alert, Button, FileButton, Group, Modal, Stack, TextInput } from '@mantine/core'
 import { ImageUp } from 'lucide-react'
 import { useEffect, useEffectEvent, useRef, useState } from 'react'
 import { draw, firstBarcode, pictureOf } from './decode.ts'
@@ -15,6 +15,7 @@ const EVERY_MS = 250
 export function CameraDialog({ onScan, onClose }: Props) {
   const video = useRef<HTMLVideoElement>(null)
   const [fault, setFault] = useState<string>()
+  const [typed, setTyped] = useState('')
   const onText = useEffectEvent(onScan)
   useEffect(() => watchCamera(video, (text) => onText(text), setFault), [])
 
@@ -46,6 +47,28 @@ export function CameraDialog({ onScan, onClose }: Props) {
             </Button>
           )}
         </FileButton>
+        <form
+          onSubmit={(event) => {
+            event.preventDefault()
+            if (typed.trim() !== '') onScan(typed.trim())
+          }}
+        >
+          <Group align="flex-end" wrap="nowrap" gap="xs">
+            <TextInput
+              label="Or type the code"
+              description="As it is printed below the bars or squares"
+              style={{ flex: 1 }}
+              autoCapitalize="characters"
+              autoComplete="off"
+              spellCheck={false}
+              value={typed}
+              onChange={(event) => setTyped(event.currentTarget.value)}
+            />
+            <Button type="submit" disabled={typed.trim() === ''}>
+              Use it
+            </Button>
+          </Group>
+        </form>
       </Stack>
     </Modal>
   )
