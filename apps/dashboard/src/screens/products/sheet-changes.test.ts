@@ -38,7 +38,8 @@ it('tells what is the same, what is slower and what is faster', () => {
 it('compares a temperature that was not published with the curve, and one that did not cure with never', () => {
   const [work] = sheetChanges({ ...SHEET, points: [{ ...SHEET.points[1]!, temperatureC: 15 }] }, SHEET, 'C')
   expect(work?.before).toMatch(/^1 h \d\d min$/)
-  const [cold] = sheetChanges({ ...SHEET, points: [{ ...SHEET.points[1]!, temperatureC: 2 }] }, SHEET, 'C')
+  const colder = { ...SHEET, lowestCureC: 0, points: [{ ...SHEET.points[1]!, temperatureC: 2 }] }
+  const [cold] = sheetChanges(colder, SHEET, 'C')
   expect(cold).toMatchObject({ before: 'no cure there', tone: 'faster' })
 })
 

@@ -63,7 +63,7 @@ export function sheetChanges(
         what: `${name} at ${formatTemperature(point.temperatureC, unit)}`,
         before: formatMinutes(point[field]),
         after: `left out: ${is === null ? 'no cure there' : `${formatMinutes(is)} by its curve`}`,
-        tone: toneOf(point[field], is ?? Number.POSITIVE_INFINITY, 'other'),
+        tone: is === null ? 'slower' : toneOf(point[field], is, 'other'),
       }
     })
   })
