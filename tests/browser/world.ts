@@ -176,7 +176,7 @@ export async function startBond(
   started.set(world, count + 1)
   return post<{ id: string }>(owner.context(), `/v1/joints/${joint.id}/bonds`, {
     // The first, then from the last on: tests use those between by name.
-    cartridgeId: cartridges.at(-Math.floor(count / 3))?.id,
+    cartridgeId: cartridges.at(-Math.ceil(count / 3))?.id,
     dispenserId: dispenser.id,
     bayId: joint.bayId,
     panel: { temperatureC: 23, accuracyC: 0.5 },
