@@ -1,5 +1,5 @@
 import { afterAll, beforeAll, beforeEach, describe, expect, it } from 'vitest'
-import { makeShop, PRODUCT, SHEET, type Shop } from '../support/fixtures.ts'
+import { makeShop, PRODUCT, SHEET, sheetTimes, type Shop } from '../support/fixtures.ts'
 import { NOON, startTestApp, type Client, type TestApp } from '../support/test-app.ts'
 
 interface Product {
@@ -7,20 +7,6 @@ interface Product {
   readonly sheet: { readonly id: string; readonly revision: string } | null
   readonly sheets: readonly { readonly id: string; readonly revision: string }[]
 }
-
-/** The fixture's sheet with every time multiplied. */
-const times = (factor: number, revision: string, changes: object = {}) => ({
-  ...SHEET,
-  revision,
-  issuedOn: '2031-01-01',
-  points: SHEET.points.map((point) => ({
-    temperatureC: point.temperatureC,
-    workTimeMinutes: point.workTimeMinutes * factor,
-    handlingTimeMinutes: point.handlingTimeMinutes * factor,
-    fullCureMinutes: point.fullCureMinutes * factor,
-  })),
-  ...changes,
-})
 
 describe('a data sheet is a claim', () => {
   let test: TestApp
@@ -41,7 +27,7 @@ describe('a data sheet is a claim', () => {
     (await owner.read<Product>(`/v1/products/${shop.productId}`)).sheets.map(({ revision }) => revision)
 
   it('that is three times as fast as the last revision is asked about, and kept only when confirmed', async () => {
-    const fast = times(1 / 3, 'B')
+    const fast = sheetTimes(1 / 3, 'B')
     const answer = await post(fast)
     expect(answer.status).toBe(409)
     expect(answer.body.type).toBe('/problems/sheet-questioned')
@@ -78,6 +64,6 @@ describe('a data sheet is a claim', () => {
   })
 
   it('that is slower is kept without a question', async () => {
-    expect((await post(times(1.5, 'B'))).status).toBe(201)
+    expect((await post(sheetTimes(1.5, 'B'))).status).toBe(201)
   })
 })

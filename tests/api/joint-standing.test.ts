@@ -284,6 +284,7 @@ describe.each(KINDS)('where a joint stands, on the %s database', (kind) => {
         items: [{ id: inspectorId, name: 'Inspector' }],
         needsPhoto: true,
         needsSecondPerson: true,
+        mayAccept: true,
         acceptableAt: null,
       })
       expect((await dispose(incidentId, { ...accepted, photo: null })).body.reasons).toMatchObject([

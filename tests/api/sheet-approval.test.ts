@@ -10,6 +10,7 @@ import {
   PRODUCT,
   receive,
   SHEET,
+  sheetTimes,
   type Shop,
 } from '../support/fixtures.ts'
 import { NOON, startTestApp, type Client, type TestApp } from '../support/test-app.ts'
@@ -37,20 +38,6 @@ interface Bond {
 
 const DAY_MS = 86_400_000
 const HOUR_MS = 3_600_000
-
-/** The fixture's sheet with every time multiplied. */
-const times = (factor: number, revision: string, changes: object = {}) => ({
-  ...SHEET,
-  revision,
-  issuedOn: '2031-01-01',
-  points: SHEET.points.map((point) => ({
-    temperatureC: point.temperatureC,
-    workTimeMinutes: point.workTimeMinutes * factor,
-    handlingTimeMinutes: point.handlingTimeMinutes * factor,
-    fullCureMinutes: point.fullCureMinutes * factor,
-  })),
-  ...changes,
-})
 
 describe('a revision of a data sheet counts once somebody else approved it', () => {
   let test: TestApp
@@ -82,7 +69,7 @@ describe('a revision of a data sheet counts once somebody else approved it', () 
   }
 
   it('so a newer one changes nothing until then, and says who recorded and who approved it', async () => {
-    const slower = await propose(times(1.5, 'B'))
+    const slower = await propose(sheetTimes(1.5, 'B'))
     let now = await product()
     expect(now.sheet).toMatchObject({ revision: 'A' })
     expect(now.sheets[0]).toMatchObject({ revision: 'B', recordedBy: 'Owner', approval: null })
@@ -97,7 +84,7 @@ describe('a revision of a data sheet counts once somebody else approved it', () 
   })
 
   it('and never by the one who recorded it while somebody else could, on any day', async () => {
-    const id = await propose(times(1.5, 'B'))
+    const id = await propose(sheetTimes(1.5, 'B'))
     for (const days of [0, 1]) {
       test.clock.now = new Date(NOON.getTime() + days * DAY_MS)
       const answer = await owner.post(approval(id), { secondLook: true })
@@ -109,7 +96,7 @@ describe('a revision of a data sheet counts once somebody else approved it', () 
   })
 
   it('once: a second approval is refused, and one of two at once', async () => {
-    const id = await propose(times(1.5, 'B'))
+    const id = await propose(sheetTimes(1.5, 'B'))
     const other = await otherPerson(owner)
     const answers = await Promise.all([other.post(approval(id)), other.post(approval(id))])
     expect(answers.map(({ status }) => status).toSorted((a, b) => a - b)).toEqual([201, 409])
@@ -117,19 +104,19 @@ describe('a revision of a data sheet counts once somebody else approved it', () 
   })
 
   it('unless it is turned down: then it never counts, and the same revision may be recorded again', async () => {
-    const wrong = await propose(times(3, 'B'))
+    const wrong = await propose(sheetTimes(3, 'B'))
     const rejection = `/v1/products/${shop.productId}/sheets/${wrong}/rejection`
     expect((await owner.post(rejection, { reason: '' })).status).toBe(422)
-    expect((await owner.post(`/v1/products/${shop.productId}/sheets`, times(2, 'B'))).status).toBe(409)
+    expect((await owner.post(`/v1/products/${shop.productId}/sheets`, sheetTimes(2, 'B'))).status).toBe(409)
     await owner.made(rejection, { reason: 'Minutes were typed as hours' })
     const other = await otherPerson(owner)
     expect((await other.post(approval(wrong))).body.detail).toContain('was turned down already by Owner')
     test.clock.now = new Date(NOON.getTime() + HOUR_MS)
-    await owner.made(`/v1/products/${shop.productId}/sheets`, times(2, 'B'))
+    await owner.made(`/v1/products/${shop.productId}/sheets`, sheetTimes(2, 'B'))
     expect((await product()).sheet).toMatchObject({ revision: 'A' })
     await approveSheets(owner, shop.productId)
     const { sheets, sheet } = await product()
-    expect(sheet).toMatchObject({ revision: 'B', points: times(2, 'B').points })
+    expect(sheet).toMatchObject({ revision: 'B', points: sheetTimes(2, 'B').points })
     const told = sheets.map(({ revision, approval, rejection }) => [
       revision,
       approval !== null,
@@ -143,14 +130,14 @@ describe('a revision of a data sheet counts once somebody else approved it', () 
   })
 
   it('of this product alone', async () => {
-    const id = await propose(times(1.5, 'B'))
+    const id = await propose(sheetTimes(1.5, 'B'))
     const { id: another } = await owner.made('/v1/products', { ...PRODUCT, name: 'Another one' })
     expect((await (await otherPerson(owner)).post(approval(id, another))).status).toBe(404)
   })
 
   it('keeps what was asked about it and stood by', async () => {
     const confirmed = ['muchFaster']
-    await propose({ ...times(1 / 3, 'B'), confirmed })
+    await propose({ ...sheetTimes(1 / 3, 'B'), confirmed })
     const [newest] = (await product()).sheets
     expect(newest?.answered).toHaveLength(9)
     expect(newest?.answered[1]).toContain('more than twice as fast as before')
@@ -187,7 +174,7 @@ describe('a revision of a data sheet counts once somebody else approved it', () 
   })
 
   it('and not before the day from which it is valid, in the zone of the shop', async () => {
-    const id = await propose(times(1.5, 'B', { validFrom: '2031-05-09' }))
+    const id = await propose(sheetTimes(1.5, 'B', { validFrom: '2031-05-09' }))
     await (await otherPerson(owner)).made(approval(id))
     // 9 May begins at 4:00 UTC in New York.
     test.clock.now = new Date('2031-05-09T03:59:00Z')
@@ -215,7 +202,7 @@ describe('a revision of a data sheet counts once somebody else approved it', () 
     ['that is no day', { validFrom: '2031-02-30' }, 'body.validFrom', ''],
     ['of issue that has not come', { issuedOn: '2031-07-05' }, 'body.issuedOn', 'is in the future'],
   ])('refuses a day %s by name', async (_, changes, field, message) => {
-    const answer = await owner.post(`/v1/products/${shop.productId}/sheets`, times(1.5, 'B', changes))
+    const answer = await owner.post(`/v1/products/${shop.productId}/sheets`, sheetTimes(1.5, 'B', changes))
     expect(answer.status).toBe(422)
     expect(answer.body.reasons[0].field).toBe(field)
     expect(answer.body.reasons[0].message).toContain(message)

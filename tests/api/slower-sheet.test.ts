@@ -7,7 +7,7 @@ import {
   makeJoint,
   makeShop,
   receive,
-  SHEET,
+  sheetTimes,
   steadyAir,
   type Shop,
 } from '../support/fixtures.ts'
@@ -32,20 +32,6 @@ interface Bond {
 
 const HOUR_MS = 3_600_000
 const after = (hours: number) => new Date(NOON.getTime() + hours * HOUR_MS)
-
-/** The fixture's sheet with every time multiplied. */
-const times = (factor: number, revision: string, changes: object = {}) => ({
-  ...SHEET,
-  revision,
-  issuedOn: '2031-01-01',
-  points: SHEET.points.map((point) => ({
-    temperatureC: point.temperatureC,
-    workTimeMinutes: point.workTimeMinutes * factor,
-    handlingTimeMinutes: point.handlingTimeMinutes * factor,
-    fullCureMinutes: point.fullCureMinutes * factor,
-  })),
-  ...changes,
-})
 
 describe('a revision that is approved later', () => {
   let test: TestApp
@@ -87,7 +73,7 @@ describe('a revision that is approved later', () => {
 
   it('and is slower holds a running bond back, and tells', async () => {
     const bond = await start()
-    await revise(times(1.5, 'B'))
+    await revise(sheetTimes(1.5, 'B'))
     const held = await read(bond.id)
     expect(held.sheet.revision).toBe('A')
     expect(held.judgedBy.map(({ revision }) => revision)).toEqual(['A', 'B'])
@@ -104,7 +90,7 @@ describe('a revision that is approved later', () => {
 
   it('and is faster never speeds one up, and shortens only its work time', async () => {
     const bond = await start()
-    await revise(times(0.6, 'B'))
+    await revise(sheetTimes(0.6, 'B'))
     const same = await read(bond.id)
     expect(ready(same)).toBe(ready(bond))
     expect(workEnd(same)).toBeLessThan(workEnd(bond))
@@ -113,7 +99,7 @@ describe('a revision that is approved later', () => {
 
   it('counts for a running bond from its day on', async () => {
     const bond = await start()
-    await revise(times(1.5, 'B', { validFrom: '2031-05-08' }))
+    await revise(sheetTimes(1.5, 'B', { validFrom: '2031-05-08' }))
     expect(ready(await read(bond.id))).toBe(ready(bond))
     await watchAll(test.database, test.clock.now)
     expect(await alerts('sheetSlower')).toEqual([])
@@ -140,7 +126,7 @@ describe('a revision that is approved later', () => {
     expect(released.incidents).toEqual([])
     test.clock.now = after(24 * 10)
     await test.signIn('owner@test.example')
-    await revise(times(2, 'B'))
+    await revise(sheetTimes(2, 'B'))
     const found = await read(bond.id)
     expect(found.incidents).toMatchObject([{ kind: 'earlyRelease' }])
     expect(found.incidents[0]?.reason).toMatch(
@@ -156,9 +142,9 @@ describe('a revision that is approved later', () => {
     const bond = await start()
     await cure(bond.id)
     await owner.made<Bond>(`/v1/bonds/${bond.id}/release`)
-    await revise(times(0.6, 'B'))
+    await revise(sheetTimes(0.6, 'B'))
     expect((await read(bond.id)).incidents).toEqual([])
-    await revise(times(2, 'C', { issuedOn: '2031-05-01', validFrom: '2031-06-20' }))
+    await revise(sheetTimes(2, 'C', { issuedOn: '2031-05-01', validFrom: '2031-06-20' }))
     await watchAll(test.database, new Date('2031-06-21T16:00:00Z'))
     const rows = await test.database.prisma.incident.count({ where: { bondId: bond.id } })
     expect(rows).toBe(0)

@@ -27,6 +27,12 @@ async function isInView(locator: Locator): Promise<boolean> {
   return box !== null && box.y >= 0 && box.y < PHONE.height - 60
 }
 
+async function fillInAll(page: Page, world: World): Promise<void> {
+  await fillIn(page, world)
+  for (const item of ['Both faces are prepared', 'Dry fit done', 'Skim coat'])
+    await page.getByRole('checkbox', { name: item }).check()
+}
+
 describeInBrowser('the main job at the bay side, on a phone', () => {
   let world: World
   beforeAll(async () => {
@@ -199,7 +205,7 @@ describeInBrowser('the main job at the bay side, on a phone', () => {
   it('accepts a joint by an inspector, a method and a result', async () => {
     const { order, joint } = await makeJob(world, await addBay(world))
     const bond = await startBond(world, joint)
-    const given = { reason: 'Scraped off at once', wasLifted: false }
+    const given = { reason: 'Lifted, and scraped off at once', wasLifted: true }
     await post(world.owner.context(), `/v1/bonds/${bond.id}/abandonment`, given)
     const page = await openAs('owner', { size: PHONE })
     await visit(page, `/jobs/${order.id}`)
@@ -220,10 +226,7 @@ describeInBrowser('the main job at the bay side, on a phone', () => {
     const { order, joint } = await makeJob(world, await addBay(world))
     const page = await openAs('owner', { size: PHONE })
     await visit(page, `/jobs/${order.id}/joints/${joint.id}/bond`)
-    await fillIn(page, world)
-    for (const item of ['Both faces are prepared', 'Dry fit done', 'Skim coat']) {
-      await page.getByRole('checkbox', { name: item }).check()
-    }
+    await fillInAll(page, world)
     // Below the product's application range of 15 degC (59 degF).
     await page.getByLabel('Metal at the joint').fill('58')
     await page.getByRole('button', { name: 'Check' }).click()
@@ -237,10 +240,7 @@ describeInBrowser('the main job at the bay side, on a phone', () => {
     const { order, joint } = await makeJob(world, await addBay(world))
     const page = await openAs('owner', { size: PHONE })
     await visit(page, `/jobs/${order.id}/joints/${joint.id}/bond`)
-    await fillIn(page, world)
-    for (const item of ['Both faces are prepared', 'Dry fit done', 'Skim coat']) {
-      await page.getByRole('checkbox', { name: item }).check()
-    }
+    await fillInAll(page, world)
     await page.getByLabel('Out of the cartridges').fill('12')
     await page.getByRole('button', { name: 'Check' }).click()
     await page.getByText('Not yet: check the amount').waitFor()

@@ -28,6 +28,20 @@ export const SHEET = {
   serviceRangeC: { min: -40, max: 120 },
 }
 
+/** The fixture's sheet of a later revision, with every time multiplied. */
+export const sheetTimes = (factor: number, revision: string, changes: object = {}) => ({
+  ...SHEET,
+  revision,
+  issuedOn: '2031-01-01',
+  points: SHEET.points.map((point) => ({
+    temperatureC: point.temperatureC,
+    workTimeMinutes: point.workTimeMinutes * factor,
+    handlingTimeMinutes: point.handlingTimeMinutes * factor,
+    fullCureMinutes: point.fullCureMinutes * factor,
+  })),
+  ...changes,
+})
+
 export const PRODUCT = {
   name: 'Test adhesive',
   chemistry: 'acrylic',

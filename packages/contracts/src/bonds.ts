@@ -519,10 +519,10 @@ export const bondRoutes = {
       items: z.array(z.object({ id: Id, name: z.string() })),
       needsPhoto: z.boolean(),
       needsSecondPerson: z.boolean(),
-      acceptableAt: Instant.nullable().describe(
-        'A joint whose clamps are off is accepted from here on: then it would have reached handling strength had it ' +
-          'stayed in its bay. Null: nothing has to be waited for',
-      ),
+      mayAccept: z
+        .boolean()
+        .describe('A joint that is off its clamps is accepted once it would have reached handling strength'),
+      acceptableAt: Instant.nullable().describe('From when on; null where it may be now, or nobody can say'),
     }),
   }),
 }

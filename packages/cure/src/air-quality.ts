@@ -58,8 +58,7 @@ export function judgeAir(claims: readonly Claim[], context: AirContext): readonl
       ...unitSlip(claim.temperatureC, knownC),
       ...outOfRange(claim, USUAL_ROOM_C),
       ...tooFast(claim, before),
-      ...spike(claim, last, claims[i + 1]),
-      ...besideOnFile(claim, context),
+      ...spike(claim, last, claims[i + 1], context),
       ...jump,
       ...stuck(run, context.others, habits),
       ...late[i]!,
@@ -173,7 +172,14 @@ function jumped(
 }
 
 /** Off both neighbours on the same side: a change that stays is none. */
-function spike(claim: Claim, before: Known | undefined, after: Known | undefined): ReadingFinding[] {
+function spike(
+  claim: Claim,
+  before: Known | undefined,
+  after: Known | undefined,
+  context: AirContext,
+): ReadingFinding[] {
+  const onFile = besideOnFile(claim, context)
+  if (onFile.length > 0) return onFile
   if (!before || !after) return []
   if (claim.atMs - before.atMs > SPIKE_NEIGHBOUR_MS || after.atMs - claim.atMs > SPIKE_NEIGHBOUR_MS) return []
   const [low, high] = [

@@ -6,6 +6,7 @@ export {
   type Compared,
   type MetalReading,
 } from './air-at-joint.ts'
+export { acceptableFromMs } from './acceptable.ts'
 export { applicationFaults, type ApplicationConditions, type ApplicationFault } from './application.ts'
 export {
   fitArrhenius,

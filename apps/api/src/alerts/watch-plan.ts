@@ -21,18 +21,10 @@ export async function plannedTooEarly(tx: Tx, organizationId: string, now: Date)
     const timeZone = zones.get(bond.shopId) ?? 'UTC'
     await keepBayBooked(tx, organizationId, bond, timeZone, now)
     const ready = (await estimateOf(tx, bond, timeZone, now)).estimate.handlingStrength.readyAt.conservative
-    const elsewhere = await tx.booking.findFirst({
-      where: {
-        repairOrderId: bond.joint.repairOrderId,
-        cancelledAt: null,
-        endsAt: { gt: now },
-        startsAt:
-          ready.kind === 'at' ? { gt: bond.appliedAt, lt: new Date(ready.atMs) } : { gt: bond.appliedAt },
-        resource: { kind: { in: ['bay', 'oven'] } },
-        ...(bond.bayId ? { resourceId: { not: bond.bayId } } : {}),
-      },
-      include: { resource: true },
-      orderBy: { startsAt: 'asc' },
+    const elsewhere = await bookedElsewhere(tx, bond.joint.repairOrderId, bond.bayId, {
+      endsAfter: now,
+      startsAfter: bond.appliedAt,
+      startsBefore: ready.kind === 'at' ? new Date(ready.atMs) : null,
     })
     if (!elsewhere) continue
     const when = ready.kind === 'at' ? `is ready ${shopTime(ready.atMs, timeZone)}` : 'has no ready time yet'
@@ -48,6 +40,27 @@ export async function plannedTooEarly(tx: Tx, organizationId: string, now: Date)
     })
   }
   return found
+}
+
+/** The first booking of a vehicle in another bay, or an oven. */
+function bookedElsewhere(
+  tx: Tx,
+  repairOrderId: string,
+  bayId: string | null,
+  when: { readonly endsAfter: Date; readonly startsAfter: Date; readonly startsBefore: Date | null },
+) {
+  return tx.booking.findFirst({
+    where: {
+      repairOrderId,
+      cancelledAt: null,
+      endsAt: { gt: when.endsAfter },
+      startsAt: { gt: when.startsAfter, ...(when.startsBefore ? { lt: when.startsBefore } : {}) },
+      resource: { kind: { in: ['bay', 'oven'] } },
+      ...(bayId ? { resourceId: { not: bayId } } : {}),
+    },
+    include: { resource: true },
+    orderBy: { startsAt: 'asc' },
+  })
 }
 
 /** How far ahead a vehicle that waits for a person is told to be booked elsewhere. */
@@ -82,17 +95,10 @@ export async function heldElsewhere(tx: Tx, now: Date): Promise<Found[]> {
     const state = heldBy(attempts)
     if (state === null) continue
     const { shopId, bayId, appliedAt, joint } = attempts.at(-1)!
-    const elsewhere = await tx.booking.findFirst({
-      where: {
-        repairOrderId: joint.repairOrderId,
-        cancelledAt: null,
-        endsAt: { gt: now },
-        startsAt: { gt: appliedAt, lt: new Date(now.getTime() + HELD_AHEAD_MS) },
-        resource: { kind: { in: ['bay', 'oven'] } },
-        ...(bayId ? { resourceId: { not: bayId } } : {}),
-      },
-      include: { resource: true },
-      orderBy: { startsAt: 'asc' },
+    const elsewhere = await bookedElsewhere(tx, joint.repairOrderId, bayId, {
+      endsAfter: now,
+      startsAfter: appliedAt,
+      startsBefore: new Date(now.getTime() + HELD_AHEAD_MS),
     })
     if (!elsewhere) continue
     const { number, shop } = joint.repairOrder

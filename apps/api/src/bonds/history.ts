@@ -50,7 +50,7 @@ export interface Estimated {
 /**
  * The estimate of a bond as of `at`: over its own panel readings, the air of its bay, and the bay's forecast. A bond
  * that was released or abandoned is shown as it stood then: where the vehicle went afterwards nobody measured. With
- * `asIfItStayed` it goes on in its bay: no better than that can it have become.
+ * `asIfItStayed` it goes on in its bay, which is all that anybody can suppose.
  */
 export async function estimateOf(
   tx: Tx,

@@ -1,5 +1,5 @@
 import { dateOf, dayIn } from '../http/dates.ts'
-import { isApproved, type WholeSheet } from '../catalogue/sheets.ts'
+import { countsOn, isApproved, type WholeSheet } from '../catalogue/sheets.ts'
 import type { BondRow } from './bond-store.ts'
 
 /** How long after the clamps came off a new revision still speaks of a bond, days: what was driven for longer has told. */
@@ -25,10 +25,6 @@ export function judgingSheets(bond: BondRow, at: Date, timeZone: string): readon
     (sheet) => isNewer(sheet, bond.sheet) && (ended === null || spokeWithin(sheet, ended, timeZone)),
   )
   return [bond.sheet, ...later.toReversed()]
-}
-
-function countsOn(sheet: WholeSheet, at: Date, timeZone: string): boolean {
-  return isApproved(sheet) && (sheet.validFrom === null || sheet.validFrom <= dateOf(dayIn(at, timeZone)))
 }
 
 /** As `newestFirst` orders them. */

@@ -49,8 +49,12 @@ export function sheetOn<Sheet extends WholeSheet>(
   at: Date,
   timeZone: string,
 ): Sheet | undefined {
-  const day = dateOf(dayIn(at, timeZone))
-  return sheets.find((sheet) => isApproved(sheet) && (sheet.validFrom === null || sheet.validFrom <= day))
+  return sheets.find((sheet) => countsOn(sheet, at, timeZone))
+}
+
+/** Approved, and valid on the calendar day of an instant. */
+export function countsOn(sheet: WholeSheet, at: Date, timeZone: string): boolean {
+  return isApproved(sheet) && (sheet.validFrom === null || sheet.validFrom <= dateOf(dayIn(at, timeZone)))
 }
 
 export function toSheet(row: WholeSheet): ProductSheet {

@@ -1,26 +1,26 @@
-import type { Tx } from '../database/database.ts'
+import { acceptableFromMs } from '@clampclock/cure'
 import type { BondRow } from '../bonds/bond-store.ts'
 import { countsFromOf, estimateOf } from '../bonds/history.ts'
 import { figuresOf } from '../catalogue/sheets.ts'
+import type { Tx } from '../database/database.ts'
 import { shopById } from '../shops/shops.ts'
 
-const MINUTE_MS = 60_000
+export interface Acceptable {
+  readonly mayAccept: boolean
+  /** From when on; null where it may be accepted now, or where nobody can say. */
+  readonly acceptableAt: Date | null
+}
 
 /**
- * From when a joint whose clamps are off can be inspected and accepted: no inspector makes adhesive cure. That is when it
- * would have reached handling strength on the careful estimate had it stayed in its bay; where nobody measured on there, and
- * at the latest, the longest time to full cure on its sheet after it was applied.
- *
- * @returns null where nothing has to be waited for: it still has its clamps on, or was given up, which a later attempt or a
- *   clean face mends.
+ * Whether a joint may be inspected and accepted yet. One that still has its clamps on goes on curing after it was accepted;
+ * of one that was lifted apart its clean faces are accepted: neither has to wait.
  */
-export async function acceptableFrom(tx: Tx, bond: BondRow, now: Date): Promise<Date | null> {
-  if (bond.state !== 'released') return null
+export async function acceptable(tx: Tx, bond: BondRow, now: Date): Promise<Acceptable> {
+  const isClosedStill = bond.state === 'released' || (bond.state === 'abandoned' && !bond.wasLifted)
+  if (!isClosedStill) return { mayAccept: true, acceptableAt: null }
   const { timeZone } = await shopById(tx, bond.shopId)
-  const { estimate } = await estimateOf(tx, bond, timeZone, now, { asIfItStayed: true })
-  const latestMs =
-    countsFromOf(bond).getTime() +
-    Math.max(...figuresOf(bond.sheet).points.map(({ fullCureMinutes }) => fullCureMinutes)) * MINUTE_MS
-  const { conservative } = estimate.handlingStrength.readyAt
-  return new Date(conservative.kind === 'at' ? Math.min(conservative.atMs, latestMs) : latestMs)
+  const { estimate, judgedBy } = await estimateOf(tx, bond, timeZone, now, { asIfItStayed: true })
+  const fromMs = acceptableFromMs(estimate, countsFromOf(bond).getTime(), judgedBy.map(figuresOf))
+  const mayAccept = fromMs !== null && fromMs <= now.getTime()
+  return { mayAccept, acceptableAt: mayAccept || fromMs === null ? null : new Date(fromMs) }
 }

@@ -7,7 +7,7 @@ import { appendToRecord, type RecordedBond, type RecordEvent } from '../records/
 import { shopById } from '../shops/shops.ts'
 import { bondRow, lockedBond, type BondRow } from '../bonds/bond-store.ts'
 import { writtenAt } from '../http/dates.ts'
-import { acceptableFrom } from './acceptable.ts'
+import { acceptable } from './acceptable.ts'
 import { asksOfDisposal } from './disposal.ts'
 import { inspectorsFor, makersOf, requireInspector } from './inspectors.ts'
 import { finish } from '../bonds/lifecycle.ts'
@@ -46,13 +46,16 @@ export async function disposeIncident(step: Step, incidentId: string, body: Disp
   return finish(step, bond, [inspected.event, event])
 }
 
+/** No inspector makes adhesive cure. */
 async function requireCured({ tx, now }: Step, bond: BondRow): Promise<void> {
-  const from = await acceptableFrom(tx, bond, now)
-  if (from === null || from <= now) return
+  const { mayAccept, acceptableAt } = await acceptable(tx, bond, now)
+  if (mayAccept) return
   const { timeZone } = await shopById(tx, bond.shopId)
   throw wrongState(
-    `${bond.joint.name} cannot have reached handling strength yet: by the careful estimate it is there ${writtenAt(from, timeZone)}, had it stayed in its bay`,
-    'Inspect it then, or have it made again',
+    acceptableAt === null
+      ? `Nobody can say when ${bond.joint.name} will have reached handling strength: it is too cold, or cannot be computed`
+      : `${bond.joint.name} cannot have reached handling strength yet: by the careful estimate it is there ${writtenAt(acceptableAt, timeZone)}, had it stayed in its bay`,
+    'Inspect it once it has, or have it made again',
   )
 }
 
@@ -78,6 +81,8 @@ export async function agreeToInspection(
         fix: 'Let somebody else look at it who may take responsibility',
       },
     ])
+  // What was learned since the inspection counts as well.
+  await requireCured(step, bond)
   const event = await dispose(step, bond, incident, {
     kind: 'inspectedAndAccepted',
     reason: `${inspection.result}. Agreed: ${reason}`,
@@ -115,9 +120,12 @@ export async function listInspectors(
   const able = await inspectorsFor(tx, incident.shopId, joint.safetyClass, now, timeZone)
   // Where a second person is asked for, who made the joint may not inspect it.
   const items = secondPerson ? able.filter(({ name }) => !makersOf(bond).includes(name)) : able
-  const from = await acceptableFrom(tx, bond, now)
-  const acceptableAt = from !== null && from > now ? from : null
-  return { items, needsPhoto: photo, needsSecondPerson: secondPerson, acceptableAt }
+  return {
+    items,
+    needsPhoto: photo,
+    needsSecondPerson: secondPerson,
+    ...(await acceptable(tx, bond, now)),
+  }
 }
 
 export async function photoOf(

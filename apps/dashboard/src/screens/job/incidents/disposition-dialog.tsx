@@ -38,7 +38,13 @@ export function DispositionDialog({ incident, zone, onClose }: Props) {
     const body = bodyOf(kind, { inspectorId, method, result, photo: photo ?? null })
     if (body !== undefined) dispose.mutate({ params: { incidentId: incident.id }, body })
   }
-  const { items = [], needsPhoto = false, needsSecondPerson = false, acceptableAt = null } = asked.data ?? {}
+  const {
+    items = [],
+    needsPhoto = false,
+    needsSecondPerson = false,
+    mayAccept,
+    acceptableAt = null,
+  } = asked.data ?? {}
   const isAccepting = kind === 'inspectedAndAccepted'
   return (
     <Modal opened onClose={onClose} title={INCIDENT[incident.kind]}>
@@ -55,10 +61,16 @@ export function DispositionDialog({ incident, zone, onClose }: Props) {
               <Radio value="inspectedAndAccepted" label="It was inspected, and is accepted" required />
             </Stack>
           </Radio.Group>
-          {isAccepting && acceptableAt !== null && (
+          {isAccepting && mayAccept === false && (
             <Mark tone="warning">
-              Its adhesive cannot have reached handling strength yet. Inspect it from{' '}
-              <When at={acceptableAt} zone={zone} /> on, or have it made again.
+              Its adhesive cannot have reached handling strength yet.{' '}
+              {acceptableAt === null ? (
+                'It is too cold, or cannot be computed: have it made again.'
+              ) : (
+                <>
+                  Inspect it from <When at={acceptableAt} zone={zone} /> on, or have it made again.
+                </>
+              )}
             </Mark>
           )}
           {isAccepting && (
@@ -116,7 +128,7 @@ export function DispositionDialog({ incident, zone, onClose }: Props) {
             <Button
               type="submit"
               loading={dispose.isPending}
-              disabled={kind === undefined || (isAccepting && acceptableAt !== null)}
+              disabled={kind === undefined || (isAccepting && mayAccept !== true)}
             >
               Record the decision
             </Button>
