@@ -97,7 +97,7 @@ describe('moveCheckOf', () => {
         panelReadings: [],
       } as unknown as BondRow,
       {
-        estimate: { handlingStrength: line(conservative, expected) },
+        estimate: { handlingStrength: line(conservative, expected), notes: [] },
         asOf: now,
         fault,
         measureAgain: null,
