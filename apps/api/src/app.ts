@@ -30,6 +30,7 @@ import { notificationRoutes } from './notifications/routes.ts'
 import { overviewRoutes } from './overview/routes.ts'
 import { PlannerPool } from './planning/pool.ts'
 import { planningRoutes } from './planning/routes.ts'
+import { startReacting } from './reactions.ts'
 import { recordRoutes } from './records/routes.ts'
 import { repairRoutes } from './repairs/routes.ts'
 import { replenishmentRoutes } from './replenishment/routes.ts'
@@ -78,6 +79,7 @@ export async function buildApp(parts: AppParts): Promise<App> {
   })
   // JSON is all that the contracts take.
   app.removeContentTypeParser('text/plain')
+  startReacting()
   const live = new LiveHub()
   await live.start(database)
   app.decorate('config', config)

@@ -1,5 +1,6 @@
 import { runningBonds } from '../bonds/bond-store.ts'
 import { recheckBySheets } from '../bonds/recheck-by-sheets.ts'
+import type { SheetApproved } from '../catalogue/events.ts'
 import type { Tx } from '../database/database.ts'
 import { announce } from '../live/hub.ts'
 import { keepBayBooked } from '../schedule/keep-bay.ts'
@@ -10,12 +11,7 @@ import { bondsToTell } from './watch-bonds.ts'
  * A revision has just been approved: what runs on its product is told at once, keeps its bay for as long as it now needs it,
  * and the releases of the last month are looked at again.
  */
-export async function judgeAgain(
-  tx: Tx,
-  organizationId: string,
-  productId: string,
-  now: Date,
-): Promise<void> {
+export async function judgeAgain(tx: Tx, { organizationId, productId, now }: SheetApproved): Promise<void> {
   const running = (await runningBonds(tx)).filter(({ sheet }) => sheet.productId === productId)
   if (running.length > 0) {
     const ids = new Set(running.map(({ id }) => id))

@@ -1,5 +1,6 @@
 import type { AlertKind } from '@clampclock/contracts'
 import type { Tx } from '../database/database.ts'
+import type { AttentionNeeded, AttentionOver } from '../events/attention.ts'
 import { announce } from '../live/hub.ts'
 import { tellWebhooks } from './tell.ts'
 
@@ -38,20 +39,8 @@ const NEEDS_DISPOSITION: ReadonlySet<AlertKind> = new Set([
   'leftWithAdhesive',
 ])
 
-export interface NewAlert {
-  readonly organizationId: string
-  readonly shopId: string
-  readonly kind: AlertKind
-  readonly message: string
-  readonly subjectKind:
-    'cartridge' | 'lot' | 'product' | 'count' | 'joint' | 'bond' | 'booking' | 'operation' | 'sensor'
-  readonly subjectId: string
-  readonly repairOrderId?: string
-  readonly openedAt: Date
-}
-
 /** Opens an alert, unless the same thing is told already; its message is kept up to date. Answers whether it is new. */
-export async function raiseAlert(tx: Tx, alert: NewAlert): Promise<boolean> {
+export async function raiseAlert(tx: Tx, alert: AttentionNeeded): Promise<boolean> {
   const severity = SEVERITY[alert.kind]
   const needsDisposition = NEEDS_DISPOSITION.has(alert.kind)
   const rows = await tx.$queryRaw<{ id: string; fresh: boolean }[]>`
@@ -73,10 +62,7 @@ export async function raiseAlert(tx: Tx, alert: NewAlert): Promise<boolean> {
   return row?.fresh ?? false
 }
 
-export async function closeAlert(
-  tx: Tx,
-  which: { organizationId: string; shopId: string; kind: string; subjectId: string; at: Date },
-): Promise<void> {
+export async function closeAlert(tx: Tx, which: AttentionOver): Promise<void> {
   const where = { shopId: which.shopId, kind: which.kind, subjectId: which.subjectId, closedAt: null }
   const closing = await tx.alert.findMany({ where })
   const { count } = await tx.alert.updateMany({ where, data: { closedAt: which.at } })

@@ -2,9 +2,9 @@ import { runningBonds } from '../bonds/bond-store.ts'
 import { estimateOf } from '../bonds/history.ts'
 import { slowerSentence } from '../bonds/judging-sheets.ts'
 import type { Tx } from '../database/database.ts'
-import type { NewAlert } from './raise.ts'
+import type { AttentionNeeded } from '../events/attention.ts'
 
-type Found = Omit<NewAlert, 'organizationId' | 'openedAt'>
+type Found = Omit<AttentionNeeded, 'organizationId' | 'openedAt'>
 
 /**
  * Running bonds that cannot be computed: nobody may wait for an instant that never comes. And those that a data sheet which

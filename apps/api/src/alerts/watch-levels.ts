@@ -1,8 +1,8 @@
 import type { Tx } from '../database/database.ts'
 import { refreshLevels } from '../replenishment/keep-levels.ts'
-import type { NewAlert } from './raise.ts'
+import type { AttentionNeeded } from '../events/attention.ts'
 
-type Found = Omit<NewAlert, 'organizationId' | 'openedAt'>
+type Found = Omit<AttentionNeeded, 'organizationId' | 'openedAt'>
 
 interface Row {
   shop_id: string

@@ -5,21 +5,16 @@ import { heldReason } from '../joints/standing-sentences.ts'
 import { ATTEMPT_ROW, heldBy, jointsOf } from '../joints/standing.ts'
 import type { Tx } from '../database/database.ts'
 import { cureWarnings } from '../planning/watch-cures.ts'
-import { keepBayBooked } from '../schedule/keep-bay.ts'
-import type { NewAlert } from './raise.ts'
+import type { AttentionNeeded } from '../events/attention.ts'
 
-type Found = Omit<NewAlert, 'organizationId' | 'openedAt'>
+type Found = Omit<AttentionNeeded, 'organizationId' | 'openedAt'>
 
-/**
- * Vehicles that are booked to be elsewhere before their bonds are ready on the conservative estimate. Every bay is
- * kept as long as its cure needs it on the way, since a colder night lengthens both.
- */
-export async function plannedTooEarly(tx: Tx, organizationId: string, now: Date): Promise<Found[]> {
+/** Vehicles that are booked to be elsewhere before their bonds are ready on the conservative estimate. */
+export async function plannedTooEarly(tx: Tx, now: Date): Promise<Found[]> {
   const found: Found[] = []
   const zones = new Map((await tx.shop.findMany()).map(({ id, timeZone }) => [id, timeZone]))
   for (const bond of await runningBonds(tx)) {
     const timeZone = zones.get(bond.shopId) ?? 'UTC'
-    await keepBayBooked(tx, organizationId, bond, timeZone, now)
     const ready = (await estimateOf(tx, bond, timeZone, now)).estimate.handlingStrength.readyAt.conservative
     const elsewhere = await bookedElsewhere(tx, bond.joint.repairOrderId, bond.bayId, {
       endsAfter: now,

@@ -1,4 +1,4 @@
-import { IS_STILL_ON } from '../bonds/bond-store.ts'
+import { IS_STILL_ON } from '../joints/still-on.ts'
 import type { Tx } from '../database/database.ts'
 import { Prisma } from '../generated/prisma/client.ts'
 import { ProblemError } from '../http/problem-error.ts'
@@ -7,9 +7,9 @@ import { endForOrder } from '../reservations/for-order.ts'
 import { nextBooking, whenNeeded } from '../reservations/needed-at.ts'
 import { openReservations } from '../reservations/reservation-store.ts'
 import { endReservations, lockJoints, reserve, type By } from '../reservations/reserve.ts'
-import type { NewAlert } from './raise.ts'
+import type { AttentionNeeded } from '../events/attention.ts'
 
-type Found = Omit<NewAlert, 'organizationId' | 'openedAt'>
+type Found = Omit<AttentionNeeded, 'organizationId' | 'openedAt'>
 
 /** How long it is told that something else was kept in place of what died. */
 const TOLD_HOURS = 24

@@ -4,9 +4,9 @@ import { formatTemperature } from '@clampclock/quantities'
 import type { Tx } from '../database/database.ts'
 import type { Prisma } from '../generated/prisma/client.ts'
 import { findingsOf, findingSentence } from '../temperature/findings.ts'
-import type { NewAlert } from './raise.ts'
+import type { AttentionNeeded } from '../events/attention.ts'
 
-type Found = Omit<NewAlert, 'organizationId' | 'openedAt'>
+type Found = Omit<AttentionNeeded, 'organizationId' | 'openedAt'>
 
 const HOUR_MS = 3_600_000
 /** A single doubtful value is told of for so long, so that somebody sees it. Common practice, no source. */

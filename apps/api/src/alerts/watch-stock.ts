@@ -1,9 +1,9 @@
 import { dateOf, formatDate } from '@clampclock/quantities'
 import { SOON_DAYS } from '@clampclock/stock'
 import type { Tx } from '../database/database.ts'
-import type { NewAlert } from './raise.ts'
+import type { AttentionNeeded } from '../events/attention.ts'
 
-type Found = Omit<NewAlert, 'organizationId' | 'openedAt'>
+type Found = Omit<AttentionNeeded, 'organizationId' | 'openedAt'>
 
 interface Row {
   shop_id: string

@@ -2,9 +2,9 @@ import { formatTemperature } from '@clampclock/quantities'
 import type { Tx } from '../database/database.ts'
 import { writtenAt } from '../http/dates.ts'
 import { DISPOSED_AT } from '../stock/holds.ts'
-import type { NewAlert } from './raise.ts'
+import type { AttentionNeeded } from '../events/attention.ts'
 
-type Found = Omit<NewAlert, 'organizationId' | 'openedAt'>
+type Found = Omit<AttentionNeeded, 'organizationId' | 'openedAt'>
 
 /** A thermometer that has said nothing for so long is broken, or its battery is empty. Common practice, no source. */
 const SILENT_HOURS = 3

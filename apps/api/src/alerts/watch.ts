@@ -2,7 +2,9 @@ import type { AlertKind } from '@clampclock/contracts'
 import { recheckBySheets } from '../bonds/recheck-by-sheets.ts'
 import type { Database, Tx } from '../database/database.ts'
 import { inChain } from '../database/in-chain.ts'
-import { closeAlert, raiseAlert, type NewAlert } from './raise.ts'
+import type { AttentionNeeded } from '../events/attention.ts'
+import { keepBaysForCures } from '../schedule/keep-bay.ts'
+import { closeAlert, raiseAlert } from './raise.ts'
 import { keepFailure, keepWatched } from './watch-state.ts'
 import { heldElsewhere, plannedCuresTooShort, plannedTooEarly } from './watch-plan.ts'
 import { shortStock } from './watch-levels.ts'
@@ -63,6 +65,7 @@ async function watchChain(tx: Tx, organizationId: string, now: Date): Promise<vo
     select pg_try_advisory_xact_lock(${WATCH_LOCK}::int, hashtext(${organizationId})) as mine`
   if (!lock.mine) return
   await recheckBySheets(tx, organizationId, now)
+  await keepBaysForCures(tx, organizationId, now)
   const all = [
     ...(await deadStock(tx, now)),
     ...(await unfitStock(tx)),
@@ -76,7 +79,7 @@ async function watchChain(tx: Tx, organizationId: string, now: Date): Promise<vo
     ...(await disagreeingSensors(tx, now)),
     ...(await storageExcursions(tx, now)),
     ...(await bondsToTell(tx, now)),
-    ...(await plannedTooEarly(tx, organizationId, now)),
+    ...(await plannedTooEarly(tx, now)),
     ...(await heldElsewhere(tx, now)),
     ...(await plannedCuresTooShort(tx, now)),
   ]
@@ -108,7 +111,7 @@ function keyOf({
   kind,
   shopId,
   subjectId,
-}: Pick<NewAlert, 'shopId' | 'subjectId'> & { kind: string }): string {
+}: Pick<AttentionNeeded, 'shopId' | 'subjectId'> & { kind: string }): string {
   return `${kind} ${shopId} ${subjectId}`
 }
 

@@ -1,8 +1,7 @@
 import type { Tx } from '../database/database.ts'
-import { Prisma } from '../generated/prisma/client.ts'
+import type { Prisma } from '../generated/prisma/client.ts'
 import { withApprovedSheets, withPoints } from '../catalogue/sheets.ts'
 import { notFound } from '../http/problem-error.ts'
-import { isRunning, type AttemptRow } from '../joints/standing.ts'
 
 /** A bond with all that its estimate and its record need. */
 const WHOLE_BOND = {
@@ -36,28 +35,6 @@ export async function lockedBond(tx: Tx, id: string): Promise<BondRow> {
   await tx.$queryRaw`select 1 from bond where id = ${id}::uuid for no key update`
   return bondRow(tx, id)
 }
-
-/**
- * Whether it takes the place of a bond that is still to be made: not given up, and not to be redone. One that runs does so
- * whatever was said of it, until it is given up.
- */
-export function isStillOn({ state, incidents }: Omit<AttemptRow, 'wasLifted'>): boolean {
-  if (state === 'abandoned') return false
-  return isRunning({ state }) || !incidents.some(({ disposition }) => disposition?.kind === 'redone')
-}
-
-/** As `isStillOn`, asked of the database. */
-export const STILL_ON = {
-  OR: [
-    { state: { in: ['applied', 'clamped'] } },
-    { state: 'released', incidents: { none: { disposition: { kind: 'redone' } } } },
-  ],
-} satisfies Prisma.BondWhereInput
-
-/** As `isStillOn`, of a bond `b` in a query. */
-export const IS_STILL_ON = Prisma.sql`(b.state in ('applied', 'clamped') or b.state = 'released' and not exists (
-  select from incident i join disposition d on d.incident_id = i.id
-   where i.bond_id = b.id and d.kind = 'redone'))`
 
 const RUNNING = { state: { in: ['applied', 'clamped'] } } satisfies Prisma.BondWhereInput
 

@@ -1,5 +1,6 @@
 import type { ProblemReason } from '@clampclock/contracts'
-import { raiseAlert } from '../alerts/raise.ts'
+import { attentionNeeded } from '../events/attention.ts'
+import { tell } from '../events/domain-event.ts'
 import type { RecordEvent } from '../records/chain.ts'
 import { incidentEvent, type OverriddenBond } from './overrides.ts'
 import type { Step } from './step.ts'
@@ -27,7 +28,7 @@ export async function recordIncident(
     appliedAgainstRefusal: 'applied although a gate refused',
     leftWithAdhesive: 'given up with adhesive on it',
   }[facts.kind]
-  await raiseAlert(tx, {
+  await tell(tx, attentionNeeded, {
     ...scope,
     kind: facts.kind,
     message: `${bond.joint.repairOrder.number}, ${bond.joint.name}: ${what}`,

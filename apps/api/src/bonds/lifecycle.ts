@@ -3,7 +3,8 @@ import { creditedFromMs } from '@clampclock/cure'
 import { requireIn } from '../access/actor.ts'
 import { invalidField, wrongState } from '../http/problem-error.ts'
 import { announce } from '../live/hub.ts'
-import { keepBayBooked } from '../schedule/keep-bay.ts'
+import { tell } from '../events/domain-event.ts'
+import { bondChanged } from './events.ts'
 import { appendToRecord, type RecordEvent } from '../records/chain.ts'
 import { qualificationFacts } from '../records/facts.ts'
 import { shopById } from '../shops/shops.ts'
@@ -173,8 +174,7 @@ export async function finish(
 ): Promise<Bond> {
   await appendToRecord(tx, { id, organizationId, shopId }, now, events)
   await announce(tx, { organizationId, shopId, topic: 'bonds', subjectId: id })
+  await tell(tx, bondChanged, { organizationId, bondId: id, now })
   const { timeZone } = await shopById(tx, shopId)
-  const bond = await bondRow(tx, id)
-  await keepBayBooked(tx, organizationId, bond, timeZone, now)
-  return toBond(tx, bond, timeZone, now)
+  return toBond(tx, await bondRow(tx, id), timeZone, now)
 }

@@ -1,6 +1,7 @@
 import type { ProblemCode, ProblemReason } from '@clampclock/contracts'
 import { mayIn, type Actor } from '../access/actor.ts'
-import { raiseAlert } from '../alerts/raise.ts'
+import { attentionNeeded } from '../events/attention.ts'
+import { tell } from '../events/domain-event.ts'
 import type { Tx } from '../database/database.ts'
 import { ProblemError } from '../http/problem-error.ts'
 import type { RecordEvent } from '../records/chain.ts'
@@ -78,7 +79,7 @@ export async function recordOverrides(
   }
   if (overridden.length === 0) return events
   const gates = overridden.length === 1 ? 'a gate' : `${overridden.length} gates`
-  await raiseAlert(tx, {
+  await tell(tx, attentionNeeded, {
     organizationId,
     shopId,
     kind: 'gateOverridden',

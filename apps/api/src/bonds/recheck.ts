@@ -1,5 +1,6 @@
-import { raiseAlert } from '../alerts/raise.ts'
 import type { Tx } from '../database/database.ts'
+import { attentionNeeded } from '../events/attention.ts'
+import { tell } from '../events/domain-event.ts'
 import type { Prisma } from '../generated/prisma/client.ts'
 import { announce } from '../live/hub.ts'
 import { appendToRecord } from '../records/chain.ts'
@@ -63,7 +64,7 @@ async function keepEarlyRelease(
   const facts = { kind: 'earlyRelease', at: bond.releasedAt!, recordedBy: BY, reason, fractionReached }
   const { id } = await tx.incident.create({ data: { ...facts, organizationId, shopId, bondId } })
   await appendToRecord(tx, bond, now, [incidentEvent({ id, ...facts })])
-  await raiseAlert(tx, {
+  await tell(tx, attentionNeeded, {
     organizationId,
     shopId,
     kind: 'earlyRelease',

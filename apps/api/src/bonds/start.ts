@@ -6,7 +6,8 @@ import { invalidField, ProblemError, wrongState } from '../http/problem-error.ts
 import { announce } from '../live/hub.ts'
 import { appendToRecord } from '../records/chain.ts'
 import { appliedEvent } from '../records/facts.ts'
-import { keepBayBooked } from '../schedule/keep-bay.ts'
+import { tell } from '../events/domain-event.ts'
+import { bondChanged } from './events.ts'
 import { endForBond } from '../reservations/for-bond.ts'
 import { shopById } from '../shops/shops.ts'
 import { lockedCartridge, type CartridgeRow } from '../stock/cartridge-store.ts'
@@ -158,7 +159,7 @@ export async function startBond(
   )
   await appendToRecord(tx, { id: bondId, organizationId, shopId }, now, [applied, ...incidents])
   await announce(tx, { organizationId, shopId, topic: 'bonds', subjectId: bondId })
-  await keepBayBooked(tx, organizationId, await bondRow(tx, bondId), timeZone, now)
+  await tell(tx, bondChanged, { organizationId, bondId, now })
   return toBond(tx, await bondRow(tx, bondId), timeZone, now)
 }
 

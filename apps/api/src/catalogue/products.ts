@@ -5,7 +5,8 @@ import type { Prisma, Product as ProductRow } from '../generated/prisma/client.t
 import { notFound } from '../http/problem-error.ts'
 import { announce } from '../live/hub.ts'
 import { toMl, toUl } from '../stock/volumes.ts'
-import { judgeAgain } from '../alerts/judge-again.ts'
+import { tell } from '../events/domain-event.ts'
+import { sheetApproved } from './events.ts'
 import { addSheet, type SheetFigures } from './add-sheet.ts'
 import { approveSheet, rejectSheet } from './approval.ts'
 import { keepDocument, type toPdf } from './documents.ts'
@@ -116,7 +117,8 @@ export async function approveProductSheet(
   now: Date,
 ): Promise<Product> {
   await approveSheet(tx, actor, await lockedSheet(tx, which), secondLook, now)
-  await judgeAgain(tx, actor.organization.id, which.productId, now)
+  const { productId } = which
+  await tell(tx, sheetApproved, { organizationId: actor.organization.id, productId, now })
   return changed(tx, actor, which, now)
 }
 

@@ -1,5 +1,6 @@
 import { watchAll } from '../alerts/watch.ts'
 import type { Database } from '../database/database.ts'
+import { startReacting } from '../reactions.ts'
 import { buildChain } from './chain.ts'
 import { addWork } from './day.ts'
 import { addLoss } from './loss.ts'
@@ -21,6 +22,7 @@ const DEMO_LOCK = 7_246_004
  * rule that the service keeps. In one transaction: a start that is cut short leaves nothing half done.
  */
 export async function loadDemo(database: Database, now: Date): Promise<void> {
+  startReacting()
   await database.prisma.$transaction(
     async (tx) => {
       await tx.$executeRaw`select pg_advisory_xact_lock(${DEMO_LOCK})`

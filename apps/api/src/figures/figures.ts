@@ -1,6 +1,6 @@
 import type { figureRoutes, PlanFigures, QueryOf, ResultOf } from '@clampclock/contracts'
 import { visibleShops, type Actor } from '../access/actor.ts'
-import { STILL_ON } from '../bonds/bond-store.ts'
+import { STILL_ON } from '../joints/still-on.ts'
 import type { Tx } from '../database/database.ts'
 import { toCsv } from '../http/csv.ts'
 import type { Answered } from '../http/bind.ts'

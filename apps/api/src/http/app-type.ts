@@ -4,7 +4,6 @@ import type { Actor } from '../access/actor.ts'
 import type { Config } from '../config.ts'
 import type { Database } from '../database/database.ts'
 import type { LiveHub } from '../live/hub.ts'
-import type { PlannerPool } from '../planning/pool.ts'
 
 export type App = FastifyInstance
 
@@ -13,7 +12,6 @@ declare module 'fastify' {
     readonly config: Config
     readonly database: Database
     readonly live: LiveHub
-    readonly planner: PlannerPool
     /** The one clock of the service; tests set it. */
     readonly clock: () => Date
   }

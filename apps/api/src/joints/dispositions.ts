@@ -1,6 +1,7 @@
 import type { Bond, BodyOf, bondRoutes, ResultOf } from '@clampclock/contracts'
 import { requireIn, type Actor } from '../access/actor.ts'
-import { closeAlert } from '../alerts/raise.ts'
+import { attentionOver } from '../events/attention.ts'
+import { tell } from '../events/domain-event.ts'
 import type { Tx } from '../database/database.ts'
 import { invalidField, notFound, ProblemError, wrongState } from '../http/problem-error.ts'
 import { appendToRecord, type RecordedBond, type RecordEvent } from '../records/chain.ts'
@@ -209,7 +210,7 @@ async function dispose(
   await tx.disposition.create({
     data: { incidentId: incident.id, organizationId, shopId, at: now, ...by, ...how },
   })
-  await closeAlert(tx, { organizationId, shopId, kind: incident.kind, subjectId: bond.id, at: now })
+  await tell(tx, attentionOver, { organizationId, shopId, kind: incident.kind, subjectId: bond.id, at: now })
   const facts = { by: actor.name, incidentId: incident.id, disposition: how.kind, reason: how.reason }
   return { kind: 'disposition', at: now, facts }
 }

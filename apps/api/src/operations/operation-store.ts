@@ -1,6 +1,6 @@
 import type { Operation } from '@clampclock/contracts'
 import type { Actor } from '../access/actor.ts'
-import { STILL_ON } from '../bonds/bond-store.ts'
+import { STILL_ON } from '../joints/still-on.ts'
 import type { Tx } from '../database/database.ts'
 import type { Prisma } from '../generated/prisma/client.ts'
 import { notFound } from '../http/problem-error.ts'

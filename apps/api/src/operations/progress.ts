@@ -1,6 +1,7 @@
 import type { BodyOf, Operation, operationRoutes } from '@clampclock/contracts'
 import { requireIn, type Actor } from '../access/actor.ts'
-import { bondsOfRepairOrder, isStillOn } from '../bonds/bond-store.ts'
+import { bondsOfRepairOrder } from '../bonds/bond-store.ts'
+import { isStillOn } from '../joints/still-on.ts'
 import { heldReason, heldReasons } from '../joints/standing-sentences.ts'
 import { heldBy } from '../joints/standing.ts'
 import type { Tx } from '../database/database.ts'

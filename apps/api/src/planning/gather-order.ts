@@ -1,4 +1,4 @@
-import { isStillOn } from '../bonds/bond-store.ts'
+import { isStillOn } from '../joints/still-on.ts'
 import { amountNeededMl } from '../bonds/joint-store.ts'
 import { panelTauMinutes } from '../bonds/panel.ts'
 import { heldBy, isRunning } from '../joints/standing.ts'

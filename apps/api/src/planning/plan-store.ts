@@ -1,5 +1,5 @@
 import { PlanNotes, PlanProgress, PlanSummary, type Plan } from '@clampclock/contracts'
-import { STILL_ON } from '../bonds/bond-store.ts'
+import { STILL_ON } from '../joints/still-on.ts'
 import type { Tx } from '../database/database.ts'
 import type { Prisma } from '../generated/prisma/client.ts'
 import { notFound } from '../http/problem-error.ts'

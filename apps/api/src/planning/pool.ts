@@ -12,6 +12,12 @@ import type {
   SolveTask,
 } from './planner-worker.ts'
 
+declare module 'fastify' {
+  interface FastifyInstance {
+    readonly planner: PlannerPool
+  }
+}
+
 /** Compiled beside the server; a test runs the server from its sources. */
 const WORKER = fileURLToPath(
   import.meta.url.endsWith('.ts')

@@ -1,4 +1,5 @@
-import { runningBonds, STILL_ON, type BondRow } from '../bonds/bond-store.ts'
+import { runningBonds, type BondRow } from '../bonds/bond-store.ts'
+import { STILL_ON } from '../joints/still-on.ts'
 import { estimateOf } from '../bonds/history.ts'
 import { shopTime } from '../bonds/notes.ts'
 import { panelTauMinutes } from '../bonds/panel.ts'

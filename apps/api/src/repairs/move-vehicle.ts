@@ -6,7 +6,8 @@ import { vehicleCheck } from '../bonds/move-check.ts'
 import { overriddenReasons } from '../bonds/overrides.ts'
 import { isRunning } from '../joints/standing.ts'
 import { toBonds } from '../bonds/to-bond.ts'
-import { closeAlert } from '../alerts/raise.ts'
+import { attentionOver } from '../events/attention.ts'
+import { tell } from '../events/domain-event.ts'
 import type { Tx } from '../database/database.ts'
 import { announce } from '../live/hub.ts'
 import { orderRow, toDetail } from './repair-orders.ts'
@@ -41,7 +42,8 @@ export async function moveVehicle(
   await freeBays(tx, repairOrderId, now)
 
   const scope = { organizationId: actor.organization.id, shopId: order.shopId }
-  for (const { id } of running) await closeAlert(tx, { ...scope, kind: 'bayClash', subjectId: id, at: now })
+  for (const { id } of running)
+    await tell(tx, attentionOver, { ...scope, kind: 'bayClash', subjectId: id, at: now })
   await announce(tx, { ...scope, topic: 'bonds' })
   await announce(tx, { ...scope, topic: 'bookings' })
   await announce(tx, { ...scope, topic: 'repairs', subjectId: repairOrderId })

@@ -1,6 +1,6 @@
 import type { Reservation, reservationRoutes, ResultOf } from '@clampclock/contracts'
 import { requireIn, type Actor } from '../access/actor.ts'
-import { IS_STILL_ON } from '../bonds/bond-store.ts'
+import { IS_STILL_ON } from '../joints/still-on.ts'
 import { jointRow } from '../bonds/joint-store.ts'
 import type { Tx } from '../database/database.ts'
 import { invalidField, ProblemError } from '../http/problem-error.ts'

@@ -1,5 +1,5 @@
 import { allocate, type Candidate } from '@clampclock/stock'
-import { isStillOn } from '../bonds/bond-store.ts'
+import { isStillOn } from '../joints/still-on.ts'
 import { amountNeededMl, lockedJoint, type JointRow } from '../bonds/joint-store.ts'
 import { Prisma } from '../generated/prisma/client.ts'
 import type { Tx } from '../database/database.ts'

@@ -1,6 +1,7 @@
 import type { ProblemReason } from '@clampclock/contracts'
 import { judgeBake, type BakedBond, type BondEstimate, type ReadyInstant } from '@clampclock/cure'
-import { bondsOfRepairOrder, isStillOn, type BondRow } from '../bonds/bond-store.ts'
+import { bondsOfRepairOrder, type BondRow } from '../bonds/bond-store.ts'
+import { isStillOn } from '../joints/still-on.ts'
 import { estimateOf } from '../bonds/history.ts'
 import { heldBy } from '../joints/standing.ts'
 import { figuresOf } from '../catalogue/sheets.ts'

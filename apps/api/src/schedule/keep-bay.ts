@@ -1,12 +1,26 @@
-import type { BondRow } from '../bonds/bond-store.ts'
+import { bondRow, runningBonds, type BondRow } from '../bonds/bond-store.ts'
+import type { BondChanged } from '../bonds/events.ts'
 import { estimateOf } from '../bonds/history.ts'
 import { shopTime } from '../bonds/notes.ts'
 import { isRunning } from '../joints/standing.ts'
-import { closeAlert, raiseAlert } from '../alerts/raise.ts'
+import { attentionNeeded, attentionOver } from '../events/attention.ts'
+import { tell } from '../events/domain-event.ts'
 import type { Tx } from '../database/database.ts'
 import { announce } from '../live/hub.ts'
 import { bookingOfVehicleIn, nextBookingIn, type BookingRow } from './booking-store.ts'
 import { proposalFor } from './proposal.ts'
+
+/** What a technician did to a bond changes how long its bay is needed. */
+export async function keepBayOfBond(tx: Tx, { organizationId, bondId, now }: BondChanged): Promise<void> {
+  const bond = await bondRow(tx, bondId)
+  await keepBayBooked(tx, organizationId, bond, bond.joint.repairOrder.shop.timeZone, now)
+}
+
+/** Every bay is kept as long as its cure needs it: a colder night makes that longer. */
+export async function keepBaysForCures(tx: Tx, organizationId: string, now: Date): Promise<void> {
+  for (const bond of await runningBonds(tx))
+    await keepBayBooked(tx, organizationId, bond, bond.joint.repairOrder.shop.timeZone, now)
+}
 
 /**
  * A bay stays booked until the bond on it is ready (conservatively). The booking is lengthened as far as the next one lets
@@ -37,11 +51,11 @@ export async function keepBayBooked(
   }
   const clashes = running && next !== null && (ready.kind === 'never' || next.startsAt.getTime() < ready.atMs)
   if (!clashes) {
-    await closeAlert(tx, { ...scope, kind: 'bayClash', subjectId: bond.id, at: now })
+    await tell(tx, attentionOver, { ...scope, kind: 'bayClash', subjectId: bond.id, at: now })
     return
   }
   const when = ready.kind === 'at' ? `until ${shopTime(ready.atMs, timeZone)}` : 'with no end in sight'
-  await raiseAlert(tx, {
+  await tell(tx, attentionNeeded, {
     ...scope,
     kind: 'bayClash',
     message:
