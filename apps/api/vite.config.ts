@@ -21,9 +21,9 @@ export default defineConfig({
       output: { chunkFileNames: '[name]-[hash].js' },
       input: {
         main: here('src/main.ts'),
-        'ledger-verify': here('src/stock/ledger-verify.ts'),
-        'planner-worker': here('src/planning/planner-worker.ts'),
-        'records-verify': here('src/records/records-verify.ts'),
+        'ledger-verify': here('src/supply/cartridges/ledger-verify.ts'),
+        'planner-worker': here('src/planning/plans/planner-worker.ts'),
+        'records-verify': here('src/cure/records/records-verify.ts'),
       },
     },
   },

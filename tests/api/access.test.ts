@@ -2,7 +2,7 @@ import cookie from '@fastify/cookie'
 import { ROUTES, type RouteContract } from '@clampclock/contracts'
 import fastify from 'fastify'
 import { afterAll, beforeAll, describe, expect, it } from 'vitest'
-import { authenticate } from '../../apps/api/src/access/authenticate.ts'
+import { authenticate } from '../../apps/api/src/foundation/access/authenticate.ts'
 import { makeJoint, makeShop, receive, type Shop } from '../support/fixtures.ts'
 import { Client, NOON, PASSWORD, startTestApp, type TestApp } from '../support/test-app.ts'
 

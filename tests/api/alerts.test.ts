@@ -1,5 +1,5 @@
 import { afterAll, beforeAll, describe, expect, it } from 'vitest'
-import { watchAll } from '../../apps/api/src/alerts/watch.ts'
+import { watchAll } from '../../apps/api/src/attention/watch/watch.ts'
 import {
   addJoint,
   application,

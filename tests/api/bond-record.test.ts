@@ -1,5 +1,5 @@
 import { afterAll, beforeAll, describe, expect, it } from 'vitest'
-import { verifyRecords } from '../../apps/api/src/records/verify.ts'
+import { verifyRecords } from '../../apps/api/src/cure/records/verify.ts'
 import { KINDS } from '../support/databases.ts'
 import {
   acceptance,

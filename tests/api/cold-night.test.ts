@@ -1,5 +1,5 @@
 import { afterAll, beforeAll, expect, it } from 'vitest'
-import { startWatching } from '../../apps/api/src/alerts/watching.ts'
+import { startWatching } from '../../apps/api/src/attention/watch/watching.ts'
 import { application } from '../support/fixtures.ts'
 import {
   makePlannedJob,

@@ -1,6 +1,6 @@
 import { afterAll, beforeAll, describe, expect, it } from 'vitest'
-import { hashPassword } from '../../apps/api/src/access/secrets.ts'
-import { nobodyExists } from '../../apps/api/src/access/set-up.ts'
+import { hashPassword } from '../../apps/api/src/foundation/access/secrets.ts'
+import { nobodyExists } from '../../apps/api/src/foundation/access/set-up.ts'
 import { prepareDemo } from '../../apps/api/src/demo/permit.ts'
 import { freshDatabase, type TestDatabase } from '../support/databases.ts'
 import { NOON } from '../support/test-app.ts'

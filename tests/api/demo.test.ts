@@ -1,8 +1,8 @@
 import { AlertKind } from '@clampclock/contracts'
 import { afterAll, beforeAll, describe, expect, it } from 'vitest'
 import { loadDemo } from '../../apps/api/src/demo/load.ts'
-import { verifyRecords } from '../../apps/api/src/records/verify.ts'
-import { verifyLedger } from '../../apps/api/src/stock/verify.ts'
+import { verifyRecords } from '../../apps/api/src/cure/records/verify.ts'
+import { verifyLedger } from '../../apps/api/src/supply/cartridges/verify.ts'
 import { freshDatabase, type TestDatabase } from '../support/databases.ts'
 import { NOON } from '../support/test-app.ts'
 

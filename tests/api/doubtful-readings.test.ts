@@ -1,6 +1,6 @@
 import { afterAll, beforeAll, beforeEach, describe, expect, it } from 'vitest'
-import { watchAll } from '../../apps/api/src/alerts/watch.ts'
-import { verifyRecords } from '../../apps/api/src/records/verify.ts'
+import { watchAll } from '../../apps/api/src/attention/watch/watch.ts'
+import { verifyRecords } from '../../apps/api/src/cure/records/verify.ts'
 import { application, makeJoint, makeShop, receive, steadyAir, type Shop } from '../support/fixtures.ts'
 import { NOON, PASSWORD, startTestApp, type Client, type TestApp } from '../support/test-app.ts'
 

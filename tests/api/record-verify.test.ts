@@ -2,9 +2,9 @@ import { mkdtemp, rm, writeFile } from 'node:fs/promises'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import { afterAll, beforeAll, describe, expect, it } from 'vitest'
-import { queueDigests } from '../../apps/api/src/notifications/digest.ts'
-import { keptHeads } from '../../apps/api/src/records/kept-heads.ts'
-import { verifyRecords } from '../../apps/api/src/records/verify.ts'
+import { queueDigests } from '../../apps/api/src/attention/notifications/digest.ts'
+import { keptHeads } from '../../apps/api/src/cure/records/kept-heads.ts'
+import { verifyRecords } from '../../apps/api/src/cure/records/verify.ts'
 import {
   acceptance,
   application,
@@ -249,7 +249,7 @@ describe('the record, against who owns the database', () => {
   })
 
   it('verifies an entry of a kind that it does not know by its hash, and says that its facts are compared with nothing', async () => {
-    const { appendToRecord } = await import('../../apps/api/src/records/chain.ts')
+    const { appendToRecord } = await import('../../apps/api/src/cure/records/chain.ts')
     const row = await test.database.prisma.bond.findUniqueOrThrow({ where: { id: bondId } })
     await test.database.prisma.$transaction((tx) =>
       appendToRecord(tx as never, row, test.clock.now, [

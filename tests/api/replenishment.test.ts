@@ -1,6 +1,6 @@
 import { afterAll, beforeAll, describe, expect, it } from 'vitest'
 import type { PurchaseOrder, ReplenishmentLine, TransferPlan, WasteLine } from '@clampclock/contracts'
-import { watchAll } from '../../apps/api/src/alerts/watch.ts'
+import { watchAll } from '../../apps/api/src/attention/watch/watch.ts'
 import { KINDS } from '../support/databases.ts'
 import { application, makeJoint, makeShop, PRODUCT, receive, type Shop } from '../support/fixtures.ts'
 import { NOON, startTestApp, type Client, type TestApp } from '../support/test-app.ts'

@@ -1,8 +1,8 @@
 import fc from 'fast-check'
 import { DateTime } from 'luxon'
 import { afterAll, beforeAll, describe, expect, it } from 'vitest'
-import { watchAll } from '../../apps/api/src/alerts/watch.ts'
-import { verifyLedger } from '../../apps/api/src/stock/verify.ts'
+import { watchAll } from '../../apps/api/src/attention/watch/watch.ts'
+import { verifyLedger } from '../../apps/api/src/supply/cartridges/verify.ts'
 import { application, makeJoint, makeShop, PRODUCT, type Shop } from '../support/fixtures.ts'
 import { NOON, startTestApp, type TestApp } from '../support/test-app.ts'
 

@@ -1,5 +1,5 @@
 import { afterAll, beforeAll, describe, expect, it } from 'vitest'
-import { sqlState, violatedConstraint } from '../../apps/api/src/database/sql-state.ts'
+import { sqlState, violatedConstraint } from '../../apps/api/src/foundation/database/sql-state.ts'
 import { KINDS } from '../support/databases.ts'
 import { application, freshBay, makeJoint, makeShop, receive } from '../support/fixtures.ts'
 import { NOON, startTestApp, type TestApp } from '../support/test-app.ts'

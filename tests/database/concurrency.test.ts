@@ -1,5 +1,5 @@
 import { afterAll, beforeAll, describe, expect, it } from 'vitest'
-import { verifyLedger } from '../../apps/api/src/stock/verify.ts'
+import { verifyLedger } from '../../apps/api/src/supply/cartridges/verify.ts'
 import { KINDS } from '../support/databases.ts'
 import { application, makeJoint, makeShop, receive, steadyAir, type Shop } from '../support/fixtures.ts'
 import { NOON, PASSWORD, startTestApp, type TestApp } from '../support/test-app.ts'

@@ -1,6 +1,6 @@
 import { randomUUID } from 'node:crypto'
 import { afterAll, beforeAll, describe, expect, it } from 'vitest'
-import { sqlState, violatedConstraint } from '../../apps/api/src/database/sql-state.ts'
+import { sqlState, violatedConstraint } from '../../apps/api/src/foundation/database/sql-state.ts'
 import { KINDS } from '../support/databases.ts'
 import { application, freshBay, makeJoint, makeShop, receive, type Shop } from '../support/fixtures.ts'
 import { startTestApp, type TestApp } from '../support/test-app.ts'

@@ -2,9 +2,9 @@ import { cp, mkdtemp, readdir, rm, writeFile } from 'node:fs/promises'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import { describe, expect, inject, it } from 'vitest'
-import { openEmbedded } from '../../apps/api/src/database/embedded.ts'
-import { migrate } from '../../apps/api/src/database/migrate.ts'
-import { openServer } from '../../apps/api/src/database/server.ts'
+import { openEmbedded } from '../../apps/api/src/foundation/database/embedded.ts'
+import { migrate } from '../../apps/api/src/foundation/database/migrate.ts'
+import { openServer } from '../../apps/api/src/foundation/database/server.ts'
 import { createDatabase, MIGRATIONS, withClient } from '../support/databases.ts'
 
 const temporary = () => mkdtemp(join(tmpdir(), 'clampclock-test-'))

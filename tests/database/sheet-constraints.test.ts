@@ -1,5 +1,5 @@
 import { afterAll, beforeAll, beforeEach, describe, expect, it } from 'vitest'
-import { sqlState, violatedConstraint } from '../../apps/api/src/database/sql-state.ts'
+import { sqlState, violatedConstraint } from '../../apps/api/src/foundation/database/sql-state.ts'
 import { KINDS } from '../support/databases.ts'
 import { makeShop, otherPerson, SHEET } from '../support/fixtures.ts'
 import { startTestApp, type TestApp } from '../support/test-app.ts'

@@ -4,7 +4,7 @@ import bwipjs from 'bwip-js/node'
 import { prepareZXingModule, readBarcodes } from 'zxing-wasm/reader'
 import { beforeAll, describe, expect, it } from 'vitest'
 import { LABEL_SHEETS, ownLabelText, readOwnLabel, readScan } from '../../packages/stock/src/index.ts'
-import { drawLabels } from '../../apps/api/src/labels/draw.ts'
+import { drawLabels } from '../../apps/api/src/supply/labels/draw.ts'
 
 /** Printed symbols, read back by a decoder that is not ours and not the printer's: zxing-cpp. */
 const YEAR = 2031

@@ -4,8 +4,8 @@ import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import pg from 'pg'
 import { inject } from 'vitest'
-import { connect } from '../../apps/api/src/database/connect.ts'
-import type { Database } from '../../apps/api/src/database/database.ts'
+import { connect } from '../../apps/api/src/foundation/database/connect.ts'
+import type { Database } from '../../apps/api/src/foundation/database/database.ts'
 
 export const MIGRATIONS = new URL('../../prisma/migrations', import.meta.url).pathname
 

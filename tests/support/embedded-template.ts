@@ -2,7 +2,7 @@ import { mkdtemp, rm } from 'node:fs/promises'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import type { TestProject } from 'vitest/node'
-import { connect } from '../../apps/api/src/database/connect.ts'
+import { connect } from '../../apps/api/src/foundation/database/connect.ts'
 
 declare module 'vitest' {
   interface ProvidedContext {

@@ -1,4 +1,4 @@
-import { startPlanning } from '../../apps/api/src/planning/runner.ts'
+import { startPlanning } from '../../apps/api/src/planning/plans/runner.ts'
 import { makeJoint, makeShop, receive, steadyAir, type Shop } from './fixtures.ts'
 import type { Client, TestApp } from './test-app.ts'
 

@@ -1,10 +1,10 @@
 import supertest from 'supertest'
 import { expect } from 'vitest'
-import { SetUpCode } from '../../apps/api/src/access/set-up.ts'
+import { SetUpCode } from '../../apps/api/src/foundation/access/set-up.ts'
 import { buildApp } from '../../apps/api/src/app.ts'
-import type { Config } from '../../apps/api/src/config.ts'
-import type { Database } from '../../apps/api/src/database/database.ts'
-import type { App } from '../../apps/api/src/http/app-type.ts'
+import type { Config } from '../../apps/api/src/foundation/config/config.ts'
+import type { Database } from '../../apps/api/src/foundation/database/database.ts'
+import type { App } from '../../apps/api/src/foundation/http/app-type.ts'
 import { freshDatabase, type Kind } from './databases.ts'
 
 /** A Wednesday noon in New York. */

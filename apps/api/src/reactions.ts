@@ -1,16 +1,19 @@
-import { judgeAgain } from './alerts/judge-again.ts'
-import { closeAlert, raiseAlert } from './alerts/raise.ts'
-import { bondChanged } from './bonds/events.ts'
-import { sheetApproved } from './catalogue/events.ts'
-import { attentionNeeded, attentionOver } from './events/attention.ts'
-import { listen, on } from './events/domain-event.ts'
-import { keepBayOfBond } from './schedule/keep-bay.ts'
+import { judgeAgain } from './attention/watch/judge-again.ts'
+import { closeAlert, raiseAlert } from './attention/alerts/raise.ts'
+import { bondChanged } from './cure/bonds/events.ts'
+import { recheckReleasesIn } from './cure/bonds/recheck.ts'
+import { airLearned } from './cure/temperature/events.ts'
+import { sheetApproved } from './work/catalogue/events.ts'
+import { attentionNeeded, attentionOver } from './foundation/events/attention.ts'
+import { listen, on } from './foundation/events/domain-event.ts'
+import { keepBayOfBond } from './planning/bookings/keep-bay.ts'
 
 /** What follows from what: every event that a module tells upward, and who hears it, in the same transaction. */
 export function startReacting(): void {
   listen([
     on(attentionNeeded, raiseAlert),
     on(attentionOver, closeAlert),
+    on(airLearned, recheckReleasesIn),
     on(bondChanged, keepBayOfBond),
     on(sheetApproved, judgeAgain),
   ])

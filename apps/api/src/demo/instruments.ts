@@ -1,8 +1,8 @@
-import type { Tx } from '../database/database.ts'
-import { dateOf, isoDate } from '../http/dates.ts'
-import type { Actor } from '../access/actor.ts'
-import { addQualification } from '../access/qualifications.ts'
-import { addInstrument } from '../shops/instruments.ts'
+import type { Tx } from '../foundation/database/database.ts'
+import { dateOf, isoDate } from '../foundation/http/dates.ts'
+import type { Actor } from '../foundation/permissions/actor.ts'
+import { addQualification } from '../foundation/access/qualifications.ts'
+import { addInstrument } from '../foundation/shops/instruments.ts'
 import { hoursFrom, type DemoInstruments } from './world.ts'
 
 const DAY = 24

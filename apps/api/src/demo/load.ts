@@ -1,5 +1,5 @@
-import { watchAll } from '../alerts/watch.ts'
-import type { Database } from '../database/database.ts'
+import { watchAll } from '../attention/watch/watch.ts'
+import type { Database } from '../foundation/database/database.ts'
 import { startReacting } from '../reactions.ts'
 import { buildChain } from './chain.ts'
 import { addWork } from './day.ts'

@@ -1,4 +1,4 @@
-import { discardCartridge } from '../stock/cartridges.ts'
+import { discardCartridge } from '../supply/cartridges/cartridges.ts'
 import { hoursFrom, type World } from './world.ts'
 
 const PRODUCT = 'Boojum Impact 180'

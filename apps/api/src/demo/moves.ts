@@ -1,8 +1,8 @@
 import { checkDigit } from '@clampclock/stock'
-import { addGtin } from '../catalogue/gtins.ts'
-import { reserveForPlan } from '../reservations/reservations.ts'
-import { addEntry, finishCount, startCount } from '../stock/counts.ts'
-import { arriveShipment, loseShipment, sendShipment } from '../stock/shipments.ts'
+import { addGtin } from '../work/catalogue/gtins.ts'
+import { reserveForPlan } from '../supply/reservations/reservations.ts'
+import { addEntry, finishCount, startCount } from '../supply/counts/counts.ts'
+import { arriveShipment, loseShipment, sendShipment } from '../supply/shipments/shipments.ts'
 import { hoursFrom, type World, type WorldShop } from './world.ts'
 
 const DAY = 24

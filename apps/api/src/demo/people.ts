@@ -1,5 +1,5 @@
 import type { Role } from '@clampclock/contracts'
-import type { Database } from '../database/database.ts'
+import type { Database } from '../foundation/database/database.ts'
 
 export interface DemoPerson {
   readonly name: string

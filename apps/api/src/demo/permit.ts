@@ -1,7 +1,7 @@
-import { verifyPassword } from '../access/secrets.ts'
-import { nobodyExists } from '../access/set-up.ts'
-import type { DemoRule } from '../config.ts'
-import type { Database } from '../database/database.ts'
+import { verifyPassword } from '../foundation/access/secrets.ts'
+import { nobodyExists } from '../foundation/access/set-up.ts'
+import type { DemoRule } from '../foundation/config/config.ts'
+import type { Database } from '../foundation/database/database.ts'
 import { loadDemo } from './load.ts'
 import { DEMO_PASSWORD } from './people.ts'
 

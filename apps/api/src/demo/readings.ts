@@ -1,4 +1,4 @@
-import { dateOf, isoDate } from '../http/dates.ts'
+import { dateOf, isoDate } from '../foundation/http/dates.ts'
 import { hoursFrom, type World } from './world.ts'
 import { bayAir, storageAir, type DemoReading } from './temperatures.ts'
 

@@ -1,9 +1,9 @@
-import { addSupplier, addSupply } from '../replenishment/suppliers.ts'
-import { addOrder, placeOrder } from '../replenishment/orders.ts'
-import { setLane } from '../replenishment/policy.ts'
-import { post, type Movement } from '../stock/ledger.ts'
-import { receiveLot } from '../stock/receive.ts'
-import { toUl } from '../stock/volumes.ts'
+import { addSupplier, addSupply } from '../supply/replenishment/suppliers.ts'
+import { addOrder, placeOrder } from '../supply/replenishment/orders.ts'
+import { setLane } from '../supply/replenishment/policy.ts'
+import { post, type Movement } from '../supply/cartridges/ledger.ts'
+import { receiveLot } from '../supply/receiving/receive.ts'
+import { toUl } from '../foundation/database/volumes.ts'
 import { hoursFrom, type World, type WorldShop } from './world.ts'
 
 const DAY = 24

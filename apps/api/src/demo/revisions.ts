@@ -1,5 +1,5 @@
-import { addProductSheet, approveProductSheet, getProduct } from '../catalogue/products.ts'
-import { isoDate } from '../http/dates.ts'
+import { addProductSheet, approveProductSheet, getProduct } from '../work/catalogue/products.ts'
+import { isoDate } from '../foundation/http/dates.ts'
 import { DEMO_PRODUCTS } from './products.ts'
 import { hoursFrom, type World } from './world.ts'
 

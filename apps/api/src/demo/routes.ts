@@ -1,4 +1,4 @@
-import type { App } from '../http/app-type.ts'
+import type { App } from '../foundation/http/app-type.ts'
 import { demoSignIns } from './people.ts'
 
 /** The demo's sign-ins, for the sign-in page; only while the demo chain is there and still has its own passwords. */

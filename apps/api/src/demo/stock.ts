@@ -1,8 +1,8 @@
 import { DateTime } from 'luxon'
-import { discardCartridge, openCartridge } from '../stock/cartridges.ts'
-import { holdLot } from '../stock/holds.ts'
-import { receiveLot } from '../stock/receive.ts'
-import { refreshStorageLife } from '../stock/storage-life.ts'
+import { discardCartridge, openCartridge } from '../supply/cartridges/cartridges.ts'
+import { holdLot } from '../supply/lots/holds.ts'
+import { receiveLot } from '../supply/receiving/receive.ts'
+import { refreshStorageLife } from '../supply/lots/storage-life.ts'
 import { WEEKS } from './temperatures.ts'
 import { hoursFrom, type World, type WorldShop } from './world.ts'
 

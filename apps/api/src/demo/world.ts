@@ -1,5 +1,5 @@
-import type { Actor } from '../access/actor.ts'
-import type { Tx } from '../database/database.ts'
+import type { Actor } from '../foundation/permissions/actor.ts'
+import type { Tx } from '../foundation/database/database.ts'
 import type { Random } from './random.ts'
 import type { DemoShop } from './shops.ts'
 

@@ -1,0 +1,105 @@
+import type { overviewRoutes, ResultOf, ShopOverview } from '@clampclock/contracts'
+import { SOON_DAYS } from '@clampclock/stock'
+import { visibleShops, type Actor } from '../../foundation/permissions/actor.ts'
+import { selectAlerts, toAlert } from '../alerts/alerts.ts'
+import { watched } from '../watch/watch-state.ts'
+import { bondsWithOpenIncidents, runningBonds } from '../../cure/bond-rows/bond-store.ts'
+import { estimateOf } from '../../cure/estimates/history.ts'
+import { moveCheckOf } from '../../cure/estimates/move-check.ts'
+import { Prisma } from '../../generated/prisma/client.ts'
+import type { Tx } from '../../foundation/database/database.ts'
+import { listShops } from '../../foundation/shops/shops.ts'
+
+const ALERTS_SHOWN = 8
+
+/** Every shop that the actor may see, with what needs a person there. */
+export async function overview(
+  tx: Tx,
+  actor: Actor,
+  now: Date,
+): Promise<ResultOf<typeof overviewRoutes.getOverview>> {
+  const shops = await listShops(tx, actor)
+  const visible = visibleShops(actor)
+  const stock = await stockCounts(tx, now)
+  const bays = await bayCounts(tx, now)
+  const running = await runningBonds(tx, visible)
+  const incidents = await bondsWithOpenIncidents(tx, visible)
+
+  const overviews: ShopOverview[] = []
+  for (const shop of shops) {
+    const curing = running.filter((bond) => bond.shopId === shop.id)
+    let mayBeMoved = 0
+    for (const bond of curing) {
+      const check = moveCheckOf(bond, await estimateOf(tx, bond, shop.timeZone, now), shop.timeZone)
+      if (check.mayMove) mayBeMoved += 1
+    }
+    const open = incidents
+      .filter((bond) => bond.shopId === shop.id)
+      .flatMap((bond) => bond.incidents)
+      .filter(({ kind, disposition }) => kind !== 'gateOverridden' && !disposition)
+    const alerts = await selectAlerts(tx, Prisma.sql`closed_at is null and shop_id = ${shop.id}::uuid`, 1000)
+    overviews.push({
+      shop,
+      stock: stock.get(shop.id) ?? NO_STOCK,
+      bays: bays.get(shop.id) ?? { total: 0, occupied: 0 },
+      bonds: {
+        curing: curing.length,
+        mayBeMoved,
+        openIncidents: open.length,
+        movedEarly: open.filter(({ kind }) => kind === 'earlyRelease').length,
+        plannedTooEarly: alerts.filter(({ kind }) => kind === 'plannedMoveBeforeReady').length,
+      },
+      alerts: alerts.slice(0, ALERTS_SHOWN).map(toAlert),
+      openAlerts: alerts.length,
+    })
+  }
+  return { asOf: now, watched: await watched(tx, actor.organization.id), shops: overviews }
+}
+
+type StockCounts = ShopOverview['stock']
+
+const NO_STOCK: StockCounts = {
+  sealed: 0,
+  opened: 0,
+  expired: 0,
+  openedPastOpenLife: 0,
+  expiresSoon: 0,
+  onHold: 0,
+  noDispenserFits: 0,
+}
+
+async function stockCounts(tx: Tx, now: Date): Promise<Map<string, StockCounts>> {
+  const soon = new Date(now.getTime() + SOON_DAYS * 86_400_000)
+  const rows = await tx.$queryRaw<(Record<keyof StockCounts, bigint> & { shop_id: string })[]>`
+    select c.shop_id,
+           count(*) filter (where c.state = 'sealed') as "sealed",
+           count(*) filter (where c.state = 'opened') as "opened",
+           count(*) filter (where c.expires_at <= ${now}::timestamptz) as "expired",
+           count(*) filter (where c.expiry_limit = 'openLife' and c.expires_at <= ${now}::timestamptz) as "openedPastOpenLife",
+           count(*) filter (where c.expires_at > ${now}::timestamptz and c.expires_at <= ${soon}::timestamptz) as "expiresSoon",
+           count(*) filter (where l.hold_reason is not null) as "onHold",
+           count(*) filter (where not exists (select from dispenser d where d.shop_id = c.shop_id and d.active
+                                                and p.cartridge_form = any (d.cartridge_forms))) as "noDispenserFits"
+      from cartridge c join lot l on l.id = c.lot_id join product p on p.id = l.product_id
+     where c.state in ('sealed', 'opened')
+     group by c.shop_id`
+  return new Map(
+    rows.map(({ shop_id, ...counts }) => [
+      shop_id,
+      Object.fromEntries(
+        Object.entries(counts).map(([name, count]) => [name, Number(count)]),
+      ) as unknown as StockCounts,
+    ]),
+  )
+}
+
+async function bayCounts(tx: Tx, now: Date): Promise<Map<string, ShopOverview['bays']>> {
+  const rows = await tx.$queryRaw<{ shop_id: string; total: bigint; occupied: bigint }[]>`
+    select r.shop_id, count(*) as total,
+           count(*) filter (where exists (select from booking b where b.resource_id = r.id and b.cancelled_at is null
+                                            and b.starts_at <= ${now}::timestamptz and b.ends_at > ${now}::timestamptz)) as occupied
+      from resource r where r.kind = 'bay' and r.active group by r.shop_id`
+  return new Map(
+    rows.map((row) => [row.shop_id, { total: Number(row.total), occupied: Number(row.occupied) }]),
+  )
+}

@@ -1,0 +1,38 @@
+import { runningBonds } from '../../cure/bond-rows/bond-store.ts'
+import { estimateOf } from '../../cure/estimates/history.ts'
+import { slowerSentence } from '../../cure/estimates/judging-sheets.ts'
+import type { Tx } from '../../foundation/database/database.ts'
+import type { AttentionNeeded } from '../../foundation/events/attention.ts'
+
+type Found = Omit<AttentionNeeded, 'organizationId' | 'openedAt'>
+
+/**
+ * Running bonds that cannot be computed: nobody may wait for an instant that never comes. And those that a data sheet which
+ * began to count meanwhile holds back: whoever looked before was told another instant.
+ */
+export async function bondsToTell(tx: Tx, now: Date): Promise<Found[]> {
+  const found: Found[] = []
+  for (const bond of await runningBonds(tx)) {
+    const { fault, slower } = await estimateOf(tx, bond, bond.joint.repairOrder.shop.timeZone, now)
+    const what = `${bond.joint.repairOrder.number}, ${bond.joint.name}`
+    const about = {
+      shopId: bond.shopId,
+      subjectKind: 'bond',
+      subjectId: bond.id,
+      repairOrderId: bond.joint.repairOrderId,
+    } as const
+    if (fault !== null)
+      found.push({
+        ...about,
+        kind: 'notComputed',
+        message: `${what}: cannot be computed: not ready. ${fault}`,
+      })
+    if (slower !== null)
+      found.push({
+        ...about,
+        kind: 'sheetSlower',
+        message: `${what}: ${slowerSentence(bond, slower)}. Look at when it may be moved`,
+      })
+  }
+  return found
+}

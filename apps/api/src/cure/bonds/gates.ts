@@ -1,0 +1,354 @@
+import type { BodyOf, bondRoutes, ProblemReason } from '@clampclock/contracts'
+import { applicationFaults, dewPointC } from '@clampclock/cure'
+import { takenMl, wholeMl } from '@clampclock/quantities'
+import { NEVER_OVERRIDABLE, usabilityFaults } from '@clampclock/stock'
+import type { Actor } from '../../foundation/permissions/actor.ts'
+import type { Tx } from '../../foundation/database/database.ts'
+import {
+  APPROVED,
+  figuresOf,
+  isApproved,
+  newestFirst,
+  sheetOn,
+  withPoints,
+  type SheetWithPoints,
+  type WholeSheet,
+} from '../../work/catalogue/sheets.ts'
+import { invalidField } from '../../foundation/problems/problem-error.ts'
+import { instrumentOf, type InstrumentRow } from '../../foundation/shops/instruments.ts'
+import { shopById } from '../../foundation/shops/shops.ts'
+import { isoDate, writtenAt } from '../../foundation/http/dates.ts'
+import { reservedReasons } from '../../supply/reservations/for-bond.ts'
+import { cartridgeRow, type CartridgeRow } from '../../supply/cartridges/cartridge-store.ts'
+import { faultSentence, usability } from '../../supply/cartridges/cartridges.ts'
+import { toMl, toUl } from '../../foundation/database/volumes.ts'
+import { applicationReason } from './application-reason.ts'
+import { amountNeededMl, type JointRow } from '../../work/joints/joint-store.ts'
+import { hygrometerReasons, qualifiedFor, thermometerReasons, type Qualified } from './who-and-with-what.ts'
+
+export type Application = BodyOf<typeof bondRoutes.startBond>
+
+export interface Gates {
+  readonly reasons: readonly ProblemReason[]
+  readonly dewPointC: number
+  /** The sheet that counts of the product that really goes on; null: nothing can be computed, so nothing may start. */
+  readonly sheet: SheetWithPoints | null
+  /** Where none counts: the newest that is on file, by which what has happened is recorded; null where there is none. */
+  readonly proposed: SheetWithPoints | null
+  /** Of the thermometer that took the panel's temperature: its own where it is named, else as the request says. */
+  readonly panelAccuracyC: number
+  readonly thermometer: InstrumentRow | null
+  readonly hygrometer: InstrumentRow | null
+  readonly qualification: Qualified['qualification']
+  readonly cartridges: readonly { readonly row: CartridgeRow; readonly amountMl: number }[]
+}
+
+/**
+ * Every gate of rules 1 and 8, all of them every time: whoever stands at the car wants the whole list at once.
+ *
+ * @throws {ProblemError} `invalid-request` for what is not a matter of judgement: a cartridge, dispenser, bay or
+ *   instrument that is not of this shop, one cartridge named twice.
+ */
+export async function checkGates(
+  tx: Tx,
+  actor: Actor,
+  joint: JointRow,
+  application: Application,
+  at: Date,
+  read = cartridgeRow,
+): Promise<Gates> {
+  const { timeZone, temperatureUnit } = await shopById(tx, joint.shopId)
+  const cartridges = await readCartridges(tx, joint, application, read)
+  // Of now there is no doubt: whoever waited for the cartridge has not lost its place by that.
+  if (application.appliedAt) requireTimely(cartridges, application.appliedAt, timeZone)
+  const first = cartridges[0]!.row
+  const { sheet, proposed, reasons: sheetReasons } = await sheetThatCounts(tx, first, at, timeZone)
+  const { panel } = application
+  const { shopId, safetyClass } = joint
+  const thermometer = await instrumentOf(
+    tx,
+    shopId,
+    panel.instrumentId,
+    panel.source,
+    'body.panel.instrumentId',
+  )
+  const hygrometer = await instrumentOf(
+    tx,
+    shopId,
+    application.hygrometerId,
+    'hygrometer',
+    'body.hygrometerId',
+  )
+  const { qualification, reasons: personReasons } = await qualifiedFor(tx, actor, safetyClass, at, timeZone)
+  const panelAccuracyC = thermometer?.accuracyC ?? panel.accuracyC
+  const reasons = [
+    ...procedureReasons(joint),
+    ...personReasons,
+    ...productReasons(
+      joint,
+      cartridges.map(({ row }) => row),
+    ),
+    ...sheetReasons,
+    ...cartridges.flatMap(({ row, amountMl }) => cartridgeReasons(row, amountMl, at)),
+    ...(await reservedReasons(tx, joint.id, cartridges)),
+    ...(await dispenserReasons(
+      tx,
+      application.dispenserId,
+      cartridges.map(({ row }) => row),
+    )),
+    ...preparationReasons(application.prepared),
+    ...thermometerReasons(safetyClass, thermometer, at, timeZone),
+    ...hygrometerReasons(safetyClass, hygrometer, at, timeZone),
+    ...(sheet ? applicationReasons(sheet, application, panelAccuracyC, hygrometer, temperatureUnit) : []),
+  ]
+  if (application.bayId) await requireBay(tx, application.bayId, first.shop_id)
+  return {
+    reasons,
+    dewPointC: dewPointC(application.airTemperatureC, application.relativeHumidityPercent),
+    sheet,
+    proposed,
+    panelAccuracyC,
+    thermometer,
+    hygrometer,
+    qualification,
+    cartridges,
+  }
+}
+
+async function readCartridges(
+  tx: Tx,
+  joint: JointRow,
+  application: Application,
+  read: typeof cartridgeRow,
+): Promise<Gates['cartridges']> {
+  const wanted = [
+    { cartridgeId: application.cartridgeId, amountMl: application.amountMl },
+    ...application.moreCartridges,
+  ]
+  if (new Set(wanted.map(({ cartridgeId }) => cartridgeId)).size < wanted.length) {
+    throw invalidField('body.moreCartridges', 'names a cartridge twice', 'Give its whole amount once')
+  }
+  const neededMl = toMl(toUl(amountNeededMl(joint)))
+  const rows = new Map<string, CartridgeRow>()
+  // In one order for everybody, so that two people who reach for the same two cartridges cannot wait for each other.
+  for (const { cartridgeId } of wanted.toSorted((a, b) => a.cartridgeId.localeCompare(b.cartridgeId))) {
+    const row = await read(tx, cartridgeId)
+    if (row.shop_id !== joint.shopId) {
+      throw invalidField(
+        'body.cartridgeId',
+        `The cartridge ${row.code} is in another shop`,
+        'Take one of this shop',
+      )
+    }
+    rows.set(cartridgeId, row)
+  }
+  return wanted.map(({ cartridgeId, amountMl }) => {
+    const row = rows.get(cartridgeId)!
+    // Who writes the need in whole mL takes the need: the rest may be kept for another joint.
+    const isNeed = wanted.length === 1 && amountMl === wholeMl(neededMl)
+    return { row, amountMl: takenMl(isNeed ? neededMl : amountMl, toMl(row.remaining_ul)) }
+  })
+}
+
+const WHICH_INSTANT =
+  'Give the instant at which the adhesive left the nozzle, or name the cartridge that was used'
+
+/** Nobody can have used a cartridge before it was there, or before it was opened. */
+function requireTimely(cartridges: Gates['cartridges'], at: Date, timeZone: string): void {
+  for (const { row } of cartridges) {
+    if (at < row.received_at)
+      throw invalidField(
+        'body.appliedAt',
+        `is before the cartridge ${row.code} was received (${writtenAt(row.received_at, timeZone)})`,
+        WHICH_INSTANT,
+      )
+    if (row.opened_at && at < row.opened_at)
+      throw invalidField(
+        'body.appliedAt',
+        `is before the cartridge ${row.code} was opened (${writtenAt(row.opened_at, timeZone)})`,
+        WHICH_INSTANT,
+      )
+  }
+}
+
+/** Nothing overrides these: without a sheet nothing can be computed, and what one person typed is no sheet yet. */
+async function sheetThatCounts(
+  tx: Tx,
+  { product_id: productId, product_name: name }: CartridgeRow,
+  at: Date,
+  timeZone: string,
+): Promise<Pick<Gates, 'sheet' | 'proposed'> & { reasons: ProblemReason[] }> {
+  const sheets = await tx.productSheet.findMany({
+    where: { productId, OR: [{ decision: null }, APPROVED] },
+    include: withPoints,
+    orderBy: newestFirst,
+  })
+  const sheet = sheetOn(sheets, at, timeZone)
+  if (sheet) return { sheet, proposed: null, reasons: [] }
+  const overridable = false
+  const [newest] = sheets
+  if (!newest) {
+    const message = `No data sheet of ${name} is on file: no time can be computed`
+    return {
+      sheet: null,
+      proposed: null,
+      reasons: [{ code: 'no-data-sheet', message, fix: 'Record the data sheet first', overridable }],
+    }
+  }
+  return { sheet: null, proposed: newest, reasons: [{ ...notYet(sheets, newest, name), overridable }] }
+}
+
+function notYet(
+  sheets: readonly WholeSheet[],
+  newest: WholeSheet,
+  name: string,
+): Omit<ProblemReason, 'overridable'> {
+  const [soonest] = sheets
+    .filter(isApproved)
+    .flatMap(({ revision, validFrom }) => (validFrom ? [{ revision, validFrom }] : []))
+    .toSorted((a, b) => a.validFrom.getTime() - b.validFrom.getTime())
+  if (soonest)
+    return {
+      code: 'sheet-not-valid-yet',
+      message: `The data sheet of ${name}, revision ${soonest.revision}, counts from ${isoDate(soonest.validFrom)} on, and no earlier one is approved`,
+      fix: 'Record the revision that holds until then, and have it approved',
+    }
+  return {
+    code: 'sheet-not-approved',
+    message: `The data sheet of ${name}, revision ${newest.revision}, is not approved yet: it does not count`,
+    fix: 'Have somebody else compare it with the print and approve it, on the page of the product',
+  }
+}
+
+async function requireBay(tx: Tx, bayId: string, shopId: string): Promise<void> {
+  if (!(await tx.resource.findFirst({ where: { id: bayId, shopId, kind: 'bay' } })))
+    throw invalidField('body.bayId', 'names no bay of this shop')
+}
+
+function procedureReasons(joint: JointRow): ProblemReason[] {
+  if (joint.procedureDocument) return []
+  return [
+    {
+      code: 'no-procedure',
+      message: `No procedure of the vehicle's maker is on record for ${joint.name}`,
+      fix: 'Look it up, and record document, revision and date',
+      overridable: true,
+    },
+  ]
+}
+
+function productReasons(joint: JointRow, cartridges: readonly CartridgeRow[]): ProblemReason[] {
+  const reasons: ProblemReason[] = []
+  if (cartridges[0]!.product_id !== joint.productId) {
+    reasons.push({
+      code: 'other-product',
+      field: 'body.cartridgeId',
+      message: `The cartridge holds ${cartridges[0]!.product_name}; the joint is planned with ${joint.product.name}`,
+      fix: `Take a cartridge of ${joint.product.name}`,
+      overridable: true,
+    })
+  }
+  if (cartridges.some((row) => row.product_id !== cartridges[0]!.product_id)) {
+    reasons.push({
+      code: 'mixed-products',
+      field: 'body.moreCartridges',
+      message:
+        'The cartridges are of different products: they do not cure alike, and may not bond to each other',
+      fix: 'Take cartridges of one product',
+      overridable: false,
+    })
+  }
+  return reasons
+}
+
+/** An expired, held or used-up cartridge, and one that does not hold enough: nothing overrides these. */
+function cartridgeReasons(row: CartridgeRow, neededMl: number, at: Date): ProblemReason[] {
+  const codes = {
+    usedUp: 'used-up',
+    away: 'not-there',
+    expired: 'expired',
+    onHold: 'on-hold',
+    quarantined: 'quarantined',
+    noDispenserFits: 'no-dispenser',
+    tooLittle: 'too-little',
+  } as const
+  return usabilityFaults({ ...usability(row), neededMl, atMs: at.getTime() })
+    .filter(({ kind }) => kind !== 'noDispenserFits') // The dispenser that is named is judged by itself.
+    .map((fault) => ({
+      code: codes[fault.kind],
+      field: 'body.cartridgeId',
+      message: faultSentence(fault, row),
+      fix: fault.kind === 'tooLittle' ? 'Name a further cartridge for the rest' : 'Take another cartridge',
+      overridable: !NEVER_OVERRIDABLE.has(fault.kind) && fault.kind !== 'tooLittle',
+    }))
+}
+
+async function dispenserReasons(
+  tx: Tx,
+  dispenserId: string,
+  cartridges: readonly CartridgeRow[],
+): Promise<ProblemReason[]> {
+  const shopId = cartridges[0]!.shop_id
+  const dispenser = await tx.dispenser.findFirst({ where: { id: dispenserId, shopId } })
+  if (!dispenser) throw invalidField('body.dispenserId', 'names no dispenser of this shop')
+  const misfit = cartridges.find((row) => !dispenser.cartridgeForms.includes(row.cartridge_form))
+  if (!misfit) return []
+  return [
+    {
+      code: 'dispenser-does-not-fit',
+      field: 'body.dispenserId',
+      message: `${dispenser.name} takes ${dispenser.cartridgeForms.join(', ')}; the cartridge is ${misfit.cartridge_form}`,
+      fix: 'Take a dispenser that fits: another one may not hold the mix ratio',
+      overridable: true,
+    },
+  ]
+}
+
+function preparationReasons(prepared: Application['prepared']): ProblemReason[] {
+  const steps = [
+    {
+      done: prepared.surfaces,
+      code: 'surfaces-not-prepared',
+      field: 'body.prepared.surfaces',
+      message: 'The surfaces are not prepared as the data sheet says',
+    },
+    {
+      done: prepared.dryFit,
+      code: 'no-dry-fit',
+      field: 'body.prepared.dryFit',
+      message: 'The dry fit is not done, or the clamps are not set out',
+    },
+    {
+      done: prepared.skimCoat,
+      code: 'no-skim-coat',
+      field: 'body.prepared.skimCoat',
+      message: 'Bared metal has no skim coat: it would corrode where nobody can reach',
+    },
+  ]
+  return steps
+    .filter(({ done }) => !done)
+    .map(({ code, field, message }) => ({
+      code,
+      field,
+      message,
+      fix: 'Do it first: the clock starts with the adhesive',
+      overridable: true,
+    }))
+}
+
+function applicationReasons(
+  sheet: SheetWithPoints,
+  { panel, airTemperatureC, relativeHumidityPercent }: Application,
+  panelAccuracyC: number,
+  hygrometer: InstrumentRow | null,
+  unit: 'C' | 'F',
+): ProblemReason[] {
+  // The air may be as damp as the hygrometer's accuracy leaves room for.
+  const dampest = Math.min(100, relativeHumidityPercent + (hygrometer?.accuracyPercent ?? 0))
+  return applicationFaults({
+    sheet: figuresOf(sheet),
+    panelC: panel.temperatureC,
+    panelAccuracyC,
+    dewPointC: dewPointC(airTemperatureC, dampest),
+  }).map((fault) => applicationReason(fault, unit))
+}

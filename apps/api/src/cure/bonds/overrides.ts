@@ -1,0 +1,116 @@
+import type { ProblemCode, ProblemReason } from '@clampclock/contracts'
+import { mayIn, type Actor } from '../../foundation/permissions/actor.ts'
+import { attentionNeeded } from '../../foundation/events/attention.ts'
+import { tell } from '../../foundation/events/domain-event.ts'
+import type { Tx } from '../../foundation/database/database.ts'
+import { ProblemError } from '../../foundation/problems/problem-error.ts'
+import type { RecordEvent } from '../records/chain.ts'
+
+export interface Overridden {
+  readonly code: string
+  readonly message: string
+  readonly reason: string
+}
+
+/**
+ * What somebody goes on in spite of. Nothing overrides a reason that is not `overridable`.
+ *
+ * @throws {ProblemError} `not-permitted` for overrides without takeResponsibility; `problem` with every reason that
+ *   still stands.
+ */
+export function overriddenReasons(
+  actor: Actor,
+  shopId: string,
+  reasons: readonly ProblemReason[],
+  wish: readonly { readonly code: string; readonly reason: string }[],
+  problem: ProblemCode,
+): Overridden[] {
+  const overrides = new Map(wish.map(({ code, reason }) => [code, reason]))
+  if (overrides.size > 0 && !mayIn(actor, 'takeResponsibility', shopId)) {
+    throw new ProblemError(
+      'not-permitted',
+      'Going on although a gate refuses needs the permission takeResponsibility',
+      [
+        {
+          code: 'takeResponsibility',
+          field: 'body.overrides',
+          message: 'Your role does not carry takeResponsibility in this shop',
+          fix: 'Ask an owner',
+        },
+      ],
+    )
+  }
+  const standing = reasons.filter(({ code, overridable }) => !(overridable && overrides.has(code)))
+  if (standing.length > 0) {
+    throw new ProblemError(problem, standing.map(({ message }) => message).join('. '), standing)
+  }
+  return reasons.map(({ code, message }) => ({ code, message, reason: overrides.get(code) ?? '' }))
+}
+
+export interface OverriddenBond {
+  readonly id: string
+  readonly organizationId: string
+  readonly shopId: string
+  readonly joint: {
+    readonly name: string
+    readonly repairOrderId: string
+    readonly repairOrder: { readonly number: string }
+  }
+}
+
+/** Keeps each with its written reason, for ever, and tells of them. Answers them for the record. */
+export async function recordOverrides(
+  { tx, actor, now }: { readonly tx: Tx; readonly actor: Actor; readonly now: Date },
+  bond: OverriddenBond,
+  did: 'started' | 'clamped' | 'released',
+  overridden: readonly Overridden[],
+): Promise<RecordEvent[]> {
+  const events: RecordEvent[] = []
+  const { id: bondId, organizationId, shopId, joint } = bond
+  for (const { message, reason } of overridden) {
+    const incident = {
+      kind: 'gateOverridden',
+      at: now,
+      recordedBy: actor.name,
+      reason: `${message} — ${reason}`,
+    }
+    const { id } = await tx.incident.create({ data: { ...incident, organizationId, shopId, bondId } })
+    events.push(incidentEvent({ ...incident, id }))
+  }
+  if (overridden.length === 0) return events
+  const gates = overridden.length === 1 ? 'a gate' : `${overridden.length} gates`
+  await tell(tx, attentionNeeded, {
+    organizationId,
+    shopId,
+    kind: 'gateOverridden',
+    message: `${joint.repairOrder.number}, ${joint.name}: ${did} although ${gates} refused`,
+    subjectKind: 'bond',
+    subjectId: bondId,
+    repairOrderId: joint.repairOrderId,
+    openedAt: now,
+  })
+  return events
+}
+
+/** An incident as the record tells it. */
+export function incidentEvent(row: {
+  readonly id: string
+  readonly kind: string
+  readonly at: Date
+  readonly recordedBy: string
+  readonly reason: string
+  readonly fractionReached?: number
+}): RecordEvent {
+  const { id, kind, at, recordedBy, reason, fractionReached } = row
+  return {
+    kind: 'incident',
+    at,
+    facts: {
+      incidentId: id,
+      incident: kind,
+      by: recordedBy,
+      reason,
+      fractionReached: fractionReached ?? null,
+    },
+  }
+}

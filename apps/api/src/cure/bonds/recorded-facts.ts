@@ -1,0 +1,123 @@
+import type { RecordedApplication } from '@clampclock/contracts'
+import type { Actor } from '../../foundation/permissions/actor.ts'
+import type { Application, Gates } from './gates.ts'
+import type { JointRow } from '../../work/joints/joint-store.ts'
+import type { Qualified } from './who-and-with-what.ts'
+import { panelTauMinutes } from '../estimates/panel.ts'
+import { figuresOf } from '../../work/catalogue/sheets.ts'
+import type { Tx } from '../../foundation/database/database.ts'
+import { isoDate } from '../../foundation/http/dates.ts'
+import { procedureOf } from '../../work/joints/procedure.ts'
+import { isCalibratedAt, type InstrumentRow } from '../../foundation/shops/instruments.ts'
+import { expiryOf } from '../../supply/cartridges/cartridge-store.ts'
+import type { RecordEvent } from '../records/chain.ts'
+
+/** All that was known when the adhesive left the nozzle. */
+export async function appliedEvent(
+  tx: Tx,
+  actor: Actor,
+  joint: JointRow,
+  application: Application,
+  gates: Gates & {
+    readonly sheet: NonNullable<Gates['sheet']>
+    readonly amount: NonNullable<RecordedApplication['amount']>
+  },
+  attempt: number,
+  at: Date,
+  timeZone: string,
+): Promise<RecordEvent> {
+  const { dispenserId, bayId, panel, airTemperatureC, relativeHumidityPercent, prepared } = application
+  const dispenser = await tx.dispenser.findUniqueOrThrow({ where: { id: dispenserId } })
+  const bay = bayId ? await tx.resource.findUniqueOrThrow({ where: { id: bayId } }) : null
+  const facts: RecordedApplication = {
+    by: actor.name,
+    vehicle: joint.repairOrder.vehicle,
+    repairOrderNumber: joint.repairOrder.number,
+    vin: joint.repairOrder.vin,
+    plate: joint.repairOrder.plate,
+    jointName: joint.name,
+    attempt,
+    safetyClass: joint.safetyClass as RecordedApplication['safetyClass'],
+    procedure: procedureOf(joint),
+    qualification: qualificationFacts(gates.qualification),
+    product: {
+      name: gates.cartridges[0]!.row.product_name,
+      sheetRevision: gates.sheet.revision,
+      sheetIssuedOn: isoDate(gates.sheet.issuedOn),
+    },
+    cartridges: gates.cartridges.map(({ row, amountMl }) => {
+      const expiry = expiryOf(row)
+      return {
+        code: row.code,
+        lotNumber: row.lot_number,
+        amountMl,
+        printedExpiry: isoDate(row.printed_expiry),
+        effectiveExpiryAt: new Date(expiry.atMs),
+        expiryReason: expiry.reason,
+      }
+    }),
+    amount: gates.amount,
+    dispenser: dispenser.name,
+    bay: bay?.name ?? null,
+    prepared,
+    panel: {
+      temperatureC: panel.temperatureC,
+      accuracyC: gates.panelAccuracyC,
+      source: panel.source,
+      instrument: instrumentFacts(gates.thermometer, at, timeZone),
+    },
+    air: {
+      temperatureC: airTemperatureC,
+      relativeHumidityPercent,
+      dewPointC: gates.dewPointC,
+      hygrometer: instrumentFacts(gates.hygrometer, at, timeZone),
+    },
+  }
+  return {
+    kind: 'applied',
+    at,
+    facts: { ...facts, personId: actor.id, rows: rowsOf(joint, application, gates.sheet) },
+  }
+}
+
+/** Which rows it was made of, and the figures that the estimate is computed from: so that none is exchanged later. */
+function rowsOf(joint: JointRow, application: Application, sheet: NonNullable<Gates['sheet']>) {
+  return {
+    jointId: joint.id,
+    repairOrderId: joint.repairOrderId,
+    sheetId: sheet.id,
+    dispenserId: application.dispenserId,
+    bayId: application.bayId,
+    hygrometerId: application.hygrometerId,
+    panelTauMinutes: panelTauMinutes(joint),
+    panelMaterial: joint.panelMaterial,
+    panelThicknessMm: joint.panelThicknessMm,
+    sheet: figuresOf(sheet),
+  }
+}
+
+export function qualificationFacts(row: Qualified['qualification']): RecordedApplication['qualification'] {
+  return (
+    row && {
+      safetyClass: row.safetyClass as NonNullable<RecordedApplication['qualification']>['safetyClass'],
+      evidence: row.evidence,
+      issuedOn: isoDate(row.issuedOn),
+      validUntil: isoDate(row.validUntil),
+    }
+  )
+}
+
+export function instrumentFacts(
+  row: InstrumentRow | null,
+  at: Date,
+  timeZone: string,
+): RecordedApplication['panel']['instrument'] {
+  return (
+    row && {
+      name: row.name,
+      serialNumber: row.serialNumber,
+      calibratedUntil: row.calibratedUntil && isoDate(row.calibratedUntil),
+      inCalibration: isCalibratedAt(row.calibratedUntil, at, timeZone),
+    }
+  )
+}

@@ -1,0 +1,77 @@
+import {
+  bondCurveRoutes,
+  bondRoutes as contracts,
+  helpRoutes,
+  readingDecisionRoutes,
+} from '@clampclock/contracts'
+import { requireIn, visibleShops } from '../../foundation/permissions/actor.ts'
+import type { App } from '../../foundation/http/app-type.ts'
+import { bind } from '../../foundation/http/bind.ts'
+import { bondRow, bondsOfRepairOrder, runningBonds } from '../bond-rows/bond-store.ts'
+import { abandonBond, checkMove, clampBond, releaseBond } from './lifecycle.ts'
+import { curveOf } from '../estimates/curve.ts'
+import { addPanelReading, correctPanelReading, withdrawPanelReading } from './readings.ts'
+import { checkBond, startBond } from './start.ts'
+import { toBond, toBonds } from '../estimates/to-bond.ts'
+import { helpBond } from '../estimates/what-would-help.ts'
+import { shopById } from '../../foundation/shops/shops.ts'
+
+export async function bondRoutes(app: App): Promise<void> {
+  bind(app, contracts.checkBond, ({ tx, actor, params, body, now }) =>
+    checkBond(tx, actor, params.jointId, body, now),
+  )
+  bind(app, contracts.startBond, ({ tx, actor, params, body, now }) =>
+    startBond(tx, actor, params.jointId, body, now),
+  )
+  bind(app, contracts.listBonds, async ({ tx, actor, query, now }) => {
+    const shops = visibleShops(actor, query.shopId)
+    const rows = query.repairOrderId
+      ? await bondsOfRepairOrder(tx, query.repairOrderId)
+      : await runningBonds(tx, shops)
+    return {
+      items: await toBonds(
+        tx,
+        rows.filter((row) => !shops || shops.in.includes(row.shopId)),
+        now,
+      ),
+    }
+  })
+  bind(app, contracts.getBond, async ({ tx, actor, params, now }) => {
+    const row = await bondRow(tx, params.bondId)
+    requireIn(actor, 'readShop', row.shopId)
+    return toBond(tx, row, (await shopById(tx, row.shopId)).timeZone, now)
+  })
+  bind(app, bondCurveRoutes.getBondCurve, async ({ tx, actor, params, query, now }) => {
+    const row = await bondRow(tx, params.bondId)
+    requireIn(actor, 'readShop', row.shopId)
+    const { timeZone } = await shopById(tx, row.shopId)
+    return curveOf(tx, row, timeZone, now, query.stepMinutes)
+  })
+  bind(app, helpRoutes.helpBond, async ({ tx, actor, params, body, now }) => {
+    const row = await bondRow(tx, params.bondId)
+    requireIn(actor, 'readShop', row.shopId)
+    const { timeZone } = await shopById(tx, row.shopId)
+    return helpBond(tx, row, body, timeZone, now)
+  })
+  bind(app, contracts.addPanelReading, ({ tx, actor, params, body, now }) =>
+    addPanelReading({ tx, actor, now }, params.bondId, body),
+  )
+  bind(app, readingDecisionRoutes.withdrawPanelReading, ({ tx, actor, params, body, now }) =>
+    withdrawPanelReading({ tx, actor, now }, params.readingId, body),
+  )
+  bind(app, readingDecisionRoutes.correctPanelReading, ({ tx, actor, params, body, now }) =>
+    correctPanelReading({ tx, actor, now }, params.readingId, body),
+  )
+  bind(app, contracts.clampBond, ({ tx, actor, params, body, now }) =>
+    clampBond({ tx, actor, now }, params.bondId, body),
+  )
+  bind(app, contracts.getMoveCheck, ({ tx, actor, params, now }) =>
+    checkMove({ tx, actor, now }, params.bondId),
+  )
+  bind(app, contracts.releaseBond, ({ tx, actor, params, body, now }) =>
+    releaseBond({ tx, actor, now }, params.bondId, body),
+  )
+  bind(app, contracts.abandonBond, ({ tx, actor, params, body, now }) =>
+    abandonBond({ tx, actor, now }, params.bondId, body),
+  )
+}

@@ -1,0 +1,254 @@
+import type { Bond, BodyOf, bondRoutes, ResultOf } from '@clampclock/contracts'
+import type { ReadingFinding } from '@clampclock/cure'
+import { requireIn, type Actor } from '../../foundation/permissions/actor.ts'
+import type { Tx } from '../../foundation/database/database.ts'
+import { invalidField, ProblemError, wrongState } from '../../foundation/problems/problem-error.ts'
+import { announce } from '../../foundation/live/hub.ts'
+import { appendToRecord } from '../records/chain.ts'
+import { appliedEvent } from './recorded-facts.ts'
+import { tell } from '../../foundation/events/domain-event.ts'
+import { bondChanged } from './events.ts'
+import { endForBond } from '../../supply/reservations/for-bond.ts'
+import { shopById } from '../../foundation/shops/shops.ts'
+import { lockedCartridge, type CartridgeRow } from '../../supply/cartridges/cartridge-store.ts'
+import { openLocked } from '../../supply/cartridges/cartridges.ts'
+import { useLocked } from '../../supply/cartridges/use.ts'
+import { toMl, toUl } from '../../foundation/database/volumes.ts'
+import { storedFindings } from '../temperature/findings.ts'
+import { bondRow } from '../bond-rows/bond-store.ts'
+import { checkGates, type Application, type Gates } from './gates.ts'
+import { amountOnJoint, amountQuestions, requireEnough, type AmountOnJoint } from './amount.ts'
+import { amountNeededMl, jointRow, lockedJoint, type JointRow } from '../../work/joints/joint-store.ts'
+import { replaceAbandoned } from './dispose.ts'
+import { recordIncident } from './incidents.ts'
+import { overriddenReasons, recordOverrides } from './overrides.ts'
+import { panelTauMinutes } from '../estimates/panel.ts'
+import { placeVehicle } from './place-vehicle.ts'
+import { promisedTimes } from './promised.ts'
+import { isRunning } from '../../work/joints/standing.ts'
+import { judgeApplication, requireConfirmed, type JudgedApplication } from './questions.ts'
+import { toBond } from '../estimates/to-bond.ts'
+
+export async function checkBond(
+  tx: Tx,
+  actor: Actor,
+  jointId: string,
+  application: BodyOf<typeof bondRoutes.checkBond>,
+  now: Date,
+): Promise<ResultOf<typeof bondRoutes.checkBond>> {
+  const joint = await jointRow(tx, jointId)
+  requireIn(actor, 'makeBonds', joint.shopId)
+  const gates = await checkGates(tx, actor, joint, application, application.appliedAt ?? now)
+  const at = application.appliedAt ?? now
+  const { timeZone } = await shopById(tx, joint.shopId)
+  const { questions } = await judgedApplication(
+    tx,
+    joint,
+    application,
+    gates,
+    application.appliedAt ?? now,
+    now,
+  )
+  return {
+    mayStart: gates.reasons.length === 0,
+    dewPointC: gates.dewPointC,
+    ...(await promisedTimes(tx, joint, application, gates, at, timeZone)),
+    amountNeededMl: amountNeededMl(joint),
+    reasons: [...gates.reasons],
+    questions: [...questions, ...amountQuestions(amountOnJoint(joint, gates), application.shortAmount)],
+  }
+}
+
+/**
+ * The adhesive has left the nozzle: the clocks start, the cartridges are opened and booked, the bay is kept.
+ *
+ * @throws {ProblemError} `bond-refused`, with every reason that is not overridden by somebody entitled;
+ *   `reading-questioned` for a doubtful temperature that is not confirmed; `amount-questioned` for less than the joint
+ *   needs without a reason.
+ */
+export async function startBond(
+  tx: Tx,
+  actor: Actor,
+  jointId: string,
+  application: Application,
+  now: Date,
+): Promise<Bond> {
+  const joint = await lockedJoint(tx, jointId)
+  requireIn(actor, 'makeBonds', joint.shopId)
+  if (joint.repairOrder.state !== 'open')
+    throw wrongState(`The repair order ${joint.repairOrder.number} is done`)
+  if (joint.bonds.some(isRunning)) {
+    throw wrongState(
+      `A bond is running on ${joint.name} already`,
+      'Abandon it first: the clock starts again with a new attempt',
+    )
+  }
+  const appliedAt = application.appliedAt ?? now
+  if (appliedAt > now) throw invalidField('body.appliedAt', 'is in the future')
+
+  const gates = await checkGates(tx, actor, joint, application, appliedAt, lockedCartridge)
+  const sheet = requireSheet(gates, application.alreadyHappened)
+  const against = application.alreadyHappened ? gates.reasons : []
+  const overridden = application.alreadyHappened
+    ? []
+    : overriddenReasons(actor, joint.shopId, gates.reasons, application.overrides, 'bond-refused')
+  const { findings, questions } = await judgedApplication(tx, joint, application, gates, appliedAt, now)
+  // What has happened on the floor is recorded as it was said, in doubt where it is doubtful.
+  const amount = amountOnJoint(joint, gates)
+  if (!application.alreadyHappened) {
+    requireConfirmed(questions)
+    requireEnough(amount, application.shortAmount)
+  }
+  const shortBecause = amount.isShort ? (application.shortAmount?.reason ?? application.reason) : null
+  const { shopId } = joint
+  const { timeZone } = await shopById(tx, shopId)
+  await placeVehicle({ tx, actor, now }, joint, application.bayId, timeZone)
+  const bondId = await insertBond(tx, actor, joint, application, { ...gates, sheet }, appliedAt, {
+    findings,
+    amount,
+    shortBecause,
+    now,
+  })
+  const step = { tx, actor, now }
+  await replaceAbandoned(step, jointId)
+  for (const { row, amountMl } of gates.cartridges) {
+    if (against.length > 0 && !canBeBooked(row)) continue
+    if (row.state === 'sealed')
+      await openLocked(
+        tx,
+        actor,
+        row,
+        appliedAt,
+        now,
+        `Opened for ${joint.repairOrder.number}, ${joint.name}`,
+      )
+    await useLocked(tx, actor, row, {
+      // What happened against a refusal is booked as far as the cartridge holds it.
+      amountUl: against.length > 0 ? Math.min(toUl(amountMl), row.remaining_ul) : toUl(amountMl),
+      at: appliedAt,
+      now,
+      reason: `${joint.repairOrder.number}, ${joint.name}`,
+      bondId,
+    })
+  }
+  const organizationId = actor.organization.id
+  await endForBond(
+    tx,
+    { organizationId, name: actor.name },
+    jointId,
+    gates.cartridges.map(({ row }) => row.id),
+    now,
+  )
+  const bond = { id: bondId, organizationId, shopId, joint }
+  const incidents = await recordOverrides(step, bond, 'started', overridden)
+  if (against.length > 0) {
+    const refusals = against.map(({ message }) => message).join('. ')
+    const reason = `${refusals} — ${application.reason}`
+    incidents.push(await recordIncident(step, bond, { kind: 'appliedAgainstRefusal', at: appliedAt, reason }))
+  }
+
+  const applied = await appliedEvent(
+    tx,
+    actor,
+    joint,
+    application,
+    { ...gates, sheet, amount: { neededMl: toMl(amount.neededUl), shortBecause } },
+    joint.bonds.length + 1,
+    appliedAt,
+    timeZone,
+  )
+  await appendToRecord(tx, { id: bondId, organizationId, shopId }, now, [applied, ...incidents])
+  await announce(tx, { organizationId, shopId, topic: 'bonds', subjectId: bondId })
+  await tell(tx, bondChanged, { organizationId, bondId, now })
+  return toBond(tx, await bondRow(tx, bondId), timeZone, now)
+}
+
+type WithSheet = Gates & { readonly sheet: NonNullable<Gates['sheet']> }
+
+/**
+ * Nothing can be computed of a bond without a sheet, so even one that was made is recorded once there is one. One that
+ * nobody approved will do for the record alone: until it counts, the bond cannot be computed, and is not ready.
+ */
+function requireSheet({ sheet, proposed, reasons }: Gates, alreadyHappened: boolean): WithSheet['sheet'] {
+  if (sheet) return sheet
+  if (proposed && alreadyHappened) return proposed
+  throw new ProblemError('bond-refused', reasons.map(({ message }) => message).join('. '), [...reasons])
+}
+
+/** Whether there is anything in it, here, that can be booked as used. */
+function canBeBooked({ state, remaining_ul: remainingUl }: CartridgeRow): boolean {
+  return (state === 'sealed' || state === 'opened') && remainingUl > 0
+}
+
+async function judgedApplication(
+  tx: Tx,
+  joint: JointRow,
+  application: Application,
+  { thermometer, panelAccuracyC }: Gates,
+  at: Date,
+  now: Date,
+): Promise<JudgedApplication> {
+  const shop = await shopById(tx, joint.shopId)
+  const place = { shop, bayId: application.bayId, repairOrderId: joint.repairOrderId, appliedAt: at }
+  return judgeApplication(tx, place, application, thermometer, panelAccuracyC, at, now)
+}
+
+interface Judged {
+  readonly findings: readonly ReadingFinding[]
+  readonly amount: AmountOnJoint
+  readonly shortBecause: string | null
+  readonly now: Date
+}
+
+async function insertBond(
+  tx: Tx,
+  actor: Actor,
+  joint: JointRow,
+  application: Application,
+  gates: WithSheet,
+  appliedAt: Date,
+  { findings, amount, shortBecause, now }: Judged,
+): Promise<string> {
+  const scope = { organizationId: actor.organization.id, shopId: joint.shopId }
+  const { id } = await tx.bond.create({
+    data: {
+      ...scope,
+      jointId: joint.id,
+      attempt: joint.bonds.length + 1,
+      cartridgeId: application.cartridgeId,
+      dispenserId: application.dispenserId,
+      sheetId: gates.sheet.id,
+      bayId: application.bayId,
+      amountUl: amount.amountUl,
+      amountNeededUl: amount.neededUl,
+      shortAmountReason: shortBecause,
+      airTemperatureC: application.airTemperatureC,
+      relativeHumidityPercent: application.relativeHumidityPercent,
+      dewPointC: gates.dewPointC,
+      panelTauMinutes: panelTauMinutes(joint),
+      hygrometerId: application.hygrometerId,
+      procedureDocument: joint.procedureDocument,
+      procedureRevision: joint.procedureRevision,
+      procedureLookedUpOn: joint.procedureLookedUpOn,
+      appliedAt,
+      appliedBy: actor.name,
+      appliedRecordedAt: now,
+    },
+  })
+  await tx.panelReading.create({
+    data: {
+      ...scope,
+      bondId: id,
+      at: appliedAt,
+      ...application.panel,
+      accuracyC: gates.panelAccuracyC,
+      calibratedUntil: gates.thermometer?.calibratedUntil ?? null,
+      recordedBy: actor.name,
+      recordedAt: now,
+      recordedById: actor.id,
+      quality: findings.length === 0 ? 'good' : 'suspect',
+      findings: storedFindings(findings) ?? [],
+    },
+  })
+  return id
+}

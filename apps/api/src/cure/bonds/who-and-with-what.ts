@@ -1,0 +1,103 @@
+import type { ProblemReason } from '@clampclock/contracts'
+import type { Actor } from '../../foundation/permissions/actor.ts'
+import { holdsAt, qualificationsFor } from '../../foundation/access/qualifications.ts'
+import type { Tx } from '../../foundation/database/database.ts'
+import { formatDate } from '@clampclock/quantities'
+import { isoDate } from '../../foundation/http/dates.ts'
+import { isCalibratedAt, type InstrumentRow } from '../../foundation/shops/instruments.ts'
+
+/** Classes that ask who does it and with what; docs/decisions/0120-safety-class.md says why these. */
+const DEMANDING: ReadonlySet<string> = new Set(['S1', 'S2'])
+
+type QualificationRow = Awaited<ReturnType<typeof qualificationsFor>>[number]
+
+export interface Qualified {
+  /** What entitles the person; null when nothing does. */
+  readonly qualification: QualificationRow | null
+  readonly reasons: readonly ProblemReason[]
+}
+
+/** Rule 8: may this person make a joint of this class then? */
+export async function qualifiedFor(
+  tx: Tx,
+  actor: Actor,
+  safetyClass: string,
+  at: Date,
+  timeZone: string,
+): Promise<Qualified> {
+  const held = actor.kind === 'person' ? await qualificationsFor(tx, actor.id, safetyClass) : []
+  const qualification = held.find((row) => holdsAt(row, at, timeZone)) ?? null
+  if (qualification || !DEMANDING.has(safetyClass)) return { qualification, reasons: [] }
+  const last = held[0]
+  const fix = 'Let somebody do it who is qualified'
+  const reason = last
+    ? {
+        code: 'qualification-expired',
+        message: `${actor.name}'s qualification for ${last.safetyClass} ${endOf(last)}; the joint is of class ${safetyClass}`,
+      }
+    : {
+        code: 'not-qualified',
+        message: `${actor.name} has no qualification on record for a joint of class ${safetyClass}`,
+      }
+  return { qualification: null, reasons: [{ ...reason, fix, overridable: true }] }
+}
+
+function endOf(row: QualificationRow): string {
+  return row.endedAt
+    ? `was ended on ${formatDate(isoDate(row.endedAt))}`
+    : `is valid from ${formatDate(isoDate(row.issuedOn))} to ${formatDate(isoDate(row.validUntil))}`
+}
+
+/** Rule 8: which thermometer took the panel's temperature, and is it in calibration? */
+export function thermometerReasons(
+  safetyClass: string,
+  instrument: InstrumentRow | null,
+  at: Date,
+  timeZone: string,
+): ProblemReason[] {
+  if (!DEMANDING.has(safetyClass)) return []
+  const field = 'body.panel.instrumentId'
+  if (instrument) return calibrationReasons(instrument, field, at, timeZone)
+  return [
+    {
+      code: 'no-instrument',
+      field,
+      message: `Which thermometer took the panel's temperature is not said; a joint of class ${safetyClass} asks for one in calibration`,
+      fix: "Name one of the shop's register",
+      overridable: true,
+    },
+  ]
+}
+
+/** A hygrometer need not be named; one that is must be in calibration. */
+export function hygrometerReasons(
+  safetyClass: string,
+  instrument: InstrumentRow | null,
+  at: Date,
+  timeZone: string,
+): ProblemReason[] {
+  if (!DEMANDING.has(safetyClass) || !instrument) return []
+  return calibrationReasons(instrument, 'body.hygrometerId', at, timeZone)
+}
+
+function calibrationReasons(
+  instrument: InstrumentRow,
+  field: string,
+  at: Date,
+  timeZone: string,
+): ProblemReason[] {
+  const { name, serialNumber, calibratedUntil } = instrument
+  if (isCalibratedAt(calibratedUntil, at, timeZone)) return []
+  const state = calibratedUntil
+    ? `was calibrated until ${formatDate(isoDate(calibratedUntil))}`
+    : 'was never calibrated'
+  return [
+    {
+      code: 'out-of-calibration',
+      field,
+      message: `${name} (${serialNumber}) ${state}`,
+      fix: 'Take an instrument that is in calibration',
+      overridable: true,
+    },
+  ]
+}

@@ -1,0 +1,314 @@
+import type { RecordEntryKind } from '@clampclock/contracts'
+import { endOfDayMs } from '@clampclock/quantities'
+import { figuresOf } from '../../work/catalogue/sheets.ts'
+import { isoDate } from '../../foundation/http/dates.ts'
+import { toUl } from '../../foundation/database/volumes.ts'
+import { canonicalJson } from './canonical-json.ts'
+import {
+  dispositionKey,
+  incidentKey,
+  inspectionKey,
+  movementKey,
+  readingKey,
+  rowsToTell,
+  takenBackKey,
+  type ToldBond,
+} from './tables.ts'
+
+type Facts = Readonly<Record<string, unknown>>
+type Entry = ToldBond['bondRecordEntries'][number]
+
+/** What an entry says of rows, and what they hold. */
+interface Comparison {
+  /** The rows that it tells of: none may be told of by no entry. */
+  readonly rows: readonly string[]
+  /** A sentence a difference, by table and field. */
+  readonly differences: readonly string[]
+}
+type Comparer = (entry: Entry, facts: Facts, bond: ToldBond) => Comparison
+
+/**
+ * What the entries of each kind say, against what the tables hold. A kind that is not here is chained and verified by its
+ * hash as any other; its facts are compared with nothing, and the verifier says so.
+ */
+export const COMPARERS: Readonly<Partial<Record<RecordEntryKind | (string & {}), Comparer>>> = {
+  applied: compareApplication,
+  readingWithdrawn: compareTakenBack,
+  reading: (entry, facts, bond) => compareReading(entry.at, facts, bond),
+  clamped: (entry, facts, bond) => ({
+    rows: ['bond.clamped_at'],
+    differences: differing('bond', [
+      ['clamped_at', entry.at, bond.clampedAt],
+      ['clamped_by', facts['by'], bond.clampedBy],
+    ]),
+  }),
+  released: (entry, facts, bond) => ({
+    rows: ['bond.released_at'],
+    differences: differing('bond', [
+      ['released_at', entry.at, bond.releasedAt],
+      ['released_by', facts['by'], bond.releasedBy],
+    ]),
+  }),
+  abandoned: (entry, facts, bond) => ({
+    rows: ['bond.abandoned_at'],
+    differences: differing('bond', [
+      ['abandoned_at', entry.at, bond.abandonedAt],
+      ['abandoned_by', facts['by'], bond.abandonedBy],
+      ['abandon_reason', facts['reason'], bond.abandonReason],
+    ]),
+  }),
+  incident: compareIncident,
+  inspection: compareInspection,
+  disposition: compareDisposition,
+  // The vehicle is held against the last entry that names it, over all of them.
+  vehicleCorrected: () => ({ rows: [], differences: [] }),
+}
+
+/** Every difference between a bond's entries and its tables, and every row that no entry tells of. */
+export function differencesOf(bond: ToldBond): string[] {
+  const told = new Set<string>()
+  const differences: string[] = []
+  for (const entry of bond.bondRecordEntries) {
+    const compared = COMPARERS[entry.kind]?.(entry, factsOf(entry.payload), bond)
+    for (const row of compared?.rows ?? []) told.add(row)
+    differences.push(...(compared?.differences ?? []))
+  }
+  for (const row of rowsToTell(bond))
+    if (!told.has(row)) differences.push(`${row}: is in the table, and no entry tells of it`)
+  differences.push(...vehicleDifferences(bond), ...expiryDifferences(bond))
+  // Where an entry or a row is missing, the state follows from that.
+  return differences.length > 0 ? differences : stateDifference(bond)
+}
+
+function compareApplication(entry: Entry, facts: Facts, bond: ToldBond): Comparison {
+  const [procedure, product, panel, air, amount, rows] = [
+    'procedure',
+    'product',
+    'panel',
+    'air',
+    'amount',
+    'rows',
+  ].map((name) => within(facts[name])) as [Facts, Facts, Facts, Facts, Facts, Facts]
+  const cartridges = (Array.isArray(facts['cartridges']) ? facts['cartridges'] : []).map(within)
+  const amounts = cartridges.map(({ amountMl }) => (typeof amountMl === 'number' ? toUl(amountMl) : 0))
+  const reading = compareReading(entry.at, { ...panel, by: facts['by'] }, bond)
+  const hasRows = facts['rows'] !== undefined
+  return {
+    rows: ['bond.applied_at', ...reading.rows, ...cartridges.map(({ code }) => movementKey(String(code)))],
+    differences: [
+      ...differing('bond', [
+        ['applied_at', entry.at, bond.appliedAt],
+        ['applied_by', facts['by'], bond.appliedBy],
+        ['attempt', facts['attempt'], bond.attempt],
+        ['amount_ul', amounts.reduce((sum, each) => sum + each, 0), bond.amountUl],
+        ['amount_needed_ul', ulOf(amount['neededMl']), bond.amountNeededUl],
+        ['short_amount_reason', amount['shortBecause'], bond.shortAmountReason],
+        ['air_temperature_c', air['temperatureC'], bond.airTemperatureC],
+        ['relative_humidity_percent', air['relativeHumidityPercent'], bond.relativeHumidityPercent],
+        ['dew_point_c', air['dewPointC'], bond.dewPointC],
+        ['procedure_document', procedure['document'] ?? null, bond.procedureDocument],
+        ['procedure_revision', procedure['revision'] ?? null, bond.procedureRevision],
+        ['procedure_looked_up_on', procedure['lookedUpOn'] ?? null, day(bond.procedureLookedUpOn)],
+        ['joint_id', rows['jointId'], bond.jointId],
+        ['sheet_id', rows['sheetId'], bond.sheetId],
+        ['dispenser_id', rows['dispenserId'], bond.dispenserId],
+        ['bay_id', rows['bayId'], bond.bayId],
+        ['hygrometer_id', rows['hygrometerId'], bond.hygrometerId],
+        ['panel_tau_minutes', rows['panelTauMinutes'], bond.panelTauMinutes],
+      ]),
+      ...differing('joint', [
+        ['name', facts['jointName'], bond.joint.name],
+        ['safety_class', facts['safetyClass'], bond.joint.safetyClass],
+        ['repair_order_id', rows['repairOrderId'], bond.joint.repairOrderId],
+        ['panel_material', rows['panelMaterial'], bond.joint.panelMaterial],
+        ['panel_thickness_mm', rows['panelThicknessMm'], bond.joint.panelThicknessMm],
+      ]),
+      ...differing('product_sheet', [
+        ['revision', product['sheetRevision'], bond.sheet.revision],
+        ['issued_on', product['sheetIssuedOn'], day(bond.sheet.issuedOn)],
+        ...(hasRows ? [['figures', rows['sheet'], figuresOf(bond.sheet)] as const] : []),
+      ]),
+      ...reading.differences,
+      ...cartridges.flatMap((each) => compareCartridge(each, bond)),
+    ],
+  }
+}
+
+function compareCartridge(told: Facts, bond: ToldBond): string[] {
+  const code = String(told['code'])
+  const movement = bond.stockMovements.find(({ cartridge }) => cartridge?.code === code)
+  if (!movement?.cartridge)
+    return [`${movementKey(code)}: the record tells of it, and it is not in the table`]
+  const { lot } = movement.cartridge
+  const amount = typeof told['amountMl'] === 'number' ? -toUl(told['amountMl']) : undefined
+  return [
+    ...differing(`stock_movement of cartridge ${code}`, [
+      ['volume_change_ul', amount, movement.volumeChangeUl],
+    ]),
+    ...differing(`lot of cartridge ${code}`, [
+      ['lot_number', told['lotNumber'], lot.lotNumber],
+      ['printed_expiry', told['printedExpiry'], day(lot.printedExpiry)],
+    ]),
+  ]
+}
+
+function compareReading(at: Date, facts: Facts, bond: ToldBond): Comparison {
+  const key = readingKey(at, Number(facts['temperatureC']))
+  // One that says the same, or else the one of that instant: what differs is then named by its field.
+  const ofInstant = bond.panelReadings.filter((each) => each.at.getTime() === at.getTime())
+  const row = ofInstant.find((each) => each.temperatureC === facts['temperatureC']) ?? ofInstant[0]
+  if (!row)
+    return { rows: [key], differences: [`${key}: the record tells of it, and it is not in the table`] }
+  const instrument = facts['instrument'] === null ? undefined : within(facts['instrument'])
+  return {
+    rows: [key],
+    differences: differing(key, [
+      ['temperature_c', facts['temperatureC'], row.temperatureC],
+      ['accuracy_c', facts['accuracyC'], row.accuracyC],
+      ['source', facts['source'], row.source],
+      ['recorded_by', facts['by'], row.recordedBy],
+      ['calibrated_until', instrument?.['calibratedUntil'], day(row.calibratedUntil)],
+    ]),
+  }
+}
+
+function compareTakenBack(_entry: Entry, facts: Facts, bond: ToldBond): Comparison {
+  const at = new Date(String(facts['readAt']))
+  const key = takenBackKey(at, Number(facts['temperatureC']))
+  const row = bond.panelReadings.find(
+    (each) => each.at.getTime() === at.getTime() && each.temperatureC === facts['temperatureC'],
+  )
+  if (!row)
+    return { rows: [key], differences: [`${key}: the record tells of it, and it is not in the table`] }
+  return {
+    rows: [key],
+    differences: differing(key, [
+      ['quality', facts['quality'], row.quality],
+      ['decided_by', facts['by'], row.decidedBy],
+      ['decision_reason', facts['reason'], row.decisionReason],
+      ['recorded_by', facts['readBy'], row.recordedBy],
+    ]),
+  }
+}
+
+function compareIncident(entry: Entry, facts: Facts, bond: ToldBond): Comparison {
+  const key = incidentKey(String(facts['incidentId']))
+  const row = bond.incidents.find(({ id }) => id === facts['incidentId'])
+  if (!row)
+    return { rows: [key], differences: [`${key}: the record tells of it, and it is not in the table`] }
+  return {
+    rows: [key],
+    differences: differing(key, [
+      ['at', entry.at, row.at],
+      ['kind', facts['incident'], row.kind],
+      ['recorded_by', facts['by'], row.recordedBy],
+      ['reason', facts['reason'], row.reason],
+      ['fraction_reached', facts['fractionReached'], row.fractionReached],
+    ]),
+  }
+}
+
+function compareInspection(entry: Entry, facts: Facts, bond: ToldBond): Comparison {
+  const key = inspectionKey(String(facts['incidentId']), entry.at)
+  const row = bond.incidents
+    .find(({ id }) => id === facts['incidentId'])
+    ?.inspections.find(({ at }) => at.getTime() === entry.at.getTime())
+  if (!row)
+    return { rows: [key], differences: [`${key}: the record tells of it, and it is not in the table`] }
+  return {
+    rows: [key],
+    differences: differing(key, [
+      ['inspector_name', facts['inspector'], row.inspectorName],
+      ['method', facts['method'], row.method],
+      ['result', facts['result'], row.result],
+      ['photo_sha256', facts['photoSha256'], row.photoSha256],
+      ['recorded_by', facts['by'], row.recordedBy],
+    ]),
+  }
+}
+
+function compareDisposition(entry: Entry, facts: Facts, bond: ToldBond): Comparison {
+  const key = dispositionKey(String(facts['incidentId']))
+  const row = bond.incidents.find(({ id }) => id === facts['incidentId'])?.disposition
+  if (!row)
+    return { rows: [key], differences: [`${key}: the record tells of it, and it is not in the table`] }
+  return {
+    rows: [key],
+    differences: differing(key, [
+      ['at', entry.at, row.at],
+      ['kind', facts['disposition'], row.kind],
+      ['recorded_by', facts['by'], row.recordedBy],
+      ['reason', facts['reason'], row.reason],
+    ]),
+  }
+}
+
+/** What the last entry that names the car says, against the repair order. */
+function vehicleDifferences({ bondRecordEntries: entries, joint }: ToldBond): string[] {
+  const naming = entries.findLast(({ kind }) => kind === 'vehicleCorrected' || kind === 'applied')
+  if (!naming) return []
+  const facts = factsOf(naming.payload)
+  const told = naming.kind === 'applied' ? facts : within(facts['is'])
+  const applied = factsOf(entries.find(({ kind }) => kind === 'applied')?.payload ?? '{}')
+  const { number, vehicle, vin, plate } = joint.repairOrder
+  return differing('repair_order', [
+    ['number', applied['repairOrderNumber'], number],
+    ['vehicle', told['vehicle'], vehicle],
+    ['vin', told['vin'], vin],
+    ['plate', told['plate'], plate],
+  ])
+}
+
+/** A day beside the world's furthest zones: a cartridge's day ends on the clock of the shop where it lay. */
+const ZONES_MS = 14 * 3_600_000
+
+/** Whatever shortens a life is kept beside the cartridge; nothing makes it longer than what is printed on it. */
+function expiryDifferences({ stockMovements }: ToldBond): string[] {
+  return stockMovements.flatMap(({ cartridge }) => {
+    if (!cartridge) return []
+    const printed = isoDate(cartridge.lot.printedExpiry)
+    const isLonger = cartridge.expiresAt.getTime() > endOfDayMs(printed, 'UTC') + ZONES_MS
+    return isLonger
+      ? [
+          `cartridge ${cartridge.code}.expires_at: ${cartridge.expiresAt.toISOString()} is after its printed expiry, ${printed}`,
+        ]
+      : []
+  })
+}
+
+function stateDifference({ bondRecordEntries: entries, state }: ToldBond): string[] {
+  const last = entries.findLast(({ kind }) => ['applied', 'clamped', 'released', 'abandoned'].includes(kind))
+  return last ? differing('bond', [['state', last.kind, state]]) : []
+}
+
+type Field = readonly [name: string, told: unknown, held: unknown]
+
+/** What the entry doesn't say is compared with nothing: older entries say less. */
+function differing(table: string, fields: readonly Field[]): string[] {
+  return fields.flatMap(([name, told, held]) => {
+    if (told === undefined || canonicalJson(told) === canonicalJson(held)) return []
+    return [`${table}.${name}: the record says ${shown(told)}, the table holds ${shown(held)}`]
+  })
+}
+
+function shown(value: unknown): string {
+  const text = value instanceof Date ? value.toISOString() : canonicalJson(value)
+  return text.length > 200 ? `${text.slice(0, 200)}…` : text
+}
+
+const ulOf = (ml: unknown) => (typeof ml === 'number' ? toUl(ml) : undefined)
+
+const day = (date: Date | null) => date && isoDate(date)
+
+function within(value: unknown): Facts {
+  return typeof value === 'object' && value !== null ? (value as Facts) : {}
+}
+
+/** An entry that somebody meddled with is told by its hash; its facts are then what can still be read. */
+export function factsOf(payload: string): Facts {
+  try {
+    return within(JSON.parse(payload))
+  } catch {
+    return {}
+  }
+}

@@ -1,0 +1,58 @@
+import type { FastifyInstance, FastifyReply, FastifyRequest } from 'fastify'
+import fp from 'fastify-plugin'
+import { checkAccess } from '../http/bind.ts'
+import { ProblemError } from '../problems/problem-error.ts'
+import type { Actor } from '../permissions/actor.ts'
+import { SESSION_DAYS } from './sign-in.ts'
+import { actorOfSecret } from './store.ts'
+
+const COOKIE = 'clampclock_session'
+
+/** Finds out who asks, before anything of the request is read, and whether they may. */
+export const authenticate = fp(
+  async (app: FastifyInstance) => {
+    app.decorateRequest('actor', null)
+    // A route of the API that forgot to say who may call it would be open to all: it does not even start.
+    app.addHook('onRoute', ({ url, config }) => {
+      if (url.startsWith('/v1/') && config?.access === undefined)
+        throw new Error(`${url} does not say who may call it`)
+    })
+    app.addHook('onRequest', async (request) => {
+      const access = request.routeOptions.config.access
+      if (access === undefined || access === 'public') return
+      request.actor = await actorOf(request)
+      checkAccess(request)
+    })
+  },
+  { name: 'authenticate', dependencies: ['@fastify/cookie'] },
+)
+
+/** Whose secret a request carries, as it stands now: long-lived streams ask again. */
+export async function actorOf(request: FastifyRequest): Promise<Actor | null> {
+  const secret = secretOf(request)
+  const { database, clock } = request.server
+  return secret ? actorOfSecret(database, secret, clock()) : null
+}
+
+function secretOf(request: FastifyRequest): string | undefined {
+  const header = request.headers.authorization
+  if (header === undefined) return request.cookies[COOKIE]
+  const match = /^Bearer ([A-Za-z0-9_-]{20,200})$/i.exec(header)
+  if (!match) throw new ProblemError('not-signed-in', 'Authorization must be "Bearer" and a token')
+  return match[1]
+}
+
+/** Strict: the cookie never travels with a request that another site started. */
+export function setSessionCookie(reply: FastifyReply, token: string): void {
+  void reply.setCookie(COOKIE, token, {
+    path: '/',
+    httpOnly: true,
+    sameSite: 'strict',
+    secure: reply.server.config.secureCookies,
+    maxAge: SESSION_DAYS * 86_400,
+  })
+}
+
+export function clearSessionCookie(reply: FastifyReply): void {
+  void reply.clearCookie(COOKIE, { path: '/' })
+}

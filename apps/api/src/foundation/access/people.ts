@@ -1,0 +1,120 @@
+import type { accessRoutes, BodyOf, Membership, ResultOf } from '@clampclock/contracts'
+import type { Tx } from '../database/database.ts'
+import { invalidField, notFound, ProblemError } from '../problems/problem-error.ts'
+import { announce } from '../live/hub.ts'
+import type { Actor } from '../permissions/actor.ts'
+import { requireToCover, requireToGrant } from '../permissions/reach.ts'
+import { hashPassword } from './secrets.ts'
+import { membershipsOf, peopleWithRoles, setMemberships } from './store.ts'
+
+type Person = ResultOf<typeof accessRoutes.addPerson>
+type PersonRow = Awaited<ReturnType<typeof peopleWithRoles>>[number]
+
+export async function listPeople(tx: Tx): Promise<Person[]> {
+  return (await peopleWithRoles(tx)).map(toPerson)
+}
+
+export async function addPerson(
+  tx: Tx,
+  actor: Actor,
+  body: BodyOf<typeof accessRoutes.addPerson>,
+): Promise<Person> {
+  await requireShops(tx, body.memberships)
+  for (const { shopId, role } of body.memberships) requireToGrant(actor, { shopId, holder: role })
+  const organizationId = actor.organization.id
+  const person = await tx.person.create({
+    data: {
+      organizationId,
+      name: body.name,
+      email: body.email,
+      passwordHash: await hashPassword(body.password),
+    },
+  })
+  await setMemberships(tx, organizationId, person.id, body.memberships)
+  await announce(tx, { organizationId, shopId: null, topic: 'people', subjectId: person.id })
+  return personById(tx, person.id)
+}
+
+/**
+ * A new password or a shut door ends the person's sessions: whoever holds one is out.
+ *
+ * What the person is in a shop is for who keeps that shop; name, password and door are for who has all that the person has.
+ */
+export async function editPerson(
+  tx: Tx,
+  actor: Actor,
+  personId: string,
+  body: BodyOf<typeof accessRoutes.editPerson>,
+  now: Date,
+): Promise<Person> {
+  const organizationId = actor.organization.id
+  await oneAtATime(tx, organizationId)
+  const before = await personById(tx, personId)
+  if (body.memberships) {
+    await requireShops(tx, body.memberships)
+    for (const { shopId, role } of differences(before.memberships, body.memberships))
+      requireToGrant(actor, { shopId, holder: role })
+    await setMemberships(tx, organizationId, personId, body.memberships)
+  }
+  const isShutOut = before.disabledAt !== null
+  const changesSignIn =
+    (body.name !== undefined && body.name !== before.name) ||
+    body.password !== undefined ||
+    (body.disabled !== undefined && body.disabled !== isShutOut)
+  if (changesSignIn && personId !== actor.id) requireToCover(actor, before.memberships)
+  await tx.person.update({
+    where: { id: personId },
+    data: {
+      ...(body.name === undefined ? {} : { name: body.name }),
+      ...(body.password === undefined ? {} : { passwordHash: await hashPassword(body.password) }),
+      ...(body.disabled === undefined
+        ? {}
+        : { disabledAt: body.disabled ? (before.disabledAt ?? now) : null }),
+    },
+  })
+  if (body.password !== undefined || body.disabled) await tx.signInSession.deleteMany({ where: { personId } })
+  await requireAnOwner(tx)
+  await announce(tx, { organizationId, shopId: null, topic: 'people', subjectId: personId })
+  return personById(tx, personId)
+}
+
+/** Who changes people waits for whoever else does: two owners who shut each other out at once would leave none. */
+async function oneAtATime(tx: Tx, organizationId: string): Promise<void> {
+  await tx.$executeRaw`select pg_advisory_xact_lock(hashtextextended('people of ' || ${organizationId}, 0))`
+}
+
+/** The roles that are given and those that are taken away. */
+function differences(before: readonly Membership[], after: readonly Membership[]): Membership[] {
+  const lacks = (list: readonly Membership[]) => (each: Membership) =>
+    !list.some(({ shopId, role }) => shopId === each.shopId && role === each.role)
+  return [...after.filter(lacks(before)), ...before.filter(lacks(after))]
+}
+
+async function personById(tx: Tx, id: string): Promise<Person> {
+  const person = await tx.person.findUnique({ where: { id }, include: { memberships: true } })
+  if (!person) throw notFound('person', id)
+  return toPerson(person)
+}
+
+function toPerson(person: PersonRow): Person {
+  const { id, name, email, disabledAt } = person
+  return { id, name, email, disabledAt, memberships: membershipsOf(person) }
+}
+
+async function requireShops(tx: Tx, memberships: readonly { shopId: string | null }[]): Promise<void> {
+  const wanted = [...new Set(memberships.flatMap(({ shopId }) => shopId ?? []))]
+  const there = await tx.shop.count({ where: { id: { in: wanted } } })
+  if (there !== wanted.length) throw invalidField('body.memberships', 'names a shop that does not exist')
+}
+
+/** A chain without an owner could never be put right from inside. */
+async function requireAnOwner(tx: Tx): Promise<void> {
+  const owner = await tx.membership.findFirst({
+    where: { role: 'owner', shopId: null, person: { disabledAt: null } },
+  })
+  if (!owner)
+    throw new ProblemError(
+      'wrong-state',
+      'The chain would be left without an owner: make somebody else one first',
+    )
+}

@@ -1,0 +1,50 @@
+import { randomBytes } from 'node:crypto'
+import type { accessRoutes, BodyOf } from '@clampclock/contracts'
+import type { Database } from '../database/database.ts'
+import { ProblemError } from '../problems/problem-error.ts'
+import { hashPassword } from './secrets.ts'
+
+/** Known only to who can read the server's output; a new one at each start while nobody exists. */
+export class SetUpCode {
+  readonly value = randomBytes(9).toString('base64url')
+}
+
+export async function nobodyExists(database: Database): Promise<boolean> {
+  return (await database.prisma.person.findFirst({ select: { id: true } })) === null
+}
+
+/** @throws {ProblemError} When somebody exists already, or the code is wrong. */
+export async function createFirstOwner(
+  database: Database,
+  code: SetUpCode,
+  body: BodyOf<typeof accessRoutes.setUp>,
+) {
+  if (body.setupCode !== code.value) {
+    throw new ProblemError(
+      'wrong-credentials',
+      'The setup code is not the one that the server printed at its start',
+      [
+        {
+          code: 'wrong',
+          field: 'body.setupCode',
+          message: 'is not the one that the server printed at its start',
+        },
+      ],
+    )
+  }
+  const passwordHash = await hashPassword(body.password)
+  return database.prisma.$transaction(async (tx) => {
+    // Two owners at once: the second waits here, and then finds the first.
+    await tx.$executeRaw`select pg_advisory_xact_lock(7246002)`
+    if (await tx.person.findFirst({ select: { id: true } }))
+      throw new ProblemError('setup-closed', 'The first owner exists already: sign in')
+    const organization = await tx.organization.create({ data: { name: body.organizationName } })
+    const person = await tx.person.create({
+      data: { organizationId: organization.id, name: body.name, email: body.email, passwordHash },
+    })
+    await tx.membership.create({
+      data: { organizationId: organization.id, personId: person.id, shopId: null, role: 'owner' },
+    })
+    return person
+  })
+}

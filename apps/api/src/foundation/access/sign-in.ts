@@ -1,0 +1,57 @@
+import type { Me } from '@clampclock/contracts'
+import type { Database } from '../database/database.ts'
+import { ProblemError } from '../problems/problem-error.ts'
+import type { Actor } from '../permissions/actor.ts'
+import { hashSecret, newSecret, verifyNothing, verifyPassword } from './secrets.ts'
+import { actorOfSecret } from './store.ts'
+
+/** A working fortnight: a technician's phone stays signed in over a shift, a lost one not for ever. */
+export const SESSION_DAYS = 14
+
+export interface SignedIn {
+  readonly me: Me
+  readonly token: string
+  readonly expiresAt: Date
+}
+
+/** @throws {ProblemError} `wrong-credentials`, the same for an unknown address, a wrong password and a shut-out person. */
+export async function signIn(
+  database: Database,
+  email: string,
+  password: string,
+  now: Date,
+): Promise<SignedIn> {
+  const person = await database.prisma.person.findUnique({ where: { email } })
+  const right = person ? await verifyPassword(password, person.passwordHash) : await verifyNothing(password)
+  if (!person || !right || person.disabledAt) {
+    throw new ProblemError('wrong-credentials', 'The e-mail address or the password is wrong')
+  }
+  return startSession(database, person, now)
+}
+
+export async function startSession(
+  database: Database,
+  person: { id: string; organizationId: string },
+  now: Date,
+): Promise<SignedIn> {
+  const token = newSecret('session')
+  const expiresAt = new Date(now.getTime() + SESSION_DAYS * 86_400_000)
+  await database.prisma.signInSession.deleteMany({ where: { personId: person.id, expiresAt: { lte: now } } })
+  await database.prisma.signInSession.create({
+    data: {
+      secretHash: hashSecret(token),
+      organizationId: person.organizationId,
+      personId: person.id,
+      createdAt: now,
+      expiresAt,
+    },
+  })
+  const actor = await actorOfSecret(database, token, now)
+  if (!actor) throw new Error('the session just made is not there')
+  return { me: meOf(actor), token, expiresAt }
+}
+
+export function meOf(actor: Actor): Me {
+  const { kind, id, name, email, organization, memberships, token } = actor
+  return { kind, id, name, email, organization, memberships: [...memberships], scope: token?.scope ?? null }
+}

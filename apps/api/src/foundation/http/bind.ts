@@ -1,0 +1,312 @@
+import { createHash } from 'node:crypto'
+import {
+  Problem,
+  type BodyOf,
+  type ParamsOf,
+  type Permission,
+  type QueryOf,
+  type ResultOf,
+  type RouteContract,
+} from '@clampclock/contracts'
+import type { FastifyReply, FastifyRequest, onRequestAsyncHookHandler } from 'fastify'
+import * as z from 'zod'
+import { maySomewhere, requireInChain, type Actor } from '../permissions/actor.ts'
+import type { Tx } from '../database/database.ts'
+import { inChain } from '../database/in-chain.ts'
+import type { App } from './app-type.ts'
+import { claimKey, idempotencyKeyOf, keepAnswer } from './idempotency.ts'
+import { ProblemError } from '../problems/problem-error.ts'
+
+/** What a handler is given: the parsed request, who makes it, and the transaction that it runs in. */
+export interface Call<Contract extends RouteContract> {
+  readonly params: ParamsOf<Contract>
+  readonly query: QueryOf<Contract>
+  readonly body: BodyOf<Contract>
+  readonly actor: Actor
+  readonly tx: Tx
+  readonly now: Date
+  /** The version of If-Match; only on contracts that ask for it. */
+  readonly version: number
+}
+
+export type Handler<Contract extends RouteContract> = (call: Call<Contract>) => Promise<ResultOf<Contract>>
+
+/** What a handler of a public route is given: nobody is signed in, so no chain and no transaction yet. */
+export interface PublicCall<Contract extends RouteContract> {
+  readonly body: BodyOf<Contract>
+  readonly request: FastifyRequest
+  readonly reply: FastifyReply
+  readonly now: Date
+}
+
+/**
+ * Registers a route from its contract: validation, documentation, sign-in, permission, one transaction, one answer.
+ * The handler has no status codes and no `try`: what it throws rolls everything back and becomes a problem.
+ */
+export function bind<const Contract extends RouteContract>(
+  app: App,
+  contract: Contract,
+  handler: Handler<Contract>,
+): void {
+  bindPrepared(app, contract, () => undefined, handler)
+}
+
+/**
+ * As `bind`, for what takes long to read from the body (a hash over megabytes): `prepare` works before the transaction
+ * begins, so that nobody waits for a place in the database meanwhile.
+ */
+export function bindPrepared<const Contract extends RouteContract, Prepared>(
+  app: App,
+  contract: Contract,
+  prepare: (body: BodyOf<Contract>) => Prepared,
+  handler: (call: Call<Contract> & { readonly prepared: Prepared }) => Promise<ResultOf<Contract>>,
+): void {
+  app.route({
+    method: contract.method,
+    url: contract.path,
+    schema: schemaOf(contract),
+    config: reachOf(contract),
+    ...(contract.bodyLimit === undefined ? {} : { bodyLimit: contract.bodyLimit }),
+    handler: async (request, reply) => {
+      const call = callOf(app, contract, request)
+      const prepared = prepare(call.body)
+      const key =
+        contract.method === 'POST' && !contract.answerIsSecret ? idempotencyKeyOf(request) : undefined
+      const { actor } = call
+      const answer = await inChain(app.database, actor.organization.id, async (tx) => {
+        const fingerprint = key ? fingerprintOf(request) : ''
+        if (key) {
+          const kept = await claimKey(tx, actor, key, fingerprint)
+          if (kept !== undefined) return kept
+        }
+        const wire: unknown = z.encode(contract.response, await handler({ ...call, tx, prepared }))
+        if (key) await keepAnswer(tx, actor, key, contract.status, wire)
+        return wire
+      })
+      return send(reply, contract, answer)
+    },
+  })
+}
+
+export function bindPublic<const Contract extends RouteContract>(
+  app: App,
+  contract: Contract,
+  handler: (call: PublicCall<Contract>) => Promise<ResultOf<Contract>>,
+): void {
+  app.route({
+    method: contract.method,
+    url: contract.path,
+    schema: schemaOf(contract),
+    config: { ...reachOf(contract), rateLimit: { max: 20, timeWindow: '1 minute' } },
+    handler: async (request, reply) => {
+      const result = await handler({
+        body: request.body as BodyOf<Contract>,
+        request,
+        reply,
+        now: app.clock(),
+      })
+      return send(reply, contract, z.encode(contract.response, result))
+    },
+  })
+}
+
+/** A document, to be made once the transaction is over: drawing takes time, and nobody should wait for it. */
+export interface Answered {
+  readonly name: string
+  readonly render: () => Promise<Uint8Array>
+}
+
+/** As `bind`, for a contract whose answer is a document. */
+export function bindDocument<const Contract extends RouteContract & { readonly mediaType: string }>(
+  app: App,
+  contract: Contract,
+  handler: (call: Call<Contract>) => Promise<Answered>,
+): void {
+  app.route({
+    method: contract.method,
+    url: contract.path,
+    schema: schemaOf(contract),
+    config: reachOf(contract),
+    handler: async (request, reply) => {
+      const call = callOf(app, contract, request)
+      const { name, render } = await inChain(app.database, call.actor.organization.id, (tx) =>
+        handler({ ...call, tx }),
+      )
+      return reply
+        .type(contract.mediaType)
+        .header('content-disposition', `inline; filename="${name}"`)
+        .send(await render())
+    },
+  })
+}
+
+/**
+ * As `bind`, for what takes long and changes nothing: `read` gathers in a transaction, `compute` works after it, so that
+ * nobody waits for a place in the database meanwhile. No Idempotency-Key, since asking twice does no harm.
+ */
+export function bindComputed<const Contract extends RouteContract, Question>(
+  app: App,
+  contract: Contract,
+  read: (call: Call<Contract>) => Promise<Question>,
+  compute: (question: Question) => Promise<ResultOf<Contract>>,
+): void {
+  app.route({
+    method: contract.method,
+    url: contract.path,
+    schema: schemaOf(contract),
+    config: reachOf(contract),
+    handler: async (request, reply) => {
+      const call = callOf(app, contract, request)
+      const question = await inChain(app.database, call.actor.organization.id, (tx) => read({ ...call, tx }))
+      return send(reply, contract, z.encode(contract.response, await compute(question)))
+    },
+  })
+}
+
+/** What a handler of a calculation is given: all that it needs is in the request. */
+export interface StatelessCall<Contract extends RouteContract> {
+  readonly params: ParamsOf<Contract>
+  readonly query: QueryOf<Contract>
+  readonly body: BodyOf<Contract>
+}
+
+/**
+ * As `bind`, for what reads and keeps nothing: no transaction, and no Idempotency-Key, since asking twice does no
+ * harm. `limiter` counts instead of the general limit.
+ */
+export function bindStateless<const Contract extends RouteContract>(
+  app: App,
+  contract: Contract,
+  limiter: onRequestAsyncHookHandler,
+  handler: (call: StatelessCall<Contract>) => ResultOf<Contract>,
+): void {
+  app.route({
+    method: contract.method,
+    url: contract.path,
+    schema: schemaOf(contract),
+    config: { ...reachOf(contract), rateLimit: false },
+    onRequest: limiter,
+    handler: async (request, reply) => {
+      const result = handler({
+        params: request.params as ParamsOf<Contract>,
+        query: request.query as QueryOf<Contract>,
+        body: request.body as BodyOf<Contract>,
+      })
+      return send(reply, contract, z.encode(contract.response, result))
+    },
+  })
+}
+
+function callOf<Contract extends RouteContract>(
+  app: App,
+  contract: Contract,
+  request: FastifyRequest,
+): Omit<Call<Contract>, 'tx'> {
+  return {
+    params: request.params as ParamsOf<Contract>,
+    query: request.query as QueryOf<Contract>,
+    body: request.body as BodyOf<Contract>,
+    actor: signedInActor(request),
+    now: app.clock(),
+    version: contract.ifMatch ? versionOf(request) : 0,
+  }
+}
+
+function send(reply: FastifyReply, contract: RouteContract, wire: unknown): FastifyReply {
+  reply.code(contract.status)
+  if (contract.status === 204) return reply.send()
+  const version = (wire as { version?: unknown } | null)?.version
+  if (typeof version === 'number') reply.header('etag', `"${version}"`)
+  return reply.type('application/json; charset=utf-8').send(JSON.stringify(wire))
+}
+
+function schemaOf(contract: RouteContract) {
+  return {
+    operationId: contract.operationId,
+    tags: [contract.tag],
+    summary: contract.summary,
+    description: [contract.description, whoMay(contract)].filter(Boolean).join('\n\n'),
+    ...(contract.params ? { params: contract.params } : {}),
+    ...(contract.query ? { querystring: contract.query } : {}),
+    ...(contract.body ? { body: contract.body } : {}),
+    security: contract.access === 'public' ? [] : [{ cookie: [] }, { bearer: [] }],
+    response: {
+      [contract.status]: successOf(contract),
+      '4xx': {
+        description: 'Refused, with reasons',
+        content: { 'application/problem+json': { schema: Problem } },
+      },
+      '5xx': { description: 'Our fault', content: { 'application/problem+json': { schema: Problem } } },
+    },
+  }
+}
+
+/** Said with each route, as docs/access.md says it of all. */
+function whoMay({ access, reach }: RouteContract): string {
+  if (access === 'public') return 'Needs no sign-in.'
+  if (access === 'signedIn') return 'For whoever has signed in.'
+  return `Needs the permission \`${access}\`${reach === 'chain' ? ' in every shop of the chain' : ' in the shop that it reaches'}.`
+}
+
+function successOf({ status, mediaType, response }: RouteContract) {
+  if (status === 204) return z.null().describe('Done')
+  return mediaType
+    ? { description: 'The document', content: { [mediaType]: { schema: response } } }
+    : response
+}
+
+/** Who may call, as the sign-in asks it before anything else is read. */
+function reachOf({ access, reach }: RouteContract) {
+  return { access, reach }
+}
+
+function signedInActor(request: FastifyRequest): Actor {
+  if (!request.actor) throw new ProblemError('not-signed-in', 'Sign in, or send a bearer token')
+  return request.actor
+}
+
+/** Runs before a body is even read, so that a stranger learns nothing about the contract's insides. */
+export function checkAccess(request: FastifyRequest): void {
+  const { access, reach } = request.routeOptions.config
+  if (access === undefined || access === 'public') return
+  const actor = signedInActor(request)
+  if (access === 'signedIn') return
+  if (maySomewhere(actor, access)) {
+    if (reach === 'chain') requireInChain(actor, access)
+    return
+  }
+  throw new ProblemError('not-permitted', `This needs the permission ${access satisfies Permission}`, [
+    { code: access, message: `None of your roles carries ${access}`, fix: 'Ask an owner of the chain' },
+  ])
+}
+
+function versionOf(request: FastifyRequest): number {
+  const header = request.headers['if-match']
+  if (header === undefined) {
+    throw new ProblemError('version-required', 'Send If-Match with the version you read, such as "3"', [
+      {
+        code: 'version-required',
+        field: 'headers.if-match',
+        message: 'is missing',
+        fix: 'Send the version you read in double quotes',
+      },
+    ])
+  }
+  const match = /^"(\d{1,9})"$/.exec(header.trim())
+  if (!match) {
+    throw new ProblemError('invalid-request', 'If-Match must be one version in double quotes, such as "3"', [
+      {
+        code: 'invalid',
+        field: 'headers.if-match',
+        message: 'must be one version in double quotes, such as "3"',
+      },
+    ])
+  }
+  return Number(match[1])
+}
+
+function fingerprintOf(request: FastifyRequest): string {
+  return createHash('sha256')
+    .update(`${request.method} ${request.url}\n${JSON.stringify(request.body ?? null)}`)
+    .digest('hex')
+}

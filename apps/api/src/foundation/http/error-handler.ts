@@ -1,0 +1,107 @@
+import type { ProblemReason } from '@clampclock/contracts'
+import type { FastifyError, FastifyInstance, FastifyReply, FastifyRequest } from 'fastify'
+import fp from 'fastify-plugin'
+import { hasZodFastifySchemaValidationErrors } from 'fastify-type-provider-zod'
+import { constraintProblem } from '../database/constraint-problems.ts'
+import { problemBody, ProblemError } from '../problems/problem-error.ts'
+
+/** Every error leaves as problem details; what is not expected is logged once and told without detail. */
+export const errorHandler = fp(
+  async (app: FastifyInstance) => {
+    app.setErrorHandler(answerProblem)
+    app.setNotFoundHandler({ preHandler: app.rateLimit() }, (request, reply) =>
+      sendProblem(
+        request,
+        reply,
+        new ProblemError('not-found', `There is no ${request.method} ${pathOf(request)}`),
+      ),
+    )
+  },
+  { name: 'error-handler', dependencies: ['@fastify/rate-limit'] },
+)
+
+export function answerProblem(
+  error: FastifyError,
+  request: FastifyRequest,
+  reply: FastifyReply,
+): FastifyReply {
+  const problem = asProblem(error, request.routeOptions.bodyLimit)
+  if (problem.status >= 500) request.log.error({ err: error }, 'request failed')
+  return sendProblem(request, reply, problem)
+}
+
+function sendProblem(request: FastifyRequest, reply: FastifyReply, problem: ProblemError): FastifyReply {
+  return reply
+    .code(problem.status)
+    .type('application/problem+json')
+    .send(JSON.stringify(problemBody(problem, pathOf(request))))
+}
+
+/** Without the query: it may carry what does not belong in logs and error pages. */
+function pathOf(request: FastifyRequest): string {
+  return request.url.split('?', 1)[0] ?? request.url
+}
+
+function tooLarge(bodyLimit: number): string {
+  return `The body is larger than ${bodyLimit / (1024 * 1024)} MiB`
+}
+
+function asProblem(error: FastifyError, bodyLimit: number): ProblemError {
+  if (error instanceof ProblemError) return error
+  if (hasZodFastifySchemaValidationErrors(error)) {
+    const context = error.validationContext === 'querystring' ? 'query' : (error.validationContext ?? 'body')
+    return invalidRequest(
+      error.validation.map((issue) => reasonOf(context, issue.instancePath, issue.message)),
+    )
+  }
+  const fromDatabase = constraintProblem(error)
+  if (fromDatabase) return fromDatabase
+
+  switch (error.code) {
+    case 'FST_ERR_CTP_INVALID_JSON_BODY':
+    case 'FST_ERR_CTP_EMPTY_JSON_BODY':
+    case 'FST_ERR_CTP_INVALID_CONTENT_LENGTH':
+    case 'FST_ERR_BAD_URL':
+      return new ProblemError('malformed-body', error.message, [
+        { code: 'malformed', field: 'body', message: error.message, fix: 'Send valid JSON' },
+      ])
+    case 'FST_ERR_CTP_INVALID_MEDIA_TYPE':
+      return new ProblemError('unsupported-media-type', 'Send application/json', [
+        { code: 'media-type', field: 'headers.content-type', message: error.message },
+      ])
+    case 'FST_ERR_CTP_BODY_TOO_LARGE':
+      return new ProblemError('too-large', tooLarge(bodyLimit), [
+        {
+          code: 'too-large',
+          field: 'body',
+          message: tooLarge(bodyLimit),
+          fix: 'Send it in parts',
+        },
+      ])
+    default:
+  }
+  if (error.statusCode === 429) return new ProblemError('too-many-requests', error.message)
+  if (error.statusCode === 503)
+    return new ProblemError('overloaded', 'The service is busy: try again in a moment')
+  // Whatever else a parser or plugin blames on the caller (a body cut short, a bad escape in the address).
+  if (error.statusCode && error.statusCode >= 400 && error.statusCode < 500) {
+    return new ProblemError('malformed-body', error.message, [
+      { code: 'malformed', field: 'body', message: error.message },
+    ])
+  }
+  return new ProblemError('internal', 'The error is in the log of the service; nothing was changed')
+}
+
+function invalidRequest(reasons: ProblemReason[]): ProblemError {
+  const [first] = reasons
+  return new ProblemError(
+    'invalid-request',
+    first ? `${first.field ?? 'request'}: ${first.message}` : 'The request does not match the contract',
+    reasons,
+  )
+}
+
+function reasonOf(context: string, instancePath: string, message: string | undefined): ProblemReason {
+  const path = instancePath.split('/').filter(Boolean).join('.')
+  return { code: 'invalid', field: path ? `${context}.${path}` : context, message: message ?? 'is not valid' }
+}

@@ -1,0 +1,116 @@
+import {
+  covers,
+  holds,
+  type Grant,
+  type Membership,
+  type Permission,
+  type TokenScope,
+} from '@clampclock/contracts'
+import { ProblemError } from '../problems/problem-error.ts'
+
+/** Whoever makes a request: a person who signed in, or a token of a sensor or integration. */
+export interface Actor {
+  readonly kind: 'person' | 'token'
+  readonly id: string
+  readonly name: string
+  readonly email: string | null
+  readonly organization: { readonly id: string; readonly name: string }
+  readonly memberships: readonly Membership[]
+  /** Of a token; `shopId` null: every shop. */
+  readonly token: { readonly scope: TokenScope; readonly shopId: string | null } | null
+  /** Hash of the session's secret, to end it by. */
+  readonly sessionHash: string | null
+}
+
+function grantsOf(actor: Actor): readonly Grant[] {
+  return actor.token
+    ? [{ shopId: actor.token.shopId, holder: actor.token.scope }]
+    : actor.memberships.map(({ shopId, role }) => ({ shopId, holder: role }))
+}
+
+/** 'all', or the shops in which the actor holds the permission. */
+export function shopsWith(actor: Actor, permission: Permission): 'all' | ReadonlySet<string> {
+  const shops = new Set<string>()
+  for (const { shopId, holder } of grantsOf(actor)) {
+    if (!holds(holder, permission)) continue
+    if (shopId === null) return 'all'
+    shops.add(shopId)
+  }
+  return shops
+}
+
+export function mayIn(actor: Actor, permission: Permission, shopId: string): boolean {
+  const shops = shopsWith(actor, permission)
+  return shops === 'all' || shops.has(shopId)
+}
+
+export function maySomewhere(actor: Actor, permission: Permission): boolean {
+  const shops = shopsWith(actor, permission)
+  return shops === 'all' || shops.size > 0
+}
+
+/**
+ * @throws {ProblemError} `not-found` when the actor may not even see the shop (who may not see a thing does not
+ *   learn that it is there), else `not-permitted`.
+ */
+export function requireIn(actor: Actor, permission: Permission, shopId: string): void {
+  if (mayIn(actor, permission, shopId)) return
+  if (!mayIn(actor, 'readShop', shopId) && permission !== 'recordTemperature') {
+    throw new ProblemError('not-found', 'There is no such thing in the shops that you may see')
+  }
+  throw new ProblemError('not-permitted', `This needs the permission ${permission} in this shop`, [
+    {
+      code: permission,
+      message: `Your role does not carry ${permission} in this shop`,
+      fix: 'Ask an owner of the chain',
+    },
+  ])
+}
+
+/** For what belongs to the whole chain: held in every shop. */
+export function requireInChain(actor: Actor, permission: Permission): void {
+  if (shopsWith(actor, permission) === 'all') return
+  throw new ProblemError(
+    'not-permitted',
+    `This counts for the whole chain: it needs the permission ${permission} in every shop`,
+    [
+      {
+        code: permission,
+        message: `Your role does not carry ${permission} in every shop of the chain`,
+        fix: 'Ask an owner of every shop',
+      },
+    ],
+  )
+}
+
+/** For what reaches into several shops, none of them given: held in each of them, however many may be seen. */
+export function requireInEach(actor: Actor, permission: Permission, shopIds: readonly string[]): void {
+  if (shopIds.every((shopId) => mayIn(actor, permission, shopId))) return
+  throw new ProblemError(
+    'not-permitted',
+    `This needs the permission ${permission} in every shop that it reaches`,
+    [
+      {
+        code: permission,
+        message: `It reaches a shop in which your role does not carry ${permission}`,
+        fix: 'Ask somebody who has that role there too, or in every shop',
+      },
+    ],
+  )
+}
+
+/** Whether the actor holds whatever a role or scope carries, where it counts: nobody grants more than he has. */
+export function coversGrant(actor: Actor, wanted: Grant): boolean {
+  return covers(grantsOf(actor), wanted)
+}
+
+/** A filter on shops: what was asked for, cut down to what may be seen. */
+export function visibleShops(actor: Actor, wanted?: string): { in: string[] } | undefined {
+  const shops = shopsWith(actor, 'readShop')
+  if (wanted !== undefined) {
+    if (shops !== 'all' && !shops.has(wanted))
+      throw new ProblemError('not-found', `There is no shop ${wanted} that you may see`)
+    return { in: [wanted] }
+  }
+  return shops === 'all' ? undefined : { in: [...shops] }
+}

@@ -1,0 +1,243 @@
+import type {
+  BakeProgram,
+  BodyOf,
+  Booking,
+  bookingRoutes,
+  ProblemReason,
+  QueryOf,
+} from '@clampclock/contracts'
+import { requireIn, type Actor } from '../../foundation/permissions/actor.ts'
+import { bondsOfRepairOrder, runningBonds } from '../../cure/bond-rows/bond-store.ts'
+import { estimateOf } from '../../cure/estimates/history.ts'
+import { shopTime } from '../../cure/estimates/notes.ts'
+import { heldReasons } from '../../work/joints/standing-sentences.ts'
+import { isRunning } from '../../work/joints/standing.ts'
+import type { Tx } from '../../foundation/database/database.ts'
+import { invalidField, ProblemError, wrongState } from '../../foundation/problems/problem-error.ts'
+import { requireVersion } from '../../foundation/http/versions.ts'
+import { announce } from '../../foundation/live/hub.ts'
+import { shopById } from '../../foundation/shops/shops.ts'
+import { bakeReasons } from './bake.ts'
+import { bookingRow, bookingsBetween, nextBookingIn, type BookingRow } from './booking-store.ts'
+import { storedProgram } from '../../cure/ovens/oven-window.ts'
+import { curingOf, toBooking } from './to-booking.ts'
+import { judgeBooked } from './vehicle-bake.ts'
+
+const LONGEST_LOOK_MS = 100 * 86_400_000
+
+export async function listBookings(
+  tx: Tx,
+  actor: Actor,
+  query: QueryOf<typeof bookingRoutes.listBookings>,
+  now: Date,
+): Promise<Booking[]> {
+  requireIn(actor, 'readShop', query.shopId)
+  if (query.to <= query.from) throw invalidField('query.to', 'must be after from')
+  if (query.to.getTime() - query.from.getTime() > LONGEST_LOOK_MS)
+    throw invalidField('query.to', 'must be at most 100 days after from')
+  const { timeZone } = await shopById(tx, query.shopId)
+  const curing = await curingOf(tx, await runningBonds(tx, { in: [query.shopId] }), timeZone, now)
+  const bookings: Booking[] = []
+  for (const row of await bookingsBetween(tx, query.shopId, query.from, query.to))
+    bookings.push(await toBooking(tx, row, curing, timeZone, now))
+  return bookings
+}
+
+export async function addBooking(
+  tx: Tx,
+  actor: Actor,
+  body: BodyOf<typeof bookingRoutes.addBooking>,
+  now: Date,
+): Promise<Booking> {
+  const resource = await tx.resource.findUnique({ where: { id: body.resourceId } })
+  if (!resource) throw invalidField('body.resourceId', 'names nothing that can be booked here')
+  requireIn(actor, 'planWork', resource.shopId)
+  if (!resource.active) throw wrongState(`${resource.name} is out of use`)
+  const order = await tx.repairOrder.findFirst({ where: { id: body.repairOrderId, shopId: resource.shopId } })
+  if (!order) throw invalidField('body.repairOrderId', 'names no repair order of this shop')
+  if (order.state !== 'open') throw wrongState(`The repair order ${order.number} is done`)
+  if ((body.purpose === 'bake') !== (resource.kind === 'oven')) {
+    throw invalidField('body.purpose', 'must be bake in an oven, and work anywhere else')
+  }
+  const highestMetalC = body.purpose === 'bake' ? await requireBakeFits(tx, order.id, body, now) : null
+
+  await requireFree(tx, resource, body)
+  const organizationId = actor.organization.id
+  const { bakeProgram, ...facts } = body
+  const { id } = await tx.booking.create({
+    data: {
+      ...facts,
+      organizationId,
+      shopId: resource.shopId,
+      highestMetalC,
+      ...(bakeProgram === null ? {} : { bakeProgram }),
+    },
+  })
+  await announce(tx, { organizationId, shopId: resource.shopId, topic: 'bookings', subjectId: id })
+  return oneBooking(tx, id, now)
+}
+
+export async function moveBooking(
+  tx: Tx,
+  actor: Actor,
+  id: string,
+  body: BodyOf<typeof bookingRoutes.moveBooking>,
+  version: number,
+  now: Date,
+): Promise<Booking> {
+  const before = await bookingRow(tx, id)
+  requireIn(actor, 'planWork', before.shopId)
+  requireByHand(before)
+  const resourceId = body.resourceId ?? before.resourceId
+  const startsAt = body.startsAt ?? before.startsAt
+  const endsAt = body.endsAt ?? before.endsAt
+  if (endsAt <= startsAt)
+    throw invalidField(body.endsAt ? 'body.endsAt' : 'body.startsAt', 'the booking must end after it starts')
+  if (resourceId !== before.resourceId) {
+    const target = await tx.resource.findFirst({
+      where: { id: resourceId, shopId: before.shopId, kind: before.resource.kind, active: true },
+    })
+    if (!target)
+      throw invalidField('body.resourceId', `names no other ${before.resource.kind} in use of this shop`)
+  }
+  await requireFree(tx, { ...before.resource, id: resourceId }, { startsAt, endsAt }, id)
+  await requireBondsMayGo(tx, before, { resourceId, startsAt, endsAt }, now)
+  const bake = {
+    startsAt,
+    endsAt,
+    highestMetalC: before.highestMetalC,
+    bakeProgram: storedProgram(before.bakeProgram),
+    metalStartC: before.metalStartC,
+  }
+  const highestMetalC =
+    before.purpose === 'bake' ? await requireBakeFits(tx, before.repairOrderId, bake, now) : null
+  const { count } = await tx.booking.updateMany({
+    where: { id, version, cancelledAt: null },
+    data: {
+      resourceId,
+      startsAt,
+      endsAt,
+      highestMetalC,
+      ...(body.note === undefined ? {} : { note: body.note }),
+      version: { increment: 1 },
+    },
+  })
+  requireVersion(count, (await bookingRow(tx, id)).version)
+  await announce(tx, {
+    organizationId: actor.organization.id,
+    shopId: before.shopId,
+    topic: 'bookings',
+    subjectId: id,
+  })
+  return oneBooking(tx, id, now)
+}
+
+export async function cancelBooking(tx: Tx, actor: Actor, id: string, now: Date): Promise<void> {
+  const booking = await bookingRow(tx, id)
+  requireIn(actor, 'planWork', booking.shopId)
+  requireByHand(booking)
+  await requireBondsMayGo(tx, booking, null, now)
+  await tx.booking.update({ where: { id }, data: { cancelledAt: now, version: { increment: 1 } } })
+  await announce(tx, {
+    organizationId: actor.organization.id,
+    shopId: booking.shopId,
+    topic: 'bookings',
+    subjectId: id,
+  })
+}
+
+/**
+ * Says whose a place is before the database refuses it. The constraint stays the judge: between this look and the write
+ * somebody else may come, and then the work runs again and finds them here.
+ */
+async function requireFree(
+  tx: Tx,
+  resource: { readonly id: string; readonly name: string; readonly capacity: number },
+  { startsAt, endsAt }: { readonly startsAt: Date; readonly endsAt: Date },
+  except?: string,
+): Promise<void> {
+  if (resource.capacity > 1) return
+  const other = await nextBookingIn(tx, resource.id, startsAt, except)
+  if (!other || other.startsAt >= endsAt) return
+  const { timeZone } = await shopById(tx, other.shopId)
+  const period = `${shopTime(other.startsAt.getTime(), timeZone)} to ${shopTime(other.endsAt.getTime(), timeZone)}`
+  const message = `${other.resource.name} is booked ${period} for ${other.repairOrder.number}, ${other.repairOrder.vehicle}`
+  throw new ProblemError('booking-taken', message, [
+    { code: 'booking-taken', field: 'body.startsAt', message, fix: 'Choose another time or another place' },
+  ])
+}
+
+/** What the published plan has booked is moved by the plan, so that the two never differ. */
+function requireByHand({ planId, operation }: BookingRow): void {
+  if (planId === null) return
+  const what = operation ? `The booking is for ${operation.name}, and` : 'The booking'
+  throw wrongState(`${what} belongs to the published plan`, 'Move it on the plan, or plan again')
+}
+
+async function oneBooking(tx: Tx, id: string, now: Date): Promise<Booking> {
+  const row = await bookingRow(tx, id)
+  const { timeZone } = await shopById(tx, row.shopId)
+  const bonds = (await bondsOfRepairOrder(tx, row.repairOrderId)).filter(isRunning)
+  return toBooking(tx, row, await curingOf(tx, bonds, timeZone, now), timeZone, now)
+}
+
+/** A booking that a curing vehicle stands in may not be given up, moved elsewhere or cut short of the conservative ready time. */
+async function requireBondsMayGo(
+  tx: Tx,
+  booking: Awaited<ReturnType<typeof bookingRow>>,
+  wish: { resourceId: string; startsAt: Date; endsAt: Date } | null,
+  now: Date,
+): Promise<void> {
+  if (booking.startsAt > now || booking.endsAt < now) return
+  const bonds = (await bondsOfRepairOrder(tx, booking.repairOrderId)).filter(
+    (bond) => isRunning(bond) && bond.bayId === booking.resourceId,
+  )
+  if (bonds.length === 0) return
+  const { timeZone } = await shopById(tx, booking.shopId)
+  for (const bond of bonds) {
+    const { estimate } = await estimateOf(tx, bond, timeZone, now)
+    const ready = estimate.handlingStrength.readyAt.conservative
+    const stays = wish !== null && wish.resourceId === booking.resourceId && wish.startsAt <= now
+    // Lengthening is always right, even when it is not yet long enough.
+    const longEnough =
+      stays && (wish.endsAt >= booking.endsAt || (ready.kind === 'at' && wish.endsAt.getTime() >= ready.atMs))
+    if (longEnough) continue
+    const when =
+      ready.kind === 'at'
+        ? `is ready ${shopTime(ready.atMs, timeZone)} on the careful estimate`
+        : 'has no ready time yet'
+    const message = `${bond.joint.name} is curing here and ${when}`
+    throw new ProblemError('not-ready', message, [
+      { code: 'handling-strength', field: 'body.endsAt', message, fix: 'Keep the bay until then' },
+    ])
+  }
+}
+
+interface Bake {
+  readonly startsAt: Date
+  readonly endsAt: Date
+  readonly highestMetalC: number | null
+  readonly bakeProgram: BakeProgram | null
+  readonly metalStartC: number | null
+}
+
+/** The highest temperature of the metal: as it was given, or as it follows from the program. */
+async function requireBakeFits(tx: Tx, repairOrderId: string, bake: Bake, now: Date): Promise<number> {
+  const { startsAt, endsAt, bakeProgram, metalStartC, highestMetalC } = bake
+  // Adhesive that was left on the vehicle would be baked with it.
+  requireNone(heldReasons(await bondsOfRepairOrder(tx, repairOrderId)))
+  if (bakeProgram === null) {
+    const metal = { startsAt, highestMetalC: highestMetalC! }
+    requireNone(await bakeReasons(tx, repairOrderId, metal, now))
+    return metal.highestMetalC
+  }
+  const program = { startsAt, endsAt, bakeProgram, metalStartC }
+  const { reasons, peakMetalC } = await judgeBooked(tx, repairOrderId, program, now)
+  requireNone(reasons)
+  return peakMetalC!
+}
+
+function requireNone(reasons: readonly ProblemReason[]): void {
+  if (reasons.length > 0)
+    throw new ProblemError('bake-refused', reasons.map(({ message }) => message).join('. '), reasons)
+}

@@ -1,0 +1,105 @@
+import { bondRow, runningBonds, type BondRow } from '../../cure/bond-rows/bond-store.ts'
+import type { BondChanged } from '../../cure/bonds/events.ts'
+import { estimateOf } from '../../cure/estimates/history.ts'
+import { shopTime } from '../../cure/estimates/notes.ts'
+import { isRunning } from '../../work/joints/standing.ts'
+import { attentionNeeded, attentionOver } from '../../foundation/events/attention.ts'
+import { tell } from '../../foundation/events/domain-event.ts'
+import type { Tx } from '../../foundation/database/database.ts'
+import { announce } from '../../foundation/live/hub.ts'
+import { bookingOfVehicleIn, nextBookingIn, type BookingRow } from './booking-store.ts'
+import { proposalFor } from './proposal.ts'
+
+/** What a technician did to a bond changes how long its bay is needed. */
+export async function keepBayOfBond(tx: Tx, { organizationId, bondId, now }: BondChanged): Promise<void> {
+  const bond = await bondRow(tx, bondId)
+  await keepBayBooked(tx, organizationId, bond, bond.joint.repairOrder.shop.timeZone, now)
+}
+
+/** Every bay is kept as long as its cure needs it: a colder night makes that longer. */
+export async function keepBaysForCures(tx: Tx, organizationId: string, now: Date): Promise<void> {
+  for (const bond of await runningBonds(tx))
+    await keepBayBooked(tx, organizationId, bond, bond.joint.repairOrder.shop.timeZone, now)
+}
+
+/**
+ * A bay stays booked until the bond on it is ready (conservatively). The booking is lengthened as far as the next one lets
+ * it; that one is never overwritten: what then overlaps is told as a clash, with a proposal (rule 7).
+ */
+export async function keepBayBooked(
+  tx: Tx,
+  organizationId: string,
+  bond: BondRow,
+  timeZone: string,
+  now: Date,
+): Promise<void> {
+  if (!bond.bayId) return
+  const running = isRunning(bond)
+  const { estimate } = await estimateOf(tx, bond, timeZone, now)
+  const ready = estimate.handlingStrength.readyAt.conservative
+  const until = running && ready.kind === 'at' ? wholeMinute(ready.atMs) : null
+
+  // One writer at a time decides how long this bay is kept.
+  await tx.$queryRaw`select 1 from resource where id = ${bond.bayId}::uuid for no key update`
+  const held = await bookingOfVehicleIn(tx, bond.bayId, bond.joint.repairOrderId, now)
+  const next = await nextBookingIn(tx, bond.bayId, held && held.endsAt > now ? held.startsAt : now, held?.id)
+  const scope = { organizationId, shopId: bond.shopId }
+
+  // Told only when something did change: whoever watches bookings looks here again because of it.
+  if (until && (!held || held.endsAt < until) && (await lengthen(tx, bond, held, next, until, now))) {
+    await announce(tx, { ...scope, topic: 'bookings', subjectId: held?.id ?? null })
+  }
+  const clashes = running && next !== null && (ready.kind === 'never' || next.startsAt.getTime() < ready.atMs)
+  if (!clashes) {
+    await tell(tx, attentionOver, { ...scope, kind: 'bayClash', subjectId: bond.id, at: now })
+    return
+  }
+  const when = ready.kind === 'at' ? `until ${shopTime(ready.atMs, timeZone)}` : 'with no end in sight'
+  await tell(tx, attentionNeeded, {
+    ...scope,
+    kind: 'bayClash',
+    message:
+      `${bond.bay?.name ?? 'The bay'}: ${bond.joint.repairOrder.number} cures ${when}, and ${next.repairOrder.number} is booked from ` +
+      `${shopTime(next.startsAt.getTime(), timeZone)}. ${await proposalFor(tx, next, until, timeZone)}`,
+    subjectKind: 'bond',
+    subjectId: bond.id,
+    repairOrderId: bond.joint.repairOrderId,
+    openedAt: now,
+  })
+}
+
+/** Answers whether it could be lengthened at all. */
+async function lengthen(
+  tx: Tx,
+  bond: BondRow,
+  held: BookingRow | null,
+  next: BookingRow | null,
+  until: Date,
+  now: Date,
+): Promise<boolean> {
+  const end = next && next.startsAt < until ? next.startsAt : until
+  if (held && held.endsAt >= now) {
+    if (end <= held.endsAt) return false
+    await tx.booking.update({ where: { id: held.id }, data: { endsAt: end, version: { increment: 1 } } })
+    return true
+  }
+  // The vehicle stands there without a booking: it gets one from now, if nobody else has the bay.
+  if (end <= now) return false
+  await tx.booking.create({
+    data: {
+      organizationId: bond.organizationId,
+      shopId: bond.shopId,
+      resourceId: bond.bayId!,
+      repairOrderId: bond.joint.repairOrderId,
+      startsAt: now,
+      endsAt: end,
+      note: 'Kept for the cure',
+    },
+  })
+  return true
+}
+
+/** Rounded up: a booking that ends a second early would be a promise broken. */
+function wholeMinute(ms: number): Date {
+  return new Date(Math.ceil(ms / 60_000) * 60_000)
+}

@@ -1,0 +1,143 @@
+import type { BodyOf, Operation, operationRoutes } from '@clampclock/contracts'
+import { requireIn, type Actor } from '../../foundation/permissions/actor.ts'
+import { bondsOfRepairOrder } from '../../cure/bond-rows/bond-store.ts'
+import { isStillOn } from '../../work/joints/still-on.ts'
+import { heldReason, heldReasons } from '../../work/joints/standing-sentences.ts'
+import { heldBy } from '../../work/joints/standing.ts'
+import type { Tx } from '../../foundation/database/database.ts'
+import type { Prisma } from '../../generated/prisma/client.ts'
+import { invalidField, ProblemError, wrongState } from '../../foundation/problems/problem-error.ts'
+import { announce } from '../../foundation/live/hub.ts'
+import { HORIZON_DAYS } from './horizon.ts'
+import { precedences, type Placed } from './expand.ts'
+import { operationRow, operationsOf, toOperation } from './operation-store.ts'
+
+const DAY_MS = 86_400_000
+
+const WITH_DEPARTURES = {
+  incidents: { include: { disposition: true } },
+} satisfies Prisma.BondInclude
+
+type OperationRow = Awaited<ReturnType<typeof operationRow>>
+
+/** Work begins: from now on the plan takes it for a fact. */
+export async function startOperation(
+  tx: Tx,
+  actor: Actor,
+  id: string,
+  { placeId, technicianIds }: BodyOf<typeof operationRoutes.startOperation>,
+  now: Date,
+): Promise<Operation> {
+  const row = await locked(tx, actor, id)
+  if (row.kind === 'bondAndClamp' || row.kind === 'cure')
+    throw wrongState('A bond is started at its joint', 'Start the bond there: its cure follows from it')
+  if (row.startedAt) throw wrongState(`${row.name} has begun already`)
+  await requireBefore(tx, row)
+  if (row.kind === 'bake') await requireNothingHeld(tx, row.repairOrderId)
+  await requireOfShop(tx, row, placeId, technicianIds)
+  const planned = await tx.plannedOperation.findFirst({
+    where: { operationId: id, plan: { state: 'published' } },
+  })
+  return keep(tx, actor, row, {
+    startedAt: now,
+    placeId: placeId ?? planned?.placeId ?? null,
+    technicianIds: technicianIds.length > 0 ? technicianIds : (planned?.technicianIds ?? []),
+  })
+}
+
+export async function finishOperation(tx: Tx, actor: Actor, id: string, now: Date): Promise<Operation> {
+  const row = await locked(tx, actor, id)
+  if (!row.startedAt) throw wrongState(`${row.name} has not begun`, 'Start it first')
+  if (row.finishedAt) throw wrongState(`${row.name} is finished already`)
+  return keep(tx, actor, row, { finishedAt: now, expectedEndAt: null })
+}
+
+export async function delayOperation(
+  tx: Tx,
+  actor: Actor,
+  id: string,
+  expectedEndAt: Date,
+  now: Date,
+): Promise<Operation> {
+  const row = await locked(tx, actor, id)
+  if (!row.startedAt || row.finishedAt) throw wrongState(`${row.name} is not under way`)
+  if (expectedEndAt <= now) throw invalidField('body.expectedEndAt', 'is over already: finish it')
+  if (expectedEndAt.getTime() >= now.getTime() + HORIZON_DAYS * DAY_MS)
+    throw invalidField('body.expectedEndAt', 'is further ahead than plans look: within four weeks')
+  return keep(tx, actor, row, { expectedEndAt })
+}
+
+async function locked(tx: Tx, actor: Actor, id: string): Promise<OperationRow> {
+  await tx.$queryRaw`select 1 from operation where id = ${id}::uuid for no key update`
+  const row = await operationRow(tx, id)
+  requireIn(actor, 'makeBonds', row.shopId)
+  return row
+}
+
+/** What must come first on this vehicle has been finished; of a bond, its clamps are on, and of a cure, it was released. */
+async function requireBefore(tx: Tx, row: OperationRow): Promise<void> {
+  const all = await operationsOf(tx, row.repairOrderId)
+  const before = precedences(all as unknown as Placed[])
+    .filter(({ after }) => after === row.id)
+    .map((each) => all.find(({ id }) => id === each.before)!)
+  for (const each of before) {
+    if (each.finishedAt) continue
+    const attempts = each.jointId
+      ? await tx.bond.findMany({
+          where: { jointId: each.jointId },
+          orderBy: { attempt: 'asc' },
+          include: WITH_DEPARTURES,
+        })
+      : []
+    const bond = attempts.findLast(isStillOn)
+    if (each.kind === 'bondAndClamp' && bond?.clampedAt) continue
+    if (each.kind === 'cure' && bond?.releasedAt) {
+      const held = heldBy(attempts)
+      if (held === null) continue
+      const { message, fix } = heldReason(each.joint?.name ?? each.name, held)
+      throw wrongState(message, fix)
+    }
+    throw wrongState(`${each.name} comes first, and is not finished`)
+  }
+}
+
+/** Into the oven goes no joint that waits for a person: adhesive that was left on the vehicle would be baked with it. */
+async function requireNothingHeld(tx: Tx, repairOrderId: string): Promise<void> {
+  const reasons = heldReasons(await bondsOfRepairOrder(tx, repairOrderId))
+  if (reasons.length > 0)
+    throw new ProblemError('bake-refused', reasons.map(({ message }) => message).join('. '), reasons)
+}
+
+async function requireOfShop(
+  tx: Tx,
+  { shopId, place }: OperationRow,
+  placeId: string | null,
+  technicianIds: readonly string[],
+): Promise<void> {
+  if (placeId !== null && !(await tx.resource.findFirst({ where: { id: placeId, shopId, kind: place } })))
+    throw invalidField('body.placeId', `names no ${place} of this shop`)
+  const known = await tx.resource.count({
+    where: { id: { in: [...technicianIds] }, shopId, kind: 'technician' },
+  })
+  if (known !== new Set(technicianIds).size)
+    throw invalidField('body.technicianIds', 'names no technician of this shop')
+}
+
+async function keep(
+  tx: Tx,
+  actor: Actor,
+  { id, shopId, repairOrderId }: OperationRow,
+  data: {
+    startedAt?: Date
+    finishedAt?: Date
+    expectedEndAt?: Date | null
+    placeId?: string | null
+    technicianIds?: string[]
+  },
+): Promise<Operation> {
+  await tx.operation.update({ where: { id }, data: { ...data, version: { increment: 1 } } })
+  const organizationId = actor.organization.id
+  await announce(tx, { organizationId, shopId, topic: 'repairs', subjectId: repairOrderId })
+  await announce(tx, { organizationId, shopId, topic: 'plans', subjectId: null })
+  return toOperation(await operationRow(tx, id))
+}

@@ -1,0 +1,67 @@
+import type { Actor } from '../../foundation/permissions/actor.ts'
+import type { Tx } from '../../foundation/database/database.ts'
+import { wrongState } from '../../foundation/problems/problem-error.ts'
+import { ofCartridge, type CartridgeRow } from '../cartridges/cartridge-store.ts'
+import { post } from '../cartridges/ledger.ts'
+
+interface Coming {
+  readonly shopId: string
+  readonly locationId: string | null
+  /** Arrived as it was sent, or found where nobody expected it. */
+  readonly kind: 'arrived' | 'corrected'
+  readonly shipmentId?: string
+  readonly reason: string
+}
+
+/** A locked cartridge that was away is back on hand, as it went. */
+export async function comeBack(
+  tx: Tx,
+  actor: Actor,
+  row: CartridgeRow,
+  coming: Coming,
+  now: Date,
+): Promise<void> {
+  const { awayState, awayUl } = await tx.cartridge.findUniqueOrThrow({ where: { id: row.id } })
+  if (awayState === null || awayUl === null)
+    throw wrongState(`The cartridge ${row.code} is on hand already`, 'Leave it out')
+  await tx.cartridge.update({
+    where: { id: row.id },
+    data: { state: awayState, awayState: null, awayUl: null },
+  })
+  await post(tx, actor, now, [
+    {
+      ...coming,
+      lotId: row.lot_id,
+      cartridgeId: row.id,
+      sealedChange: awayState === 'sealed' ? 1 : 0,
+      openedChange: awayState === 'opened' ? 1 : 0,
+      volumeChangeUl: awayUl,
+      at: now,
+    },
+  ])
+}
+
+/** A locked cartridge on hand is nowhere to be found. */
+export async function goMissing(
+  tx: Tx,
+  actor: Actor,
+  row: CartridgeRow,
+  reason: string,
+  now: Date,
+): Promise<void> {
+  await post(tx, actor, now, [
+    {
+      ...ofCartridge(row),
+      kind: 'corrected',
+      sealedChange: row.state === 'sealed' ? -1 : 0,
+      openedChange: row.state === 'opened' ? -1 : 0,
+      volumeChangeUl: -row.remaining_ul,
+      at: now,
+      reason,
+    },
+  ])
+  await tx.cartridge.update({
+    where: { id: row.id },
+    data: { state: 'missing', awayState: row.state, awayUl: row.remaining_ul },
+  })
+}
