@@ -6,6 +6,25 @@ const only = (name, from, to) => ({
   to: { path: '^(apps|packages)/', pathNot: to },
 })
 
+/**
+ * The modules of the service, lowest first; docs/architecture.md draws them. A module calls those before it, by their faces
+ * (index.ts), and tells those behind it by events. The foundation and the demo, which is above all, have no face.
+ */
+const MODULES = ['foundation', 'work', 'supply', 'cure', 'planning', 'attention', 'demo']
+const within = (modules) => `^apps/api/src/(${modules.join('|')})/`
+const upward = MODULES.slice(0, -1).map((module, i) => ({
+  name: `${module}-calls-downward`,
+  severity: 'error',
+  from: { path: within([module]) },
+  to: { path: within(MODULES.slice(i + 1)) },
+}))
+const faces = MODULES.slice(1, -1).map((module) => ({
+  name: `${module}-by-its-face`,
+  severity: 'error',
+  from: { path: '^apps/api/src/.+/', pathNot: within([module, 'demo']) },
+  to: { path: within([module]), pathNot: `^apps/api/src/${module}/(index|pure)\\.ts$` },
+}))
+
 module.exports = {
   forbidden: [
     only('quantities-stands-alone', '^packages/quantities/', '^packages/quantities/'),
@@ -18,6 +37,29 @@ module.exports = {
       '^apps/dashboard/',
       '^(apps/dashboard|packages/(contracts|quantities|cure))/',
     ),
+    ...upward,
+    ...faces,
+    {
+      name: 'modules-know-no-top',
+      comment: 'app.ts, main.ts and reactions.ts put the modules together; only the demo starts by itself.',
+      severity: 'error',
+      from: { path: within(MODULES.slice(0, -1)) },
+      to: { path: '^apps/api/src/[^/]+$' },
+    },
+    {
+      name: 'threads-open-no-database',
+      comment: 'A planning thread starts in a moment: it loads no database client.',
+      severity: 'error',
+      from: { path: '^apps/api/src/planning/plans/planner-worker\\.ts$' },
+      to: { reachable: true, path: '^apps/api/src/generated/' },
+    },
+    {
+      name: 'no-cycles-of-folders',
+      severity: 'error',
+      scope: 'folder',
+      from: { path: '^apps/api/src/' },
+      to: { circular: true },
+    },
     only('api-sees-no-screen', '^apps/api/', '^(apps/api|packages)/'),
     {
       name: 'packages-do-no-io',

@@ -8,40 +8,24 @@ import { serializerCompiler, validatorCompiler } from 'fastify-type-provider-zod
 import { authenticate } from './foundation/access/authenticate.ts'
 import { accessRoutes } from './foundation/access/routes.ts'
 import { SetUpCode } from './foundation/access/set-up.ts'
-import { alertRoutes } from './attention/alerts/routes.ts'
-import { bondRoutes } from './cure/bonds/routes.ts'
-import { dispositionRoutes } from './cure/dispositions/routes.ts'
+import { supplyModule } from './supply/routes.ts'
+import { cureModule } from './cure/routes.ts'
+import { planningModule } from './planning/routes.ts'
+import { attentionModule } from './attention/routes.ts'
 import { calculationRoutes } from './cure/calculations/routes.ts'
 import { catalogueRoutes } from './work/catalogue/routes.ts'
 import type { Config } from './foundation/config/config.ts'
 import type { Database } from './foundation/database/database.ts'
 import { demoRoutes } from './demo/routes.ts'
-import { figureRoutes } from './attention/figures/routes.ts'
-import { feedRoutes } from './planning/feeds/routes.ts'
 import type { App } from './foundation/http/app-type.ts'
 import { dashboard } from './foundation/http/dashboard.ts'
 import { answerProblem, errorHandler } from './foundation/http/error-handler.ts'
 import { health } from './foundation/http/health.ts'
 import { openApi } from './foundation/http/open-api.ts'
-import { labelRoutes } from './supply/labels/routes.ts'
 import { LiveHub } from './foundation/live/hub.ts'
-import { liveRoutes } from './attention/live/routes.ts'
-import { operationRoutes } from './planning/operations/routes.ts'
-import { notificationRoutes } from './attention/notifications/routes.ts'
-import { overviewRoutes } from './attention/overview/routes.ts'
 import { PlannerPool } from './planning/plans/pool.ts'
-import { planningRoutes } from './planning/plans/routes.ts'
 import { startReacting } from './reactions.ts'
-import { recordRoutes } from './cure/records/routes.ts'
-import { repairRoutes } from './cure/repairs/routes.ts'
-import { replenishmentRoutes } from './supply/replenishment/routes.ts'
-import { reservationRoutes } from './supply/reservations/routes.ts'
-import { scheduleRoutes } from './planning/bookings/routes.ts'
 import { shopRoutes } from './foundation/shops/routes.ts'
-import { stockRoutes } from './supply/stock-routes.ts'
-import { temperatureRoutes } from './cure/temperature/routes.ts'
-import { traceabilityRoutes } from './supply/traceability/routes.ts'
-import { workingTimeRoutes } from './planning/working-time/routes.ts'
 
 const BODY_LIMIT = 1024 * 1024
 /** A dashboard that is open in a busy shop asks a few times a second at most. */
@@ -120,29 +104,13 @@ export async function buildApp(parts: AppParts): Promise<App> {
   await app.register(accessRoutes, { setUpCode: parts.setUpCode ?? new SetUpCode() })
   await app.register(shopRoutes)
   await app.register(catalogueRoutes)
-  await app.register(stockRoutes)
-  await app.register(labelRoutes)
-  await app.register(reservationRoutes)
-  await app.register(replenishmentRoutes)
-  await app.register(traceabilityRoutes)
-  await app.register(temperatureRoutes)
-  await app.register(repairRoutes)
-  await app.register(operationRoutes)
-  await app.register(workingTimeRoutes)
-  await app.register(bondRoutes)
-  await app.register(dispositionRoutes)
-  await app.register(recordRoutes)
-  await app.register(scheduleRoutes)
-  await app.register(planningRoutes)
-  await app.register(feedRoutes)
-  await app.register(figureRoutes)
-  await app.register(alertRoutes)
-  await app.register(notificationRoutes)
-  await app.register(overviewRoutes)
+  await app.register(supplyModule)
+  await app.register(cureModule)
   await app.register(calculationRoutes, {
     perMinute: parts.calculationsPerMinute ?? parts.requestsPerMinute ?? CALCULATIONS_PER_MINUTE,
   })
-  await app.register(liveRoutes)
+  await app.register(planningModule)
+  await app.register(attentionModule)
   await app.register(demoRoutes)
   if (parts.dashboardFolder) await app.register(dashboard, { folder: parts.dashboardFolder })
   return app

@@ -1,12 +1,11 @@
 import type { figureRoutes, PlanFigures, QueryOf, ResultOf } from '@clampclock/contracts'
 import { visibleShops, type Actor } from '../../foundation/permissions/actor.ts'
-import { STILL_ON } from '../../work/joints/still-on.ts'
+import { STILL_ON } from '../../work/index.ts'
 import type { Tx } from '../../foundation/database/database.ts'
 import { toCsv } from '../../foundation/http/csv.ts'
 import type { Answered } from '../../foundation/http/bind.ts'
 import { invalidField } from '../../foundation/problems/problem-error.ts'
-import { clip, union, type Interval } from '../../planning/problem/intervals.ts'
-import { resourceTime } from '../../planning/problem/resource-time.ts'
+import { clip, type Interval, resourceTime, union } from '../../planning/index.ts'
 import { sumOf, withShares, type Counts } from './counts.ts'
 
 const LONGEST_DAYS = 400

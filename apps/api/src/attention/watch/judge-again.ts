@@ -1,9 +1,8 @@
-import { runningBonds } from '../../cure/bond-rows/bond-store.ts'
-import { recheckBySheets } from '../../cure/bonds/recheck-by-sheets.ts'
-import type { SheetApproved } from '../../work/catalogue/events.ts'
+import { recheckBySheets, runningBonds } from '../../cure/index.ts'
+import type { SheetApproved } from '../../work/index.ts'
 import type { Tx } from '../../foundation/database/database.ts'
 import { announce } from '../../foundation/live/hub.ts'
-import { keepBayBooked } from '../../planning/bookings/keep-bay.ts'
+import { keepBayBooked } from '../../planning/index.ts'
 import { raiseAlert } from '../alerts/raise.ts'
 import { bondsToTell } from './watch-bonds.ts'
 

@@ -1,6 +1,4 @@
-import { runningBonds } from '../../cure/bond-rows/bond-store.ts'
-import { estimateOf } from '../../cure/estimates/history.ts'
-import { slowerSentence } from '../../cure/estimates/judging-sheets.ts'
+import { estimateOf, runningBonds, slowerSentence } from '../../cure/index.ts'
 import type { Tx } from '../../foundation/database/database.ts'
 import type { AttentionNeeded } from '../../foundation/events/attention.ts'
 

@@ -1,5 +1,5 @@
 import type { Tx } from '../../foundation/database/database.ts'
-import { refreshLevels } from '../../supply/replenishment/keep-levels.ts'
+import { refreshLevels } from '../../supply/index.ts'
 import type { AttentionNeeded } from '../../foundation/events/attention.ts'
 
 type Found = Omit<AttentionNeeded, 'organizationId' | 'openedAt'>

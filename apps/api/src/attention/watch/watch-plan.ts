@@ -1,10 +1,7 @@
-import { runningBonds } from '../../cure/bond-rows/bond-store.ts'
-import { estimateOf } from '../../cure/estimates/history.ts'
-import { shopTime } from '../../cure/estimates/notes.ts'
-import { heldReason } from '../../work/joints/standing-sentences.ts'
-import { ATTEMPT_ROW, heldBy, jointsOf } from '../../work/joints/standing.ts'
+import { estimateOf, runningBonds, shopTime } from '../../cure/index.ts'
+import { ATTEMPT_ROW, heldBy, heldReason, jointsOf } from '../../work/index.ts'
 import type { Tx } from '../../foundation/database/database.ts'
-import { cureWarnings } from '../../planning/plans/watch-cures.ts'
+import { cureWarnings } from '../../planning/index.ts'
 import type { AttentionNeeded } from '../../foundation/events/attention.ts'
 
 type Found = Omit<AttentionNeeded, 'organizationId' | 'openedAt'>

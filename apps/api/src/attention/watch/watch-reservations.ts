@@ -1,12 +1,19 @@
-import { IS_STILL_ON } from '../../work/joints/still-on.ts'
+import { IS_STILL_ON } from '../../work/index.ts'
 import type { Tx } from '../../foundation/database/database.ts'
 import { Prisma } from '../../generated/prisma/client.ts'
 import { ProblemError } from '../../foundation/problems/problem-error.ts'
-import { faultsOf, type Kept } from '../../supply/reservations/faults.ts'
-import { endForOrder } from '../../supply/reservations/for-order.ts'
-import { nextBooking, whenNeeded } from '../../supply/reservations/needed-at.ts'
-import { openReservations } from '../../supply/reservations/reservation-store.ts'
-import { endReservations, lockJoints, reserve, type By } from '../../supply/reservations/reserve.ts'
+import {
+  type By,
+  endForOrder,
+  endReservations,
+  faultsOf,
+  type Kept,
+  lockJoints,
+  nextBooking,
+  openReservations,
+  reserve,
+  whenNeeded,
+} from '../../supply/index.ts'
 import type { AttentionNeeded } from '../../foundation/events/attention.ts'
 
 type Found = Omit<AttentionNeeded, 'organizationId' | 'openedAt'>

@@ -1,9 +1,8 @@
 import { apartAtJoint, disagree, HAND_AIR_ACCURACY_C, type Reading } from '@clampclock/cure'
-import { airAtJointOf } from '../../cure/temperature/compared-air.ts'
+import { airAtJointOf, findingSentence, findingsOf } from '../../cure/index.ts'
 import { formatTemperature } from '@clampclock/quantities'
 import type { Tx } from '../../foundation/database/database.ts'
 import type { Prisma } from '../../generated/prisma/client.ts'
-import { findingsOf, findingSentence } from '../../cure/temperature/findings.ts'
 import type { AttentionNeeded } from '../../foundation/events/attention.ts'
 
 type Found = Omit<AttentionNeeded, 'organizationId' | 'openedAt'>

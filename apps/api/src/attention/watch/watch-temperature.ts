@@ -1,7 +1,7 @@
 import { formatTemperature } from '@clampclock/quantities'
 import type { Tx } from '../../foundation/database/database.ts'
 import { writtenAt } from '../../foundation/http/dates.ts'
-import { DISPOSED_AT } from '../../supply/lots/holds.ts'
+import { DISPOSED_AT } from '../../supply/index.ts'
 import type { AttentionNeeded } from '../../foundation/events/attention.ts'
 
 type Found = Omit<AttentionNeeded, 'organizationId' | 'openedAt'>

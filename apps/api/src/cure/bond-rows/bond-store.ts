@@ -1,6 +1,6 @@
 import type { Tx } from '../../foundation/database/database.ts'
 import type { Prisma } from '../../generated/prisma/client.ts'
-import { withApprovedSheets, withPoints } from '../../work/catalogue/sheets.ts'
+import { withApprovedSheets, withPoints } from '../../work/index.ts'
 import { notFound } from '../../foundation/problems/problem-error.ts'
 
 /** A bond with all that its estimate and its record need. */

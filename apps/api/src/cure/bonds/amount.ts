@@ -3,7 +3,7 @@ import { isEnoughMl, wholeMl } from '@clampclock/quantities'
 import { ProblemError } from '../../foundation/problems/problem-error.ts'
 import { toMl, toUl } from '../../foundation/database/volumes.ts'
 import type { Gates } from './gates.ts'
-import { amountNeededMl, type JointRow } from '../../work/joints/joint-store.ts'
+import { amountNeededMl, type JointRow } from '../../work/index.ts'
 
 /** What goes on a joint from all its cartridges, and what it needs, both as the ledger counts them. */
 export interface AmountOnJoint {

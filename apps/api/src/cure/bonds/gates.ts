@@ -5,25 +5,30 @@ import { NEVER_OVERRIDABLE, usabilityFaults } from '@clampclock/stock'
 import type { Actor } from '../../foundation/permissions/actor.ts'
 import type { Tx } from '../../foundation/database/database.ts'
 import {
+  amountNeededMl,
   APPROVED,
   figuresOf,
   isApproved,
+  type JointRow,
   newestFirst,
   sheetOn,
-  withPoints,
   type SheetWithPoints,
   type WholeSheet,
-} from '../../work/catalogue/sheets.ts'
+  withPoints,
+} from '../../work/index.ts'
 import { invalidField } from '../../foundation/problems/problem-error.ts'
 import { instrumentOf, type InstrumentRow } from '../../foundation/shops/instruments.ts'
 import { shopById } from '../../foundation/shops/shops.ts'
 import { isoDate, writtenAt } from '../../foundation/http/dates.ts'
-import { reservedReasons } from '../../supply/reservations/for-bond.ts'
-import { cartridgeRow, type CartridgeRow } from '../../supply/cartridges/cartridge-store.ts'
-import { faultSentence, usability } from '../../supply/cartridges/cartridges.ts'
+import {
+  type CartridgeRow,
+  cartridgeRow,
+  faultSentence,
+  reservedReasons,
+  usability,
+} from '../../supply/index.ts'
 import { toMl, toUl } from '../../foundation/database/volumes.ts'
 import { applicationReason } from './application-reason.ts'
-import { amountNeededMl, type JointRow } from '../../work/joints/joint-store.ts'
 import { hygrometerReasons, qualifiedFor, thermometerReasons, type Qualified } from './who-and-with-what.ts'
 
 export type Application = BodyOf<typeof bondRoutes.startBond>

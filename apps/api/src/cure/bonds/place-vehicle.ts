@@ -1,6 +1,6 @@
 import { ProblemError } from '../../foundation/problems/problem-error.ts'
 import { shopTime } from '../estimates/notes.ts'
-import type { JointRow } from '../../work/joints/joint-store.ts'
+import type { JointRow } from '../../work/index.ts'
 import type { Step } from './step.ts'
 
 /**

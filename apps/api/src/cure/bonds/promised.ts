@@ -8,13 +8,12 @@ import {
   type DataSheet,
   type ReadyInstant,
 } from '@clampclock/cure'
-import { figuresOf } from '../../work/catalogue/sheets.ts'
+import { figuresOf, type JointRow } from '../../work/index.ts'
 import type { Tx } from '../../foundation/database/database.ts'
 import { bayTemperature } from '../temperature/bay-temperature.ts'
 import type { Application, Gates } from './gates.ts'
 import { comparedAir } from '../temperature/compared-air.ts'
 import { mergeReadings } from '../estimates/history.ts'
-import type { JointRow } from '../../work/joints/joint-store.ts'
 import { panelTauMinutes } from '../estimates/panel.ts'
 
 const LEAD_IN_MS = 2 * 3_600_000

@@ -1,15 +1,13 @@
 import type { RecordedApplication } from '@clampclock/contracts'
 import type { Actor } from '../../foundation/permissions/actor.ts'
 import type { Application, Gates } from './gates.ts'
-import type { JointRow } from '../../work/joints/joint-store.ts'
+import { figuresOf, type JointRow, procedureOf } from '../../work/index.ts'
 import type { Qualified } from './who-and-with-what.ts'
 import { panelTauMinutes } from '../estimates/panel.ts'
-import { figuresOf } from '../../work/catalogue/sheets.ts'
 import type { Tx } from '../../foundation/database/database.ts'
 import { isoDate } from '../../foundation/http/dates.ts'
-import { procedureOf } from '../../work/joints/procedure.ts'
 import { isCalibratedAt, type InstrumentRow } from '../../foundation/shops/instruments.ts'
-import { expiryOf } from '../../supply/cartridges/cartridge-store.ts'
+import { expiryOf } from '../../supply/index.ts'
 import type { RecordEvent } from '../records/chain.ts'
 
 /** All that was known when the adhesive left the nozzle. */

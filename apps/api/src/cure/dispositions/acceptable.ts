@@ -1,7 +1,7 @@
 import { acceptableFromMs } from '@clampclock/cure'
 import type { BondRow } from '../bond-rows/bond-store.ts'
 import { countsFromOf, estimateOf } from '../estimates/history.ts'
-import { figuresOf } from '../../work/catalogue/sheets.ts'
+import { figuresOf } from '../../work/index.ts'
 import type { Tx } from '../../foundation/database/database.ts'
 import { shopById } from '../../foundation/shops/shops.ts'
 

@@ -7,12 +7,11 @@ import { shopById } from '../../foundation/shops/shops.ts'
 import { bondRow, lockedBond, type BondRow } from '../bond-rows/bond-store.ts'
 import { writtenAt } from '../../foundation/http/dates.ts'
 import { acceptable } from './acceptable.ts'
-import { asksOfDisposal } from '../../work/joints/disposal.ts'
+import { asksOfDisposal, isRunning } from '../../work/index.ts'
 import { inspectorsFor, makersOf, requireInspector } from './inspectors.ts'
 import { dispose } from '../bonds/dispose.ts'
 import { finish } from '../bonds/lifecycle.ts'
 import { toPhoto } from './photos.ts'
-import { isRunning } from '../../work/joints/standing.ts'
 import type { Step } from '../bonds/step.ts'
 
 type Disposal = BodyOf<typeof bondRoutes.disposeIncident>

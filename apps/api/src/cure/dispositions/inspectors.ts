@@ -2,7 +2,7 @@ import { qualificationsFor, holdsAt } from '../../foundation/access/qualificatio
 import type { Tx } from '../../foundation/database/database.ts'
 import { invalidField } from '../../foundation/problems/problem-error.ts'
 import type { BondRow } from '../bond-rows/bond-store.ts'
-import { asksOfDisposal } from '../../work/joints/disposal.ts'
+import { asksOfDisposal } from '../../work/index.ts'
 
 interface Inspector {
   readonly id: string

@@ -4,7 +4,7 @@ import type { Tx } from '../../foundation/database/database.ts'
 import type { BondRow } from '../bond-rows/bond-store.ts'
 import { estimateOf } from './history.ts'
 import { toReady } from './move-check.ts'
-import { isRunning } from '../../work/joints/standing.ts'
+import { isRunning } from '../../work/index.ts'
 
 const MINUTE_MS = 60_000
 /** Drawn beyond the conservative ready time, so that the line is seen to pass it. */

@@ -16,7 +16,7 @@ import {
   type Reading,
   type ReadingSource,
 } from '@clampclock/cure'
-import { figuresOf, type WholeSheet } from '../../work/catalogue/sheets.ts'
+import { figuresOf, type WholeSheet } from '../../work/index.ts'
 import type { Tx } from '../../foundation/database/database.ts'
 import { bayTemperature } from '../temperature/bay-temperature.ts'
 import type { BondRow } from '../bond-rows/bond-store.ts'

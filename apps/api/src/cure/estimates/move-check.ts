@@ -9,8 +9,7 @@ import {
 import type { BondRow } from '../bond-rows/bond-store.ts'
 import type { Estimated } from './history.ts'
 import { shopTime } from './notes.ts'
-import { heldReason } from '../../work/joints/standing-sentences.ts'
-import { isRunning, jointsOf, standingOf, stateOf } from '../../work/joints/standing.ts'
+import { heldReason, isRunning, jointsOf, standingOf, stateOf } from '../../work/index.ts'
 import { readingReasons } from './enough-readings.ts'
 
 type Known = Pick<Estimated, 'estimate' | 'asOf' | 'fault' | 'measureAgain'>

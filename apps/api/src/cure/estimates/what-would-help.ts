@@ -1,14 +1,12 @@
 import type { BodyOf, Help, helpRoutes } from '@clampclock/contracts'
 import { addReadings, startProgress, whatWouldHelp, type Help as Computed } from '@clampclock/cure'
 import { computed } from './named-fault.ts'
-import { figuresOf } from '../../work/catalogue/sheets.ts'
+import { figuresOf, isRunning, isStillOn } from '../../work/index.ts'
 import type { Tx } from '../../foundation/database/database.ts'
 import { wrongState } from '../../foundation/problems/problem-error.ts'
 import { bondsOfRepairOrder, type BondRow } from '../bond-rows/bond-store.ts'
-import { isStillOn } from '../../work/joints/still-on.ts'
 import { estimateOf } from './history.ts'
 import { toReady } from './move-check.ts'
-import { isRunning } from '../../work/joints/standing.ts'
 
 /**
  * What would have a bond ready by a wished instant, from its own history and the forecast of its bay.

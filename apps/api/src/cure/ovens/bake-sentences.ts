@@ -2,7 +2,7 @@ import type { ProblemReason } from '@clampclock/contracts'
 import type { BakeCaution, BakeRefusal } from '@clampclock/cure'
 import { formatTemperature } from '@clampclock/quantities'
 import { shopTime } from '../estimates/notes.ts'
-import { heldReason } from '../../work/joints/standing-sentences.ts'
+import { heldReason } from '../../work/pure.ts'
 
 /** How a bake is told to its reader. */
 export interface BakeReader {

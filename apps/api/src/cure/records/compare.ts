@@ -1,6 +1,6 @@
 import type { RecordEntryKind } from '@clampclock/contracts'
 import { endOfDayMs } from '@clampclock/quantities'
-import { figuresOf } from '../../work/catalogue/sheets.ts'
+import { figuresOf } from '../../work/index.ts'
 import { isoDate } from '../../foundation/http/dates.ts'
 import { toUl } from '../../foundation/database/volumes.ts'
 import { canonicalJson } from './canonical-json.ts'

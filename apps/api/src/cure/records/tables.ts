@@ -1,4 +1,4 @@
-import { withPoints } from '../../work/catalogue/sheets.ts'
+import { withPoints } from '../../work/index.ts'
 import type { Prisma } from '../../generated/prisma/client.ts'
 
 /** A bond with every row that its record tells of, as the tables hold them now. */

@@ -3,7 +3,7 @@ import { requireIn, type Actor } from '../../foundation/permissions/actor.ts'
 import type { Tx } from '../../foundation/database/database.ts'
 import { invalidField, notFound, wrongState } from '../../foundation/problems/problem-error.ts'
 import { announce } from '../../foundation/live/hub.ts'
-import { procedureColumns } from '../../work/joints/procedure.ts'
+import { procedureColumns } from '../../work/index.ts'
 import { orderRow, toDetail } from './repair-orders.ts'
 
 export async function addJoint(

@@ -4,7 +4,7 @@ import { bondsOfRepairOrder, lockedBond, type BondRow } from '../bond-rows/bond-
 import { releaseLocked } from '../bonds/lifecycle.ts'
 import { vehicleCheck } from '../estimates/move-check.ts'
 import { overriddenReasons } from '../bonds/overrides.ts'
-import { isRunning } from '../../work/joints/standing.ts'
+import { isRunning } from '../../work/index.ts'
 import { toBonds } from '../estimates/to-bond.ts'
 import { attentionOver } from '../../foundation/events/attention.ts'
 import { tell } from '../../foundation/events/domain-event.ts'

@@ -9,10 +9,8 @@ import type {
 } from '@clampclock/contracts'
 import { requireIn, visibleShops, type Actor } from '../../foundation/permissions/actor.ts'
 import { bondsOfRepairOrder, type BondRow } from '../bond-rows/bond-store.ts'
-import { amountNeededMl } from '../../work/joints/joint-store.ts'
+import { amountNeededMl, heldReasons, isRunning, procedureOf } from '../../work/index.ts'
 import { standingOfJoint, vehicleCheck } from '../estimates/move-check.ts'
-import { heldReasons } from '../../work/joints/standing-sentences.ts'
-import { isRunning } from '../../work/joints/standing.ts'
 import { toBonds } from '../estimates/to-bond.ts'
 import type { Tx } from '../../foundation/database/database.ts'
 import type { Prisma } from '../../generated/prisma/client.ts'
@@ -21,8 +19,7 @@ import { invalidField, notFound, ProblemError, wrongState } from '../../foundati
 import { requireVersion } from '../../foundation/http/versions.ts'
 import { announce } from '../../foundation/live/hub.ts'
 import { recordCorrection } from '../records/vehicle-correction.ts'
-import { endForOrder } from '../../supply/reservations/for-order.ts'
-import { procedureOf } from '../../work/joints/procedure.ts'
+import { endForOrder } from '../../supply/index.ts'
 
 function summary(now: Date) {
   return {

@@ -1,13 +1,15 @@
 import type { ProblemReason } from '@clampclock/contracts'
 import { judgeBake, type BakedBond, type BondEstimate, type ReadyInstant } from '@clampclock/cure'
-import { bondsOfRepairOrder, type BondRow } from '../../cure/bond-rows/bond-store.ts'
-import { isStillOn } from '../../work/joints/still-on.ts'
-import { estimateOf } from '../../cure/estimates/history.ts'
-import { heldBy } from '../../work/joints/standing.ts'
-import { figuresOf } from '../../work/catalogue/sheets.ts'
+import {
+  type BakeReader,
+  type BondRow,
+  bondsOfRepairOrder,
+  estimateOf,
+  refusalReason,
+} from '../../cure/index.ts'
+import { figuresOf, heldBy, isStillOn } from '../../work/index.ts'
 import type { Tx } from '../../foundation/database/database.ts'
 import { shopById } from '../../foundation/shops/shops.ts'
-import { refusalReason, type BakeReader } from '../../cure/ovens/bake-sentences.ts'
 
 /** Rule 4 for a bake whose metal temperature somebody gave: why the vehicle must not go into the oven then; empty when it may. */
 export async function bakeReasons(

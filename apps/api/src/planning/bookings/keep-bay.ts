@@ -1,8 +1,12 @@
-import { bondRow, runningBonds, type BondRow } from '../../cure/bond-rows/bond-store.ts'
-import type { BondChanged } from '../../cure/bonds/events.ts'
-import { estimateOf } from '../../cure/estimates/history.ts'
-import { shopTime } from '../../cure/estimates/notes.ts'
-import { isRunning } from '../../work/joints/standing.ts'
+import {
+  type BondChanged,
+  type BondRow,
+  bondRow,
+  estimateOf,
+  runningBonds,
+  shopTime,
+} from '../../cure/index.ts'
+import { isRunning } from '../../work/index.ts'
 import { attentionNeeded, attentionOver } from '../../foundation/events/attention.ts'
 import { tell } from '../../foundation/events/domain-event.ts'
 import type { Tx } from '../../foundation/database/database.ts'

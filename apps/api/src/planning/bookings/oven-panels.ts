@@ -1,6 +1,6 @@
 import type { ProblemReason } from '@clampclock/contracts'
 import type { OvenPanel } from '@clampclock/cure'
-import { OVEN_AIR_W_PER_M2K, panelConstant, STILL_AIR_W_PER_M2K } from '../../cure/estimates/panel.ts'
+import { OVEN_AIR_W_PER_M2K, panelConstant, STILL_AIR_W_PER_M2K } from '../../cure/index.ts'
 
 export type JointInOven = Parameters<typeof panelConstant>[0] & { readonly name: string }
 

@@ -1,4 +1,4 @@
-import { shopTime } from '../../cure/estimates/notes.ts'
+import { shopTime } from '../../cure/index.ts'
 import type { Tx } from '../../foundation/database/database.ts'
 import type { BookingRow } from './booking-store.ts'
 

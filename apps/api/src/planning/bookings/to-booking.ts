@@ -1,11 +1,7 @@
 import type { Booking, ReadyInstant } from '@clampclock/contracts'
-import type { BondRow } from '../../cure/bond-rows/bond-store.ts'
-import { estimateOf } from '../../cure/estimates/history.ts'
-import { latest, toReady } from '../../cure/estimates/move-check.ts'
-import { shopTime } from '../../cure/estimates/notes.ts'
+import { type BondRow, estimateOf, latest, shopTime, storedProgram, toReady } from '../../cure/index.ts'
 import type { Tx } from '../../foundation/database/database.ts'
 import { nextBookingIn, type BookingRow } from './booking-store.ts'
-import { storedProgram } from '../../cure/ovens/oven-window.ts'
 import { proposalFor } from './proposal.ts'
 
 /** Until when running bonds keep their vehicles where they stand, by bay and repair order. */

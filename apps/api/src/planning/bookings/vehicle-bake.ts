@@ -1,18 +1,24 @@
 import type { BakeProgram, BodyOf, bakeRoutes, OvenWindow, ProblemReason } from '@clampclock/contracts'
 import { bondCurve, judgeBake, type BakedBond, type BakeRequest, type OvenBond } from '@clampclock/cure'
 import { requireIn, type Actor } from '../../foundation/permissions/actor.ts'
-import { bondsOfRepairOrder, type BondRow } from '../../cure/bond-rows/bond-store.ts'
-import { estimateOf } from '../../cure/estimates/history.ts'
-import { heldReasons } from '../../work/joints/standing-sentences.ts'
-import { computed } from '../../cure/estimates/named-fault.ts'
+import {
+  type BakeReader,
+  bayForecast,
+  type BondRow,
+  bondsOfRepairOrder,
+  computed,
+  estimateOf,
+  ovenWindow,
+  PROGRAM_FIELDS,
+  programOf,
+  refusalReason,
+} from '../../cure/index.ts'
+import { heldReasons } from '../../work/index.ts'
 import type { Tx } from '../../foundation/database/database.ts'
 import { invalidField, notFound } from '../../foundation/problems/problem-error.ts'
 import { shopById } from '../../foundation/shops/shops.ts'
-import { bayForecast } from '../../cure/temperature/bay-temperature.ts'
-import { refusalReason, type BakeReader } from '../../cure/ovens/bake-sentences.ts'
 import { bakedBond, bondsToBake } from './bake.ts'
 import { ovenPanels } from './oven-panels.ts'
-import { ovenWindow, PROGRAM_FIELDS, programOf } from '../../cure/ovens/oven-window.ts'
 
 export interface VehicleBake {
   readonly startsAt: Date

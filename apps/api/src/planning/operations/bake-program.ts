@@ -7,12 +7,10 @@ import type {
   TemplateStep,
 } from '@clampclock/contracts'
 import type { ForecastPoint, OvenPanel } from '@clampclock/cure'
-import { computed } from '../../cure/estimates/named-fault.ts'
+import { bayForecast, computed, PROGRAM_FIELDS, storedProgram } from '../../cure/index.ts'
 import type { Tx } from '../../foundation/database/database.ts'
 import { invalidField, ProblemError } from '../../foundation/problems/problem-error.ts'
-import { PROGRAM_FIELDS, storedProgram } from '../../cure/ovens/oven-window.ts'
 import { shopById } from '../../foundation/shops/shops.ts'
-import { bayForecast } from '../../cure/temperature/bay-temperature.ts'
 import { bakeOfPanels, coldestC, plannedBake, presentBake } from './planned-bake.ts'
 
 /** A panel about as light as thin sheet: what does not do for it does for none. */

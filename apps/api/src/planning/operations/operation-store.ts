@@ -1,11 +1,11 @@
 import type { Operation } from '@clampclock/contracts'
 import type { Actor } from '../../foundation/permissions/actor.ts'
-import { STILL_ON } from '../../work/joints/still-on.ts'
+import { STILL_ON } from '../../work/index.ts'
 import type { Tx } from '../../foundation/database/database.ts'
 import type { Prisma } from '../../generated/prisma/client.ts'
 import { notFound } from '../../foundation/problems/problem-error.ts'
 import { announce } from '../../foundation/live/hub.ts'
-import { storedProgram } from '../../cure/ovens/oven-window.ts'
+import { storedProgram } from '../../cure/index.ts'
 import { isOfBond } from './arrange.ts'
 import { inOrder } from './expand.ts'
 

@@ -1,8 +1,7 @@
 import type { BakeProgram, ProblemReason } from '@clampclock/contracts'
 import { bakeWindow, type ForecastPoint, type OvenPanel } from '@clampclock/cure'
-import { refusalReason, type BakeReader } from '../../cure/ovens/bake-sentences.ts'
+import { type BakeReader, programOf, refusalReason } from '../../cure/index.ts'
 import { ovenPanels, type JointInOven } from '../bookings/oven-panels.ts'
-import { programOf } from '../../cure/ovens/oven-window.ts'
 
 /** What a bake by its program takes, or why nobody can tell. */
 export type PlannedBake =

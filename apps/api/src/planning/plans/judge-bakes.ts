@@ -4,7 +4,7 @@ import type { Prisma } from '../../generated/prisma/client.ts'
 import { bayForecasts } from '../operations/bake-program.ts'
 import { coldestC } from '../operations/planned-bake.ts'
 import { bakeReasons } from '../bookings/bake.ts'
-import { storedProgram } from '../../cure/ovens/oven-window.ts'
+import { storedProgram } from '../../cure/index.ts'
 import { judgeBooked } from '../bookings/vehicle-bake.ts'
 import { shopById } from '../../foundation/shops/shops.ts'
 

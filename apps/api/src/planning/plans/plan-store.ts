@@ -1,5 +1,5 @@
 import { PlanNotes, PlanProgress, PlanSummary, type Plan } from '@clampclock/contracts'
-import { STILL_ON } from '../../work/joints/still-on.ts'
+import { STILL_ON } from '../../work/index.ts'
 import type { Tx } from '../../foundation/database/database.ts'
 import type { Prisma } from '../../generated/prisma/client.ts'
 import { notFound } from '../../foundation/problems/problem-error.ts'

@@ -1,7 +1,7 @@
 import type { PlanDetail, ProblemReason } from '@clampclock/contracts'
 import { definePlan, type Plan as PlannerPlan, type Violation } from '@clampclock/planner'
 import { requireIn, type Actor } from '../../foundation/permissions/actor.ts'
-import { shopTime } from '../../cure/estimates/notes.ts'
+import { shopTime } from '../../cure/index.ts'
 import type { Tx } from '../../foundation/database/database.ts'
 import { invalidField, ProblemError, wrongState } from '../../foundation/problems/problem-error.ts'
 import { announce } from '../../foundation/live/hub.ts'

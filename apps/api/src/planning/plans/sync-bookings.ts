@@ -1,6 +1,6 @@
 import type { Tx } from '../../foundation/database/database.ts'
 import type { Prisma } from '../../generated/prisma/client.ts'
-import { storedProgram } from '../../cure/ovens/oven-window.ts'
+import { storedProgram } from '../../cure/index.ts'
 import { union, without, type Interval } from '../problem/intervals.ts'
 
 interface Wanted {

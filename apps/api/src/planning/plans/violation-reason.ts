@@ -1,6 +1,6 @@
 import type { ProblemReason } from '@clampclock/contracts'
 import type { Violation } from '@clampclock/planner'
-import { shopTime } from '../../cure/estimates/notes.ts'
+import { shopTime } from '../../cure/index.ts'
 import type { BondFact, OperationFact, OrderFact, ShopFacts } from '../problem/facts.ts'
 import { SPARE_MINUTES } from '../problem/spare.ts'
 import { bondTaskOf, leaveOf } from '../problem/task-names.ts'

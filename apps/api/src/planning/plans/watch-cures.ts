@@ -1,13 +1,15 @@
-import { runningBonds, type BondRow } from '../../cure/bond-rows/bond-store.ts'
-import { STILL_ON } from '../../work/joints/still-on.ts'
-import { estimateOf } from '../../cure/estimates/history.ts'
-import { shopTime } from '../../cure/estimates/notes.ts'
-import { panelTauMinutes } from '../../cure/estimates/panel.ts'
-import { figuresOf, sheetOn, withApprovedSheets } from '../../work/catalogue/sheets.ts'
+import {
+  bayForecast,
+  type BondRow,
+  estimateOf,
+  panelTauMinutes,
+  runningBonds,
+  shopTime,
+} from '../../cure/index.ts'
+import { figuresOf, sheetOn, STILL_ON, withApprovedSheets } from '../../work/index.ts'
 import type { Tx } from '../../foundation/database/database.ts'
 import type { Prisma } from '../../generated/prisma/client.ts'
 import { shopById } from '../../foundation/shops/shops.ts'
-import { bayForecast } from '../../cure/temperature/bay-temperature.ts'
 import { cureEnd, cureRates } from '../problem/cure-profile.ts'
 
 /** How far ahead planned cures are looked at again with every reading. */

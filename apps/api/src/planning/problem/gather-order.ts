@@ -1,12 +1,15 @@
-import { isStillOn } from '../../work/joints/still-on.ts'
-import { amountNeededMl } from '../../work/joints/joint-store.ts'
-import { panelTauMinutes } from '../../cure/estimates/panel.ts'
-import { heldBy, isRunning } from '../../work/joints/standing.ts'
-import { figuresOf, sheetOn, withApprovedSheets } from '../../work/catalogue/sheets.ts'
+import {
+  amountNeededMl,
+  figuresOf,
+  heldBy,
+  isRunning,
+  isStillOn,
+  sheetOn,
+  withApprovedSheets,
+} from '../../work/index.ts'
+import { type BakeReader, panelTauMinutes, storedProgram } from '../../cure/index.ts'
 import type { Prisma } from '../../generated/prisma/client.ts'
 import { presentBake } from '../operations/planned-bake.ts'
-import type { BakeReader } from '../../cure/ovens/bake-sentences.ts'
-import { storedProgram } from '../../cure/ovens/oven-window.ts'
 import { clampStayOf } from './clamp-stay.ts'
 import type { BakedJoint, OperationFact, OrderFact, Progress } from './facts.ts'
 

@@ -1,12 +1,10 @@
-import { runningBonds, type BondRow } from '../../cure/bond-rows/bond-store.ts'
-import { estimateOf } from '../../cure/estimates/history.ts'
+import { bayForecast, type BondRow, estimateOf, runningBonds } from '../../cure/index.ts'
 import type { Tx } from '../../foundation/database/database.ts'
 import { Prisma } from '../../generated/prisma/client.ts'
 import { isoDate } from '../../foundation/http/dates.ts'
 import { shopById } from '../../foundation/shops/shops.ts'
-import { expiryOf, selectCartridges } from '../../supply/cartridges/cartridge-store.ts'
+import { expiryOf, selectCartridges } from '../../supply/index.ts'
 import { coldestC } from '../operations/planned-bake.ts'
-import { bayForecast } from '../../cure/temperature/bay-temperature.ts'
 import { HORIZON_DAYS } from '../operations/horizon.ts'
 import {
   type BondFact,

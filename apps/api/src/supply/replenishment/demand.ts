@@ -1,7 +1,7 @@
 import { dailyDemand, type BookedUse, type DailyDemand } from '@clampclock/stock'
 import { Prisma } from '../../generated/prisma/client.ts'
 import type { Tx } from '../../foundation/database/database.ts'
-import { amountNeededMl } from '../../work/joints/joint-store.ts'
+import { amountNeededMl } from '../../work/index.ts'
 import { nextBooking, whenNeeded } from '../reservations/needed-at.ts'
 import { toMl } from '../../foundation/database/volumes.ts'
 

@@ -1,7 +1,6 @@
 import type { Reservation, reservationRoutes, ResultOf } from '@clampclock/contracts'
 import { requireIn, type Actor } from '../../foundation/permissions/actor.ts'
-import { IS_STILL_ON } from '../../work/joints/still-on.ts'
-import { jointRow } from '../../work/joints/joint-store.ts'
+import { IS_STILL_ON, jointRow } from '../../work/index.ts'
 import type { Tx } from '../../foundation/database/database.ts'
 import { invalidField, ProblemError } from '../../foundation/problems/problem-error.ts'
 import { shopById } from '../../foundation/shops/shops.ts'

@@ -1,6 +1,5 @@
 import { allocate, type Candidate } from '@clampclock/stock'
-import { isStillOn } from '../../work/joints/still-on.ts'
-import { amountNeededMl, lockedJoint, type JointRow } from '../../work/joints/joint-store.ts'
+import { amountNeededMl, isStillOn, type JointRow, lockedJoint } from '../../work/index.ts'
 import { Prisma } from '../../generated/prisma/client.ts'
 import type { Tx } from '../../foundation/database/database.ts'
 import { ProblemError, wrongState } from '../../foundation/problems/problem-error.ts'
