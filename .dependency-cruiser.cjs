@@ -47,13 +47,6 @@ module.exports = {
       to: { path: '^apps/api/src/[^/]+$' },
     },
     {
-      name: 'threads-open-no-database',
-      comment: 'A planning thread starts in a moment: it loads no database client.',
-      severity: 'error',
-      from: { path: '^apps/api/src/planning/plans/planner-worker\\.ts$' },
-      to: { reachable: true, path: '^apps/api/src/generated/' },
-    },
-    {
       name: 'no-cycles-of-folders',
       severity: 'error',
       scope: 'folder',
