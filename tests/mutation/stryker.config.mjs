@@ -20,8 +20,8 @@ export default {
       ? [
           'packages/cure/src/**/*.ts',
           'packages/stock/src/**/*.ts',
-          'apps/api/src/bonds/**/*.ts',
-          'apps/api/src/joints/**/*.ts',
+          'apps/api/src/work/joints/**/*.ts',
+          'apps/api/src/cure/{bonds,dispositions,estimates}/**/*.ts',
           '!**/*.test.ts',
           '!**/testing.ts',
           '!**/index.ts',

@@ -6,7 +6,7 @@ export default defineConfig({
     include: [
       'packages/cure/**/*.test.ts',
       'packages/stock/**/*.test.ts',
-      'apps/api/src/bonds/**/*.test.ts',
+      'apps/api/src/cure/**/*.test.ts',
       'tests/published/maturity.test.ts',
     ],
     testTimeout: 30_000,

@@ -6,7 +6,7 @@ export {
   bondsWithOpenIncidents,
   runningBonds,
   type BondRow,
-} from './bond-rows/bond-store.ts'
+} from './estimates/bond-store.ts'
 export type { BondChanged } from './bonds/events.ts'
 export { recheckBySheets } from './bonds/recheck-by-sheets.ts'
 export { estimateOf } from './estimates/history.ts'
@@ -21,6 +21,6 @@ export { ovenWindow, PROGRAM_FIELDS, programOf, storedProgram } from './ovens/ov
 export { addJoint } from './repairs/joints.ts'
 export { addRepairOrder } from './repairs/repair-orders.ts'
 export { bayForecast } from './temperature/bay-temperature.ts'
-export { airAtJointOf } from './temperature/compared-air.ts'
+export { airAtJointOf } from './estimates/compared-air.ts'
 export { findingSentence, findingsOf } from './temperature/findings.ts'
 export { selectSensors } from './temperature/sensors.ts'

@@ -12,7 +12,7 @@ import { figuresOf, type JointRow } from '../../work/index.ts'
 import type { Tx } from '../../foundation/database/database.ts'
 import { bayTemperature } from '../temperature/bay-temperature.ts'
 import type { Application, Gates } from './gates.ts'
-import { comparedAir } from '../temperature/compared-air.ts'
+import { comparedAir } from '../estimates/compared-air.ts'
 import { mergeReadings } from '../estimates/history.ts'
 import { panelTauMinutes } from '../estimates/panel.ts'
 

@@ -7,7 +7,7 @@ import {
 import { requireIn, visibleShops } from '../../foundation/permissions/actor.ts'
 import type { App } from '../../foundation/http/app-type.ts'
 import { bind } from '../../foundation/http/bind.ts'
-import { bondRow, bondsOfRepairOrder, runningBonds } from '../bond-rows/bond-store.ts'
+import { bondRow, bondsOfRepairOrder, runningBonds } from '../estimates/bond-store.ts'
 import { abandonBond, checkMove, clampBond, releaseBond } from './lifecycle.ts'
 import { curveOf } from '../estimates/curve.ts'
 import { addPanelReading, correctPanelReading, withdrawPanelReading } from './readings.ts'

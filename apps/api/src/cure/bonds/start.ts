@@ -12,7 +12,7 @@ import { type CartridgeRow, endForBond, lockedCartridge, openLocked, useLocked }
 import { shopById } from '../../foundation/shops/shops.ts'
 import { toMl, toUl } from '../../foundation/database/volumes.ts'
 import { storedFindings } from '../temperature/findings.ts'
-import { bondRow } from '../bond-rows/bond-store.ts'
+import { bondRow } from '../estimates/bond-store.ts'
 import { checkGates, type Application, type Gates } from './gates.ts'
 import { amountOnJoint, amountQuestions, requireEnough, type AmountOnJoint } from './amount.ts'
 import { amountNeededMl, isRunning, type JointRow, jointRow, lockedJoint } from '../../work/index.ts'

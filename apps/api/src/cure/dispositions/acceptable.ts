@@ -1,5 +1,5 @@
 import { acceptableFromMs } from '@clampclock/cure'
-import type { BondRow } from '../bond-rows/bond-store.ts'
+import type { BondRow } from '../estimates/bond-store.ts'
 import { countsFromOf, estimateOf } from '../estimates/history.ts'
 import { figuresOf } from '../../work/index.ts'
 import type { Tx } from '../../foundation/database/database.ts'

@@ -1,7 +1,7 @@
 import { qualificationsFor, holdsAt } from '../../foundation/access/qualifications.ts'
 import type { Tx } from '../../foundation/database/database.ts'
 import { invalidField } from '../../foundation/problems/problem-error.ts'
-import type { BondRow } from '../bond-rows/bond-store.ts'
+import type { BondRow } from '../estimates/bond-store.ts'
 import { asksOfDisposal } from '../../work/index.ts'
 
 interface Inspector {

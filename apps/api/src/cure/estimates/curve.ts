@@ -1,7 +1,7 @@
 import type { BondCurve, BondEvent } from '@clampclock/contracts'
 import { bondCurve } from '@clampclock/cure'
 import type { Tx } from '../../foundation/database/database.ts'
-import type { BondRow } from '../bond-rows/bond-store.ts'
+import type { BondRow } from './bond-store.ts'
 import { estimateOf } from './history.ts'
 import { toReady } from './move-check.ts'
 import { isRunning } from '../../work/index.ts'

@@ -19,9 +19,9 @@ import {
 import { figuresOf, type WholeSheet } from '../../work/index.ts'
 import type { Tx } from '../../foundation/database/database.ts'
 import { bayTemperature } from '../temperature/bay-temperature.ts'
-import type { BondRow } from '../bond-rows/bond-store.ts'
+import type { BondRow } from './bond-store.ts'
 import { judgingSheets } from './judging-sheets.ts'
-import { airAtJointOf, comparedAir, isByPanelThermometer } from '../temperature/compared-air.ts'
+import { airAtJointOf, comparedAir, isByPanelThermometer } from './compared-air.ts'
 
 /** Bay air of the hours before tells where the panel started when nobody measured it. */
 const LEAD_IN_MS = 2 * 3_600_000

@@ -1,6 +1,6 @@
 import { dateOf, dayIn } from '../../foundation/http/dates.ts'
 import { countsOn, isApproved, type WholeSheet } from '../../work/index.ts'
-import type { BondRow } from '../bond-rows/bond-store.ts'
+import type { BondRow } from './bond-store.ts'
 
 /** How long after the clamps came off a new revision still speaks of a bond, days: what was driven for longer has told. */
 export const RECENT_DAYS = 30

@@ -1,6 +1,6 @@
 import type { MoveCheck, ReadyInstant } from '@clampclock/contracts'
 import { describe, expect, it } from 'vitest'
-import type { BondRow } from '../bond-rows/bond-store.ts'
+import type { BondRow } from './bond-store.ts'
 import { latest, moveCheckOf, vehicleCheck, type AnsweredAttempt } from './move-check.ts'
 
 const now = new Date('2031-05-07T12:00:00Z')

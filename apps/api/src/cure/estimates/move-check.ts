@@ -6,7 +6,7 @@ import {
   type JointState,
   type ReadyInstant as Ready,
 } from '@clampclock/cure'
-import type { BondRow } from '../bond-rows/bond-store.ts'
+import type { BondRow } from './bond-store.ts'
 import type { Estimated } from './history.ts'
 import { shopTime } from './notes.ts'
 import { heldReason, isRunning, jointsOf, standingOf, stateOf } from '../../work/index.ts'

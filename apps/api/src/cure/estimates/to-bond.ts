@@ -3,7 +3,7 @@ import { toldLateMinutes, UNKNOWN_PLACE, type MilestoneEstimate, type PlaceLimit
 import { asksOfDisposal, toSheet } from '../../work/index.ts'
 import type { Tx } from '../../foundation/database/database.ts'
 import { toMl } from '../../foundation/database/volumes.ts'
-import type { BondRow } from '../bond-rows/bond-store.ts'
+import type { BondRow } from './bond-store.ts'
 import { toldFindings } from '../temperature/findings.ts'
 import { countsFromOf, estimateOf, isCounted, type Estimated } from './history.ts'
 import { slowerSentence } from './judging-sheets.ts'

@@ -4,7 +4,7 @@ import { computed } from './named-fault.ts'
 import { figuresOf, isRunning, isStillOn } from '../../work/index.ts'
 import type { Tx } from '../../foundation/database/database.ts'
 import { wrongState } from '../../foundation/problems/problem-error.ts'
-import { bondsOfRepairOrder, type BondRow } from '../bond-rows/bond-store.ts'
+import { bondsOfRepairOrder, type BondRow } from './bond-store.ts'
 import { estimateOf } from './history.ts'
 import { toReady } from './move-check.ts'
 

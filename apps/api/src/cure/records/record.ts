@@ -1,6 +1,6 @@
 import { RecordedApplication, type BondRecord, type RecordEntry } from '@clampclock/contracts'
 import { requireIn, type Actor } from '../../foundation/permissions/actor.ts'
-import { bondRow } from '../bond-rows/bond-store.ts'
+import { bondRow } from '../estimates/bond-store.ts'
 import { curveOf } from '../estimates/curve.ts'
 import { toBond } from '../estimates/to-bond.ts'
 import type { Tx } from '../../foundation/database/database.ts'

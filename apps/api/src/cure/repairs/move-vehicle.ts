@@ -1,6 +1,6 @@
 import type { BodyOf, RepairOrderDetail, repairRoutes } from '@clampclock/contracts'
 import { requireIn, type Actor } from '../../foundation/permissions/actor.ts'
-import { bondsOfRepairOrder, lockedBond, type BondRow } from '../bond-rows/bond-store.ts'
+import { bondsOfRepairOrder, lockedBond, type BondRow } from '../estimates/bond-store.ts'
 import { releaseLocked } from '../bonds/lifecycle.ts'
 import { vehicleCheck } from '../estimates/move-check.ts'
 import { overriddenReasons } from '../bonds/overrides.ts'

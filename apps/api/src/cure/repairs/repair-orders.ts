@@ -8,7 +8,7 @@ import type {
   ResultOf,
 } from '@clampclock/contracts'
 import { requireIn, visibleShops, type Actor } from '../../foundation/permissions/actor.ts'
-import { bondsOfRepairOrder, type BondRow } from '../bond-rows/bond-store.ts'
+import { bondsOfRepairOrder, type BondRow } from '../estimates/bond-store.ts'
 import { amountNeededMl, heldReasons, isRunning, procedureOf } from '../../work/index.ts'
 import { standingOfJoint, vehicleCheck } from '../estimates/move-check.ts'
 import { toBonds } from '../estimates/to-bond.ts'

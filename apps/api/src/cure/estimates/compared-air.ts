@@ -1,6 +1,6 @@
 import { comparedAtJoint, HAND_AIR_ACCURACY_C, type AirAtJoint, type Compared } from '@clampclock/cure'
-import type { BayTemperature } from './bay-temperature.ts'
-import type { BondRow } from '../bond-rows/bond-store.ts'
+import type { BayTemperature } from '../temperature/bay-temperature.ts'
+import type { BondRow } from './bond-store.ts'
 
 type Bay = Pick<BayTemperature, 'readings' | 'forecast'>
 type PanelReading = BondRow['panelReadings'][number]
