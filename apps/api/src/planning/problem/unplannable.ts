@@ -1,5 +1,5 @@
 import { judgeBake } from '@clampclock/cure'
-import { refusalReason } from '../../cure/ovens/bake-sentences.ts'
+import { refusalReason } from '../../cure/pure.ts'
 import type { OperationFact, OrderFact, ShopFacts } from './facts.ts'
 import { eligible, placesFor, segmentsOf } from './candidates.ts'
 
