@@ -57,6 +57,16 @@ describe.each(KINDS)('readings in the %s database', (kind) => {
     expect((await refused(back))[0]).toBe('CC001')
   })
 
+  it('knows what the air at the joint was read with, and no hygrometer that nobody named', async () => {
+    const bond = (sql: string) => `update bond set ${sql} where id = '${bondId}'`
+    expect(await refused(bond("air_read_with = 'thumb'"))).toEqual(['23514', 'bond__air_read_with'])
+    expect(await refused(bond("air_read_with = 'hygrometer'"))).toEqual([
+      '23514',
+      'bond__air_read_with_its_hygrometer',
+    ])
+    expect(await run(bond("air_read_with = 'panelThermometer'"))).toBe(1)
+  })
+
   it('keeps what a thermometer sent beside what somebody put in its place', async () => {
     expect((await refused(air('temperature_c = 99')))[0]).toBe('CC001')
     expect((await refused(air("at = at + interval '1 second'")))[0]).toBe('CC001')

@@ -5,6 +5,8 @@
 const GATE_FILES = [
   'packages/cure/src/joint-state.ts',
   'packages/cure/src/told-late.ts',
+  'packages/cure/src/air-at-joint.ts',
+  'packages/cure/src/proof.ts',
   'packages/cure/src/bake-limits.ts',
   'packages/cure/src/application.ts',
   'packages/stock/src/usability.ts',

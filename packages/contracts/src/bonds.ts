@@ -246,6 +246,12 @@ const Application = z.strictObject({
   hygrometerId: Id.nullable()
     .default(null)
     .describe("The hygrometer of the shop's register: its accuracy counts towards the dew point"),
+  airReadWith: z
+    .enum(['panelThermometer', 'hygrometer', 'another'])
+    .optional()
+    .describe(
+      'Which thermometer read the air. Only the one that reads the panel is borne out by it, and infrared cannot see air. Left out: the hygrometer where one is named, else the one that reads the panel',
+    ),
   amountMl: Millilitres.positive('must be above 0').describe('Out of this cartridge'),
   moreCartridges: z
     .array(z.strictObject({ cartridgeId: Id, amountMl: Millilitres.positive('must be above 0') }))
@@ -322,6 +328,12 @@ export const bondRoutes = {
         .nullable()
         .describe('To the earliest end of the work time: what the countdown would start from'),
       handlingTimeMinutes: z.number().nullable().describe('To handling strength on the careful estimate'),
+      ifProvenMinutes: z
+        .number()
+        .nullable()
+        .describe(
+          'The same, if the air were read with the thermometer that reads the panel and the two agreed; null where nothing would be sooner',
+        ),
       amountNeededMl: z.number(),
       reasons: z.array(ProblemReason),
       questions: z

@@ -1,6 +1,7 @@
 import fc from 'fast-check'
 import { describe, expect, it } from 'vitest'
-import { apartAtJoint, comparedAtJoint, type AirAtJoint, type MetalReading } from './air-at-joint.ts'
+import { apartAtJoint, comparedAtJoint } from './air-at-joint.ts'
+import type { AirAtJoint, MetalReading } from './at-joint.ts'
 import type { Reading } from './reading.ts'
 import { readingBand } from './temperature-line.ts'
 import { between } from './testing.ts'
@@ -18,6 +19,7 @@ const joint = (temperatureC: number, changes: Partial<AirAtJoint> = {}): AirAtJo
   temperatureC,
   accuracyC: 1,
   isByPanelThermometer: true,
+  coldestMetalC: 5,
   ...changes,
 })
 const metal = (temperatureC: number, changes: Partial<MetalReading> = {}): MetalReading => ({
@@ -30,19 +32,20 @@ const bands = (readings: readonly Reading[]) => readings.map(readingBand)
 describe("the air at the joint held against the bay's thermometer", () => {
   it('finds a thermometer over the heater: what it read may have been as far too warm', () => {
     const compared = comparedAtJoint([air(22, -5), air(22.4, 10)], [metal(14)], joint(15))
-    expect(compared.note).toEqual({ kind: 'airAtJointApart', atMs: 0, jointC: 15, bayC: 22 })
+    expect(compared.notes).toEqual([{ kind: 'airAtJointApart', atMs: 0, jointC: 15, bayC: 22 }])
+    // By as much as they differ, and 0.4 degC more, since neither repeats itself better.
     expect(bands(compared.air)).toEqual([
-      [14, 22, 23],
-      [14.399999999999999, 22.4, 23.4],
+      [13.6, 22, 23],
+      [13.999999999999998, 22.4, 23.4],
     ])
     // The metal was read by the colder one: it may be warmer, for the work time.
-    expect(bands(compared.metal)).toEqual([[13, 14, 22]])
+    expect(bands(compared.metal)).toEqual([[13, 14, 22.4]])
   })
 
   it('finds a probe that reads warm: then all that it read off the metal may be as far too warm', () => {
     const compared = comparedAtJoint([air(15, -5)], [metal(20)], joint(22))
-    expect(bands(compared.metal)).toEqual([[12, 20, 21]])
-    expect(bands(compared.air)).toEqual([[14, 15, 23]])
+    expect(bands(compared.metal)).toEqual([[11.6, 20, 21]])
+    expect(bands(compared.air)).toEqual([[14, 15, 23.4]])
     // Another thermometer was held against nothing.
     const other = [metal(20, { isByPanelThermometer: false })]
     expect(bands(comparedAtJoint([air(15, -5)], other, joint(22)).metal)).toEqual([[19, 20, 21]])
@@ -53,8 +56,23 @@ describe("the air at the joint held against the bay's thermometer", () => {
   it('takes the forecast down with the thermometer that it was learned from', () => {
     const forecast = [{ atMs: MINUTE, lowC: 19, expectedC: 21, highC: 23 }]
     expect(comparedAtJoint([air(22, -5)], [], joint(15), forecast).forecast).toEqual([
-      { atMs: MINUTE, lowC: 12, expectedC: 21, highC: 23 },
+      { atMs: MINUTE, lowC: 11.6, expectedC: 21, highC: 23 },
     ])
+  })
+
+  it('counts more of a difference the nearer it comes to what the accuracies cannot explain', () => {
+    const lowOf = (c: number) => {
+      const compared = comparedAtJoint([air(c, -5)], [], joint(15))
+      expect(compared.notes).toEqual([])
+      return readingBand(compared.air[0]!)[0]
+    }
+    // As far apart as one of them is good for is nothing; a lie of 3 degC may show as 1.5, or as 2.
+    expect(lowOf(16)).toBe(15)
+    expect(lowOf(16.5)).toBeCloseTo(15.5 - 1.9 / 2)
+    expect(lowOf(17)).toBeCloseTo(16 - 2.4)
+    const told = comparedAtJoint([air(17.001, -5)], [], joint(15))
+    expect(told.notes).toHaveLength(1)
+    expect(readingBand(told.air[0]!)[0]).toBeCloseTo(lowOf(17), 2)
   })
 
   it('says nothing of what was read at another time, or is in doubt anyway', () => {

@@ -1,31 +1,9 @@
 import { MS_PER_MINUTE } from '@clampclock/quantities'
-import { PLAUSIBLE_TEMPERATURE_C } from './data-sheet.ts'
-import type { EstimateNote } from './notes.ts'
+import type { AirAtJoint, AirRead, Compared, MetalReading } from './at-joint.ts'
+import { provenOnly } from './proof.ts'
 import type { ForecastPoint, Reading } from './reading.ts'
 import { readingBand } from './temperature-line.ts'
-
-/** What the air at the joint was read as by hand when the adhesive went on: the one look at the bay's thermometer by another. */
-export interface AirAtJoint {
-  readonly atMs: number
-  readonly temperatureC: number
-  /** Of the thermometer that it was read with, degC. */
-  readonly accuracyC: number
-  /** The thermometer that the panel is read with may have read it: then it was held against the bay's as well. */
-  readonly isByPanelThermometer: boolean
-}
-
-/** A reading of the metal; which thermometer it was by. */
-export interface MetalReading extends Reading {
-  readonly isByPanelThermometer: boolean
-}
-
-export interface Compared {
-  readonly air: readonly Reading[]
-  readonly metal: readonly Reading[]
-  readonly forecast: readonly ForecastPoint[]
-  /** Null where the two can both be right, or where there was nothing to compare. */
-  readonly note: Extract<EstimateNote, { readonly kind: 'airAtJointApart' }> | null
-}
+import { widened, widenedForecast } from './widened.ts'
 
 /** Further apart in time than this they were not of the same air, minutes. Common practice, no source. */
 const TOGETHER_MINUTES = 30
@@ -40,32 +18,66 @@ export const HAND_AIR_ACCURACY_C = 1
  *
  * @param air of the bay, by time, suspect ones left out of account.
  */
-export function apartAtJoint(air: readonly Reading[], joint: AirAtJoint): number | null {
+export function apartAtJoint(air: readonly Reading[], joint: AirRead): number | null {
+  const nearest = nearestAtJoint(air, joint)
+  if (nearest === null) return null
+  return Math.abs(nearest.apartC) > nearest.accuracyC + joint.accuracyC ? nearest.apartC : 0
+}
+
+interface Nearest {
+  /** The bay's thermometer above the air at the joint, degC. */
+  readonly apartC: number
+  readonly accuracyC: number
+  /** Of one thermometer: where several hang in the bay they bear one another out. */
+  readonly isOfOne: boolean
+}
+
+/** The reading of the bay's air that is nearest to what was read at the joint. */
+function nearestAtJoint(air: readonly Reading[], joint: AirRead): Nearest | null {
   const around = air.filter(
     ({ atMs, suspect }) => !suspect && Math.abs(atMs - joint.atMs) <= TOGETHER_MINUTES * MS_PER_MINUTE,
   )
   const before = around.findLast(({ atMs }) => atMs <= joint.atMs)
   const after = around.find(({ atMs }) => atMs > joint.atMs)
-  let nearest: number | null = null
-  for (const reading of [before, after]) {
-    if (!reading) continue
-    const apartC = apart(reading, joint)
-    if (nearest === null || Math.abs(apartC) < Math.abs(nearest)) nearest = apartC
-  }
-  return nearest
+  return [before, after]
+    .flatMap((reading): Nearest[] => {
+      if (!reading) return []
+      const { accuracyC, lowC } = reading
+      return [{ apartC: apart(reading, joint), accuracyC, isOfOne: lowC === undefined }]
+    })
+    .reduce<Nearest | null>(
+      (nearest, one) => (nearest && Math.abs(nearest.apartC) <= Math.abs(one.apartC) ? nearest : one),
+      null,
+    )
 }
 
-function apart(reading: Reading, { temperatureC, accuracyC }: AirAtJoint): number {
+/** Of two thermometers of the bay that disagree the one that is nearer: it may be right. */
+function apart(reading: Reading, { temperatureC }: AirRead): number {
   const [low, , high] = readingBand(reading)
-  if (low > temperatureC + accuracyC) return low + reading.accuracyC - temperatureC
-  if (high < temperatureC - accuracyC) return high - reading.accuracyC - temperatureC
-  return 0
+  const [coldest, warmest] = [low + reading.accuracyC, high - reading.accuracyC]
+  return Math.max(0, coldest - temperatureC) + Math.min(0, warmest - temperatureC)
+}
+
+/** Neither of the two repeats itself better than this, degC: far nearer than it is to the truth. Common practice, no source. */
+const REPEATS_C = 0.4
+
+/**
+ * How much of a difference counts against the warmer of the two, degC: all of what the accuracies do not explain. Two honest
+ * instruments are seldom further apart than one of them is good for, so from there on it begins to count, and grows to
+ * the whole where the accuracies end: a lie that is just small enough to be explained by them is covered all the same.
+ */
+function countedC(apartC: number, accuracyC: number, jointAccuracyC: number): number {
+  const [from, to] = [Math.max(accuracyC, jointAccuracyC), accuracyC + jointAccuracyC]
+  const farC = Math.abs(apartC)
+  if (farC <= from) return 0
+  return (farC + REPEATS_C) * Math.min(1, (farC - from) / (to - from))
 }
 
 /**
  * Where the bay's thermometer and the one at the joint cannot both be right, nobody knows which is: all that was read
  * by the warmer of them may have been as far too warm, on the cold line, and all that was read by the colder one as
  * far too cold, on the warm line. The lines only get further apart by it. What is forecast was learned from the bay's.
+ * What nothing was held against is treated after that (proof.ts).
  */
 export function comparedAtJoint(
   air: readonly Reading[],
@@ -73,29 +85,20 @@ export function comparedAtJoint(
   joint: AirAtJoint,
   forecast: readonly ForecastPoint[] = [],
 ): Compared {
-  const apartC = apartAtJoint(air, joint) ?? 0
-  if (apartC === 0) return { air, metal, forecast, note: null }
-  const { atMs, temperatureC: jointC, isByPanelThermometer } = joint
+  const nearest = nearestAtJoint(air, joint)
+  if (nearest === null) return { air, metal, forecast, notes: [] }
+  const { apartC, accuracyC } = nearest
+  const byC = countedC(apartC, accuracyC, joint.accuracyC)
+  const told = apartAtJoint(air, joint) ?? 0
+  const { atMs, temperatureC: jointC } = joint
   const [airSide, metalSide] = apartC > 0 ? (['low', 'high'] as const) : (['high', 'low'] as const)
-  const byC = Math.abs(apartC)
-  return {
+  const taken: Compared = {
     air: air.map((reading) => widened(reading, airSide, byC)),
     metal: metal.map((reading) =>
-      isByPanelThermometer && reading.isByPanelThermometer ? widened(reading, metalSide, byC) : reading,
+      joint.isByPanelThermometer && reading.isByPanelThermometer ? widened(reading, metalSide, byC) : reading,
     ),
-    forecast: forecast.map((point) =>
-      airSide === 'low'
-        ? { ...point, lowC: Math.max(PLAUSIBLE_TEMPERATURE_C.min, point.lowC - byC) }
-        : { ...point, highC: Math.min(PLAUSIBLE_TEMPERATURE_C.max, point.highC + byC) },
-    ),
-    note: { kind: 'airAtJointApart', atMs, jointC, bayC: jointC + apartC },
+    forecast: widenedForecast(forecast, airSide, byC),
+    notes: told === 0 ? [] : [{ kind: 'airAtJointApart', atMs, jointC, bayC: jointC + told }],
   }
-}
-
-function widened(reading: Reading, side: 'low' | 'high', byC: number): Reading {
-  const [low, , high] = readingBand(reading)
-  const { min, max } = PLAUSIBLE_TEMPERATURE_C
-  return side === 'low'
-    ? { ...reading, lowC: Math.max(min, low - byC), highC: Math.min(max, high) }
-    : { ...reading, lowC: Math.max(min, low), highC: Math.min(max, high + byC) }
+  return told === 0 ? provenOnly(taken, joint, nearest.isOfOne ? apartC : null) : taken
 }

@@ -107,6 +107,11 @@ describe('a log of the air', () => {
     const own = log([18], NOON - 600 * MINUTE)
     expect(kinds(log([22.5]), { habits, own, jumped })).toEqual([jump])
     expect(kinds(log([18.3]), { habits, own, jumped })).toEqual([[]])
+    // A lie of 3 degC is more than a place does that never rose by more than 1: it repeats itself far better than it is true.
+    expect(kinds(log([18, 21, 21.2]), { habits })).toEqual([[], jump, jump])
+    expect(kinds(log([18, 20, 21.2]), { habits }).flat()).toEqual([])
+    // A door that opens on it takes half of it away at once, and does not end it.
+    expect(kinds(log([18, 21, 21.1, 19.5, 19.4]), { habits })).toEqual([[], jump, jump, jump, jump])
   })
 
   it('that jumps with the rest of the shop, falls, or comes from a place that does so, is good', () => {
@@ -124,7 +129,7 @@ describe('a log of the air', () => {
       fc.property(steps, between(0, 3), (changes, largestRiseC) => {
         let c = 20
         const temperatures = changes.map((change) => {
-          c = Math.min(40, Math.max(-20, c + Math.min(change, Math.max(3, largestRiseC))))
+          c = Math.min(40, Math.max(-20, c + Math.min(change, Math.max(2, largestRiseC) - 1e-9)))
           return c
         })
         const habits = { longestRunMinutes: 60, largestRiseC }

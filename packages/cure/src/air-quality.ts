@@ -139,9 +139,11 @@ function tooFast({ atMs, temperatureC, accuracyC }: Claim, previous: Known | und
 }
 
 /** What the air of a place may do from one reading to the next though it never did before, degC. Common practice. */
-const LEAST_RISE_C = 3
+const LEAST_RISE_C = 2
 /** What was seen may be exceeded by: a few weeks have not seen everything. Common practice, no source. */
 const UNSEEN_SHARE = 1.25
+/** Down at once by this much of the way up: a door that opens on a small lie is not its end. Common practice, no source. */
+const BACK_SHARE = 0.8
 /**
  * Further up at once than this thermometer ever goes: it was moved, or put over something warm. What stays up there is
  * doubted with it until it comes down as suddenly, since a lie goes down with the air as well as the truth does; and
@@ -156,10 +158,10 @@ function jumped(
   if (!habits || !last) return []
   const mostC = Math.max(LEAST_RISE_C, UNSEEN_SHARE * habits.largestRiseC)
   const riseC = claim.temperatureC - last.temperatureC
-  const isUp = riseC > mostC + claim.accuracyC
+  const isUp = riseC > mostC
   const found = { kind: 'jumped', previousC: last.temperatureC, mostC, riseC } as const
   if (upThere) {
-    const isDown = upThere.temperatureC - claim.temperatureC >= upThere.riseC / 2
+    const isDown = upThere.temperatureC - claim.temperatureC >= BACK_SHARE * upThere.riseC
     return isDown && !isUp ? [] : [{ ...found, riseC: upThere.riseC }]
   }
   if (!isUp || claim.atMs - last.atMs > STEP_MINUTES * MS_PER_MINUTE) return []

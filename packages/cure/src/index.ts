@@ -1,11 +1,6 @@
-export {
-  apartAtJoint,
-  comparedAtJoint,
-  HAND_AIR_ACCURACY_C,
-  type AirAtJoint,
-  type Compared,
-  type MetalReading,
-} from './air-at-joint.ts'
+export { apartAtJoint, comparedAtJoint, HAND_AIR_ACCURACY_C } from './air-at-joint.ts'
+export { COPIED_C } from './proof.ts'
+export type { AirAtJoint, AirRead, Compared, MetalReading } from './at-joint.ts'
 export { acceptableFromMs } from './acceptable.ts'
 export { applicationFaults, type ApplicationConditions, type ApplicationFault } from './application.ts'
 export {
@@ -97,6 +92,7 @@ export {
   type TimeAtTemperature,
 } from './rate-curve.ts'
 export { STALE_LIMIT_MINUTES, type ForecastPoint, type Reading, type ReadingSource } from './reading.ts'
+export { apartOnAverage } from './apart-on-average.ts'
 export { combineAir, type AirSample, type Thermometer } from './bay-air.ts'
 export { habitsOf, type AirHabits } from './air-habits.ts'
 export { judgeAir, type AirContext, type Jumped } from './air-quality.ts'

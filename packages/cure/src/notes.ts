@@ -56,6 +56,16 @@ export type EstimateNote =
       readonly jointC: number
       readonly bayC: number
     }
+  /**
+   * The thermometer that read the metal was held against no other: what it read may delay, never hasten, so that the metal is
+   * taken to have come in as cold as adhesive may be put on. With it borne out the joint may be ready at `ifProvenAtMs`.
+   */
+  | { readonly kind: 'metalUnproven'; readonly ifProvenAtMs?: number }
+  /**
+   * The air at the joint is what the bay's thermometer shows, which bears nothing out: on the cautious line the air warms the
+   * metal no further than the metal was measured to come, `byC` below what it reads.
+   */
+  | { readonly kind: 'airUnproven'; readonly byC: number; readonly ifProvenAtMs?: number }
   /** No metal reading to start from: the panel is taken to have been at bay temperature. */
   | { readonly kind: 'panelStartAssumed'; readonly atMs: number; readonly temperatureC: number }
   /** Colder than the lowest cure temperature on the cautious line: no credit between the two instants. */

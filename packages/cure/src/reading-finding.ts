@@ -20,8 +20,13 @@ export type ReadingFinding =
   | { readonly kind: 'spike'; readonly betweenC: number }
   /** The same digits for hours, while other thermometers of the shop move, or for longer than it ever shows them. */
   | { readonly kind: 'stuck'; readonly hours: number; readonly sinceMs?: number }
-  /** The same digits off the metal again, although the air must have moved it. */
-  | { readonly kind: 'unchanged'; readonly minutes: number; readonly airC: number }
+  /** The same digits off the metal again, although the air must have moved it, or for the so-many-th time. */
+  | {
+      readonly kind: 'unchanged'
+      readonly minutes: number
+      readonly airC?: number
+      readonly times?: number
+    }
   /** Further above the reading before than this thermometer has ever risen from one to the next. */
   | { readonly kind: 'jumped'; readonly previousC: number; readonly mostC: number; readonly riseC: number }
   /** The bay's thermometer reads something else at the same time. */

@@ -100,6 +100,24 @@ describe('a reading of a panel', () => {
     expect(kinds(14, { byTheSame })).toEqual([])
   })
 
+  it('with the same tenths for the third time in more than an hour is asked about, whatever the air does', () => {
+    const twice = [known(14.3, 120), known(14.3, 60)]
+    expect(judgeMetal(claim(14.3), { ...NOTHING, byTheSame: twice })).toEqual([
+      { kind: 'unchanged', minutes: 120, times: 3 },
+    ])
+    // Twice is nothing, nor is it within the hour, by another thermometer, or with another value between.
+    expect(kinds(14.3, { byTheSame: twice.slice(1) })).toEqual([])
+    expect(kinds(14.3, { byTheSame: [known(14.3, 60), known(14.3, 30)] })).toEqual([])
+    expect(kinds(14.3, { metal: twice })).toEqual([])
+    expect(kinds(14.3, { byTheSame: [known(14.3, 120), known(14.4, 90), known(14.3, 60)] })).toEqual([])
+    expect(kinds(14.4, { byTheSame: twice })).toEqual([])
+    // Whole degrees, in either unit, are all that some displays show.
+    expect(kinds(14, { byTheSame: [known(14, 120), known(14, 60)] })).toEqual([])
+    const of68F = (68 - 32) / 1.8
+    const of69F = (69 - 32) / 1.8
+    for (const c of [of68F, of69F]) expect(kinds(c, { byTheSame: [known(c, 120), known(c, 60)] })).toEqual([])
+  })
+
   it('of the air at the joint is asked about where the bay reads something else', () => {
     const kindsOf = (c: number, otherC: number) =>
       judgeRoomAir(known(c, 0, 1), [known(otherC, 5, 1)]).map(({ kind }) => kind)

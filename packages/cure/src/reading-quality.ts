@@ -31,6 +31,9 @@ const FASTEST_PANEL_MINUTES = 5
 const SLOWEST_PANEL_MINUTES = 240
 /** A thermometer shows the same again within this, degC: far nearer than it is to the truth. Common practice, no source. */
 const REPEATS_C = 0.4
+/** Metal that reads the same so often, and for so long, is asked about. Common practice, no source. */
+const STEADY_TIMES = 3
+const STEADY_MINUTES = 60
 /** Metal beside a radiator or in the sun is a little warmer than the air, degC. Common practice, no source. */
 const METAL_MARGIN_C = 3
 /** Further back a reading says nothing of how warm the panel is now, minutes. Common practice, no source. */
@@ -176,21 +179,41 @@ function againstAir(claim: Claim, previous: Known | undefined, air: readonly Kno
   return temperatureC < least ? [{ kind: 'tooFast', previousC, minutes, reachC: reach.min }] : []
 }
 
+/** The same digits as the last time by the same thermometer. */
+function unchanged(claim: Claim, byTheSame: readonly Known[], air: readonly Known[]): ReadingFinding[] {
+  const earlier = byTheSame.filter(
+    ({ atMs }) => atMs < claim.atMs && claim.atMs - atMs <= METAL_MEMORY_MINUTES * MS_PER_MINUTE,
+  )
+  const run = earlier.slice(
+    earlier.findLastIndex(({ temperatureC }) => temperatureC !== claim.temperatureC) + 1,
+  )
+  return [...standsStill(claim, run), ...unmoved(claim, run.at(-1), air)].slice(0, 1)
+}
+
 /**
- * The same digits as the last time by the same thermometer, although even the slowest metal must have moved by more than
- * a thermometer repeats itself: dT = (air - T)(1 - exp(-t/tau)), the air taken as near as its accuracy lets it be.
+ * The third time at the least, and for more than an hour: metal that is in the air, and a thermometer that shows tenths, are
+ * seldom so steady. Whole degrees, in either unit, say nothing: some displays show no others.
  */
-function unchanged(
+function standsStill({ atMs, temperatureC }: Claim, run: readonly Known[]): ReadingFinding[] {
+  const first = run[0]
+  if (!first || run.length + 1 < STEADY_TIMES) return []
+  const minutes = (atMs - first.atMs) / MS_PER_MINUTE
+  if (minutes <= STEADY_MINUTES || [temperatureC, celsiusToFahrenheit(temperatureC)].some(isWhole)) return []
+  return [{ kind: 'unchanged', minutes: Math.round(minutes), times: run.length + 1 }]
+}
+
+const isWhole = (value: number): boolean => Math.abs(value - Math.round(value)) < 1e-6
+
+/**
+ * Although even the slowest metal must have moved by more than a thermometer repeats itself: dT = (air - T)(1 - exp(-t/tau)),
+ * the air taken as near as its accuracy lets it be.
+ */
+function unmoved(
   { atMs, temperatureC, accuracyC }: Claim,
-  byTheSame: readonly Known[],
+  before: Known | undefined,
   air: readonly Known[],
 ): ReadingFinding[] {
-  const before = recent(
-    byTheSame.filter((known) => known.atMs < atMs),
-    atMs,
-    METAL_MEMORY_MINUTES,
-  )
-  if (!before || before.temperatureC !== temperatureC) return []
+  if (!before) return []
   const between = airBetween(air, before.atMs, atMs)
   if (!between) return []
   const minutes = (atMs - before.atMs) / MS_PER_MINUTE

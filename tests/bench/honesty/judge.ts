@@ -71,6 +71,7 @@ export interface JudgedLie {
   readonly offC: number | null
   /** Asked about, doubted or contradicted aloud by the time the gate opened. */
   readonly isNoticed: boolean
+  readonly isUnproven: boolean
   /** The furthest that anything that was read by the time the gate opened was off the truth, degC. */
   readonly errorC: number
   /** True share of cure when the gate opened; null where it did not open. */
@@ -78,7 +79,7 @@ export interface JudgedLie {
 }
 
 /** What came late counts from when it was entered. */
-export function judgeLie({ whole, revisions, offC, errors, noticedAtMs }: Told): JudgedLie {
+export function judgeLie({ whole, revisions, offC, errors, noticedAtMs, isUnproven }: Told): JudgedLie {
   const { sheet, appliedAtMs, tauMinutes, past, untilMs } = whole
   const place = limitsOfPlace(past)
   let opensMs = Infinity
@@ -92,6 +93,7 @@ export function judgeLie({ whole, revisions, offC, errors, noticedAtMs }: Told):
   return {
     offC,
     isNoticed: noticedAtMs <= opensMs && noticedAtMs < Infinity,
+    isUnproven,
     errorC: told.reduce((most, { errorC }) => Math.max(most, errorC), 0),
     share: isOpened ? whole.shareAt((opensMs - appliedAtMs) / MINUTE_MS) : null,
   }
@@ -107,6 +109,8 @@ export interface LieFigures {
   /** Heard, and further off than honest errors can explain. */
   readonly beyond: number
   readonly beyondNoticedPercent: number | null
+  /** Of all: told that nothing bears out what was read. */
+  readonly unprovenPercent: number
   readonly openedEarly: number
   readonly openedEarlyUnnoticed: number
   readonly worstShare: number | null
@@ -137,6 +141,8 @@ export function figuresOfLies(lie: string, judged: readonly JudgedLie[]): LieFig
     noticedPercent: percent(heard),
     beyond: beyond.length,
     beyondNoticedPercent: beyond.length === 0 ? null : percent(beyond),
+    unprovenPercent:
+      Math.round((1000 * judged.filter(({ isUnproven }) => isUnproven).length) / judged.length) / 10,
     openedEarly: early.length,
     openedEarlyUnnoticed: early.filter(({ isNoticed }) => !isNoticed).length,
     worstShare: worst === Infinity ? null : Math.floor(worst * 10_000) / 10_000,

@@ -1,5 +1,6 @@
 /** What comes in where something lies, and how it is judged as it comes in. */
 import {
+  apartOnAverage,
   comparedAtJoint,
   combineAir,
   disagree,
@@ -12,7 +13,7 @@ import {
 } from '@clampclock/cure'
 import { isOf, type Lie } from './lie-kinds.ts'
 import { between, type Random } from './random.ts'
-import { EVERY_MINUTES, LEAD_IN_MINUTES, thermometer, type World } from './scenarios.ts'
+import { EVERY_MINUTES, LEAD_IN_MINUTES, LEAST_APPLICATION_C, thermometer, type World } from './scenarios.ts'
 
 const MINUTE_MS = 60_000
 
@@ -91,6 +92,7 @@ export function handClaims(
     temperatureC: lie.endsWith('Copied') ? shown : byHandC,
     accuracyC: 1,
     isByPanelThermometer: !isAlone,
+    coldestMetalC: LEAST_APPLICATION_C,
   }
   if (!isOf(lie, 'backdated') || enteredAtMs === null) return { metal, joint }
   const between5 = (enteredAtMs - bondMs) / 6
@@ -156,7 +158,7 @@ export function readingsOf(
   judgedMetals: readonly Doubtable[],
   joint: AirAtJoint,
   knownMs: number,
-): { readings: Reading[]; isApart: boolean } {
+): { readings: Reading[]; isApart: boolean; isUnproven: boolean } {
   const known = judgedMetals
     .filter((one) => isKnown(one, knownMs))
     .map(({ claim, findings }) => {
@@ -164,14 +166,24 @@ export function readingsOf(
       const reading = { atMs, temperatureC, accuracyC, source, isByPanelThermometer: true }
       return findings.length > 0 ? { ...reading, suspect: true as const } : reading
     })
-  const { air, metal, note } = comparedAtJoint(airOf(judgedAir, knownMs), known, joint)
+  const { air, metal, notes } = comparedAtJoint(airOf(judgedAir, knownMs), known, joint)
   const measured = new Set(metal.map(({ atMs }) => atMs))
   const readings = [...metal, ...air.filter(({ atMs }) => !measured.has(atMs))]
-  return { readings: readings.toSorted((a, b) => a.atMs - b.atMs), isApart: note !== null }
+  return {
+    readings: readings.toSorted((a, b) => a.atMs - b.atMs),
+    isApart: notes.some(({ kind }) => kind === 'airAtJointApart'),
+    isUnproven: notes.some(({ kind }) => kind === 'metalUnproven' || kind === 'airUnproven'),
+  }
 }
 
+/** Held against one another with every reading, by the last one of each and by the last six hours. */
 export function firstDisagreement([a = [], b = []]: readonly (readonly Claim[])[]): number {
-  const i = a.findIndex((one, n) => b[n] !== undefined && disagree(one, b[n]))
+  const i = a.findIndex((one, n) => {
+    const since = Math.max(0, n - 23)
+    const other = b[n]
+    if (other === undefined) return false
+    return disagree(one, other) || apartOnAverage(a.slice(since, n + 1), b.slice(since, n + 1)) !== null
+  })
   return i < 0 ? Infinity : Math.max(a[i]!.atMs, b[i]!.atMs)
 }
 

@@ -39,6 +39,8 @@ export interface Told {
   readonly errors: readonly { readonly enteredAtMs: number; readonly errorC: number }[]
   /** When the first reading was asked about, doubted, or contradicted aloud; Infinity where none was. */
   readonly noticedAtMs: number
+  /** The bond was told that nothing bears out what was read; that notices no lie. */
+  readonly isUnproven: boolean
 }
 
 export function tellLies(lie: Lie, seed: number): Told {
@@ -78,6 +80,7 @@ export function tellLies(lie: Lie, seed: number): Told {
     offC: isSized(lie) ? offC : null,
     errors: errorsOf(world, [...air.flat(), ...hand]),
     noticedAtMs: noticed.reduce((a, b) => Math.min(a, b), Infinity),
+    isUnproven: whole.isUnproven,
   }
 }
 

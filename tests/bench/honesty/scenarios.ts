@@ -1,4 +1,4 @@
-import type { DataSheet, Reading } from '@clampclock/cure'
+import { comparedAtJoint, COPIED_C, type DataSheet, type MetalReading, type Reading } from '@clampclock/cure'
 import type { Case } from './judge.ts'
 import { metalOf, minuteOf, rateOf, shareAt, shareOf, type Metal } from './metal.ts'
 import { placeOf, type Place } from './place.ts'
@@ -20,6 +20,9 @@ const DAYS = 5
 const MINUTE_MS = 60_000
 export const LEAD_IN_MINUTES = 120
 export const EVERY_MINUTES = 15
+export const LEAST_APPLICATION_C = 5
+/** In the same bay, within the fortnight before, with the same thermometers. */
+const EARLIER_BONDS = 3
 
 /** Twice as fast each 10 degC or so, published from cold to warm. */
 function sheetOf(random: Random): DataSheet {
@@ -36,7 +39,7 @@ function sheetOf(random: Random): DataSheet {
   }
   return {
     points: [at(5), at(23), at(60)],
-    applicationRangeC: { min: 5, max: 35 },
+    applicationRangeC: { min: LEAST_APPLICATION_C, max: 35 },
     lowestCureC: 0,
     highestCureC: 80,
     serviceRangeC: { min: -40, max: 176 },
@@ -119,20 +122,31 @@ function readingsOf(random: Random, scenario: Scenario, place: Place, metalC: Fl
   const silentFrom = scenario === 'silence' ? bond + between(random, -90, 300) : Infinity
   const silentTo = silentFrom + between(random, 60, 720)
   const phase = Math.floor(between(random, 0, EVERY_MINUTES))
-  const readings: Reading[] = []
+  const air: Reading[] = []
   for (let at = bond - LEAD_IN_MINUTES + phase; at < place.airC.length; at += EVERY_MINUTES) {
     if (at > silentFrom && at < silentTo) continue
     const temperatureC = logger(place.airC[at]!)
-    readings.push({ atMs: at * MINUTE_MS, temperatureC, accuracyC: 1, source: 'bayAir' })
+    air.push({ atMs: at * MINUTE_MS, temperatureC, accuracyC: 1, source: 'bayAir' })
   }
   const measured =
     scenario === 'oneReading' || scenario === 'coldSnap' || scenario === 'silence' ? [0] : [0, 60]
-  for (const minute of measured) {
+  const metal = measured.map((minute): MetalReading => {
     const temperatureC = probe(metalC[minute]!)
-    readings.push({ atMs: (bond + minute) * MINUTE_MS, temperatureC, accuracyC: 1, source: 'metalProbe' })
-  }
+    const atMs = (bond + minute) * MINUTE_MS
+    return { atMs, temperatureC, accuracyC: 1, source: 'metalProbe', isByPanelThermometer: true }
+  })
+  // The air at the joint is read with the probe, as it was at the bonds of the fortnight before.
+  const apartC = Array.from({ length: EARLIER_BONDS }, () => logger(0) - probe(0))
+  const compared = comparedAtJoint(air, metal, {
+    atMs: bond * MINUTE_MS,
+    temperatureC: probe(place.airC[bond]!),
+    accuracyC: 1,
+    isByPanelThermometer: true,
+    coldestMetalC: LEAST_APPLICATION_C,
+    isBayBorneOut: apartC.some((c) => Math.abs(c) > COPIED_C),
+  })
   const seen = new Set<number>()
-  return readings
+  return [...compared.metal, ...compared.air]
     .toSorted((a, b) => a.atMs - b.atMs || (a.source === 'bayAir' ? 1 : -1))
     .filter(({ atMs }) => !seen.has(atMs) && seen.add(atMs))
 }

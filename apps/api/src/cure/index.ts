@@ -21,6 +21,6 @@ export { ovenWindow, PROGRAM_FIELDS, programOf, storedProgram } from './ovens/ov
 export { addJoint } from './repairs/joints.ts'
 export { addRepairOrder } from './repairs/repair-orders.ts'
 export { bayForecast } from './temperature/bay-temperature.ts'
-export { airAtJointOf } from './estimates/compared-air.ts'
+export { airReadAt } from './estimates/compared-air.ts'
 export { findingSentence, findingsOf } from './temperature/findings.ts'
 export { selectSensors } from './temperature/sensors.ts'

@@ -185,7 +185,9 @@ export async function bondOn(world: World, shop: WorldShop, job: DemoJob, wish: 
         source: 'metalProbe',
         instrumentId: shop.instruments.probeId,
       },
-      airTemperatureC: air.temperatureC,
+      // Read with the probe, which is never quite what the bay's thermometer shows.
+      airTemperatureC: Math.round((air.temperatureC + 0.4) * 10) / 10,
+      airReadWith: 'panelThermometer',
       relativeHumidityPercent: Math.min(60, air.relativeHumidityPercent ?? 45),
       hygrometerId: shop.instruments.hygrometerId,
       // Somebody warmed it: it is warmer than the air, and said to be.

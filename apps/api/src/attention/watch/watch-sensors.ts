@@ -1,6 +1,13 @@
-import { apartAtJoint, disagree, HAND_AIR_ACCURACY_C, type Reading } from '@clampclock/cure'
-import { airAtJointOf, findingSentence, findingsOf } from '../../cure/index.ts'
-import { formatTemperature } from '@clampclock/quantities'
+import {
+  apartAtJoint,
+  apartOnAverage,
+  disagree,
+  HAND_AIR_ACCURACY_C,
+  type Known,
+  type Reading,
+} from '@clampclock/cure'
+import { airReadAt, findingSentence, findingsOf } from '../../cure/index.ts'
+import { formatTemperature, formatTemperatureDifference } from '@clampclock/quantities'
 import type { Tx } from '../../foundation/database/database.ts'
 import type { Prisma } from '../../generated/prisma/client.ts'
 import type { AttentionNeeded } from '../../foundation/events/attention.ts'
@@ -52,49 +59,67 @@ export async function doubtfulSensors(tx: Tx, now: Date): Promise<Found[]> {
   })
 }
 
-/** Two thermometers of one bay that cannot both be right: the colder counts until somebody says which is. */
+/** What two thermometers of one bay read in so long evens out. Common practice, no source. */
+const ON_AVERAGE_MS = 6 * HOUR_MS
+
+/** Two thermometers of one bay that cannot both be right, now or over hours: the colder counts until somebody says which is. */
 export async function disagreeingSensors(tx: Tx, now: Date): Promise<Found[]> {
-  const since = new Date(now.getTime() - TOGETHER_MS)
+  const since = new Date(now.getTime() - ON_AVERAGE_MS)
   const sensors = await tx.sensor.findMany({
     where: { retiredAt: null, doubtedSince: null, resource: { kind: 'bay' } },
     include: {
       resource: true,
       shop: true,
       temperatureReadings: {
-        where: { at: { gte: since, lte: now }, quality: 'good' },
-        orderBy: { at: 'desc' },
-        take: 1,
+        where: { at: { gte: since, lte: now }, quality: { in: ['good', 'suspect'] } },
+        orderBy: { at: 'asc' },
+        select: { at: true, temperatureC: true, quality: true, findings: true },
       },
     },
     orderBy: { name: 'asc' },
   })
-  return sensors.flatMap((a, i) => {
-    const [read] = a.temperatureReadings
-    if (!read) return []
-    const known = (sensor: typeof a, { at, temperatureC }: typeof read) => ({
-      atMs: at.getTime(),
-      temperatureC,
-      accuracyC: sensor.accuracyC,
-    })
-    const other = sensors.slice(i + 1).find((b) => {
-      const [theirs] = b.temperatureReadings
-      return b.resourceId === a.resourceId && theirs && disagree(known(a, read), known(b, theirs))
-    })
-    if (!other) return []
-    const unit = a.shop.temperatureUnit as 'C' | 'F'
-    const [c, otherC] = [read.temperatureC, other.temperatureReadings[0]!.temperatureC]
+  const hung = sensors.map((sensor) => ({
+    ...sensor,
+    // What merely came late tells as well which of the two is warmer.
+    read: sensor.temperatureReadings.filter(isOfItsValue).map(({ at, temperatureC }): Known => {
+      return { atMs: at.getTime(), temperatureC, accuracyC: sensor.accuracyC }
+    }),
+  }))
+  return hung.flatMap((a, i) => {
+    const beside = hung.slice(i + 1).filter((b) => b.resourceId === a.resourceId)
+    const message = beside.map((b) => apartSentence(a, b, now)).find((sentence) => sentence !== null)
+    if (!message) return []
     return [
       {
         shopId: a.shopId,
         kind: 'sensorsDisagree' as const,
-        message:
-          `${a.resource?.name ?? 'A bay'}: ${a.name} reads ${formatTemperature(c, unit, 0)}, ${other.name} ${formatTemperature(otherC, unit, 0)}. ` +
-          'The colder one counts until somebody says which is right',
+        message: `${a.resource?.name ?? 'A bay'}: ${message}. The colder one counts until somebody says which is right`,
         subjectKind: 'sensor' as const,
         subjectId: a.id,
       },
     ]
   })
+}
+
+interface Hung {
+  readonly name: string
+  readonly shop: { readonly temperatureUnit: string }
+  readonly read: readonly Known[]
+}
+
+/** Null where the two may both be right. */
+function apartSentence(a: Hung, b: Hung, now: Date): string | null {
+  const unit = a.shop.temperatureUnit as 'C' | 'F'
+  const [one, other] = [a, b].map(({ read }) => {
+    const last = read.at(-1)
+    return last && now.getTime() - last.atMs <= TOGETHER_MS ? last : undefined
+  })
+  if (one && other && disagree(one, other))
+    return `${a.name} reads ${formatTemperature(one.temperatureC, unit, 0)}, ${b.name} ${formatTemperature(other.temperatureC, unit, 0)}`
+  const apartC = apartOnAverage(a.read, b.read)
+  if (apartC === null) return null
+  const [warm, cold] = apartC > 0 ? [a, b] : [b, a]
+  return `over the last hours ${warm.name} has read ${formatTemperatureDifference(Math.abs(apartC), unit)} above ${cold.name}, which their accuracies do not explain`
 }
 
 /** How far from the application a bay's thermometer may have read, to be held against the air at the joint. */
@@ -116,7 +141,7 @@ export async function sensorsApartAtJoint(tx: Tx, now: Date): Promise<Found[]> {
   })
   const found: Found[] = []
   for (const bond of bonds) {
-    const joint = airAtJointOf(bond)
+    const joint = airReadAt(bond)
     const sensors = await tx.sensor.findMany({
       where: { resourceId: bond.bayId, retiredAt: null, doubtedSince: null },
       include: {
@@ -159,13 +184,18 @@ export async function sensorsApartAtJoint(tx: Tx, now: Date): Promise<Found[]> {
   return found
 }
 
-/** Good, or merely late, and on file when the adhesive went on. */
-function wasBelieved(
-  { quality, findings, enteredAt }: { quality: string; findings: Prisma.JsonValue; enteredAt: Date | null },
-  appliedAt: Date,
-): boolean {
+/** Good, or merely late. */
+function isOfItsValue({ quality, findings }: { quality: string; findings: Prisma.JsonValue }): boolean {
   if (quality === 'good') return true
   const found = findingsOf(findings)
-  const isMerelyLate = found.length > 0 && found.every(({ kind }) => kind === 'late')
-  return isMerelyLate && enteredAt !== null && enteredAt <= appliedAt
+  return found.length > 0 && found.every(({ kind }) => kind === 'late')
+}
+
+/** The same, and on file when the adhesive went on. */
+function wasBelieved(
+  row: { quality: string; findings: Prisma.JsonValue; enteredAt: Date | null },
+  appliedAt: Date,
+): boolean {
+  if (row.quality === 'good') return true
+  return isOfItsValue(row) && row.enteredAt !== null && row.enteredAt <= appliedAt
 }

@@ -77,6 +77,8 @@ export async function checkGates(
     panel.source,
     'body.panel.instrumentId',
   )
+  if (application.airReadWith === 'hygrometer' && application.hygrometerId === null)
+    throw invalidField('body.airReadWith', 'is the hygrometer, and none is named: give body.hygrometerId')
   const hygrometer = await instrumentOf(
     tx,
     shopId,

@@ -87,6 +87,7 @@ function rowsOf(joint: JointRow, application: Application, sheet: NonNullable<Ga
     dispenserId: application.dispenserId,
     bayId: application.bayId,
     hygrometerId: application.hygrometerId,
+    airReadWith: application.airReadWith ?? null,
     panelTauMinutes: panelTauMinutes(joint),
     panelMaterial: joint.panelMaterial,
     panelThicknessMm: joint.panelThicknessMm,

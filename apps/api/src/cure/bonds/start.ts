@@ -223,6 +223,7 @@ async function insertBond(
       dewPointC: gates.dewPointC,
       panelTauMinutes: panelTauMinutes(joint),
       hygrometerId: application.hygrometerId,
+      airReadWith: application.airReadWith ?? null,
       procedureDocument: joint.procedureDocument,
       procedureRevision: joint.procedureRevision,
       procedureLookedUpOn: joint.procedureLookedUpOn,

@@ -1,23 +1,35 @@
-import { comparedAtJoint, HAND_AIR_ACCURACY_C, type AirAtJoint, type Compared } from '@clampclock/cure'
+import {
+  comparedAtJoint,
+  HAND_AIR_ACCURACY_C,
+  type AirAtJoint,
+  type AirRead,
+  type Compared,
+  type MetalReading,
+} from '@clampclock/cure'
+import type { Tx } from '../../foundation/database/database.ts'
 import type { BayTemperature } from '../temperature/bay-temperature.ts'
+import { isAirByPanelThermometer } from './air-read-with.ts'
 import type { BondRow } from './bond-store.ts'
+import { borneOutBefore } from './borne-out.ts'
 
 type Bay = Pick<BayTemperature, 'readings' | 'forecast'>
 type PanelReading = BondRow['panelReadings'][number]
 
-/**
- * The air at the joint as somebody read it when the adhesive went on, held against the thermometer of the bay. Where a
- * hygrometer of the register read it, it says nothing of the panel's thermometer.
- */
-export function airAtJointOf(
-  bond: Pick<BondRow, 'appliedAt' | 'airTemperatureC' | 'hygrometerId' | 'panelReadings'>,
-): AirAtJoint {
+/** The air at the joint as somebody read it when the adhesive went on. */
+export function airReadAt({
+  appliedAt,
+  airTemperatureC,
+}: Pick<BondRow, 'appliedAt' | 'airTemperatureC'>): AirRead {
+  return { atMs: appliedAt.getTime(), temperatureC: airTemperatureC, accuracyC: HAND_AIR_ACCURACY_C }
+}
+
+/** With what it is held against: the thermometer of the bay, and the one that reads the panel where that read the air. */
+export function airAtJointOf(bond: BondRow, coldestMetalC: number): AirAtJoint {
+  const source = firstOf(bond)?.source
   return {
-    atMs: bond.appliedAt.getTime(),
-    temperatureC: bond.airTemperatureC,
-    accuracyC: HAND_AIR_ACCURACY_C,
-    // A spot of infrared cannot see the air.
-    isByPanelThermometer: bond.hygrometerId === null && firstOf(bond)?.source === 'metalProbe',
+    ...airReadAt(bond),
+    isByPanelThermometer: isAirByPanelThermometer({ ...bond, source }),
+    coldestMetalC,
   }
 }
 
@@ -37,10 +49,49 @@ export function isByPanelThermometer(
   return first?.source === source && first.instrumentId === instrumentId
 }
 
-export function comparedAir(
+/** A reading of the metal, and the instrument of the register that took it. */
+export interface TakenReading extends MetalReading {
+  readonly instrumentId: string | null
+}
+
+interface Place {
+  readonly shopId: string
+  readonly bayId: string | null
+}
+
+/** As `Compared`, and what it would be if all that nothing bears out were borne out; null where everything is. */
+export interface ComparedAir extends Compared {
+  readonly ifProven: Compared | null
+}
+
+/** The air at the joint and the metal, held against what there is: the bay's thermometer, and comparisons of late. */
+export async function comparedAir(
+  tx: Tx,
+  { shopId, bayId }: Place,
   { readings, forecast }: Bay,
-  metal: Parameters<typeof comparedAtJoint>[1],
+  metal: readonly TakenReading[],
   joint: AirAtJoint,
-): Compared {
-  return comparedAtJoint(readings, metal, joint, forecast)
+): Promise<ComparedAir> {
+  const alone = comparedAtJoint(readings, metal, joint, forecast)
+  if (!isUnproven(alone)) return { ...alone, ifProven: null }
+  const { bays, instruments } = await borneOutBefore(tx, shopId, new Date(joint.atMs))
+  const compared = comparedAtJoint(
+    readings,
+    metal.map((reading) => ({
+      ...reading,
+      isBorneOut: reading.instrumentId !== null && instruments.has(reading.instrumentId),
+    })),
+    { ...joint, isBayBorneOut: bayId !== null && bays.has(bayId) },
+    forecast,
+  )
+  if (!isUnproven(compared)) return { ...compared, ifProven: null }
+  const all = metal.map((reading) => ({ ...reading, isBorneOut: true }))
+  return {
+    ...compared,
+    ifProven: comparedAtJoint(readings, all, { ...joint, isBayBorneOut: true }, forecast),
+  }
+}
+
+function isUnproven({ notes }: Compared): boolean {
+  return notes.some(({ kind }) => kind === 'metalUnproven' || kind === 'airUnproven')
 }

@@ -9,7 +9,7 @@ import {
   type BondEstimate,
   type BondHistory,
   type EstimateNote,
-  type MetalReading,
+  type Compared,
   type Milestone,
   type MilestoneEstimate,
   type ReadyInstant,
@@ -21,7 +21,7 @@ import type { Tx } from '../../foundation/database/database.ts'
 import { bayTemperature } from '../temperature/bay-temperature.ts'
 import type { BondRow } from './bond-store.ts'
 import { judgingSheets } from './judging-sheets.ts'
-import { airAtJointOf, comparedAir, isByPanelThermometer } from './compared-air.ts'
+import { airAtJointOf, comparedAir, isByPanelThermometer, type TakenReading } from './compared-air.ts'
 
 /** Bay air of the hours before tells where the panel started when nobody measured it. */
 const LEAD_IN_MS = 2 * 3_600_000
@@ -70,13 +70,13 @@ export async function estimateOf(
     ...figuresOf(row),
     chemistry: bond.sheet.product.chemistry as AdhesiveChemistry,
   }))
-  const { air, metal, forecast, note } = comparedAir(bay, panelReadings(bond), airAtJointOf(bond))
+  const joint = airAtJointOf(bond, sheet!.applicationRangeC.min)
+  const { ifProven, ...compared } = await comparedAir(tx, bond, bay, panelReadings(bond), joint)
   const history: BondHistory = {
     sheet: sheet!,
     ...(others.length === 0 ? {} : { alsoSheets: others }),
     appliedAtMs: bond.appliedAt.getTime(),
-    readings: mergeReadings(metal, air).filter(({ atMs }) => atMs <= asOf.getTime()),
-    forecast: ended ? [] : forecast,
+    ...knownOf(compared, asOf, ended === null),
     nowMs: asOf.getTime(),
     countsFromMs: countsFromOf(bond).getTime(),
     place: bay.place,
@@ -84,11 +84,41 @@ export async function estimateOf(
   }
   if (judgedBy.length === 0) return { asOf, ...uncomputed(history, unapproved(bond)) }
   const answer = computed(history, judgedBy, ended === null)
-  return { asOf, ...answer, estimate: withNote(answer.estimate, note) }
+  const worth =
+    ended || ifProven === null || answer.fault !== null
+      ? null
+      : { ...history, ...knownOf(ifProven, asOf, true) }
+  const notes = withWorth(compared.notes, answer.estimate, worth)
+  return { asOf, ...answer, estimate: { ...answer.estimate, notes: [...answer.estimate.notes, ...notes] } }
 }
 
-function withNote(estimate: BondEstimate, note: EstimateNote | null): BondEstimate {
-  return note === null ? estimate : { ...estimate, notes: [...estimate.notes, note] }
+function knownOf(
+  { metal, air, forecast }: Compared,
+  asOf: Date,
+  isRunning: boolean,
+): Pick<BondHistory, 'readings' | 'forecast'> {
+  return {
+    readings: mergeReadings(metal, air).filter(({ atMs }) => atMs <= asOf.getTime()),
+    forecast: isRunning ? forecast : [],
+  }
+}
+
+/** What nothing bears out is told with when the joint could be ready if something did. */
+function withWorth(
+  notes: readonly EstimateNote[],
+  { handlingStrength }: BondEstimate,
+  ifProven: BondHistory | null,
+): readonly EstimateNote[] {
+  if (ifProven === null) return notes
+  const proven = estimateBond(ifProven).handlingStrength.readyAt.conservative
+  const { conservative } = handlingStrength.readyAt
+  const isSooner = proven.kind === 'at' && (conservative.kind === 'never' || proven.atMs < conservative.atMs)
+  if (!isSooner) return notes
+  return notes.map((note) =>
+    note.kind === 'metalUnproven' || note.kind === 'airUnproven'
+      ? { ...note, ifProvenAtMs: proven.atMs }
+      : note,
+  )
 }
 
 function unapproved({ sheet }: BondRow): string {
@@ -177,13 +207,14 @@ export function countsFromOf({
 }
 
 /** What was withdrawn or replaced counts for nothing; what is in doubt may only delay. */
-function panelReadings(bond: BondRow): MetalReading[] {
+function panelReadings(bond: BondRow): TakenReading[] {
   return bond.panelReadings.filter(isCounted).map((reading) => ({
     atMs: reading.at.getTime(),
     temperatureC: reading.temperatureC,
     accuracyC: reading.accuracyC,
     source: reading.source as ReadingSource,
     isByPanelThermometer: isByPanelThermometer(bond, reading),
+    instrumentId: reading.instrumentId,
     ...(reading.quality === 'suspect' ? { suspect: true } : {}),
   }))
 }

@@ -72,12 +72,22 @@ function cannotCompute(jointName: string): ProblemReason {
 }
 
 /** What a person can do where the wait is long because something that was read is in doubt; null where nothing is. */
-function doubtFix(notes: readonly EstimateNote[]): string | null {
+function doubtFix(notes: readonly EstimateNote[], timeZone: string): string | null {
   if (notes.some(({ kind }) => kind === 'airAtJointApart'))
     return "Measure the metal with another thermometer: the bay's thermometer and the one at the joint disagree"
+  const unproven = notes.find((note) => note.kind === 'metalUnproven')
+  if (unproven)
+    return `Measure the metal with the same thermometer and with another within a quarter of an hour: nothing bears it out yet${sooner(unproven.ifProvenAtMs, timeZone)}`
   if (notes.some(({ kind }) => kind === 'suspectReadings'))
     return 'Measure the metal: readings are in doubt, and may only delay'
+  const air = notes.find((note) => note.kind === 'airUnproven')
+  if (air)
+    return `Measure the metal again: the air at the joint is what the bay's thermometer shows, which bears nothing out${sooner(air.ifProvenAtMs, timeZone)}`
   return null
+}
+
+function sooner(atMs: number | undefined, timeZone: string): string {
+  return atMs === undefined ? '' : `; it may be ready ${shopTime(atMs, timeZone)} then`
 }
 
 function notReadyReason(
@@ -89,7 +99,7 @@ function notReadyReason(
   // Rounded down: 99.7 % must not read as done.
   const percent = Math.floor(handlingStrength.progress.conservative * 100)
   const reached = `${bond.joint.name}: at ${percent} % of handling strength on the careful estimate`
-  const doubt = doubtFix(notes)
+  const doubt = doubtFix(notes, timeZone)
   if (readyAt.kind === 'at')
     return {
       code: 'handling-strength',

@@ -7,6 +7,8 @@ export function noteSentence(note: EstimateNote, timeZone: string, unit: 'C' | '
   const clock = (ms: number) => shopTime(ms, timeZone)
   const degrees = (c: number) => formatTemperature(c, unit)
   const apart = (c: number) => formatTemperatureDifference(c, unit)
+  const worth = ({ ifProvenAtMs }: { readonly ifProvenAtMs?: number }) =>
+    ifProvenAtMs === undefined ? '' : `: if that bears it out, it may be ready ${clock(ifProvenAtMs)}`
   switch (note.kind) {
     case 'gapBridged':
       return `No reading from ${clock(note.fromMs)} to ${clock(note.toMs)}: the careful estimate took it as far down as this place can have fallen, ${apart(note.marginC)} below the colder end.`
@@ -32,6 +34,10 @@ export function noteSentence(note: EstimateNote, timeZone: string, unit: 'C' | '
       const isBayWarmer = note.bayC > note.jointC
       return `The air at the joint read ${degrees(note.jointC)} at ${clock(note.atMs)}, the bay's thermometer ${degrees(note.bayC)}: the careful estimate takes the ${isBayWarmer ? "bay's" : 'one at the joint'} to read ${apart(Math.abs(note.bayC - note.jointC))} too warm. Measure the metal with another thermometer, and have the two compared.`
     }
+    case 'metalUnproven':
+      return `Nothing bears out the thermometer that read the metal: the careful estimate takes the metal to have come in as cold as it may have. Measure the metal with it and with another thermometer within a quarter of an hour${worth(note)}. Next time read the air at the joint with the one that reads the metal.`
+    case 'airUnproven':
+      return `The air at the joint is what the bay's thermometer shows, so neither bears the other out: the careful estimate lets the air warm the metal no further than it was measured to come, ${apart(note.byC)} below what it reads. Measure the metal again once it has warmed${worth(note)}.`
     case 'panelStartAssumed':
       return `The panel is taken to have started at ${degrees(note.temperatureC)}, the air of the bay.`
     case 'stalled':

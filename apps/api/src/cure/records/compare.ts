@@ -114,6 +114,7 @@ function compareApplication(entry: Entry, facts: Facts, bond: ToldBond): Compari
         ['dispenser_id', rows['dispenserId'], bond.dispenserId],
         ['bay_id', rows['bayId'], bond.bayId],
         ['hygrometer_id', rows['hygrometerId'], bond.hygrometerId],
+        ['air_read_with', rows['airReadWith'], bond.airReadWith],
         ['panel_tau_minutes', rows['panelTauMinutes'], bond.panelTauMinutes],
       ]),
       ...differing('joint', [

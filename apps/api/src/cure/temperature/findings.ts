@@ -43,7 +43,9 @@ export function findingSentence(finding: ReadingFinding, temperatureC: number, u
     case 'stuck':
       return `${value} for ${finding.hours} h without a change, while other thermometers moved`
     case 'unchanged':
-      return `${value} is what it was ${minutes(finding.minutes)} before, though the air was at ${degrees(finding.airC)}: was it measured again?`
+      return finding.airC === undefined
+        ? `${value}, and so ${finding.times} times running in ${minutes(finding.minutes)}: does the thermometer stand still? Read something else with it, and the metal again`
+        : `${value} is what it was ${minutes(finding.minutes)} before, though the air was at ${degrees(finding.airC)}: was it measured again?`
     case 'jumped':
       return `${value} is ${formatTemperatureDifference(temperatureC - finding.previousC, unit)} above the last reading that is believed (${degrees(finding.previousC)}): it never rose by more than ${formatTemperatureDifference(finding.mostC, unit)} at once. Compare it with another thermometer`
     case 'apart':

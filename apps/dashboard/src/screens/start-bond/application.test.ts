@@ -11,6 +11,7 @@ const full: Draft = {
   airC: 20,
   humidityPercent: 55,
   hygrometerId: '',
+  airReadWith: '',
   amountMl: 70,
   prepared: { surfaces: true, dryFit: true, skimCoat: false },
   confirmed: [],
@@ -74,6 +75,18 @@ describe('missingIn', () => {
       'panel',
     ])
     expect(missingIn(full)).toEqual([])
+  })
+  it('asks what read the air only where a hygrometer may have', () => {
+    const named = { ...full, hygrometerId: 'h' }
+    expect(missingIn(named).map(({ field }) => field)).toEqual(['airReadWith'])
+    expect(missingIn({ ...named, airReadWith: 'panelThermometer' })).toEqual([])
+    expect(applicationOf({ ...named, airReadWith: 'hygrometer' }, cartridges, undefined)).toMatchObject({
+      airReadWith: 'hygrometer',
+    })
+    // Chosen for a hygrometer that was taken back: it says nothing any more.
+    expect(applicationOf({ ...full, airReadWith: 'hygrometer' }, cartridges, undefined)).not.toHaveProperty(
+      'airReadWith',
+    )
   })
   it('takes nought degrees for an answer', () => {
     expect(missingIn({ ...full, panelC: 0, airC: 0 })).toEqual([])

@@ -17,6 +17,8 @@ export interface Draft {
   readonly humidityPercent: number | undefined
   /** Of the register; empty for any other. */
   readonly hygrometerId: string
+  /** Which thermometer read the air: asked where a hygrometer may have; empty where nobody has said. */
+  readonly airReadWith: '' | 'panelThermometer' | 'hygrometer'
   readonly amountMl: number | undefined
   readonly prepared: { readonly surfaces: boolean; readonly dryFit: boolean; readonly skimCoat: boolean }
   /** Reasons written against gates that refuse, by the gate's code. */
@@ -73,6 +75,11 @@ export function missingIn(draft: Draft): readonly Missing[] {
   need(draft.dispenserId !== '', 'dispenser', 'Choose a dispenser.')
   need(draft.panelC !== undefined, 'panel', 'Measure the metal at the joint.')
   need(draft.airC !== undefined, 'air', 'Give the air temperature.')
+  need(
+    draft.hygrometerId === '' || draft.airReadWith !== '',
+    'airReadWith',
+    'Say what the air was read with.',
+  )
   need(draft.humidityPercent !== undefined, 'humidity', 'Give the relative humidity.')
   need(draft.amountMl !== undefined && draft.amountMl > 0, 'amount', 'Give the amount.')
   return missing
@@ -107,6 +114,7 @@ export function applicationOf(
     airTemperatureC: airC,
     relativeHumidityPercent: humidityPercent,
     hygrometerId: draft.hygrometerId === '' ? null : draft.hygrometerId,
+    ...(draft.hygrometerId === '' || draft.airReadWith === '' ? {} : { airReadWith: draft.airReadWith }),
     prepared: draft.prepared,
     confirmed: [...draft.confirmed],
     shortAmount: draft.shortBecause === '' ? null : { reason: draft.shortBecause },

@@ -11,6 +11,7 @@ const asked: Draft = {
   airC: 22,
   humidityPercent: 45,
   hygrometerId: '',
+  airReadWith: '',
   amountMl: 70,
   prepared: { surfaces: true, dryFit: true, skimCoat: true },
   confirmed: [],

@@ -95,6 +95,7 @@ export function CheckResult({
                 'Handling strength, careful estimate',
                 answer.handlingTimeMinutes === null ? null : formatMinutes(answer.handlingTimeMinutes, 'up'),
               ],
+              ...ifProven(answer.ifProvenMinutes),
               ['Dew point', formatTemperature(answer.dewPointC, unit)],
               ['Amount needed', `${wholeMl(answer.amountNeededMl)} mL`],
             ]}
@@ -109,6 +110,12 @@ export function CheckResult({
       </Answer>
     </div>
   )
+}
+
+/** What the wait could be if the thermometer of the metal were borne out. */
+function ifProven(minutes: number | null): [string, string][] {
+  if (minutes === null) return []
+  return [['The same, with the air read by the thermometer of the metal', formatMinutes(minutes, 'up')]]
 }
 
 const CHANGED = 'Check again: something has changed since'

@@ -84,6 +84,20 @@ export function Conditions({
             onChange={(event) => onChange({ hygrometerId: event.currentTarget.value })}
           />
         )}
+        {hygrometer !== undefined && (
+          <NativeSelect
+            label="Air read with"
+            description="Only the thermometer of the metal is borne out by it"
+            value={draft.airReadWith}
+            error={faultOf('airReadWith')}
+            data={[
+              { value: '', label: 'Choose' },
+              { value: 'panelThermometer', label: 'The thermometer of the metal' },
+              { value: 'hygrometer', label: 'The hygrometer' },
+            ]}
+            onChange={(event) => onChange({ airReadWith: event.currentTarget.value as Draft['airReadWith'] })}
+          />
+        )}
       </div>
     </Step>
   )

@@ -51,6 +51,7 @@ export function StartBondForm({ job, joint, cartridges, dispensers, bays, instru
     airC: undefined,
     humidityPercent: undefined,
     hygrometerId: '',
+    airReadWith: '',
     amountMl: wholeMl(joint.amountNeededMl),
     prepared: { surfaces: false, dryFit: false, skimCoat: false },
     overrides: {},
