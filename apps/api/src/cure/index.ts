@@ -1,15 +1,10 @@
 /** What was bonded, how far it has cured, and whether it may be moved. What follows is all that other modules may call. */
 
-export {
-  bondRow,
-  bondsOfRepairOrder,
-  bondsWithOpenIncidents,
-  runningBonds,
-  type BondRow,
-} from './estimates/bond-store.ts'
+export { bondRow, bondsOfRepairOrder, runningBonds, type BondRow } from './estimates/bond-store.ts'
 export type { BondChanged } from './bonds/events.ts'
 export { recheckBySheets } from './bonds/recheck-by-sheets.ts'
 export { estimateOf } from './estimates/history.ts'
+export { keptEstimateOf, lookForCauses } from './estimates/kept-estimate.ts'
 export { slowerSentence } from './estimates/judging-sheets.ts'
 export { latest, moveCheckOf, toReady } from './estimates/move-check.ts'
 export { computed } from './estimates/named-fault.ts'

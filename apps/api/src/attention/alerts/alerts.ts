@@ -6,7 +6,7 @@ import { toPage, unpackCursor } from '../../foundation/http/pages.ts'
 import { invalidField, notFound } from '../../foundation/problems/problem-error.ts'
 import { announce } from '../../foundation/live/hub.ts'
 
-interface AlertRow {
+export interface AlertRow {
   id: string
   shop_id: string
   kind: Alert['kind']

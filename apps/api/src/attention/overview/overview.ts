@@ -1,9 +1,9 @@
 import type { overviewRoutes, ResultOf, ShopOverview } from '@clampclock/contracts'
 import { SOON_DAYS } from '@clampclock/stock'
 import { visibleShops, type Actor } from '../../foundation/permissions/actor.ts'
-import { selectAlerts, toAlert } from '../alerts/alerts.ts'
+import { selectAlerts, toAlert, type AlertRow } from '../alerts/alerts.ts'
 import { watched } from '../watch/watch-state.ts'
-import { bondsWithOpenIncidents, estimateOf, moveCheckOf, runningBonds } from '../../cure/index.ts'
+import { keptEstimateOf, lookForCauses, moveCheckOf, runningBonds } from '../../cure/index.ts'
 import { Prisma } from '../../generated/prisma/client.ts'
 import type { Tx } from '../../foundation/database/database.ts'
 import { listShops } from '../../foundation/shops/shops.ts'
@@ -21,21 +21,20 @@ export async function overview(
   const stock = await stockCounts(tx, now)
   const bays = await bayCounts(tx, now)
   const running = await runningBonds(tx, visible)
-  const incidents = await bondsWithOpenIncidents(tx, visible)
+  await lookForCauses(tx, running, now)
+  const incidents = await openIncidents(tx)
+  const openAlerts = await alertsByShop(tx)
 
   const overviews: ShopOverview[] = []
   for (const shop of shops) {
     const curing = running.filter((bond) => bond.shopId === shop.id)
     let mayBeMoved = 0
     for (const bond of curing) {
-      const check = moveCheckOf(bond, await estimateOf(tx, bond, shop.timeZone, now), shop.timeZone)
+      const check = moveCheckOf(bond, await keptEstimateOf(tx, bond, shop.timeZone, now), shop.timeZone)
       if (check.mayMove) mayBeMoved += 1
     }
-    const open = incidents
-      .filter((bond) => bond.shopId === shop.id)
-      .flatMap((bond) => bond.incidents)
-      .filter(({ kind, disposition }) => kind !== 'gateOverridden' && !disposition)
-    const alerts = await selectAlerts(tx, Prisma.sql`closed_at is null and shop_id = ${shop.id}::uuid`, 1000)
+    const alerts = openAlerts.get(shop.id) ?? []
+    const open = incidents.get(shop.id)
     overviews.push({
       shop,
       stock: stock.get(shop.id) ?? NO_STOCK,
@@ -43,8 +42,8 @@ export async function overview(
       bonds: {
         curing: curing.length,
         mayBeMoved,
-        openIncidents: open.length,
-        movedEarly: open.filter(({ kind }) => kind === 'earlyRelease').length,
+        openIncidents: open?.all ?? 0,
+        movedEarly: open?.movedEarly ?? 0,
         plannedTooEarly: alerts.filter(({ kind }) => kind === 'plannedMoveBeforeReady').length,
       },
       alerts: alerts.slice(0, ALERTS_SHOWN).map(toAlert),
@@ -52,6 +51,31 @@ export async function overview(
     })
   }
   return { asOf: now, watched: await watched(tx, actor.organization.id), shops: overviews }
+}
+
+/** Shown are a few, and how many there are: no shop has so many that more would say more. */
+const MOST_ALERTS = 1000
+
+async function alertsByShop(tx: Tx): Promise<Map<string, AlertRow[]>> {
+  const byShop = new Map<string, AlertRow[]>()
+  for (const alert of await selectAlerts(tx, Prisma.sql`closed_at is null`, 50 * MOST_ALERTS)) {
+    const own = byShop.get(alert.shop_id) ?? []
+    if (own.length < MOST_ALERTS) own.push(alert)
+    byShop.set(alert.shop_id, own)
+  }
+  return byShop
+}
+
+/** Incidents that nobody has disposed of yet. */
+async function openIncidents(tx: Tx): Promise<Map<string, { all: number; movedEarly: number }>> {
+  const rows = await tx.$queryRaw<{ shop_id: string; all: bigint; moved_early: bigint }[]>`
+    select i.shop_id, count(*) as all, count(*) filter (where i.kind = 'earlyRelease') as moved_early
+      from incident i
+     where i.kind <> 'gateOverridden' and not exists (select from disposition d where d.incident_id = i.id)
+     group by i.shop_id`
+  return new Map(
+    rows.map((row) => [row.shop_id, { all: Number(row.all), movedEarly: Number(row.moved_early) }]),
+  )
 }
 
 type StockCounts = ShopOverview['stock']

@@ -1,4 +1,4 @@
-import { estimateOf, runningBonds, slowerSentence } from '../../cure/index.ts'
+import { keptEstimateOf, runningBonds, slowerSentence } from '../../cure/index.ts'
 import type { Tx } from '../../foundation/database/database.ts'
 import type { AttentionNeeded } from '../../foundation/events/attention.ts'
 
@@ -11,7 +11,7 @@ type Found = Omit<AttentionNeeded, 'organizationId' | 'openedAt'>
 export async function bondsToTell(tx: Tx, now: Date): Promise<Found[]> {
   const found: Found[] = []
   for (const bond of await runningBonds(tx)) {
-    const { fault, slower } = await estimateOf(tx, bond, bond.joint.repairOrder.shop.timeZone, now)
+    const { fault, slower } = await keptEstimateOf(tx, bond, bond.joint.repairOrder.shop.timeZone, now)
     const what = `${bond.joint.repairOrder.number}, ${bond.joint.name}`
     const about = {
       shopId: bond.shopId,

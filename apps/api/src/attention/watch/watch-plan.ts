@@ -1,4 +1,4 @@
-import { estimateOf, runningBonds, shopTime } from '../../cure/index.ts'
+import { keptEstimateOf, runningBonds, shopTime } from '../../cure/index.ts'
 import { ATTEMPT_ROW, heldBy, heldReason, jointsOf } from '../../work/index.ts'
 import type { Tx } from '../../foundation/database/database.ts'
 import { cureWarnings } from '../../planning/index.ts'
@@ -12,7 +12,8 @@ export async function plannedTooEarly(tx: Tx, now: Date): Promise<Found[]> {
   const zones = new Map((await tx.shop.findMany()).map(({ id, timeZone }) => [id, timeZone]))
   for (const bond of await runningBonds(tx)) {
     const timeZone = zones.get(bond.shopId) ?? 'UTC'
-    const ready = (await estimateOf(tx, bond, timeZone, now)).estimate.handlingStrength.readyAt.conservative
+    const ready = (await keptEstimateOf(tx, bond, timeZone, now)).estimate.handlingStrength.readyAt
+      .conservative
     const elsewhere = await bookedElsewhere(tx, bond.joint.repairOrderId, bond.bayId, {
       endsAfter: now,
       startsAfter: bond.appliedAt,

@@ -1,5 +1,5 @@
 import type { AlertKind } from '@clampclock/contracts'
-import { recheckBySheets } from '../../cure/index.ts'
+import { lookForCauses, recheckBySheets, runningBonds } from '../../cure/index.ts'
 import type { Database, Tx } from '../../foundation/database/database.ts'
 import { inChain } from '../../foundation/database/in-chain.ts'
 import type { AttentionNeeded } from '../../foundation/events/attention.ts'
@@ -47,10 +47,9 @@ export async function watchAll(database: Database, now: Date): Promise<void> {
   const failures: unknown[] = []
   for (const { id } of organizations) {
     try {
-      await inChain(database, id, (tx) => watchChain(tx, id, now))
+      await watchOne(database, id, now)
     } catch (error) {
       failures.push(error)
-      await inChain(database, id, (tx) => keepFailure(tx, id, now))
     }
   }
   if (failures.length > 0)
@@ -60,11 +59,22 @@ export async function watchAll(database: Database, now: Date): Promise<void> {
     )
 }
 
+/** Looks at one chain, after something in it has changed. A look that fails is kept: its people are told. */
+export async function watchOne(database: Database, organizationId: string, now: Date): Promise<void> {
+  try {
+    await inChain(database, organizationId, (tx) => watchChain(tx, organizationId, now))
+  } catch (error) {
+    await inChain(database, organizationId, (tx) => keepFailure(tx, organizationId, now))
+    throw error
+  }
+}
+
 async function watchChain(tx: Tx, organizationId: string, now: Date): Promise<void> {
   const [lock] = await tx.$queryRaw<[{ mine: boolean }]>`
     select pg_try_advisory_xact_lock(${WATCH_LOCK}::int, hashtext(${organizationId})) as mine`
   if (!lock.mine) return
   await recheckBySheets(tx, organizationId, now)
+  await lookForCauses(tx, await runningBonds(tx), now)
   await keepBaysForCures(tx, organizationId, now)
   const all = [
     ...(await deadStock(tx, now)),

@@ -54,15 +54,3 @@ export function bondsOfRepairOrder(tx: Tx, repairOrderId: string): Promise<BondR
     orderBy: [{ jointId: 'asc' }, { attempt: 'asc' }],
   })
 }
-
-/** Bonds with an incident that nobody has disposed of yet. */
-export function bondsWithOpenIncidents(tx: Tx, shops?: { in: string[] }): Promise<BondRow[]> {
-  return tx.bond.findMany({
-    where: {
-      ...(shops ? { shopId: shops } : {}),
-      incidents: { some: { disposition: null, kind: { not: 'gateOverridden' } } },
-    },
-    include: WHOLE_BOND,
-    orderBy: [{ appliedAt: 'asc' }, { id: 'asc' }],
-  })
-}

@@ -64,6 +64,11 @@ export async function borneOutBefore(tx: Tx, shopId: string, before: Date): Prom
   return { bays: agreeing(bays), instruments: agreeing(instruments) }
 }
 
+/** As text that is another one where anything is borne out otherwise. */
+export function printOf({ bays, instruments }: BorneOut): string {
+  return [[...bays].toSorted(), [...instruments].toSorted()].join(' / ')
+}
+
 function agreeing(verdicts: ReadonlyMap<string, boolean>): ReadonlySet<string> {
   return new Set([...verdicts].filter(([, agrees]) => agrees).map(([id]) => id))
 }

@@ -10,7 +10,7 @@ import type { Tx } from '../../foundation/database/database.ts'
 import type { BayTemperature } from '../temperature/bay-temperature.ts'
 import { isAirByPanelThermometer } from './air-read-with.ts'
 import type { BondRow } from './bond-store.ts'
-import { borneOutBefore } from './borne-out.ts'
+import { borneOutBefore, printOf } from './borne-out.ts'
 
 type Bay = Pick<BayTemperature, 'readings' | 'forecast'>
 type PanelReading = BondRow['panelReadings'][number]
@@ -62,6 +62,8 @@ interface Place {
 /** As `Compared`, and what it would be if all that nothing bears out were borne out; null where everything is. */
 export interface ComparedAir extends Compared {
   readonly ifProven: Compared | null
+  /** What other joints bore out, as text; null where nobody had to ask. */
+  readonly borneOut: string | null
 }
 
 /** The air at the joint and the metal, held against what there is: the bay's thermometer, and comparisons of late. */
@@ -73,8 +75,10 @@ export async function comparedAir(
   joint: AirAtJoint,
 ): Promise<ComparedAir> {
   const alone = comparedAtJoint(readings, metal, joint, forecast)
-  if (!isUnproven(alone)) return { ...alone, ifProven: null }
-  const { bays, instruments } = await borneOutBefore(tx, shopId, new Date(joint.atMs))
+  if (!isUnproven(alone)) return { ...alone, ifProven: null, borneOut: null }
+  const others = await borneOutBefore(tx, shopId, new Date(joint.atMs))
+  const { bays, instruments } = others
+  const borneOut = printOf(others)
   const compared = comparedAtJoint(
     readings,
     metal.map((reading) => ({
@@ -84,10 +88,11 @@ export async function comparedAir(
     { ...joint, isBayBorneOut: bayId !== null && bays.has(bayId) },
     forecast,
   )
-  if (!isUnproven(compared)) return { ...compared, ifProven: null }
+  if (!isUnproven(compared)) return { ...compared, ifProven: null, borneOut }
   const all = metal.map((reading) => ({ ...reading, isBorneOut: true }))
   return {
     ...compared,
+    borneOut,
     ifProven: comparedAtJoint(readings, all, { ...joint, isBayBorneOut: true }, forecast),
   }
 }

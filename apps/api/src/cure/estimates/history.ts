@@ -45,6 +45,8 @@ export interface Estimated {
   readonly judgedBy: readonly WholeSheet[]
   /** The later revision that holds the gate shut for longer than its own would; null where none does. */
   readonly slower: WholeSheet | null
+  /** What other joints bore out, as text; null where it was not asked. */
+  readonly borneOut: string | null
 }
 
 /**
@@ -61,9 +63,8 @@ export async function estimateOf(
 ): Promise<Estimated> {
   const ended = asIfItStayed ? null : (bond.releasedAt ?? bond.abandonedAt)
   const asOf = ended && ended < at ? ended : at
-  const leadIn = new Date(bond.appliedAt.getTime() - LEAD_IN_MS)
   const bay = bond.bayId
-    ? await bayTemperature(tx, bond.bayId, timeZone, leadIn, at, bond.appliedAt)
+    ? await bayTemperature(tx, bond.bayId, timeZone, leadInOf(bond), at, bond.appliedAt)
     : { readings: [], forecast: [], place: UNKNOWN_PLACE }
   const judgedBy = judgingSheets(bond, at, timeZone)
   const [sheet, ...others] = (judgedBy.length === 0 ? [bond.sheet] : judgedBy).map((row) => ({
@@ -71,7 +72,7 @@ export async function estimateOf(
     chemistry: bond.sheet.product.chemistry as AdhesiveChemistry,
   }))
   const joint = airAtJointOf(bond, sheet!.applicationRangeC.min)
-  const { ifProven, ...compared } = await comparedAir(tx, bond, bay, panelReadings(bond), joint)
+  const { ifProven, borneOut, ...compared } = await comparedAir(tx, bond, bay, panelReadings(bond), joint)
   const history: BondHistory = {
     sheet: sheet!,
     ...(others.length === 0 ? {} : { alsoSheets: others }),
@@ -82,14 +83,24 @@ export async function estimateOf(
     place: bay.place,
     ...(bond.panelTauMinutes === null ? {} : { panelTauMinutes: bond.panelTauMinutes }),
   }
-  if (judgedBy.length === 0) return { asOf, ...uncomputed(history, unapproved(bond)) }
+  if (judgedBy.length === 0) return { asOf, borneOut, ...uncomputed(history, unapproved(bond)) }
   const answer = computed(history, judgedBy, ended === null)
   const worth =
     ended || ifProven === null || answer.fault !== null
       ? null
       : { ...history, ...knownOf(ifProven, asOf, true) }
   const notes = withWorth(compared.notes, answer.estimate, worth)
-  return { asOf, ...answer, estimate: { ...answer.estimate, notes: [...answer.estimate.notes, ...notes] } }
+  return {
+    asOf,
+    borneOut,
+    ...answer,
+    estimate: { ...answer.estimate, notes: [...answer.estimate.notes, ...notes] },
+  }
+}
+
+/** From when on the air of its bay matters to it. */
+export function leadInOf({ appliedAt }: Pick<BondRow, 'appliedAt'>): Date {
+  return new Date(appliedAt.getTime() - LEAD_IN_MS)
 }
 
 function knownOf(
@@ -130,7 +141,7 @@ function computed(
   whole: BondHistory,
   judgedBy: readonly WholeSheet[],
   isRunning: boolean,
-): Omit<Estimated, 'asOf'> {
+): Omit<Estimated, 'asOf' | 'borneOut'> {
   let history = whole
   try {
     const slowest = slowestOf(whole)
@@ -144,7 +155,7 @@ function computed(
   }
 }
 
-function uncomputed(history: BondHistory, fault: string): Omit<Estimated, 'asOf'> {
+function uncomputed(history: BondHistory, fault: string): Omit<Estimated, 'asOf' | 'borneOut'> {
   const empty = { ...history, readings: [], forecast: [] }
   return { history: empty, estimate: NOTHING_KNOWN, measureAgain: null, fault, judgedBy: [], slower: null }
 }

@@ -5,14 +5,15 @@ import type { Tx } from '../../foundation/database/database.ts'
 import { toMl } from '../../foundation/database/volumes.ts'
 import type { BondRow } from './bond-store.ts'
 import { toldFindings } from '../temperature/findings.ts'
-import { countsFromOf, estimateOf, isCounted, type Estimated } from './history.ts'
+import { countsFromOf, isCounted, type Estimated } from './history.ts'
+import { keptEstimateOf, lookForCauses } from './kept-estimate.ts'
 import { slowerSentence } from './judging-sheets.ts'
 import { moveCheckOf, toReady } from './move-check.ts'
 import { noteSentence } from './notes.ts'
 
 /** A bond as it is told over HTTP, with its estimate as of `now`. */
 export async function toBond(tx: Tx, row: BondRow, timeZone: string, now: Date): Promise<Bond> {
-  const estimated = await estimateOf(tx, row, timeZone, now)
+  const estimated = await keptEstimateOf(tx, row, timeZone, now)
   const { repairOrder } = row.joint
   const [first, ...more] = row.stockMovements
   return {
@@ -175,6 +176,7 @@ export async function toBonds(tx: Tx, rows: readonly BondRow[], now: Date): Prom
   const shops = await tx.shop.findMany({ where: { id: { in: [...new Set(rows.map((row) => row.shopId))] } } })
   const zones = new Map(shops.map(({ id, timeZone }) => [id, timeZone]))
   const bonds: Bond[] = []
+  await lookForCauses(tx, rows, now)
   // One after the other: the transaction has one connection.
   for (const row of rows) bonds.push(await toBond(tx, row, zones.get(row.shopId) ?? 'UTC', now))
   return bonds

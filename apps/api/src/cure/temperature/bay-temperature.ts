@@ -6,15 +6,10 @@ import {
   type ForecastPoint,
   type PlaceLimits,
   type Reading,
-  type Thermometer,
 } from '@clampclock/cure'
-import { Prisma } from '../../generated/prisma/client.ts'
 import type { Tx } from '../../foundation/database/database.ts'
-import { findingsOf } from './findings.ts'
-import { selectSensors } from './sensors.ts'
+import { isDoubtedForMore, pastOf, thermometers, type Past, type ReadingRow } from './past.ts'
 
-/** The forecast learns from this much of the past: three weeks hold every weekday three times. */
-const HISTORY_DAYS = 21
 /** Long enough for a cold weekend. */
 const HORIZON_HOURS = 96
 
@@ -47,7 +42,7 @@ export async function bayTemperature(
   const { sensors, rows, learned } = await pastOf(tx, resourceId, from, now)
   const fromMs = from.getTime()
   const around = rows.filter(({ at }) => at.getTime() >= fromMs - SPEAKS_MS)
-  const isSuspect = (row: Row) =>
+  const isSuspect = (row: ReadingRow) =>
     row.quality === 'suspect' && (isDoubtedForMore(row) || !wasKnown(row, knownBy))
   const hanging = sensors.filter(({ retiredAt }) => retiredAt === null)
   return {
@@ -63,10 +58,15 @@ export async function bayTemperature(
   }
 }
 
+/** Another one as soon as anything that was read of the bay has changed; of one without a bay it is always the same. */
+export async function bayMark(tx: Tx, resourceId: string | null, from: Date, now: Date): Promise<string> {
+  return resourceId === null ? '' : (await pastOf(tx, resourceId, from, now)).mark
+}
+
 /** Of two thermometers the other one speaks for so long after it has read. */
 const SPEAKS_MS = 3_600_000
 
-function wasKnown({ enteredAt }: Row, by: Date | undefined): boolean {
+function wasKnown({ enteredAt }: ReadingRow, by: Date | undefined): boolean {
   return by !== undefined && enteredAt !== null && enteredAt <= by
 }
 
@@ -80,92 +80,6 @@ export async function bayForecast(
 ): Promise<readonly ForecastPoint[]> {
   const { learned } = await pastOf(tx, resourceId, now, now)
   return forecastOf(resourceId, learned, now, timeZone, hours)
-}
-
-interface Past {
-  readonly sensors: readonly Sensor[]
-  readonly rows: readonly Row[]
-  /** What the forecast learns from: what came late tells of the nights as well as what came in time. */
-  readonly learned: readonly { readonly atMs: number; readonly temperatureC: number }[]
-}
-
-/** Several bonds of one bay ask within one transaction; the readings are read for the first of them. */
-const pasts = new WeakMap<Tx, Map<string, Past>>()
-
-/** After readings have changed within a transaction: whoever asks next reads them again. */
-export function forgetPast(tx: Tx): void {
-  pasts.delete(tx)
-}
-
-async function pastOf(tx: Tx, resourceId: string, from: Date, now: Date): Promise<Past> {
-  const learnFrom = new Date(Math.min(from.getTime(), now.getTime() - HISTORY_DAYS * 86_400_000))
-  const key = `${resourceId} ${learnFrom.getTime()} ${now.getTime()}`
-  const kept = pasts.get(tx)?.get(key)
-  if (kept) return kept
-  const sensors = await selectSensors(tx, Prisma.sql`s.resource_id = ${resourceId}::uuid`)
-  const rows =
-    sensors.length === 0
-      ? []
-      : await tx.temperatureReading.findMany({
-          where: {
-            sensorId: { in: sensors.map(({ id }) => id) },
-            at: { gte: learnFrom, lte: now },
-            quality: { in: ['good', 'suspect'] },
-          },
-          orderBy: { at: 'asc' },
-          select: {
-            sensorId: true,
-            at: true,
-            temperatureC: true,
-            relativeHumidityPercent: true,
-            quality: true,
-            findings: true,
-            enteredAt: true,
-          },
-        })
-  const past: Past = {
-    sensors,
-    rows,
-    learned: combineAir(thermometers(sensors, rows, isDoubtedForMore)).filter(({ suspect }) => !suspect),
-  }
-  pasts.set(tx, (pasts.get(tx) ?? new Map<string, Past>()).set(key, past))
-  return past
-}
-
-interface Row {
-  readonly sensorId: string
-  readonly at: Date
-  readonly temperatureC: number
-  readonly relativeHumidityPercent: number | null
-  readonly quality: string
-  readonly findings: Prisma.JsonValue
-  readonly enteredAt: Date | null
-}
-
-function isDoubtedForMore({ quality, findings }: Row): boolean {
-  if (quality !== 'suspect') return false
-  const found = findingsOf(findings)
-  // Without a finding somebody doubted the thermometer itself.
-  return found.length === 0 || found.some(({ kind }) => kind !== 'late')
-}
-
-function thermometers(
-  sensors: readonly Sensor[],
-  rows: readonly Row[],
-  isSuspect: (row: Row) => boolean,
-): Thermometer[] {
-  return sensors.map(({ id, accuracyC, doubtedSince, retiredAt }) => ({
-    samples: rows
-      .filter(({ sensorId }) => sensorId === id)
-      .map((row) => ({
-        atMs: row.at.getTime(),
-        temperatureC: row.temperatureC,
-        accuracyC,
-        suspect: isSuspect(row),
-      })),
-    doubtedSinceMs: doubtedSince?.getTime() ?? null,
-    retiredAtMs: retiredAt?.getTime() ?? null,
-  }))
 }
 
 /** What each bay can do, kept until it is read again. */

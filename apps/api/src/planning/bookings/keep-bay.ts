@@ -2,7 +2,7 @@ import {
   type BondChanged,
   type BondRow,
   bondRow,
-  estimateOf,
+  keptEstimateOf,
   runningBonds,
   shopTime,
 } from '../../cure/index.ts'
@@ -39,7 +39,7 @@ export async function keepBayBooked(
 ): Promise<void> {
   if (!bond.bayId) return
   const running = isRunning(bond)
-  const { estimate } = await estimateOf(tx, bond, timeZone, now)
+  const { estimate } = await keptEstimateOf(tx, bond, timeZone, now)
   const ready = estimate.handlingStrength.readyAt.conservative
   const until = running && ready.kind === 'at' ? wholeMinute(ready.atMs) : null
 

@@ -1,5 +1,13 @@
 import type { Booking, ReadyInstant } from '@clampclock/contracts'
-import { type BondRow, estimateOf, latest, shopTime, storedProgram, toReady } from '../../cure/index.ts'
+import {
+  type BondRow,
+  keptEstimateOf,
+  latest,
+  lookForCauses,
+  shopTime,
+  storedProgram,
+  toReady,
+} from '../../cure/index.ts'
 import type { Tx } from '../../foundation/database/database.ts'
 import { nextBookingIn, type BookingRow } from './booking-store.ts'
 import { proposalFor } from './proposal.ts'
@@ -15,11 +23,12 @@ export async function curingOf(
   timeZone: string,
   now: Date,
 ): Promise<Curing> {
+  await lookForCauses(tx, bonds, now)
   const curing = new Map<string, ReadyInstant>()
   for (const bond of bonds) {
     if (!bond.bayId) continue
     const key = keyOf(bond.bayId, bond.joint.repairOrderId)
-    const { estimate } = await estimateOf(tx, bond, timeZone, now)
+    const { estimate } = await keptEstimateOf(tx, bond, timeZone, now)
     const ready = toReady(estimate.handlingStrength.readyAt.conservative)
     curing.set(key, latest([ready, ...(curing.has(key) ? [curing.get(key)!] : [])])!)
   }

@@ -1,7 +1,7 @@
 import {
   bayForecast,
   type BondRow,
-  estimateOf,
+  keptEstimateOf,
   panelTauMinutes,
   runningBonds,
   shopTime,
@@ -101,7 +101,7 @@ function nextOf({ operation, endsAt, plan }: CureRow): CureRow['plan']['operatio
 }
 
 async function readyOf(tx: Tx, bond: BondRow, timeZone: string, now: Date): Promise<Ready> {
-  const { estimate } = await estimateOf(tx, bond, timeZone, now)
+  const { estimate } = await keptEstimateOf(tx, bond, timeZone, now)
   const { conservative } = estimate.handlingStrength.readyAt
   return conservative.kind === 'at' ? new Date(conservative.atMs) : null
 }

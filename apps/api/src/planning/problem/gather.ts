@@ -1,4 +1,4 @@
-import { bayForecast, type BondRow, estimateOf, runningBonds } from '../../cure/index.ts'
+import { bayForecast, type BondRow, keptEstimateOf, runningBonds } from '../../cure/index.ts'
 import type { Tx } from '../../foundation/database/database.ts'
 import { Prisma } from '../../generated/prisma/client.ts'
 import { isoDate } from '../../foundation/http/dates.ts'
@@ -75,7 +75,7 @@ export async function gatherFacts(tx: Tx, shopId: string, now: Date): Promise<Sh
 }
 
 async function readyMs(tx: Tx, bond: BondRow, timeZone: string, now: Date): Promise<number> {
-  const { estimate } = await estimateOf(tx, bond, timeZone, now)
+  const { estimate } = await keptEstimateOf(tx, bond, timeZone, now)
   const { conservative } = estimate.handlingStrength.readyAt
   // With no end in sight it keeps the bay as far as the plan looks.
   return conservative.kind === 'at' ? conservative.atMs : Infinity

@@ -1,0 +1,130 @@
+import fc from 'fast-check'
+import { afterAll, beforeAll, describe, expect, it, vi } from 'vitest'
+import type { estimateOf as EstimateOf } from '../../apps/api/src/cure/estimates/history.ts'
+import type { bondRow as BondRow } from '../../apps/api/src/cure/estimates/bond-store.ts'
+import { inChain } from '../../apps/api/src/foundation/database/in-chain.ts'
+import { application, makeJoint, makeShop, receive, type Shop } from '../support/fixtures.ts'
+import { NOON, startTestApp, type TestApp } from '../support/test-app.ts'
+
+const RUNS = Number(process.env['PROPERTY_RUNS'] ?? 4)
+
+interface Line {
+  readonly progress: { readonly conservative: number }
+  readonly readyAt: { readonly conservative: unknown }
+}
+interface Bond {
+  readonly id: string
+  readonly asOf: string
+  readonly measurements: readonly { readonly id: string; readonly quality: string }[]
+  readonly estimate: { readonly asOf: string; readonly workTime: Line; readonly handlingStrength: Line }
+}
+
+const seconds = fc.integer({ min: 0, max: 40 })
+const act = fc.oneof(
+  {
+    weight: 4,
+    arbitrary: fc.record({ does: fc.constant('air' as const), c: fc.integer({ min: 8, max: 30 }), seconds }),
+  },
+  {
+    weight: 1,
+    arbitrary: fc.record({
+      does: fc.constant('lateAir' as const),
+      c: fc.integer({ min: 8, max: 30 }),
+      seconds,
+    }),
+  },
+  {
+    weight: 2,
+    arbitrary: fc.record({
+      does: fc.constant('metal' as const),
+      c: fc.integer({ min: 8, max: 30 }),
+      seconds,
+    }),
+  },
+  {
+    weight: 3,
+    arbitrary: fc.record({
+      does: fc.constantFrom('withdrawMetal', 'withdrawAir', 'doubt', 'trust', 'clamp', 'wait'),
+      seconds,
+    }),
+  },
+)
+
+describe('an estimate that is kept', () => {
+  let test: TestApp
+  beforeAll(async () => {
+    test = await startTestApp('embedded')
+  })
+  afterAll(() => test.end())
+
+  /** By modules that have kept nothing, from what the database holds. */
+  async function computedAnew(bondId: string, at: Date): Promise<readonly [number, number]> {
+    vi.resetModules()
+    const { estimateOf } = (await import('../../apps/api/src/cure/estimates/history.ts')) as {
+      estimateOf: typeof EstimateOf
+    }
+    const { bondRow } = (await import('../../apps/api/src/cure/estimates/bond-store.ts')) as {
+      bondRow: typeof BondRow
+    }
+    const organization = await test.database.prisma.organization.findFirstOrThrow()
+    const { estimate } = await inChain(test.database, organization.id, async (tx) =>
+      estimateOf(tx, await bondRow(tx, bondId), 'America/New_York', at),
+    )
+    return [estimate.workTime.progress.conservative, estimate.handlingStrength.progress.conservative]
+  }
+
+  async function doIt(shop: Shop, bond: Bond, { does, ...given }: { does: string; c?: number }, now: Date) {
+    const { owner } = test
+    const at = now.toISOString()
+    const reason = 'Looked at again'
+    const sensor = `/v1/sensors/${shop.sensorId}`
+    const good = bond.measurements.find(({ quality }) => quality === 'good')
+    // Much of it is refused, and then changes nothing.
+    switch (does) {
+      case 'air':
+        return owner.post(`${sensor}/readings`, { readings: [{ at, temperatureC: given.c }] })
+      case 'lateAir': {
+        const then = new Date(now.getTime() - 3_600_000).toISOString()
+        return owner.post(`${sensor}/readings`, { readings: [{ at: then, temperatureC: given.c }] })
+      }
+      case 'metal':
+        return owner.post(`/v1/bonds/${bond.id}/readings`, { temperatureC: given.c, confirmed: [] })
+      case 'withdrawMetal':
+        return good && owner.post(`/v1/panelReadings/${good.id}/withdrawal`, { reason })
+      case 'withdrawAir': {
+        const from = new Date(now.getTime() - 1_800_000).toISOString()
+        return owner.post(`${sensor}/corrections`, { kind: 'withdrawn', from, until: at, reason })
+      }
+      case 'clamp':
+        return owner.post(`/v1/bonds/${bond.id}/clamping`)
+      case 'doubt':
+      case 'trust':
+        return owner.post(`${sensor}/${does}`, { reason })
+    }
+  }
+
+  it('is what would be computed at its instant, whatever has happened since', async () => {
+    await fc.assert(
+      fc.asyncProperty(fc.array(act, { minLength: 3, maxLength: 8 }), async (acts) => {
+        test.clock.now = NOON
+        const { owner } = test
+        const shop = await makeShop(owner)
+        const [piece] = await receive(owner, shop)
+        const { jointId } = await makeJoint(owner, shop)
+        const { id } = await owner.made(`/v1/joints/${jointId}/bonds`, application(shop, piece!.id))
+        for (const each of acts) {
+          test.clock.now = new Date(test.clock.now.getTime() + each.seconds * 1000)
+          const before = await owner.read<Bond>(`/v1/bonds/${id}`)
+          await doIt(shop, before, each, test.clock.now)
+          const shown = await owner.read<Bond>(`/v1/bonds/${id}`)
+          const asOf = new Date(shown.estimate.asOf)
+          expect(test.clock.now.getTime() - asOf.getTime()).toBeLessThan(15_000)
+          const [work, handling] = await computedAnew(id, asOf)
+          expect(shown.estimate.workTime.progress.conservative).toBeCloseTo(work, 9)
+          expect(shown.estimate.handlingStrength.progress.conservative).toBeCloseTo(handling, 9)
+        }
+      }),
+      { numRuns: RUNS },
+    )
+  })
+})
