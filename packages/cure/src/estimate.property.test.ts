@@ -3,7 +3,9 @@ import { describe, expect, it } from 'vitest'
 import { bondCurve } from './bond-curve.ts'
 import type { BondEstimate, ReadyInstant } from './estimate-figures.ts'
 import { estimateBond, estimateFrom, type BondHistory } from './estimate.ts'
+import type { DataSheet, Milestone } from './data-sheet.ts'
 import { addReading, addReadings, startProgress, type ProgressState } from './progress.ts'
+import { rateAt, rateCurve } from './rate-curve.ts'
 import type { Reading } from './reading.ts'
 import {
   between,
@@ -23,29 +25,49 @@ const when = (ready: ReadyInstant): number => (ready.kind === 'at' ? ready.atMs 
 /** Instants are whole milliseconds rounded up: rounding may tip one of them. */
 const TIPPED_MS = 2
 
-/** Every line on which `a` is later, or less far, than `b`; empty when it never is. */
-function later(a: BondEstimate, b: BondEstimate, lines: readonly (typeof LINES)[number][] = LINES): string[] {
-  return MILESTONES.flatMap((milestone) =>
-    lines.flatMap((line) => {
-      const [at, bt] = [when(a[milestone].readyAt[line]), when(b[milestone].readyAt[line])]
-      const [more, less] = [a[milestone].progress[line], b[milestone].progress[line]]
-      if (at <= bt + TIPPED_MS && more >= less - 1e-10 * (1 + less)) return []
-      return [`${milestone} ${line}: ${at} and ${bt}, ${more} and ${less}`]
-    }),
-  )
+/**
+ * What rounding may make of progress: in milliseconds, an instant of our days is a number whose last place is 2^-12, and a
+ * few of them are subtracted; no milestone goes faster than the hasty curve at its end. With a sheet of minutes that is
+ * more than 1e-10.
+ */
+const ROUNDED_MS = 4 * 2 ** -12
+function byRounding(sheet: DataSheet, milestone: Milestone): number {
+  return (ROUNDED_MS / MINUTE_MS) * rateAt(rateCurve(sheet, milestone, 'hasty'), sheet.highestCureC)
 }
 
-/** Every line on which the two differ by more than 1e-9. */
-function differences(a: BondEstimate, b: BondEstimate): string[] {
-  return MILESTONES.flatMap((milestone) =>
-    LINES.flatMap((line) => {
+/** Every line on which `a` is later, or less far, than `b`; empty when it never is. */
+function later(
+  sheet: DataSheet,
+  a: BondEstimate,
+  b: BondEstimate,
+  lines: readonly (typeof LINES)[number][] = LINES,
+): string[] {
+  return MILESTONES.flatMap((milestone) => {
+    const rounded = byRounding(sheet, milestone)
+    return lines.flatMap((line) => {
+      const [at, bt] = [when(a[milestone].readyAt[line]), when(b[milestone].readyAt[line])]
+      const [more, less] = [a[milestone].progress[line], b[milestone].progress[line]]
+      if (at <= bt + TIPPED_MS && more >= less - 1e-10 * (1 + less) - rounded) return []
+      return [`${milestone} ${line}: ${at} and ${bt}, ${more} and ${less}`]
+    })
+  })
+}
+
+/** Every line on which the two differ by more than 1e-9 and what rounding does. */
+function differences(sheet: DataSheet, a: BondEstimate, b: BondEstimate): string[] {
+  return MILESTONES.flatMap((milestone) => {
+    const rounded = byRounding(sheet, milestone)
+    return LINES.flatMap((line) => {
       const [x, y] = [a[milestone].progress[line], b[milestone].progress[line]]
       const [at, bt] = [when(a[milestone].readyAt[line]), when(b[milestone].readyAt[line])]
-      if (Math.abs(x - y) <= 1e-9 * (1 + Math.abs(y)) && (at === bt || Math.abs(at - bt) <= TIPPED_MS))
+      if (
+        Math.abs(x - y) <= 1e-9 * (1 + Math.abs(y)) + rounded &&
+        (at === bt || Math.abs(at - bt) <= TIPPED_MS)
+      )
         return []
       return [`${milestone} ${line}: ${x} and ${y}, ${at} and ${bt}`]
-    }),
-  )
+    })
+  })
 }
 
 function warmedBy(history: BondHistory, byC: number): BondHistory {
@@ -71,7 +93,7 @@ describe('estimateBond, for any history', () => {
   it('is never later when warmer', () => {
     fc.assert(
       fc.property(anyHistory, between(0, 30), (history, byC) => {
-        expect(later(estimateBond(warmedBy(history, byC)), estimateBond(history))).toEqual([])
+        expect(later(history.sheet, estimateBond(warmedBy(history, byC)), estimateBond(history))).toEqual([])
       }),
       { numRuns: 300 },
     )
@@ -86,7 +108,9 @@ describe('estimateBond, for any history', () => {
           ...history.readings[i]!,
           temperatureC: history.readings[i]!.temperatureC + byC,
         })
-        expect(later(estimateBond({ ...history, readings }), estimateBond(history))).toEqual([])
+        expect(later(history.sheet, estimateBond({ ...history, readings }), estimateBond(history))).toEqual(
+          [],
+        )
       }),
       { numRuns: 300 },
     )
@@ -119,8 +143,8 @@ describe('estimateBond, for any history', () => {
           })),
         }
         const [fine, coarse] = [estimateBond(better), estimateBond(history)]
-        expect(later(fine, coarse, ['conservative'])).toEqual([])
-        expect(later(coarse, fine, ['earliest'])).toEqual([])
+        expect(later(history.sheet, fine, coarse, ['conservative'])).toEqual([])
+        expect(later(history.sheet, coarse, fine, ['earliest'])).toEqual([])
       }),
       { numRuns: 300 },
     )
@@ -130,7 +154,7 @@ describe('estimateBond, for any history', () => {
     fc.assert(
       fc.property(anyHistory, fc.integer({ min: 0, max: 600 }), (history, minutes) => {
         const delayed = { ...history, appliedAtMs: history.appliedAtMs + minutes * MINUTE_MS }
-        expect(later(estimateBond(history), estimateBond(delayed))).toEqual([])
+        expect(later(history.sheet, estimateBond(history), estimateBond(delayed))).toEqual([])
       }),
       { numRuns: 300 },
     )
@@ -153,6 +177,7 @@ describe('estimateBond, for any history', () => {
         const nowMs = Math.max(spaced.at(-1)!.atMs, START_MS)
         expect(
           differences(
+            history.sheet,
             estimateBond({ ...history, readings: split, nowMs, forecast: [] }),
             estimateBond({ ...history, readings: spaced, nowMs, forecast: [] }),
           ),
@@ -242,8 +267,8 @@ describe('suspect readings', () => {
         )
         const without = estimateBond({ ...history, readings: readings.filter(({ suspect }) => !suspect) })
         const withThem = estimateBond({ ...history, readings })
-        expect(later(without, withThem, ['conservative'])).toEqual([])
-        expect(later(withThem, without, ['earliest'])).toEqual([])
+        expect(later(history.sheet, without, withThem, ['conservative'])).toEqual([])
+        expect(later(history.sheet, withThem, without, ['earliest'])).toEqual([])
         for (const milestone of MILESTONES) {
           expect(withThem[milestone].progress.expected).toBe(without[milestone].progress.expected)
           expect(withThem[milestone].readyAt.expected).toEqual(without[milestone].readyAt.expected)
@@ -293,8 +318,8 @@ describe('suspect readings', () => {
         const without = estimateBond({ ...history, readings: good })
         const readings = distinct.toSorted((a, b) => a.atMs - b.atMs)
         const withThem = estimateBond({ ...history, readings })
-        expect(later(without, withThem, ['conservative'])).toEqual([])
-        expect(later(withThem, without, ['earliest'])).toEqual([])
+        expect(later(history.sheet, without, withThem, ['conservative'])).toEqual([])
+        expect(later(history.sheet, withThem, without, ['earliest'])).toEqual([])
         for (const milestone of MILESTONES)
           expect(withThem[milestone].progress.conservative).toBeLessThanOrEqual(
             without[milestone].progress.conservative,
