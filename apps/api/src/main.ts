@@ -1,6 +1,7 @@
 import { existsSync } from 'node:fs'
 import type { AddressInfo } from 'node:net'
 import { fileURLToPath } from 'node:url'
+import { usePasswordCost } from './foundation/access/secrets.ts'
 import { nobodyExists, SetUpCode } from './foundation/access/set-up.ts'
 import { startWatching } from './attention/watch/watching.ts'
 import { buildApp } from './app.ts'
@@ -20,6 +21,7 @@ const fromRoot = (path: string) => fileURLToPath(new URL(`../../../${path}`, imp
 
 async function main(): Promise<void> {
   const config = readConfig(process.env, process.argv.slice(2))
+  usePasswordCost(config.passwordCost)
   const database = await connect(config, fromRoot('prisma/migrations'))
   const setUpCode = new SetUpCode()
   const app = await serve(config, database, setUpCode)

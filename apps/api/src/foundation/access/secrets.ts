@@ -1,14 +1,23 @@
 import { createHash, randomBytes, scrypt, timingSafeEqual, type ScryptOptions } from 'node:crypto'
+import { DEFAULT_PASSWORD_COST } from '../config/config.ts'
 
-/** OWASP Password Storage Cheat Sheet: scrypt with N = 2^17, r = 8, p = 1 (128 MiB). */
-const COST = { N: 2 ** 17, r: 8, p: 1 } as const
+/** As the OWASP Password Storage Cheat Sheet has them; 128 MiB with the default cost. */
+const BLOCK = { r: 8, p: 1 } as const
 const KEY_BYTES = 32
+
+let costOfNew = DEFAULT_PASSWORD_COST
+
+/** Sets N of scrypt for the hashes that this process makes from now on; those that are there keep theirs. */
+export function usePasswordCost(cost: number): void {
+  costOfNew = cost
+}
 
 /** `scrypt$N$r$p$salt$key`, so that the cost can be raised without locking anybody out. */
 export async function hashPassword(password: string): Promise<string> {
   const salt = randomBytes(16)
-  const key = await derive(password, salt, COST)
-  return ['scrypt', COST.N, COST.r, COST.p, salt.toString('base64url'), key.toString('base64url')].join('$')
+  const cost = { N: costOfNew, ...BLOCK }
+  const key = await derive(password, salt, cost)
+  return ['scrypt', cost.N, cost.r, cost.p, salt.toString('base64url'), key.toString('base64url')].join('$')
 }
 
 export async function verifyPassword(password: string, hash: string): Promise<boolean> {
@@ -25,7 +34,7 @@ export async function verifyPassword(password: string, hash: string): Promise<bo
 
 /** Takes as long as a real check, so that an unknown address is not told from a wrong password by the clock. */
 export async function verifyNothing(password: string): Promise<false> {
-  await derive(password, Buffer.alloc(16), COST)
+  await derive(password, Buffer.alloc(16), { N: costOfNew, ...BLOCK })
   return false
 }
 

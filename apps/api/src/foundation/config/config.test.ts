@@ -57,6 +57,20 @@ describe('readConfig', () => {
     expect(() => readConfig({ PORT: '70000' }, [])).toThrow('PORT must be at most 65535')
   })
 
+  it('hashes passwords at full cost unless told otherwise, and at less only where nobody else comes', () => {
+    expect(readConfig({}, []).passwordCost).toBe(2 ** 17)
+    expect(readConfig({ PASSWORD_COST: '1024' }, []).passwordCost).toBe(1024)
+    expect(readConfig({ HOST: '0.0.0.0', PASSWORD_COST: '262144' }, []).passwordCost).toBe(2 ** 18)
+    for (const open of [
+      { HOST: '0.0.0.0' },
+      { PUBLIC_URL: 'https://stock.example' },
+      { TRUST_PROXY: 'true' },
+    ])
+      expect(() => readConfig({ ...open, PASSWORD_COST: '65536' }, [])).toThrow('PASSWORD_COST below 131072')
+    expect(() => readConfig({ PASSWORD_COST: '1000' }, [])).toThrow('PASSWORD_COST must be at least 1024')
+    expect(() => readConfig({ PASSWORD_COST: '5000' }, [])).toThrow('PASSWORD_COST must be a power of two')
+  })
+
   it('refuses an option that it does not know', () => {
     expect(() => readConfig({}, ['--emtpy'])).toThrow('Unknown option --emtpy')
   })

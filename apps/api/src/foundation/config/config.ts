@@ -24,6 +24,8 @@ export interface Config {
   /** Others than this machine's own programs can call it, as far as the configuration tells. */
   readonly isOpen: boolean
   readonly demo: DemoRule
+  /** N of scrypt for new passwords. Lower than the default only on this machine alone: for tests. */
+  readonly passwordCost: number
 }
 
 /**
@@ -31,6 +33,9 @@ export interface Config {
  * there already. `refuse`: where others reach the service and nobody asked for it.
  */
 export type DemoRule = 'load' | 'serve' | 'refuse'
+
+/** N of scrypt, with r = 8 and p = 1: OWASP Password Storage Cheat Sheet. */
+export const DEFAULT_PASSWORD_COST = 2 ** 17
 
 const OPTIONS: readonly string[] = ['--empty', '--demo']
 
@@ -65,6 +70,9 @@ const Environment = z.object({
     .enum(['true', 'false'], { error: 'WEBHOOK_PRIVATE_ADDRESSES must be true or false' })
     .default('false'),
   DEMO: z.enum(['true', 'false'], { error: 'DEMO must be true or false' }).optional(),
+  PASSWORD_COST: whole('PASSWORD_COST', 2 ** 10, 2 ** 20)
+    .refine((cost) => Number.isInteger(Math.log2(cost)), 'PASSWORD_COST must be a power of two')
+    .default(DEFAULT_PASSWORD_COST),
   LOG_LEVEL: z
     .enum(['fatal', 'error', 'warn', 'info', 'debug', 'trace', 'silent'], {
       error: 'LOG_LEVEL must be one of fatal, error, warn, info, debug, trace, silent',
@@ -101,9 +109,14 @@ export function readConfig(environment: NodeJS.ProcessEnv, argv: readonly string
     MAIL_FROM,
     WEBHOOK_PRIVATE_ADDRESSES,
     DEMO,
+    PASSWORD_COST,
   } = parsed.data
   const isOpen =
     !isLoopback(HOST) || TRUST_PROXY === 'true' || !isLoopback(hostOf(PUBLIC_URL ?? 'http://localhost'))
+  if (isOpen && PASSWORD_COST < DEFAULT_PASSWORD_COST)
+    throw new Error(
+      `PASSWORD_COST below ${DEFAULT_PASSWORD_COST} is for tests on one machine, and others reach this service (HOST, PUBLIC_URL or TRUST_PROXY): leave it out`,
+    )
   return {
     port: PORT,
     host: HOST,
@@ -122,6 +135,7 @@ export function readConfig(environment: NodeJS.ProcessEnv, argv: readonly string
       isAsked: DEMO === 'true' || argv.includes('--demo'),
       isUnwanted: DEMO === 'false' || argv.includes('--empty'),
     }),
+    passwordCost: PASSWORD_COST,
   }
 }
 
