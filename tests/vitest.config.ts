@@ -3,11 +3,16 @@ import { defineConfig } from 'vitest/config'
 
 const root = fileURLToPath(new URL('..', import.meta.url))
 const support = (name: string) => fileURLToPath(new URL(`support/${name}.ts`, import.meta.url))
-const databases = [support('postgres'), support('embedded-template')]
+const databases = {
+  globalSetup: [support('postgres'), support('embedded-template')],
+  setupFiles: [support('cheap-passwords')],
+}
 
 /** A suite that needs servers or a browser has its own project, so that `npm test -- --project unit` stays quick. */
 const suite = (name: string, include: string[], more: object = {}) => ({
-  test: { name, root, include, ...more },
+  // The files of a worker share what they have loaded: no test replaces a module, and to load the service anew for each
+  // file takes longer than most files do.
+  test: { name, root, include, isolate: false, ...more },
 })
 /** Loading the demo takes half a minute on a quiet machine. */
 const slow = { testTimeout: 60_000, hookTimeout: 300_000 }
@@ -17,16 +22,22 @@ export default defineConfig({
   test: {
     // Two cores: more workers than that only wait for each other.
     maxWorkers: 2,
+    tags: [
+      { name: 'long', description: 'Searches for minutes: left out of npm test, run by npm run test:long' },
+    ],
+    reporters: ['default', fileURLToPath(new URL('run/where-time-goes.mjs', import.meta.url))],
     projects: [
       suite('unit', ['packages/**/*.test.ts', 'apps/**/*.test.{ts,tsx}', 'tests/docs/**/*.test.ts'], {
         testTimeout: 30_000,
       }),
       suite('published', ['tests/published/**/*.test.ts'], slow),
-      suite('api', ['tests/api/**/*.test.ts'], { ...slow, globalSetup: databases }),
-      suite('database', ['tests/database/**/*.test.ts'], { ...slow, globalSetup: databases }),
+      suite('api', ['tests/api/**/*.test.ts'], { ...slow, ...databases }),
+      suite('database', ['tests/database/**/*.test.ts'], { ...slow, ...databases }),
       // One file after the other: they share one service, and signing in is limited.
       suite('browser', ['tests/browser/**/*.test.ts'], {
         ...slow,
+        // Each closes its browser at its end.
+        isolate: true,
         // One of them opens every screen there is, and looks at each for faults of accessibility.
         testTimeout: 300_000,
         fileParallelism: false,

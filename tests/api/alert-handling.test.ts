@@ -8,7 +8,7 @@ import { deliverDue, type Senders } from '../../apps/api/src/attention/notificat
 import { poster } from '../../apps/api/src/attention/notifications/post.ts'
 import { mailer } from '../../apps/api/src/attention/notifications/delivering.ts'
 import { queueDigests } from '../../apps/api/src/attention/notifications/digest.ts'
-import { KINDS } from '../support/databases.ts'
+import { ONE_KIND } from '../support/databases.ts'
 import { makeShop, receive, type Shop } from '../support/fixtures.ts'
 import { NOON, PASSWORD, startTestApp, type TestApp } from '../support/test-app.ts'
 
@@ -23,7 +23,7 @@ interface Got {
   readonly body: string
 }
 
-describe.each(KINDS)('handling alerts, on the %s database', (kind) => {
+describe.each(ONE_KIND)('handling alerts, on the %s database', (kind) => {
   let test: TestApp
   let shop: Shop
   let receiver: Server

@@ -1,5 +1,5 @@
 import { afterAll, beforeAll, describe, expect, it } from 'vitest'
-import { KINDS } from '../support/databases.ts'
+import { ONE_KIND } from '../support/databases.ts'
 import { application, freshBay, makeJoint, makeShop, receive, type Shop } from '../support/fixtures.ts'
 import { NOON, startTestApp, type TestApp } from '../support/test-app.ts'
 
@@ -11,7 +11,7 @@ interface Bond {
   readonly moveCheck: { readyAt: object }
 }
 
-describe.each(KINDS)('less adhesive than the joint needs, on the %s database', (kind) => {
+describe.each(ONE_KIND)('less adhesive than the joint needs, on the %s database', (kind) => {
   let test: TestApp
   let shop: Shop
   beforeAll(async () => {

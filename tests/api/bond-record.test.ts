@@ -1,6 +1,6 @@
 import { afterAll, beforeAll, describe, expect, it } from 'vitest'
 import { verifyRecords } from '../../apps/api/src/cure/records/verify.ts'
-import { KINDS } from '../support/databases.ts'
+import { ONE_KIND } from '../support/databases.ts'
 import {
   acceptance,
   application,
@@ -30,7 +30,7 @@ interface BondRecord {
 
 const AT_ONCE = 20
 
-describe.each(KINDS)('the bond record, on the %s database', (kind) => {
+describe.each(ONE_KIND)('the bond record, on the %s database', (kind) => {
   let test: TestApp
   let shop: Shop
   beforeAll(async () => {

@@ -1,5 +1,5 @@
 import { afterAll, beforeAll, describe, expect, it } from 'vitest'
-import { KINDS } from '../support/databases.ts'
+import { ONE_KIND } from '../support/databases.ts'
 import { makeShop, receive, type Shop } from '../support/fixtures.ts'
 import { NOON, startTestApp, type TestApp } from '../support/test-app.ts'
 
@@ -15,7 +15,7 @@ interface Storage {
   readonly holds: { kind: string; by: string }[]
 }
 
-describe.each(KINDS)("a lot's storage, on the %s database", (kind) => {
+describe.each(ONE_KIND)("a lot's storage, on the %s database", (kind) => {
   let test: TestApp
   let shop: Shop
   beforeAll(async () => {

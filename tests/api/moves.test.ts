@@ -2,7 +2,7 @@ import { afterAll, beforeAll, describe, expect, it } from 'vitest'
 import { inChain } from '../../apps/api/src/foundation/database/in-chain.ts'
 import { lockedCartridges } from '../../apps/api/src/supply/cartridges/cartridge-store.ts'
 import { verifyLedger } from '../../apps/api/src/supply/cartridges/verify.ts'
-import { KINDS } from '../support/databases.ts'
+import { ONE_KIND } from '../support/databases.ts'
 import { makeShop, receive, type Shop } from '../support/fixtures.ts'
 import { NOON, PASSWORD, startTestApp, type TestApp } from '../support/test-app.ts'
 
@@ -17,7 +17,7 @@ interface Shipment {
   readonly warnings: string[]
 }
 
-describe.each(KINDS)('moves, on the %s database', (kind) => {
+describe.each(ONE_KIND)('moves, on the %s database', (kind) => {
   let test: TestApp
   let here: Shop
   let there: Shop

@@ -1,5 +1,5 @@
 import { afterAll, beforeAll, describe, expect, it } from 'vitest'
-import { KINDS } from '../support/databases.ts'
+import { ONE_KIND } from '../support/databases.ts'
 import {
   doubleBooked,
   makePlannedJob,
@@ -18,7 +18,7 @@ const HOUR = 3_600_000
 const START = new Date('2031-05-05T10:00:00Z')
 const TOO_SOON = new Date(START.getTime() + HOUR)
 
-describe.each(KINDS)('a plan, on the %s database', (kind) => {
+describe.each(ONE_KIND)('a plan, on the %s database', (kind) => {
   let test: TestApp
   let shop: PlannedShop
   let jobs: PlannedJob[]

@@ -1,6 +1,6 @@
 import { afterAll, beforeAll, describe, expect, it } from 'vitest'
 import { verifyLedger } from '../../apps/api/src/supply/cartridges/verify.ts'
-import { KINDS } from '../support/databases.ts'
+import { ONE_KIND } from '../support/databases.ts'
 import { application, makeJoint, makeShop, receive, steadyAir, type Shop } from '../support/fixtures.ts'
 import { NOON, PASSWORD, startTestApp, type TestApp } from '../support/test-app.ts'
 
@@ -11,7 +11,7 @@ interface Recall {
   readonly hiddenShops: number
 }
 
-describe.each(KINDS)('hold and recall, on the %s database', (kind) => {
+describe.each(ONE_KIND)('hold and recall, on the %s database', (kind) => {
   let test: TestApp
   let here: Shop
   let there: Shop

@@ -1,5 +1,5 @@
 import { afterAll, beforeAll, describe, expect, it } from 'vitest'
-import { KINDS } from '../support/databases.ts'
+import { ONE_KIND } from '../support/databases.ts'
 import { makeShop, PRODUCT, receive, type Shop } from '../support/fixtures.ts'
 import { NOON, startTestApp, type TestApp } from '../support/test-app.ts'
 
@@ -17,7 +17,7 @@ interface Scan {
   readonly questions: { code: string; message: string }[]
 }
 
-describe.each(KINDS)('receiving by scan, on the %s database', (kind) => {
+describe.each(ONE_KIND)('receiving by scan, on the %s database', (kind) => {
   let test: TestApp
   let shop: Shop
   beforeAll(async () => {

@@ -1,14 +1,14 @@
 import { afterAll, beforeAll, describe, expect, it } from 'vitest'
 import type { PurchaseOrder, ReplenishmentLine, TransferPlan, WasteLine } from '@clampclock/contracts'
 import { watchAll } from '../../apps/api/src/attention/watch/watch.ts'
-import { KINDS } from '../support/databases.ts'
+import { ONE_KIND } from '../support/databases.ts'
 import { application, makeJoint, makeShop, PRODUCT, receive, type Shop } from '../support/fixtures.ts'
 import { NOON, startTestApp, type Client, type TestApp } from '../support/test-app.ts'
 
 const DAY_MS = 86_400_000
 type Wire<T> = { [Key in keyof T]: T[Key] extends Date | null ? string | null : T[Key] }
 
-describe.each(KINDS)('replenishment, on the %s database', (kind) => {
+describe.each(ONE_KIND)('replenishment, on the %s database', (kind) => {
   let test: TestApp
   let owner: Client
   let shop: Shop

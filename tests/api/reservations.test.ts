@@ -1,6 +1,6 @@
 import { afterAll, beforeAll, describe, expect, it } from 'vitest'
 import { watchAll } from '../../apps/api/src/attention/watch/watch.ts'
-import { KINDS } from '../support/databases.ts'
+import { ONE_KIND } from '../support/databases.ts'
 import { application, makeJoint, makeShop, receive, steadyAir, type Shop } from '../support/fixtures.ts'
 import { NOON, startTestApp, type TestApp } from '../support/test-app.ts'
 
@@ -10,7 +10,7 @@ interface Kept {
 /** About 130 mL: one cartridge of 200 mL holds it once. */
 const LONG = { lengthMm: 8000 }
 
-describe.each(KINDS)('reservations, on the %s database', (kind) => {
+describe.each(ONE_KIND)('reservations, on the %s database', (kind) => {
   let test: TestApp
   let shop: Shop
   beforeAll(async () => {

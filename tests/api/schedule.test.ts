@@ -1,6 +1,6 @@
 import { afterAll, beforeAll, describe, expect, it } from 'vitest'
 import { watchAll } from '../../apps/api/src/attention/watch/watch.ts'
-import { KINDS } from '../support/databases.ts'
+import { ONE_KIND } from '../support/databases.ts'
 import { application, makeJoint, makeShop, receive, steadyAir, type Shop } from '../support/fixtures.ts'
 import { NOON, startTestApp, type TestApp } from '../support/test-app.ts'
 
@@ -21,7 +21,7 @@ interface Alert {
 
 const HOUR = 3_600_000
 
-describe.each(KINDS)('bays and ovens, on the %s database', (kind) => {
+describe.each(ONE_KIND)('bays and ovens, on the %s database', (kind) => {
   let test: TestApp
   let shop: Shop
   beforeAll(async () => {

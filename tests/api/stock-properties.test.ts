@@ -6,8 +6,11 @@ import { verifyLedger } from '../../apps/api/src/supply/cartridges/verify.ts'
 import { application, makeJoint, makeShop, PRODUCT, type Shop } from '../support/fixtures.ts'
 import { NOON, startTestApp, type TestApp } from '../support/test-app.ts'
 
-/** More than these take minutes: `PROPERTY_RUNS=500` looks for what hides longer. */
-const RUNS = Number(process.env['PROPERTY_RUNS'] ?? 8)
+/** Each takes seconds: `PROPERTY_RUNS=500 npm run test:long` looks for what hides longer. */
+const EFFORTS = [
+  { runs: 2, tags: [] },
+  { runs: Number(process.env['PROPERTY_RUNS'] ?? 16), tags: ['long'] },
+]
 
 /** What somebody does. Numbers pick among what there is, whatever its state: much of it must be refused. */
 const received = {
@@ -286,37 +289,38 @@ describe('whatever is done with the stock, in whatever order', () => {
   })
   afterAll(() => test.end())
 
-  it(
-    'adds up, tells who, when and why, uses nothing that is dead, and keeps only what will do',
-    async () => {
-      await fc.assert(
-        fc.asyncProperty(day, async ([first, acts]) => {
-          test.clock.now = NOON
-          const [here, there] = [
-            await makeShop(test.owner),
-            await makeShop(test.owner, 'America/Los_Angeles'),
-          ]
-          const world = new World(test, here, there, `Run ${(run += 1)}`)
-          for (const each of [first, ...acts]) {
-            await world.do(each)
-            expect(await verifyLedger(test.database), JSON.stringify(each)).toEqual([])
-          }
-          await watchAll(test.database, test.clock.now)
-          expect(await world.keptButDead()).toEqual([])
-          const movements = await test.database.prisma.stockMovement.findMany({
-            where: { cartridgeId: { in: world.pieces } },
-          })
-          for (const { recordedBy, reason, at, recordedAt } of movements) {
-            expect(recordedBy).toBe('Owner')
-            expect(reason).not.toBe('')
-            expect(at.getTime()).toBeLessThanOrEqual(test.clock.now.getTime())
-            expect(recordedAt).toBeInstanceOf(Date)
-          }
-        }),
-        // Looking for a smaller counterexample must end before the test does, or none is told.
-        { numRuns: RUNS, interruptAfterTimeLimit: RUNS * 8000 },
-      )
-    },
-    RUNS * 10_000,
-  )
+  for (const { runs, tags } of EFFORTS)
+    it(
+      `adds up, tells who, when and why, uses nothing that is dead, and keeps only what will do, in ${runs} runs`,
+      { tags, timeout: 60_000 + runs * 10_000 },
+      async () => {
+        await fc.assert(
+          fc.asyncProperty(day, async ([first, acts]) => {
+            test.clock.now = NOON
+            const [here, there] = [
+              await makeShop(test.owner),
+              await makeShop(test.owner, 'America/Los_Angeles'),
+            ]
+            const world = new World(test, here, there, `Run ${(run += 1)}`)
+            for (const each of [first, ...acts]) {
+              await world.do(each)
+              expect(await verifyLedger(test.database), JSON.stringify(each)).toEqual([])
+            }
+            await watchAll(test.database, test.clock.now)
+            expect(await world.keptButDead()).toEqual([])
+            const movements = await test.database.prisma.stockMovement.findMany({
+              where: { cartridgeId: { in: world.pieces } },
+            })
+            for (const { recordedBy, reason, at, recordedAt } of movements) {
+              expect(recordedBy).toBe('Owner')
+              expect(reason).not.toBe('')
+              expect(at.getTime()).toBeLessThanOrEqual(test.clock.now.getTime())
+              expect(recordedAt).toBeInstanceOf(Date)
+            }
+          }),
+          // Looking for a smaller counterexample must end before the test does, or none is told.
+          { numRuns: runs, interruptAfterTimeLimit: 40_000 + runs * 8000 },
+        )
+      },
+    )
 })

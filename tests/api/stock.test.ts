@@ -1,6 +1,6 @@
 import { afterAll, beforeAll, describe, expect, it } from 'vitest'
 import { verifyLedger } from '../../apps/api/src/supply/cartridges/verify.ts'
-import { KINDS } from '../support/databases.ts'
+import { ONE_KIND } from '../support/databases.ts'
 import { makeShop, PRODUCT, receive, type Shop } from '../support/fixtures.ts'
 import { NOON, startTestApp, type TestApp } from '../support/test-app.ts'
 
@@ -14,7 +14,7 @@ interface Cartridge {
   readonly fitsDispenser: boolean
 }
 
-describe.each(KINDS)('stock, on the %s database', (kind) => {
+describe.each(ONE_KIND)('stock, on the %s database', (kind) => {
   let test: TestApp
   let shop: Shop
   beforeAll(async () => {

@@ -1,5 +1,5 @@
 import { afterAll, beforeAll, describe, expect, it } from 'vitest'
-import { KINDS } from '../support/databases.ts'
+import { ONE_KIND } from '../support/databases.ts'
 import { application, makeJoint, makeShop, receive, type Shop } from '../support/fixtures.ts'
 import { startTestApp, type TestApp } from '../support/test-app.ts'
 
@@ -16,7 +16,7 @@ interface Document {
   }
 }
 
-describe.each(KINDS)('traceability out, on the %s database', (kind) => {
+describe.each(ONE_KIND)('traceability out, on the %s database', (kind) => {
   let test: TestApp
   let shop: Shop
   let lotId: string

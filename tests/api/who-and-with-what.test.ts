@@ -1,5 +1,5 @@
 import { afterAll, beforeAll, describe, expect, it } from 'vitest'
-import { KINDS } from '../support/databases.ts'
+import { ONE_KIND } from '../support/databases.ts'
 import {
   application,
   freshBay,
@@ -17,7 +17,7 @@ interface Reason {
   readonly overridable?: boolean
 }
 
-describe.each(KINDS)('who may make which joint, and with what, on the %s database', (kind) => {
+describe.each(ONE_KIND)('who may make which joint, and with what, on the %s database', (kind) => {
   let test: TestApp
   let shop: Shop
   let technician: Client

@@ -1,5 +1,5 @@
 import { afterAll, beforeAll, describe, expect, it } from 'vitest'
-import { KINDS } from '../support/databases.ts'
+import { ONE_KIND } from '../support/databases.ts'
 import { application, makeJoint, makeShop, receive, steadyAir, type Shop } from '../support/fixtures.ts'
 import { startTestApp, type TestApp } from '../support/test-app.ts'
 
@@ -17,7 +17,7 @@ const WEEK = [1, 2, 3, 4, 5].flatMap((weekday) => [
   { weekday, from: '12:30', until: '15:30' },
 ])
 
-describe.each(KINDS)('what the plan is made from, on the %s database', (kind) => {
+describe.each(ONE_KIND)('what the plan is made from, on the %s database', (kind) => {
   let test: TestApp
   let shop: Shop
   let technicianId: string

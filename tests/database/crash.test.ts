@@ -6,77 +6,86 @@ import { fileURLToPath } from 'node:url'
 import { afterAll, beforeAll, describe, expect, it } from 'vitest'
 import { connect } from '../../apps/api/src/foundation/database/connect.ts'
 import { verifyLedger } from '../../apps/api/src/supply/cartridges/verify.ts'
+import { CHEAP_PASSWORD_COST } from '../support/cheap-passwords.ts'
 import { createDatabase, KINDS, MIGRATIONS } from '../support/databases.ts'
 import { PRODUCT } from '../support/fixtures.ts'
 import { PASSWORD } from '../support/test-app.ts'
 
-const KILLS = 20
+/** Each is a start of the real service. */
+const EFFORTS = [
+  { kills: 3, tags: [] },
+  { kills: 20, tags: ['long'] },
+]
+const ROUNDS = EFFORTS.flatMap((effort) => KINDS.map((kind) => ({ kind, ...effort })))
 /** What `npm start` runs once it has built what was missing; `npm test` has done that. */
 const SERVER = fileURLToPath(new URL('../../apps/api/dist/main.js', import.meta.url))
 
 /** The real process, killed without warning while people book stock. */
-describe.each(KINDS)(
-  `kill -9 during a stream of stock movements, ${KILLS} times, on the %s database`,
-  (kind) => {
-    let dataDir: string
-    let environment: NodeJS.ProcessEnv
-    let databaseUrl: string | undefined
-    let service: Service
-    beforeAll(async () => {
-      dataDir = await mkdtemp(join(tmpdir(), 'clampclock-crash-'))
-      databaseUrl = kind === 'server' ? await createDatabase() : undefined
-      environment = {
-        ...process.env,
-        PORT: '0',
-        DATA_DIR: dataDir,
-        LOG_LEVEL: 'warn',
-        ...(databaseUrl ? { DATABASE_URL: databaseUrl } : {}),
-      }
-    })
-    afterAll(() => rm(dataDir, { recursive: true, force: true }))
+for (const { kind, kills, tags } of ROUNDS)
+  describe(
+    `kill -9 during a stream of stock movements, ${kills} times, on the ${kind} database`,
+    { tags },
+    () => {
+      let dataDir: string
+      let environment: NodeJS.ProcessEnv
+      let databaseUrl: string | undefined
+      let service: Service
+      beforeAll(async () => {
+        dataDir = await mkdtemp(join(tmpdir(), 'clampclock-crash-'))
+        databaseUrl = kind === 'server' ? await createDatabase() : undefined
+        environment = {
+          ...process.env,
+          PORT: '0',
+          DATA_DIR: dataDir,
+          LOG_LEVEL: 'warn',
+          PASSWORD_COST: String(CHEAP_PASSWORD_COST),
+          ...(databaseUrl ? { DATABASE_URL: databaseUrl } : {}),
+        }
+      })
+      afterAll(() => rm(dataDir, { recursive: true, force: true }))
 
-    it('loses nothing that was acknowledged, and the ledger adds up', { timeout: 600_000 }, async () => {
-      service = await startService(environment, true)
-      const { shopId, productId } = await setUp(service)
-      const acknowledged: string[] = []
-      for (let round = 0; round < KILLS; round += 1) {
+      it('loses nothing that was acknowledged, and the ledger adds up', { timeout: 600_000 }, async () => {
+        service = await startService(environment, true)
+        const { shopId, productId } = await setUp(service)
+        const acknowledged: string[] = []
+        for (let round = 0; round < kills; round += 1) {
+          const token = await signIn(service)
+          const stream = Array.from({ length: 3 }, (_, worker) =>
+            keepBooking(service, token, { shopId, productId, prefix: `${round}-${worker}` }, acknowledged),
+          )
+          // Somewhere in the middle of it, never at the same place.
+          const enough = acknowledged.length + 2 + (round % 4) * 2
+          while (acknowledged.length < enough) await pause(5)
+          await pause((round * 7) % 40)
+          await kill(service.process)
+          await Promise.all(stream)
+          service = await startService(environment)
+        }
         const token = await signIn(service)
-        const stream = Array.from({ length: 3 }, (_, worker) =>
-          keepBooking(service, token, { shopId, productId, prefix: `${round}-${worker}` }, acknowledged),
-        )
-        // Somewhere in the middle of it, never at the same place.
-        const enough = acknowledged.length + 2 + (round % 4) * 2
-        while (acknowledged.length < enough) await pause(5)
-        await pause((round * 7) % 40)
+        const stored = new Set<string>()
+        let cursor = ''
+        do {
+          const page = await call<{ items: { cartridgeId: string }[]; nextCursor: string | null }>(
+            service,
+            token,
+            `/v1/stockMovements?limit=500${cursor}`,
+          )
+          for (const { cartridgeId } of page.items) stored.add(cartridgeId)
+          cursor = page.nextCursor ? `&cursor=${page.nextCursor}` : ''
+        } while (cursor)
         await kill(service.process)
-        await Promise.all(stream)
-        service = await startService(environment)
-      }
-      const token = await signIn(service)
-      const stored = new Set<string>()
-      let cursor = ''
-      do {
-        const page = await call<{ items: { cartridgeId: string }[]; nextCursor: string | null }>(
-          service,
-          token,
-          `/v1/stockMovements?limit=500${cursor}`,
-        )
-        for (const { cartridgeId } of page.items) stored.add(cartridgeId)
-        cursor = page.nextCursor ? `&cursor=${page.nextCursor}` : ''
-      } while (cursor)
-      await kill(service.process)
 
-      expect(acknowledged.length).toBeGreaterThan(KILLS)
-      expect(acknowledged.filter((id) => !stored.has(id))).toEqual([])
-      const database = await connect({ dataDir, databaseUrl }, MIGRATIONS)
-      try {
-        expect(await verifyLedger(database)).toEqual([])
-      } finally {
-        await database.close()
-      }
-    })
-  },
-)
+        expect(acknowledged.length).toBeGreaterThan(kills)
+        expect(acknowledged.filter((id) => !stored.has(id))).toEqual([])
+        const database = await connect({ dataDir, databaseUrl }, MIGRATIONS)
+        try {
+          expect(await verifyLedger(database)).toEqual([])
+        } finally {
+          await database.close()
+        }
+      })
+    },
+  )
 
 const pause = (ms: number) => new Promise((resolve) => setTimeout(resolve, ms))
 

@@ -6,12 +6,15 @@ import pg from 'pg'
 import { inject } from 'vitest'
 import { connect } from '../../apps/api/src/foundation/database/connect.ts'
 import type { Database } from '../../apps/api/src/foundation/database/database.ts'
+import { TEMPLATE } from './template-name.ts'
 
 export const MIGRATIONS = new URL('../../prisma/migrations', import.meta.url).pathname
 
 export type Kind = 'embedded' | 'server'
 /** Every promise that a database keeps is kept by both. */
 export const KINDS: readonly Kind[] = ['embedded', 'server']
+/** For what the service does, whatever keeps its data: on the server, and on the embedded one in `npm run test:long`. */
+export const ONE_KIND: readonly Kind[] = [process.env['TEST_DATABASE'] === 'embedded' ? 'embedded' : 'server']
 
 export interface TestDatabase {
   readonly database: Database
@@ -23,7 +26,7 @@ export interface TestDatabase {
 /** A migrated database that nobody else uses. */
 export async function freshDatabase(kind: Kind): Promise<TestDatabase> {
   if (kind === 'server') {
-    const url = await createDatabase()
+    const url = await createDatabase(TEMPLATE)
     const database = await connect({ dataDir: '', databaseUrl: url }, MIGRATIONS)
     return { database, url, end: () => database.close() }
   }
@@ -40,10 +43,13 @@ export async function freshDatabase(kind: Kind): Promise<TestDatabase> {
   }
 }
 
-export async function createDatabase(): Promise<string> {
+/** Without a template it is empty: nothing is migrated. */
+export async function createDatabase(template = 'template1'): Promise<string> {
   const base = inject('postgresUrl')
   const name = `t_${randomUUID().replaceAll('-', '')}`
-  await withClient(`${base}/postgres`, (client) => client.query(`create database ${name}`))
+  await withClient(`${base}/postgres`, (client) =>
+    client.query(`create database ${name} template ${template} strategy file_copy`),
+  )
   return `${base}/${name}`
 }
 

@@ -2,7 +2,7 @@ import supertest from 'supertest'
 import { expect } from 'vitest'
 import { SetUpCode } from '../../apps/api/src/foundation/access/set-up.ts'
 import { buildApp } from '../../apps/api/src/app.ts'
-import type { Config } from '../../apps/api/src/foundation/config/config.ts'
+import { DEFAULT_PASSWORD_COST, type Config } from '../../apps/api/src/foundation/config/config.ts'
 import type { Database } from '../../apps/api/src/foundation/database/database.ts'
 import type { App } from '../../apps/api/src/foundation/http/app-type.ts'
 import { freshDatabase, type Kind } from './databases.ts'
@@ -25,6 +25,7 @@ const CONFIG: Config = {
   webhookPrivateAddresses: false,
   isOpen: false,
   demo: 'serve',
+  passwordCost: DEFAULT_PASSWORD_COST,
 }
 
 /** Sends requests as one person or token. */

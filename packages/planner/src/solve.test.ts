@@ -6,9 +6,9 @@ import { exhaustiveOptimum } from './testing/exhaustive.ts'
 import { randomProblem } from './testing/random-problem.ts'
 
 describe('solve', () => {
-  it('returns only plans the checker accepts, and never a bound above their cost, on 1,000 random problems', () => {
+  const expectAccepted = (problems: number) => {
     let planned = 0
-    for (let seed = 1; seed <= 1000; seed++) {
+    for (let seed = 1; seed <= problems; seed++) {
       const problem = defineProblem(
         randomProblem(seed, { tasks: 4 + (seed % 17), horizonMinutes: 600, isTiny: false }),
       )
@@ -24,8 +24,12 @@ describe('solve', () => {
         expect(result.values[term], `seed ${seed} ${term}`).toBeCloseTo(verdict.values[term], 6)
       }
     }
-    expect(planned).toBeGreaterThan(900)
-  }, 120_000)
+    expect(planned).toBeGreaterThan(problems * 0.9)
+  }
+
+  it('returns only plans the checker accepts, and never a bound above their cost, on 150 random problems', () =>
+    expectAccepted(150))
+  it('does so on 1,000 random problems', { tags: ['long'], timeout: 120_000 }, () => expectAccepted(1000))
 
   it('is optimal whenever it says so, by exhaustive search over tiny problems', () => {
     const outcome = { compared: 0, incomplete: 0, proved: 0, equal: 0 }
