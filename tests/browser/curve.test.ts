@@ -24,9 +24,9 @@ describeInBrowser('the curve of a bond', () => {
     const page = await openAs('owner')
     await withoutErrors(page, () => visit(page, `/jobs/${order.id}`))
     const figure = page.locator('figure')
-    await figure.locator('.recharts-line').first().waitFor()
+    await figure.locator('[data-line]').first().waitFor()
     // The metal, and three lines of progress.
-    expect(await figure.locator('.recharts-line').count()).toBe(4)
+    expect(await figure.locator('[data-line]').count()).toBe(4)
     expect(await isShown(figure.getByText('Applied', { exact: true }))).toBe(true)
     expect(await figure.getByText('Clamped', { exact: true }).count()).toBe(0)
 
@@ -53,7 +53,7 @@ describeInBrowser('the curve of a bond', () => {
     await page.getByText('Close and clamp the joint within').waitFor()
     expect(await page.locator('figure').count()).toBe(0)
     await page.getByText('Temperature and cure, drawn').click()
-    await page.locator('figure .recharts-line').first().waitFor()
+    await page.locator('figure [data-line]').first().waitFor()
     expect(await sidewaysPx(page)).toBe(0)
     expect(await accessibilityFaults(page)).toEqual([])
   })

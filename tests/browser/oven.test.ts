@@ -41,9 +41,9 @@ describeInBrowser('the oven', () => {
       true,
     )
     const plot = page.locator('figure', { hasText: 'Metal target, 140 °F' })
-    await plot.locator('.recharts-line').first().waitFor()
+    await plot.locator('[data-line]').first().waitFor()
     // Air, the metal of one panel, and its target; what the product is rated to beside the vehicle's own limit.
-    expect(await plot.locator('.recharts-line').count()).toBe(2)
+    expect(await plot.locator('[data-line]').count()).toBe(2)
     expect(await isShown(plot.getByText(/rated to 248 °F/))).toBe(true)
     expect(await page.getByRole('button', { name: 'Book it' }).count()).toBe(0)
     const times = page.getByRole('table', { name: 'Times of the bake' })

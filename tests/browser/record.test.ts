@@ -29,7 +29,7 @@ describeInBrowser('the record of a bond', () => {
     expect(await isShown(applied.getByText(new RegExp(`of lot ${world.lotNumber}`)))).toBe(true)
     const entries = page.getByRole('table', { name: 'Entries of Outer sill, left' })
     expect(await isShown(entries.getByRole('cell', { name: 'Applied', exact: true }))).toBe(true)
-    await page.locator('figure .recharts-line').first().waitFor()
+    await page.locator('figure [data-line]').first().waitFor()
     expect(await accessibilityFaults(page)).toEqual([])
     expect(await sidewaysPx(page)).toBe(0)
 

@@ -1,4 +1,4 @@
-import '@mantine/core/styles.css'
+import './app/mantine.css'
 import './app/theme.css'
 import { StrictMode } from 'react'
 import { createRoot } from 'react-dom/client'

@@ -1,4 +1,5 @@
-import { LIVE_EVENT_NAMES, LIVE_PATH, type LiveEvent, type LiveTopic } from '@clampclock/contracts'
+import type { LiveEvent, LiveTopic } from '@clampclock/contracts'
+import { LIVE_EVENT_NAMES, LIVE_PATH } from './contracts.ts'
 import type { Query, QueryClient } from '@tanstack/react-query'
 
 declare module '@tanstack/react-query' {

@@ -1,55 +1,120 @@
-import { DateTime } from 'luxon'
-
-export { formatDate } from '@clampclock/quantities'
+import { atWall, readDay, startOfDay, wallTime, writeDay, type WallTime } from './zone.ts'
 
 type Style = 'clock' | 'day' | 'dayClock' | 'date' | 'full'
 
-const FORMATS = {
-  clock: 'HH:mm',
-  day: 'ccc d LLL',
-  dayClock: 'ccc d LLL, HH:mm',
-  date: 'd LLL yyyy',
-  full: 'd LLL yyyy, HH:mm',
-} as const satisfies Record<Style, string>
+const MONTHS = [
+  'January',
+  'February',
+  'March',
+  'April',
+  'May',
+  'June',
+  'July',
+  'August',
+  'September',
+  'October',
+  'November',
+  'December',
+]
+const WEEKDAYS = ['Mon', 'Tue', 'Wed', 'Thu', 'Fri', 'Sat', 'Sun']
+/** For what is no instant, such as an answer of a newer service: said, and the rest of the screen still shows. */
+const NO_TIME = 'no valid time'
+
+/** English, as the screens are; `month` 1 to 12. */
+export function monthName(month: number): string {
+  return MONTHS[month - 1] ?? ''
+}
+
+/** Its first three letters. */
+export function shortMonth(month: number): string {
+  return monthName(month).slice(0, 3)
+}
+
+const two = (value: number) => String(value).padStart(2, '0')
+const clock = ({ hour, minute }: WallTime) => `${two(hour)}:${two(minute)}`
+const dayAndMonth = ({ weekday, day, month }: WallTime) =>
+  `${WEEKDAYS[weekday - 1]} ${day} ${shortMonth(month)}`
+const dateText = ({ day, month, year }: Pick<WallTime, 'day' | 'month' | 'year'>) =>
+  `${day} ${shortMonth(month)} ${year}`
+
+const FORMATS: Readonly<Record<Style, (wall: WallTime) => string>> = {
+  clock,
+  day: dayAndMonth,
+  dayClock: (wall) => `${dayAndMonth(wall)}, ${clock(wall)}`,
+  date: dateText,
+  full: (wall) => `${dateText(wall)}, ${clock(wall)}`,
+}
+
+/** A calendar day as people write it: `2031-05-31` to '31 May 2031'. It belongs to no zone. */
+export function formatDate(isoDate: string): string {
+  const day = readDay(isoDate)
+  return day === undefined ? NO_TIME : dateText(day)
+}
 
 /** An instant on a shop's clock. Months and days are English, as the screens are. */
 export function formatInstant(iso: string, zone: string, style: Style = 'dayClock'): string {
-  return DateTime.fromISO(iso, { zone }).setLocale('en').toFormat(FORMATS[style])
+  return formatMs(Date.parse(iso), zone, style)
+}
+
+/** The same of an instant in ms. */
+export function formatMs(atMs: number, zone: string, style: Style = 'dayClock'): string {
+  return Number.isFinite(atMs) ? FORMATS[style](wallTime(atMs, zone)) : NO_TIME
 }
 
 /** The clock time alone on the same day, else with the day: what a person needs to hear, and no more. */
 export function formatNear(iso: string, zone: string, nowMs: number): string {
-  const at = DateTime.fromISO(iso, { zone }).setLocale('en')
-  const now = DateTime.fromMillis(nowMs, { zone })
-  if (at.hasSame(now, 'day')) return at.toFormat('HH:mm')
-  if (at.hasSame(now.plus({ days: 1 }), 'day')) return `tomorrow ${at.toFormat('HH:mm')}`
-  if (at.hasSame(now.minus({ days: 1 }), 'day')) return `yesterday ${at.toFormat('HH:mm')}`
-  return at.toFormat(at.year === now.year ? 'ccc d LLL, HH:mm' : 'd LLL yyyy, HH:mm')
+  const atMs = Date.parse(iso)
+  if (!Number.isFinite(atMs)) return NO_TIME
+  const day = todayIn(zone, atMs)
+  const today = todayIn(zone, nowMs)
+  if (day === today) return formatMs(atMs, zone, 'clock')
+  if (day === shiftDay(today, 1)) return `tomorrow ${formatMs(atMs, zone, 'clock')}`
+  if (day === shiftDay(today, -1)) return `yesterday ${formatMs(atMs, zone, 'clock')}`
+  return formatMs(atMs, zone, day.slice(0, 4) === today.slice(0, 4) ? 'dayClock' : 'full')
 }
 
 /** For an input of type datetime-local: the shop's wall clock. */
 export function toWallClock(iso: string, zone: string): string {
-  return DateTime.fromISO(iso, { zone }).toFormat("yyyy-MM-dd'T'HH:mm")
+  const wall = wallTime(Date.parse(iso), zone)
+  return `${writeDay(wall)}T${clock(wall)}`
 }
 
 export type WallClock = { readonly iso: string } | { readonly fault: string }
 
 /** Reads what a person typed on the shop's wall clock; an hour that the spring change skips does not exist. */
 export function fromWallClock(text: string, zone: string): WallClock {
-  const at = DateTime.fromFormat(text, "yyyy-MM-dd'T'HH:mm", { zone })
-  if (!at.isValid) return { fault: 'Give a day and a time.' }
-  if (at.toFormat("yyyy-MM-dd'T'HH:mm") !== text) {
-    return { fault: `${text.slice(11)} does not exist on that day: the clocks go forward.` }
+  const [date = '', time = ''] = text.split('T')
+  const day = readDay(date)
+  const [, hour, minute] = /^(\d{2}):(\d{2})$/.exec(time)?.map(Number) ?? []
+  if (day === undefined || hour === undefined || minute === undefined || hour > 23 || minute > 59)
+    return { fault: 'Give a day and a time.' }
+  const iso = new Date(atWall({ ...day, hour, minute }, zone)).toISOString()
+  if (toWallClock(iso, zone) !== text) {
+    return { fault: `${time} does not exist on that day: the clocks go forward.` }
   }
-  return { iso: at.toUTC().toISO() }
+  return { iso }
 }
 
 /** Today's date on the shop's calendar. */
 export function todayIn(zone: string, nowMs: number): string {
-  return DateTime.fromMillis(nowMs, { zone }).toFormat('yyyy-MM-dd')
+  return writeDay(wallTime(nowMs, zone))
 }
 
-/** The day `days` further on, on the calendar. */
+/** The day `days` further on, on the calendar. @throws RangeError for what is no day, YYYY-MM-DD. */
 export function shiftDay(day: string, days: number): string {
-  return DateTime.fromISO(day, { zone: 'utc' }).plus({ days }).toFormat('yyyy-MM-dd')
+  const from = readDay(day)
+  if (from === undefined) throw new RangeError(`day is '${day}': give a day of the calendar as YYYY-MM-DD`)
+  return writeDay({ ...from, day: from.day + days })
+}
+
+/** The first instant of a day of the calendar on a shop's clock, ms. @throws RangeError as `shiftDay`. */
+export function dayStart(day: string, zone: string, laterDays = 0): number {
+  const from = readDay(day)
+  if (from === undefined) throw new RangeError(`day is '${day}': give a day of the calendar as YYYY-MM-DD`)
+  return atWall({ ...from, day: from.day + laterDays }, zone)
+}
+
+/** Whether a day begins at an instant on a shop's clock. */
+export function isMidnight(atMs: number, zone: string): boolean {
+  return startOfDay(atMs, zone) === atMs
 }

@@ -1,3 +1,5 @@
+import { readDay } from './zone.ts'
+
 const UUID = /^[0-9a-f]{8}(-[0-9a-f]{4}){3}-[0-9a-f]{12}$/i
 
 /** Readers of one search parameter each: what makes no sense is taken for absent, so that a bad link still opens. */
@@ -18,7 +20,5 @@ export function uuidOf(raw: unknown): string | undefined {
 }
 
 export function dayOf(raw: unknown): string | undefined {
-  return typeof raw === 'string' && /^\d{4}-\d{2}-\d{2}$/.test(raw) && !Number.isNaN(Date.parse(raw))
-    ? raw
-    : undefined
+  return typeof raw === 'string' && readDay(raw) !== undefined ? raw : undefined
 }

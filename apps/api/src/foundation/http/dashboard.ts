@@ -6,6 +6,8 @@ export async function dashboard(app: App, { folder }: { folder: string }): Promi
   await app.register(fastifyStatic, {
     root: folder,
     wildcard: false,
+    // The build wrote them, smaller than there is time for while somebody waits.
+    preCompressed: true,
     setHeaders: (response, path) => {
       // Built files carry their hash in the name; the page that names them must be asked for each time.
       const built = path.includes('/assets/')

@@ -1,4 +1,4 @@
-import { ROUTES } from '@clampclock/contracts'
+import { ROUTES } from '../contracts.ts'
 import { queryOptions } from '@tanstack/react-query'
 import { call, type InputOf } from '../client.ts'
 

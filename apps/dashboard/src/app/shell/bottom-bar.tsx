@@ -1,11 +1,18 @@
-import { Menu } from '@mantine/core'
 import { Link } from '@tanstack/react-router'
-import { Ellipsis } from 'lucide-react'
+import { useState } from 'react'
+import { lazily } from '../../ui/lazily.tsx'
+import { MoreButton } from './more-button.tsx'
 import type { NAV } from './nav-items.ts'
 import styles from './shell.module.css'
 
-/** The phone's way about: four places and the rest behind 'More'. */
+const MoreMenu = lazily(
+  async () => (await import('./more-menu.tsx')).MoreMenu,
+  () => <MoreButton />,
+)
+
+/** The phone's way about: four places and the rest behind 'More', whose menu comes with the first press. */
 export function BottomBar({ items }: { readonly items: typeof NAV }) {
+  const [isPressed, setPressed] = useState(false)
   const main = items.filter((item) => item.onPhone !== undefined)
   const more = items.filter((item) => item.onPhone === undefined)
   return (
@@ -21,26 +28,7 @@ export function BottomBar({ items }: { readonly items: typeof NAV }) {
           {onPhone}
         </Link>
       ))}
-      <Menu position="top-end" width={220}>
-        <Menu.Target>
-          <button type="button" className={styles['tab']}>
-            <Ellipsis size={22} aria-hidden />
-            More
-          </button>
-        </Menu.Target>
-        <Menu.Dropdown>
-          {more.map(({ to, label, icon: Icon }) => (
-            <Menu.Item
-              key={to}
-              leftSection={<Icon size={18} aria-hidden />}
-              py="sm"
-              renderRoot={(props) => <Link {...props} to={to} />}
-            >
-              {label}
-            </Menu.Item>
-          ))}
-        </Menu.Dropdown>
-      </Menu>
+      {isPressed ? <MoreMenu items={more} /> : <MoreButton onClick={() => setPressed(true)} />}
     </nav>
   )
 }

@@ -1,11 +1,12 @@
-import { ROUTES } from '@clampclock/contracts'
-import { ActionIcon, Menu } from '@mantine/core'
+import { ROUTES } from '../../api/contracts.ts'
+import { Menu } from '@mantine/core'
 import { useDisclosure } from '@mantine/hooks'
-import { AlarmClock, AlarmClockOff, CircleCheck, Ellipsis, UserCheck, UserX } from 'lucide-react'
+import { AlarmClock, AlarmClockOff, CircleCheck, UserCheck, UserX } from 'lucide-react'
 import { serverNowMs } from '../../api/server-clock.ts'
 import { useAction } from '../../api/use-action.ts'
 import type { Alert } from '../../api/types.ts'
 import { ReasonDialog } from '../../ui/reason-dialog.tsx'
+import { AlertMenuButton } from './alert-menu-button.tsx'
 import { GiveDialog } from './give-dialog.tsx'
 
 const SNOOZES = [
@@ -26,11 +27,9 @@ export function AlertMenu({ alert }: { readonly alert: Alert }) {
   const isSnoozed = alert.snoozed !== null && Date.parse(alert.snoozed.until) > serverNowMs()
   return (
     <>
-      <Menu position="bottom-end" width={240}>
+      <Menu defaultOpened position="bottom-end" width={240}>
         <Menu.Target>
-          <ActionIcon variant="default" size={36} aria-label={`More about: ${alert.message}`}>
-            <Ellipsis size={16} aria-hidden />
-          </ActionIcon>
+          <AlertMenuButton alert={alert} />
         </Menu.Target>
         <Menu.Dropdown>
           <Menu.Item leftSection={<UserCheck size={16} aria-hidden />} onClick={giveDialog.open}>

@@ -1,6 +1,7 @@
-import { ROUTES } from '@clampclock/contracts'
+import { ROUTES } from '../../api/contracts.ts'
 import { Button } from '@mantine/core'
 import { Check } from 'lucide-react'
+import { useState } from 'react'
 import { useMay } from '../../api/use-me.ts'
 import type { Alert } from '../../api/types.ts'
 import { useAction } from '../../api/use-action.ts'
@@ -10,9 +11,12 @@ import { useNow } from '../../lib/use-now.ts'
 import { ALERT } from '../../lib/words.ts'
 import { Mark } from '../../ui/mark.tsx'
 import { ProblemPanel } from '../../ui/problem-panel.tsx'
-import { AlertMenu } from './alert-menu.tsx'
+import { AlertMenuButton } from './alert-menu-button.tsx'
 import { AlertLink } from './alert-link.tsx'
+import { lazily } from '../../ui/lazily.tsx'
 import styles from './alert-row.module.css'
+
+const AlertMenu = lazily(async () => (await import('./alert-menu.tsx')).AlertMenu, AlertMenuButton)
 
 const TONE = { danger: 'danger', warning: 'warning', notice: 'quiet' } as const
 
@@ -20,6 +24,7 @@ const TONE = { danger: 'danger', warning: 'warning', notice: 'quiet' } as const
 export function AlertRow({ alert }: { readonly alert: Alert }) {
   const shop = useShop(alert.shopId)
   const may = useMay()
+  const [isPressed, setPressed] = useState(false)
   const nowMs = useNow(60_000)
   const acknowledge = useAction(ROUTES.acknowledgeAlert, { topics: ['alerts'] })
   const near = (at: string) => formatNear(at, zoneOf(shop), nowMs)
@@ -57,7 +62,13 @@ export function AlertRow({ alert }: { readonly alert: Alert }) {
             I take care of it
           </Button>
         )}
-        {alert.closedAt === null && may('handleAlerts', alert.shopId) && <AlertMenu alert={alert} />}
+        {alert.closedAt === null &&
+          may('handleAlerts', alert.shopId) &&
+          (isPressed ? (
+            <AlertMenu alert={alert} />
+          ) : (
+            <AlertMenuButton alert={alert} onClick={() => setPressed(true)} />
+          ))}
       </div>
     </li>
   )

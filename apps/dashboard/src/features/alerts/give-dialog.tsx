@@ -1,4 +1,4 @@
-import { ROUTES } from '@clampclock/contracts'
+import { ROUTES } from '../../api/contracts.ts'
 import { NativeSelect } from '@mantine/core'
 import { useQuery } from '@tanstack/react-query'
 import { useState, type SubmitEvent } from 'react'

@@ -1,4 +1,5 @@
-import { OF_THE_VEHICLE, type OperationKind } from '@clampclock/contracts'
+import type { OperationKind } from '@clampclock/contracts'
+import { OF_THE_VEHICLE } from '../../api/contracts.ts'
 
 interface InSequence {
   readonly kind: OperationKind

@@ -1,4 +1,4 @@
-import { UNATTENDED } from '@clampclock/contracts'
+import { UNATTENDED } from '../../api/contracts.ts'
 import { MultiSelect, NativeSelect, NumberInput, TextInput } from '@mantine/core'
 import type { FormErrors, GetInputPropsReturnType } from '@mantine/form'
 import { BAY_ATTRIBUTE, choicesOf, OPERATION, SKILL } from '../../lib/words.ts'

@@ -1,4 +1,5 @@
-import { OF_THE_VEHICLE, UNATTENDED, type OperationKind } from '@clampclock/contracts'
+import type { OperationKind } from '@clampclock/contracts'
+import { OF_THE_VEHICLE, UNATTENDED } from '../../api/contracts.ts'
 import type { RepairTemplate } from '../../api/types.ts'
 import { OPERATION } from '../../lib/words.ts'
 import { programOf, USUAL_PROGRAM, type ProgramValues } from '../oven/program.ts'

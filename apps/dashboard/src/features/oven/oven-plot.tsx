@@ -1,28 +1,11 @@
 import { celsiusToFahrenheit, formatMinutes, formatTemperature } from '@clampclock/quantities'
-import {
-  CartesianGrid,
-  Line,
-  LineChart,
-  ReferenceArea,
-  ReferenceLine,
-  ResponsiveContainer,
-  Tooltip,
-  XAxis,
-  YAxis,
-} from 'recharts'
+import { ticks as ticksBetween } from 'd3-array'
+import { useState } from 'react'
 import type { OvenWindow } from '../../api/types.ts'
+import { LevelLine, Line, Marks } from '../../ui/plot/lines.tsx'
 import { PlotFigure } from '../../ui/plot/plot-figure.tsx'
-import {
-  AXIS,
-  GRID,
-  lineProps,
-  MARK_PATH,
-  referenceProps,
-  strokeOf,
-  TOOLTIP,
-  type Mark,
-  type Stroke,
-} from '../../ui/plot/stroke.ts'
+import { Plot } from '../../ui/plot/plot.tsx'
+import { strokeOf, type Stroke } from '../../ui/plot/stroke.ts'
 import { roundTicks } from '../../ui/plot/ticks.ts'
 
 interface Props {
@@ -30,8 +13,6 @@ interface Props {
   readonly metalTargetC: number
   readonly unit: 'C' | 'F'
 }
-
-type Point = OvenWindow['points'][number]
 
 const AIR: Stroke = { colour: 'var(--quiet-mark)', dash: '6 4' }
 const TARGET: Stroke = { colour: 'var(--ink-soft)', width: 1.5, dash: '2 3' }
@@ -42,7 +23,10 @@ const MARK_EVERY = 15
 
 /** Air and the metal of each panel over the minutes of a bake, below what bonds and vehicle bear. */
 export default function OvenPlot({ window, metalTargetC, unit }: Props) {
+  const pointed = useState<number>()
   const shown = (c: number) => (unit === 'F' ? celsiusToFahrenheit(c) : c)
+  const degreesOf = (c: number | undefined) => (c === undefined ? undefined : shown(c))
+  const value = (degree: number | undefined) => (degree === undefined ? '' : `${degree.toFixed(1)} °${unit}`)
   const degrees = (c: number) => formatTemperature(c, unit, 0)
   const { vehicleC, rated } = window.limits
   const ratedC = [...new Set(rated.map(({ rangeC }) => rangeC.max))]
@@ -50,6 +34,14 @@ export default function OvenPlot({ window, metalTargetC, unit }: Props) {
   const limits = vehicleC === null ? ratedC : [...ratedC, vehicleC]
   const ticks = roundTicks(shown(Math.min(...drawn)), shown(Math.max(...drawn, ...limits) + 5))
   const [bottom = 0, top = 0] = [ticks[0], ticks.at(-1)]
+  const xs = window.points.map(({ atMinutes }) => atMinutes)
+  const [from = 0, to = 0] = [xs[0], xs.at(-1)]
+  const air = window.points.map(({ atMinutes, airC }) => [atMinutes, shown(airC)] as const)
+  const metal = window.panels.map(({ name }, index) => ({
+    name,
+    stroke: { width: 2.5, ...strokeOf(index) },
+    points: window.points.map(({ atMinutes, metalC }) => [atMinutes, degreesOf(metalC[index])] as const),
+  }))
   return (
     <PlotFigure
       keys={[
@@ -65,79 +57,61 @@ export default function OvenPlot({ window, metalTargetC, unit }: Props) {
           : [{ name: `Vehicle's own limit, ${degrees(vehicleC)}`, stroke: VEHICLE }]),
       ]}
     >
-      <ResponsiveContainer width="100%" height={300}>
-        <LineChart
-          data={[...window.points]}
-          margin={{ top: 8, right: 16, bottom: 0, left: 0 }}
-          accessibilityLayer={false}
-          aria-hidden
-        >
-          {ratedC.length > 0 && (
-            <ReferenceArea
-              y1={shown(Math.min(...ratedC))}
-              y2={top}
+      <Plot
+        heightPx={300}
+        leftPx={64}
+        x={{
+          domain: [from, to],
+          ticks: ticksBetween(from, to, 6),
+          format: (minutes) => `${Math.round(minutes)} min`,
+        }}
+        y={{ domain: [bottom, top], ticks, format: (degree) => `${Math.round(degree)} °${unit}` }}
+        pointed={pointed}
+        readout={{
+          xs,
+          title: (index) => formatMinutes(xs[index] ?? 0),
+          lines: (index) => [
+            { name: 'Air', value: value(air[index]?.[1]), stroke: AIR },
+            ...metal.map(({ name, stroke, points }) => ({ name, value: value(points[index]?.[1]), stroke })),
+          ],
+        }}
+        ground={({ y, left, right }) =>
+          ratedC.length > 0 && (
+            <rect
+              x={left}
+              width={right - left}
+              y={y(top)}
+              height={Math.max(0, y(shown(Math.min(...ratedC))) - y(top))}
               fill="var(--danger-fill)"
               fillOpacity={0.7}
             />
-          )}
-          <CartesianGrid {...GRID} />
-          <XAxis
-            dataKey="atMinutes"
-            type="number"
-            domain={['dataMin', 'dataMax']}
-            tickFormatter={(minutes: number) => `${Math.round(minutes)} min`}
-            {...AXIS}
-          />
-          <YAxis
-            domain={[bottom, top]}
-            ticks={[...ticks]}
-            tickFormatter={(value: number) => `${Math.round(value)} °${unit}`}
-            width={64}
-            {...AXIS}
-          />
-          <Tooltip
-            labelFormatter={(minutes) => formatMinutes(Number(minutes))}
-            formatter={(value) => `${Number(value).toFixed(1)} °${unit}`}
-            {...TOOLTIP}
-          />
-          <ReferenceLine y={shown(metalTargetC)} {...referenceProps(TARGET)} />
-          {ratedC.map((c) => (
-            <ReferenceLine key={c} y={shown(c)} {...referenceProps(RATED)} />
-          ))}
-          {vehicleC !== null && <ReferenceLine y={shown(vehicleC)} {...referenceProps(VEHICLE)} />}
-          <Line {...lineProps(AIR)} dataKey={({ airC }: Point) => shown(airC)} name="Air" />
-          {window.panels.map(({ name }, index) => (
-            <Line
-              {...lineProps({ width: 2.5, ...strokeOf(index) })}
-              key={name}
-              dataKey={({ metalC }: Point) => shown(metalC[index] ?? Number.NaN)}
-              name={name}
-              dot={(dot: Dot) => <PlotMark key={dot.index} dot={dot} series={index} />}
-            />
-          ))}
-        </LineChart>
-      </ResponsiveContainer>
+          )
+        }
+      >
+        {(frame) => (
+          <>
+            <LevelLine frame={frame} at={shown(metalTargetC)} stroke={TARGET} />
+            {ratedC.map((c) => (
+              <LevelLine key={c} frame={frame} at={shown(c)} stroke={RATED} />
+            ))}
+            {vehicleC !== null && <LevelLine frame={frame} at={shown(vehicleC)} stroke={VEHICLE} />}
+            <Line frame={frame} points={air} stroke={AIR} />
+            {metal.map(({ name, stroke, points }, series) => (
+              <g key={name}>
+                <Line frame={frame} points={points} stroke={stroke} />
+                <Marks frame={frame} points={points.filter(isMarked(series))} stroke={stroke} />
+              </g>
+            ))}
+          </>
+        )}
+      </Plot>
     </PlotFigure>
   )
 }
 
-interface Dot {
-  readonly cx?: number
-  readonly cy?: number
-  readonly index?: number
-}
-
 /** The marks of the lines lie apart, so that lines on top of one another are seen to be several. */
-function PlotMark({
-  dot: { cx = 0, cy = 0, index = 0 },
-  series,
-}: {
-  readonly dot: Dot
-  readonly series: number
-}) {
-  const { colour, mark }: { colour: string; mark: Mark } = strokeOf(series)
-  if (index % MARK_EVERY !== (4 + series * 4) % MARK_EVERY) return null
-  return <path d={MARK_PATH[mark]} transform={`translate(${cx} ${cy})`} fill={colour} stroke="var(--sheet)" />
+function isMarked(series: number) {
+  return (_point: unknown, index: number) => index % MARK_EVERY === (4 + series * 4) % MARK_EVERY
 }
 
 function productsRatedTo({ limits }: OvenWindow, highestC: number): string {

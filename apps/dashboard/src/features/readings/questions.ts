@@ -1,5 +1,6 @@
-import { ReadingFindingKind, type ProblemReason } from '@clampclock/contracts'
+import type { ProblemReason, ReadingFindingKind } from '@clampclock/contracts'
 import { celsiusToFahrenheit, fahrenheitToCelsius } from '@clampclock/quantities'
+import { READING_FINDING_KINDS } from '../../api/contracts.ts'
 import { isProblem } from '../../api/problem.ts'
 
 /** What the service asks about temperatures; empty for any other answer. */
@@ -9,10 +10,8 @@ export function questionsOf(error: Error | null): readonly ProblemReason[] {
 
 /** Their kinds, to be sent along once somebody stands by them. */
 export function confirmedOf(questions: readonly ProblemReason[]): ReadingFindingKind[] {
-  return questions.flatMap(({ code }) => {
-    const kind = ReadingFindingKind.safeParse(code)
-    return kind.success ? [kind.data] : []
-  })
+  const kinds = questions.flatMap(({ code }) => READING_FINDING_KINDS.filter((kind) => kind === code))
+  return [...new Set(kinds)]
 }
 
 /** Which slip of the unit there can be in a field of this unit. */

@@ -1,15 +1,17 @@
-import { ROUTES } from '@clampclock/contracts'
-import { ActionIcon, Modal, TextInput } from '@mantine/core'
+import { ROUTES } from '../../api/contracts.ts'
+import { ActionIcon, TextInput } from '@mantine/core'
 import { useDisclosure } from '@mantine/hooks'
 import { useNavigate } from '@tanstack/react-router'
 import { ScanLine } from 'lucide-react'
 import { useRef, useState, type KeyboardEvent } from 'react'
 import { useAction } from '../../api/use-action.ts'
 import { useOneShop } from '../../lib/shop-scope.ts'
-import { ProblemPanel } from '../../ui/problem-panel.tsx'
-import { CameraDialog } from './camera-dialog.tsx'
 import { isSeparatorKey, SEPARATOR } from './separators.ts'
 import styles from './scan.module.css'
+import { lazily } from '../../ui/lazily.tsx'
+
+const NotFoundDialog = lazily(async () => (await import('./not-found-dialog.tsx')).NotFoundDialog)
+const CameraDialog = lazily(async () => (await import('./camera-dialog.tsx')).CameraDialog)
 
 /** In the head of every screen: a scanned label opens what it belongs to. */
 export function FindByScan() {
@@ -66,9 +68,7 @@ export function FindByScan() {
       >
         <ScanLine size={18} aria-hidden />
       </ActionIcon>
-      <Modal opened={read.error !== null} onClose={() => read.reset()} title="Not found by that label">
-        <ProblemPanel error={read.error} />
-      </Modal>
+      {read.error !== null && <NotFoundDialog error={read.error} onClose={() => read.reset()} />}
       {isCamera && (
         <CameraDialog
           onClose={camera.close}

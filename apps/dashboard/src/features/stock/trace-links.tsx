@@ -1,4 +1,4 @@
-import { ROUTES } from '@clampclock/contracts'
+import { ROUTES } from '../../api/contracts.ts'
 import { Anchor, Group } from '@mantine/core'
 import { urlOf } from '../../api/url.ts'
 

@@ -1,4 +1,4 @@
-import { ROUTES } from '@clampclock/contracts'
+import { ROUTES } from '../../api/contracts.ts'
 import { Fieldset, PasswordInput, Switch, TextInput } from '@mantine/core'
 import { useForm } from '@mantine/form'
 import { mayGrant } from '../../api/permissions.ts'

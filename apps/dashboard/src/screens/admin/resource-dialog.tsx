@@ -1,4 +1,4 @@
-import { ROUTES } from '@clampclock/contracts'
+import { ROUTES } from '../../api/contracts.ts'
 import { MultiSelect, NativeSelect, NumberInput, TextInput } from '@mantine/core'
 import { useForm } from '@mantine/form'
 import { useQuery } from '@tanstack/react-query'

@@ -1,4 +1,4 @@
-import { ROUTES } from '@clampclock/contracts'
+import { ROUTES } from '../../api/contracts.ts'
 import { NativeSelect, TextInput } from '@mantine/core'
 import { useForm } from '@mantine/form'
 import type { Resource, Shop } from '../../api/types.ts'

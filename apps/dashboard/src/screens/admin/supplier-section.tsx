@@ -1,5 +1,5 @@
 import { formatMoney } from '@clampclock/quantities'
-import { ROUTES } from '@clampclock/contracts'
+import { ROUTES } from '../../api/contracts.ts'
 import { Button, Checkbox, NumberInput, TextInput } from '@mantine/core'
 import { useForm } from '@mantine/form'
 import { useQuery } from '@tanstack/react-query'

@@ -1,5 +1,5 @@
 import { formatMoney } from '@clampclock/quantities'
-import { ROUTES } from '@clampclock/contracts'
+import { ROUTES } from '../../api/contracts.ts'
 import { Button, NativeSelect, NumberInput } from '@mantine/core'
 import { useForm } from '@mantine/form'
 import { useQuery } from '@tanstack/react-query'

@@ -1,4 +1,5 @@
-import { ROUTES, type Delivery as DeliveryContract } from '@clampclock/contracts'
+import type { Delivery as DeliveryContract } from '@clampclock/contracts'
+import { ROUTES } from '../../api/contracts.ts'
 import { Button, Group } from '@mantine/core'
 import { useQuery } from '@tanstack/react-query'
 import type * as z from 'zod'

@@ -1,4 +1,4 @@
-import { ROUTES } from '@clampclock/contracts'
+import { ROUTES } from '../../api/contracts.ts'
 import { Checkbox } from '@mantine/core'
 import { useState } from 'react'
 import type { Bond } from '../../api/types.ts'

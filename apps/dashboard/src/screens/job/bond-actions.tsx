@@ -1,4 +1,4 @@
-import { ROUTES } from '@clampclock/contracts'
+import { ROUTES } from '../../api/contracts.ts'
 import { Button } from '@mantine/core'
 import { useDisclosure } from '@mantine/hooks'
 import { Grip, OctagonX, Thermometer, Unlock } from 'lucide-react'
@@ -9,10 +9,14 @@ import { useMay } from '../../api/use-me.ts'
 import type { BondClock } from '../../features/bonds/bond-clock.ts'
 import { GateOutcome } from '../../features/bonds/gates/gate-outcome.tsx'
 import { useGate } from '../../features/bonds/gates/use-gate.ts'
-import { AbandonDialog } from './abandon-dialog.tsx'
 import styles from './job.module.css'
-import { ReadingDialog } from './reading-dialog.tsx'
-import { ToldLaterDialog } from './told-later-dialog.tsx'
+import { lazily } from '../../ui/lazily.tsx'
+
+const ToldLaterDialog = lazily(async () => (await import('./told-later-dialog.tsx')).ToldLaterDialog)
+
+const ReadingDialog = lazily(async () => (await import('./reading-dialog.tsx')).ReadingDialog)
+
+const AbandonDialog = lazily(async () => (await import('./abandon-dialog.tsx')).AbandonDialog)
 
 interface Props {
   readonly bond: Bond

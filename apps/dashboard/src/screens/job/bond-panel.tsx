@@ -12,10 +12,12 @@ import { Countdown } from '../../ui/countdown.tsx'
 import { CureRule } from '../../ui/cure-rule.tsx'
 import { Mark } from '../../ui/mark.tsx'
 import { BondActions } from './bond-actions.tsx'
-import { BondDetails } from './bond-details.tsx'
 import { CurveDetails } from './curve-details.tsx'
 import { IncidentRow } from './incidents/incident-row.tsx'
+import { lazily } from '../../ui/lazily.tsx'
 import styles from './job.module.css'
+
+const BondDetails = lazily(async () => (await import('./bond-details.tsx')).BondDetails)
 
 /** The latest attempt at a joint: its clock, what may be done with it, what went wrong. */
 export function BondPanel({ bond }: { readonly bond: Bond }) {

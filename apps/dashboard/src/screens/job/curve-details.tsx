@@ -3,11 +3,16 @@ import { useQuery } from '@tanstack/react-query'
 import { useState } from 'react'
 import { bondQueries } from '../../api/queries/bonds.ts'
 import type { Bond } from '../../api/types.ts'
-import { BondCurveView } from '../../features/bonds/curve/bond-curve.tsx'
 import { unitOf, useShop, zoneOf } from '../../lib/shop-scope.ts'
 import { useNow } from '../../lib/use-now.ts'
-import { Answered } from '../../ui/waiting.tsx'
+import { lazily } from '../../ui/lazily.tsx'
+import { Answered, Loading } from '../../ui/waiting.tsx'
 import styles from './job.module.css'
+
+const BondCurveView = lazily(
+  async () => (await import('../../features/bonds/curve/bond-curve.tsx')).BondCurveView,
+  () => <Loading what="the curve" />,
+)
 
 /** The curve of a bond that cures stands open on a desk; on a phone, and once it is over, whoever wants it opens it. */
 export function CurveDetails({ bond }: { readonly bond: Bond }) {

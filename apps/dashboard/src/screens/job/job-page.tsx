@@ -13,12 +13,15 @@ import { Facts } from '../../ui/facts.tsx'
 import { Page, Section } from '../../ui/page.tsx'
 import { Empty } from '../../ui/waiting.tsx'
 import { When } from '../../ui/when.tsx'
-import { WhatWouldHelp } from './help/what-would-help.tsx'
 import { JointCard } from './joint-card.tsx'
 import styles from './job.module.css'
 import { MoveVehicle } from './move-vehicle.tsx'
 import { Operations } from './operations/operations.tsx'
-import { OvenCheck } from './oven-check.tsx'
+import { lazily } from '../../ui/lazily.tsx'
+
+const OvenCheck = lazily(async () => (await import('./oven-check.tsx')).OvenCheck)
+
+const WhatWouldHelp = lazily(async () => (await import('./help/what-would-help.tsx')).WhatWouldHelp)
 
 export function JobPage({ job }: { readonly job: RepairOrderDetail }) {
   const may = useMay()

@@ -1,4 +1,4 @@
-import { ROUTES } from '@clampclock/contracts'
+import { ROUTES } from '../../api/contracts.ts'
 import { Button } from '@mantine/core'
 import { useDisclosure } from '@mantine/hooks'
 import { useQueryClient } from '@tanstack/react-query'
@@ -16,8 +16,10 @@ import { useGate } from '../../features/bonds/gates/use-gate.ts'
 import { MoveAnswerPanel } from '../../features/bonds/move-answer-panel.tsx'
 import { useDoubt } from '../../features/bonds/freshness.ts'
 import { moveAnswer } from '../../features/bonds/move-answer.ts'
-import { ReasonDialog } from '../../ui/reason-dialog.tsx'
 import styles from './job.module.css'
+import { lazily } from '../../ui/lazily.tsx'
+
+const ReasonDialog = lazily(async () => (await import('../../ui/reason-dialog.tsx')).ReasonDialog)
 
 interface Props {
   readonly job: RepairOrderDetail

@@ -1,5 +1,5 @@
 import { formatMoney } from '@clampclock/quantities'
-import { ROUTES } from '@clampclock/contracts'
+import { ROUTES } from '../../api/contracts.ts'
 import { Button, NumberInput } from '@mantine/core'
 import { useNavigate } from '@tanstack/react-router'
 import { useState } from 'react'

@@ -3,11 +3,10 @@ import { useMediaQuery } from '@mantine/hooks'
 import { useQuery } from '@tanstack/react-query'
 import { Link, useNavigate, useSearch } from '@tanstack/react-router'
 import { Download } from 'lucide-react'
-import { DateTime } from 'luxon'
 import { planQueries } from '../../api/queries/plans.ts'
 import { urlOf } from '../../api/url.ts'
 import type { PlanFigures } from '../../api/types.ts'
-import { formatDate, shiftDay, todayIn } from '../../lib/instants.ts'
+import { dayStart, formatDate, shiftDay, todayIn } from '../../lib/instants.ts'
 import { useShopScope, zoneOf } from '../../lib/shop-scope.ts'
 import { useNow } from '../../lib/use-now.ts'
 import { Facts } from '../../ui/facts.tsx'
@@ -147,5 +146,5 @@ function share(value: number | null): string {
 }
 
 function startOf(day: string, zone: string): string {
-  return DateTime.fromISO(day, { zone }).startOf('day').toUTC().toISO() ?? ''
+  return new Date(dayStart(day, zone)).toISOString()
 }

@@ -1,4 +1,4 @@
-import { ROUTES } from '@clampclock/contracts'
+import { ROUTES } from '../../api/contracts.ts'
 import { Button, FileButton, Group, Textarea } from '@mantine/core'
 import { useState } from 'react'
 import type { Shop } from '../../api/types.ts'

@@ -1,4 +1,4 @@
-import { OF_THE_VEHICLE, ROUTES } from '@clampclock/contracts'
+import { OF_THE_VEHICLE, ROUTES } from '../../api/contracts.ts'
 import { Button, TextInput } from '@mantine/core'
 import { useForm } from '@mantine/form'
 import { useNavigate } from '@tanstack/react-router'

@@ -1,4 +1,4 @@
-import { ROUTES } from '@clampclock/contracts'
+import { ROUTES } from '../../api/contracts.ts'
 import { Button, Group, Modal, NativeSelect, NumberInput, Stack, TextInput } from '@mantine/core'
 import { useForm } from '@mantine/form'
 import { Link } from '@tanstack/react-router'

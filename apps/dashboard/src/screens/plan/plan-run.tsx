@@ -1,4 +1,4 @@
-import { ROUTES } from '@clampclock/contracts'
+import { ROUTES } from '../../api/contracts.ts'
 import { Button, Group } from '@mantine/core'
 import { useDisclosure } from '@mantine/hooks'
 import { Link, useNavigate } from '@tanstack/react-router'
@@ -9,11 +9,14 @@ import { useAction } from '../../api/use-action.ts'
 import { Mark } from '../../ui/mark.tsx'
 import { Sheet } from '../../ui/page.tsx'
 import { ProblemPanel } from '../../ui/problem-panel.tsx'
-import { EventDialog } from './event-dialog.tsx'
 import { ComparePanel } from './compare-panel.tsx'
-import { DroppedVehicles, PublishDialog } from './dropped-vehicles.tsx'
+import { DroppedVehicles } from './dropped-vehicles.tsx'
 import { figures, notesOf } from './plan-figures.ts'
 import styles from './plan-run.module.css'
+import { lazily } from '../../ui/lazily.tsx'
+
+const PublishDialog = lazily(async () => (await import('./publish-dialog.tsx')).PublishDialog)
+const EventDialog = lazily(async () => (await import('./event-dialog.tsx')).EventDialog)
 
 interface Props {
   readonly shop: Shop

@@ -21,7 +21,6 @@ import { Answered, Empty } from '../../ui/waiting.tsx'
 import { spanOf, type Span } from '../schedule/time-scale.ts'
 import { Gantt } from './gantt.tsx'
 import { GanttLegend } from './gantt-legend.tsx'
-import { MoveDialog } from './move-dialog.tsx'
 import { MoveVerdict } from './move-verdict.tsx'
 import { PlanControls } from './plan-controls.tsx'
 import { PlanList } from './plan-list.tsx'
@@ -29,6 +28,9 @@ import { PlanRun } from './plan-run.tsx'
 import { PrintedList } from './printed-list.tsx'
 import { useMove } from './use-move.ts'
 import { SCALES } from './zoom.ts'
+import { lazily } from '../../ui/lazily.tsx'
+
+const MoveDialog = lazily(async () => (await import('./move-dialog.tsx')).MoveDialog)
 
 export function PlanScreen() {
   const { shop } = useOneShop()

@@ -1,4 +1,5 @@
-import { ROUTES, type ProblemReason } from '@clampclock/contracts'
+import type { ProblemReason } from '@clampclock/contracts'
+import { ROUTES } from '../../api/contracts.ts'
 import { useQueryClient } from '@tanstack/react-query'
 import { useRef, useState } from 'react'
 import { call } from '../../api/client.ts'

@@ -1,4 +1,4 @@
-import { ROUTES } from '@clampclock/contracts'
+import { ROUTES } from '../../api/contracts.ts'
 import { Button, Group, NumberInput } from '@mantine/core'
 import { useState } from 'react'
 import type { PlannedOperation } from '../../api/types.ts'

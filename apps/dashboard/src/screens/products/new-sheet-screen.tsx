@@ -1,4 +1,5 @@
-import { ROUTES, type SheetQuestionKind } from '@clampclock/contracts'
+import type { SheetQuestionKind } from '@clampclock/contracts'
+import { ROUTES } from '../../api/contracts.ts'
 import { Button, Stack } from '@mantine/core'
 import { useForm } from '@mantine/form'
 import { Link, useNavigate, useParams } from '@tanstack/react-router'

@@ -1,4 +1,4 @@
-import { ROUTES } from '@clampclock/contracts'
+import { ROUTES } from '../../api/contracts.ts'
 import { Button, Checkbox, Group, Stack } from '@mantine/core'
 import { useState } from 'react'
 import { useAction } from '../../api/use-action.ts'

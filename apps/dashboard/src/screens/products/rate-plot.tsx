@@ -1,9 +1,11 @@
-import { formatMinutes, formatTemperature } from '@clampclock/quantities'
-import { CartesianGrid, Line, LineChart, ResponsiveContainer, Tooltip, XAxis, YAxis } from 'recharts'
+import { celsiusToFahrenheit, formatMinutes } from '@clampclock/quantities'
+import { ticks } from 'd3-array'
+import { useState } from 'react'
 import type { ProductSheet } from '../../api/types.ts'
+import { Dots, Line } from '../../ui/plot/lines.tsx'
 import { PlotFigure } from '../../ui/plot/plot-figure.tsx'
-import { AXIS, GRID, lineProps, TOOLTIP } from '../../ui/plot/stroke.ts'
-import { plotRows } from './curve-points.ts'
+import { Plot } from '../../ui/plot/plot.tsx'
+import { plotRows, type PlotRow } from './curve-points.ts'
 import { minutesRange, minuteTicks, shortMinutes } from './minute-axis.ts'
 
 interface Props {
@@ -19,9 +21,15 @@ const SERIES = [
 
 /** Time against temperature through the published points; what is continued beyond them is dashed. */
 export function RatePlot({ sheet, unit }: Props) {
+  const pointed = useState<number>()
   const rows = plotRows(sheet)
   const range = minutesRange(rows)
-  const degrees = (c: number) => formatTemperature(c, unit, 0)
+  const shown = ({ temperatureC }: PlotRow) =>
+    unit === 'F' ? celsiusToFahrenheit(temperatureC) : temperatureC
+  const xs = rows.map(shown)
+  const [low = 0, high = 0] = [xs[0], xs.at(-1)]
+  const degrees = (value: number) => `${Math.round(value)} °${unit}`
+  const pointsOf = (name: keyof PlotRow) => rows.map((row) => [shown(row), row[name]] as const)
   return (
     <PlotFigure
       isFramed
@@ -30,56 +38,44 @@ export function RatePlot({ sheet, unit }: Props) {
         { name: 'Dots: published. Dashed: continued beyond them.' },
       ]}
     >
-      <ResponsiveContainer width="100%" height={320}>
-        <LineChart
-          data={[...rows]}
-          margin={{ top: 8, right: 16, bottom: 8, left: 8 }}
-          accessibilityLayer={false}
-          aria-hidden
-        >
-          <CartesianGrid {...GRID} />
-          <XAxis
-            dataKey="temperatureC"
-            type="number"
-            domain={['dataMin', 'dataMax']}
-            tickFormatter={degrees}
-            tickCount={9}
-            {...AXIS}
-          />
-          <YAxis
-            scale="log"
-            domain={[range.min, range.max]}
-            ticks={[...minuteTicks(range.min, range.max)]}
-            interval={0}
-            tickFormatter={shortMinutes}
-            width={64}
-            {...AXIS}
-          />
-          <Tooltip
-            labelFormatter={(label) => degrees(Number(label))}
-            formatter={(value) => formatMinutes(Number(value))}
-            {...TOOLTIP}
-          />
-          {SERIES.flatMap(({ key, label, colour }) => [
-            <Line key={key} dataKey={key} name={label} {...lineProps({ colour, width: 2.5 })} />,
-            <Line
-              key={`${key}Beyond`}
-              dataKey={`${key}Beyond`}
-              name={`${label}, continued`}
-              {...lineProps({ colour, width: 1.5, dash: '5 5' })}
-            />,
-            <Line
-              key={`${key}Point`}
-              dataKey={`${key}Point`}
-              name={`${label}, published`}
-              stroke="none"
-              dot={{ r: 5, fill: colour, stroke: 'var(--sheet)', strokeWidth: 1.5 }}
-              isAnimationActive={false}
-              tooltipType="none"
-            />,
-          ])}
-        </LineChart>
-      </ResponsiveContainer>
+      <Plot
+        heightPx={320}
+        leftPx={68}
+        x={{ domain: [low, high], ticks: ticks(low, high, 8), format: degrees }}
+        y={{
+          isLog: true,
+          domain: [range.min, range.max],
+          ticks: minuteTicks(range.min, range.max),
+          format: shortMinutes,
+        }}
+        pointed={pointed}
+        readout={{
+          xs,
+          title: (index) => degrees(xs[index] ?? 0),
+          lines: (index) =>
+            SERIES.flatMap(({ key, label, colour }) => {
+              const [row] = rows.slice(index)
+              const minutes = row?.[key] ?? row?.[`${key}Beyond`]
+              if (minutes === undefined) return []
+              const name = row?.[key] === undefined ? `${label}, continued` : label
+              return [{ name, value: formatMinutes(minutes), stroke: { colour } }]
+            }),
+        }}
+      >
+        {(frame) =>
+          SERIES.map(({ key, colour }) => (
+            <g key={key}>
+              <Line frame={frame} points={pointsOf(key)} stroke={{ colour, width: 2.5 }} />
+              <Line
+                frame={frame}
+                points={pointsOf(`${key}Beyond`)}
+                stroke={{ colour, width: 1.5, dash: '5 5' }}
+              />
+              <Dots frame={frame} points={pointsOf(`${key}Point`)} colour={colour} />
+            </g>
+          ))
+        }
+      </Plot>
     </PlotFigure>
   )
 }

@@ -1,4 +1,4 @@
-import { ROUTES } from '@clampclock/contracts'
+import { ROUTES } from '../../api/contracts.ts'
 import { FileButton, Button, Group } from '@mantine/core'
 import { FileUp } from 'lucide-react'
 import { useState } from 'react'

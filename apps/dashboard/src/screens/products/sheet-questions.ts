@@ -1,4 +1,5 @@
-import { SheetQuestionKind, type ProblemReason } from '@clampclock/contracts'
+import type { ProblemReason, SheetQuestionKind } from '@clampclock/contracts'
+import { SHEET_QUESTION_KINDS } from '../../api/contracts.ts'
 import { isProblem } from '../../api/problem.ts'
 
 /** What the service asks about a data sheet; empty for any other answer. */
@@ -8,9 +9,6 @@ export function questionsOf(error: Error | null): readonly ProblemReason[] {
 
 /** Their kinds, each once, to be sent along once somebody has compared with the printed sheet. */
 export function confirmedOf(questions: readonly ProblemReason[]): SheetQuestionKind[] {
-  const kinds = questions.flatMap(({ code }) => {
-    const kind = SheetQuestionKind.safeParse(code)
-    return kind.success ? [kind.data] : []
-  })
+  const kinds = questions.flatMap(({ code }) => SHEET_QUESTION_KINDS.filter((kind) => kind === code))
   return [...new Set(kinds)]
 }

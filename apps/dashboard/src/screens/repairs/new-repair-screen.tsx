@@ -1,4 +1,4 @@
-import { ROUTES } from '@clampclock/contracts'
+import { ROUTES } from '../../api/contracts.ts'
 import { useNavigate } from '@tanstack/react-router'
 import { useAction } from '../../api/use-action.ts'
 import { useMay } from '../../api/use-me.ts'

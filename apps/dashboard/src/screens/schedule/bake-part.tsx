@@ -1,4 +1,4 @@
-import { ROUTES } from '@clampclock/contracts'
+import { ROUTES } from '../../api/contracts.ts'
 import { formatMinutes, formatTemperature } from '@clampclock/quantities'
 import { Button, Radio, Stack } from '@mantine/core'
 import { Flame } from 'lucide-react'

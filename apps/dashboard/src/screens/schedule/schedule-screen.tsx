@@ -16,11 +16,13 @@ import { useOneShop } from '../../lib/shop-scope.ts'
 import { useNow } from '../../lib/use-now.ts'
 import { Page } from '../../ui/page.tsx'
 import { Answered } from '../../ui/waiting.tsx'
-import { BookingDialog } from './booking-dialog.tsx'
 import { BookingList } from './booking-list.tsx'
 import { SpanControls } from './span-controls.tsx'
 import { spanOf } from './time-scale.ts'
 import { Timeline } from './timeline.tsx'
+import { lazily } from '../../ui/lazily.tsx'
+
+const BookingDialog = lazily(async () => (await import('./booking-dialog.tsx')).BookingDialog)
 
 export function ScheduleScreen() {
   const { shop } = useOneShop()

@@ -1,4 +1,5 @@
-import { DateTime } from 'luxon'
+import { dayStart, formatMs } from '../../lib/instants.ts'
+import { atWall, startOfDay, wallTime } from '../../lib/zone.ts'
 
 /** A stretch of a shop's calendar: whole local days, so a day of the clock change is 23 or 25 h long. */
 export interface Span {
@@ -14,25 +15,20 @@ export interface Tick {
 }
 
 export function spanOf(firstDay: string, days: number, zone: string): Span {
-  const start = DateTime.fromISO(firstDay, { zone }).startOf('day')
-  return { startMs: start.toMillis(), endMs: start.plus({ days }).toMillis() }
+  return { startMs: dayStart(firstDay, zone), endMs: dayStart(firstDay, zone, days) }
 }
 
 /** Marks at each day and every `hours` local hours between: what the shop's wall clock says there. */
 export function ticksOf({ startMs, endMs }: Span, hours: number, zone: string): readonly Tick[] {
   const ticks: Tick[] = []
-  for (
-    let day = DateTime.fromMillis(startMs, { zone });
-    day.toMillis() < endMs;
-    day = day.plus({ days: 1 }).startOf('day')
-  ) {
-    const next = day.plus({ days: 1 }).startOf('day').toMillis()
-    ticks.push({ atMs: day.toMillis(), label: day.setLocale('en').toFormat('ccc d LLL'), isDay: true })
+  for (let dayMs = startMs; dayMs < endMs; dayMs = startOfDay(dayMs, zone, 1)) {
+    const { year, month, day } = wallTime(dayMs, zone)
+    ticks.push({ atMs: dayMs, label: formatMs(dayMs, zone, 'day'), isDay: true })
     for (let hour = hours; hour < 24; hour += hours) {
-      const at = day.set({ hour })
+      const atMs = atWall({ year, month, day, hour }, zone)
       // An hour that the spring change skips comes out as the next one, which has its own mark.
-      if (at.hour === hour && at.toMillis() < next)
-        ticks.push({ atMs: at.toMillis(), label: at.toFormat('HH:mm'), isDay: false })
+      if (wallTime(atMs, zone).hour === hour)
+        ticks.push({ atMs, label: formatMs(atMs, zone, 'clock'), isDay: false })
     }
   }
   return ticks

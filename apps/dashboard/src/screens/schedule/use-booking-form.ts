@@ -1,4 +1,4 @@
-import { ROUTES } from '@clampclock/contracts'
+import { ROUTES } from '../../api/contracts.ts'
 import { useForm, type UseFormReturnType } from '@mantine/form'
 import type { Booking, Resource, Shop } from '../../api/types.ts'
 import { useAction } from '../../api/use-action.ts'

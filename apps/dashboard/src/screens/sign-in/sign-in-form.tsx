@@ -1,4 +1,4 @@
-import { ROUTES } from '@clampclock/contracts'
+import { ROUTES } from '../../api/contracts.ts'
 import { Button, PasswordInput, Stack, TextInput } from '@mantine/core'
 import { useQueryClient } from '@tanstack/react-query'
 import { useState, type SubmitEvent } from 'react'

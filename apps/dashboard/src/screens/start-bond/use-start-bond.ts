@@ -1,4 +1,4 @@
-import { ROUTES } from '@clampclock/contracts'
+import { ROUTES } from '../../api/contracts.ts'
 import { useNavigate } from '@tanstack/react-router'
 import { useState } from 'react'
 import { happenedNow } from '../../api/client.ts'

@@ -1,6 +1,6 @@
 import type { ROUTES } from '@clampclock/contracts'
-import { DateTime } from 'luxon'
 import type { ResultOf } from '../../api/types.ts'
+import { monthName, shortMonth } from '../../lib/instants.ts'
 
 type Expiries = ResultOf<typeof ROUTES.listExpiries>
 type Month = Expiries['items'][number]
@@ -18,20 +18,19 @@ const MONTHS = 13
 export function barsOf({ items, thisMonth, soonDays }: Expiries): Bar[] {
   const sum = (months: readonly Month[]) => months.reduce((total, { cartridges }) => total + cartridges, 0)
   const expired = items.reduce((total, each) => total + each.expired, 0)
-  const first = DateTime.fromFormat(thisMonth, 'yyyy-MM').setLocale('en')
-  const months = Array.from({ length: MONTHS }, (_, i) => first.plus({ months: i }))
-  const last = months.at(-1)!.toFormat('yyyy-MM')
+  const [year = 0, month = 0] = thisMonth.split('-').map(Number)
+  const months = Array.from({ length: MONTHS }, (_, i) => monthAfter(year, month, i))
+  const last = months.at(-1)!.key
   return [
     { label: 'Dead', cartridges: expired, tone: 'dead', spoken: 'expired' },
-    ...months.map((month, i): Bar => {
-      const key = month.toFormat('yyyy-MM')
+    ...months.map(({ key, year, month }, i): Bar => {
       const found = items.find((item) => item.month === key)
       const soon = found?.soon ?? 0
       return {
-        label: month.toFormat(i === 0 || month.month === 1 ? "LLL ''yy" : 'LLL'),
+        label: `${shortMonth(month)}${i === 0 || month === 1 ? ` '${String(year).slice(2)}` : ''}`,
         cartridges: found === undefined ? 0 : found.cartridges - found.expired,
         tone: soon > 0 ? 'soon' : 'good',
-        spoken: `die in ${month.toFormat('LLLL yyyy')}${soon > 0 ? `, ${soon} of them within ${soonDays} days` : ''}`,
+        spoken: `die in ${monthName(month)} ${year}${soon > 0 ? `, ${soon} of them within ${soonDays} days` : ''}`,
       }
     }),
     {
@@ -41,4 +40,13 @@ export function barsOf({ items, thisMonth, soonDays }: Expiries): Bar[] {
       spoken: 'die later',
     },
   ]
+}
+
+function monthAfter(year: number, month: number, by: number) {
+  const first = new Date(Date.UTC(year, month - 1 + by))
+  return {
+    key: first.toISOString().slice(0, 7),
+    year: first.getUTCFullYear(),
+    month: first.getUTCMonth() + 1,
+  }
 }

@@ -1,4 +1,4 @@
-import { ROUTES } from '@clampclock/contracts'
+import { ROUTES } from '../../api/contracts.ts'
 import { Button } from '@mantine/core'
 import { useState } from 'react'
 import { Hand, LockOpen, Trash2 } from 'lucide-react'

@@ -1,4 +1,4 @@
-import { ROUTES } from '@clampclock/contracts'
+import { ROUTES } from '../../api/contracts.ts'
 import { Button, Group, Modal, Stack, TextInput } from '@mantine/core'
 import { useState, type SubmitEvent } from 'react'
 import type { Cartridge } from '../../api/types.ts'

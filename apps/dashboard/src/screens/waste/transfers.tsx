@@ -1,5 +1,5 @@
 import { formatMoney } from '@clampclock/quantities'
-import { ROUTES } from '@clampclock/contracts'
+import { ROUTES } from '../../api/contracts.ts'
 import { Button } from '@mantine/core'
 import { Truck } from 'lucide-react'
 import type { TransferPlan } from '../../api/types.ts'

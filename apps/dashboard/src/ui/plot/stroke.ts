@@ -30,24 +30,10 @@ export function strokeOf(index: number): (typeof SERIES)[number] {
   return SERIES[index % SERIES.length]!
 }
 
-/** A line across the plot that is no series. */
-export function referenceProps({ colour, width = 2, dash }: Stroke) {
+export function strokeProps({ colour, width = 2, dash }: Stroke) {
   return {
     stroke: colour,
     strokeWidth: width,
     ...(dash === undefined ? {} : { strokeDasharray: dash }),
   }
 }
-
-/** What every line of ours has: no animation, and no dot at each of its many points. */
-export function lineProps(stroke: Stroke) {
-  return { ...referenceProps(stroke), dot: false, isAnimationActive: false } as const
-}
-
-export const AXIS = { stroke: 'var(--ink-soft)' } as const
-export const GRID = { stroke: 'var(--line)' } as const
-
-/** The box that follows the pointer. */
-export const TOOLTIP = {
-  contentStyle: { background: 'var(--sheet)', borderColor: 'var(--line-strong)', color: 'var(--ink)' },
-} as const

@@ -7,3 +7,13 @@ export function roundTicks(min: number, max: number, most = 6): readonly number[
   const [from, to] = [Math.floor(min / step), Math.ceil(max / step)]
   return Array.from({ length: to - from + 1 }, (_, i) => (from + i) * step)
 }
+
+/** What one character of a label takes at most, px, and what must stay free between two labels. */
+const CHARACTER_PX = 8
+const GAP_PX = 14
+
+/** Which ticks of an axis carry their label: every one, or every second and so on, so that none lies on another. */
+export function labelEvery(labels: readonly string[], widthPx: number): number {
+  const longest = Math.max(1, ...labels.map(({ length }) => length)) * CHARACTER_PX + GAP_PX
+  return Math.max(1, Math.ceil((labels.length * longest) / Math.max(widthPx, longest)))
+}

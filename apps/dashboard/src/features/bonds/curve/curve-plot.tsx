@@ -1,22 +1,14 @@
 import { celsiusToFahrenheit } from '@clampclock/quantities'
-import type { ReactNode } from 'react'
-import {
-  Area,
-  CartesianGrid,
-  ComposedChart,
-  Line,
-  ReferenceArea,
-  ReferenceDot,
-  ReferenceLine,
-  ResponsiveContainer,
-  Tooltip,
-  XAxis,
-  YAxis,
-} from 'recharts'
+import { useState } from 'react'
 import type { BondCurve } from '../../../api/types.ts'
 import { formatInstant } from '../../../lib/instants.ts'
+import { Band, Dots, LevelLine, Line, UprightLine } from '../../../ui/plot/lines.tsx'
 import { PlotFigure } from '../../../ui/plot/plot-figure.tsx'
-import { AXIS, GRID, lineProps, referenceProps, TOOLTIP, type Stroke } from '../../../ui/plot/stroke.ts'
+import type { Frame } from '../../../ui/plot/frame.ts'
+import { Plot } from '../../../ui/plot/plot.tsx'
+import type { Stroke } from '../../../ui/plot/stroke.ts'
+import { roundTicks } from '../../../ui/plot/ticks.ts'
+import type { TipLine } from '../../../ui/plot/tip.tsx'
 import { clockTicks, curveRows, tickLabel, type CurveRow } from './curve-rows.ts'
 import { EVENT, readyTimes } from './curve-table-rows.ts'
 
@@ -30,6 +22,8 @@ interface Props {
 
 const METAL: Stroke = { colour: 'var(--warning-mark)', width: 2 }
 const NOW: Stroke = { colour: 'var(--action)', width: 2 }
+const REACHED: Stroke = { colour: 'var(--ink)', width: 1.5 }
+const EVENT_LINE: Stroke = { colour: 'var(--line-strong)', width: 1, dash: '3 3' }
 
 const LINES = [
   { line: 'earliest', label: 'Earliest', stroke: { colour: 'var(--quiet-mark)', width: 1.5, dash: '2 4' } },
@@ -45,35 +39,37 @@ const TOP_PERCENT = 110
 
 /** Metal above, progress below, on one axis of time; what is forecast lies on a darker ground. */
 export default function CurvePlot({ curve, unit, zone, nowMs, isNarrow }: Props) {
+  const pointed = useState<number>()
   const rows = curveRows(curve, unit)
-  const fromMs = rows[0]?.atMs ?? 0
-  const toMs = rows.at(-1)?.atMs ?? 0
+  const xs = rows.map(({ atMs }) => atMs)
+  const [fromMs = 0, toMs = 0] = [xs[0], xs.at(-1)]
   const inSpan = (atMs: number) => atMs >= fromMs && atMs <= toMs
+  const readings = readingsOf(curve, unit).filter(([atMs]) => inSpan(atMs))
+  const degrees = [...rows.flatMap(({ band }) => band), ...readings.map(([, degree]) => degree)]
+  const ticks = roundTicks(Math.min(...degrees), Math.max(...degrees), 5)
   const asOfMs = Date.parse(curve.asOf)
-  const shared = (
-    <>
-      {inSpan(asOfMs) && asOfMs < toMs && (
-        <ReferenceArea x1={asOfMs} x2={toMs} fill="var(--sunk)" fillOpacity={0.6} />
-      )}
-      <CartesianGrid {...GRID} />
-      <XAxis
-        dataKey="atMs"
-        type="number"
-        scale="linear"
-        domain={[fromMs, toMs]}
-        ticks={[...clockTicks(fromMs, toMs, zone, isNarrow ? 4 : 8)]}
-        tickFormatter={(atMs: number) => tickLabel(atMs, zone)}
-        {...AXIS}
-      />
-      <Tooltip
-        labelFormatter={(atMs) => formatInstant(new Date(Number(atMs)).toISOString(), zone)}
-        formatter={(value) => shown(value)}
-        {...TOOLTIP}
-      />
-      {inSpan(nowMs) && <ReferenceLine x={nowMs} {...referenceProps(NOW)} />}
-    </>
-  )
   const happened = curve.events.filter(({ kind, at }) => NAMED.has(kind) && inSpan(Date.parse(at)))
+  const shared = {
+    leftPx: 64,
+    pointed,
+    x: {
+      domain: [fromMs, toMs] as const,
+      ticks: clockTicks(fromMs, toMs, zone, isNarrow ? 4 : 8),
+      format: (atMs: number) => tickLabel(atMs, zone),
+    },
+    ground: ({ x, top, bottom, right }: Frame) =>
+      asOfMs < toMs && (
+        <rect
+          x={x(Math.max(fromMs, asOfMs))}
+          width={right - x(Math.max(fromMs, asOfMs))}
+          y={top}
+          height={bottom - top}
+          fill="var(--sunk)"
+          fillOpacity={0.6}
+        />
+      ),
+  }
+  const title = (index: number) => formatInstant(new Date(xs[index] ?? 0).toISOString(), zone)
   return (
     <PlotFigure
       keys={[
@@ -83,112 +79,117 @@ export default function CurvePlot({ curve, unit, zone, nowMs, isNarrow }: Props)
         { name: 'Now; the darker ground is forecast', stroke: NOW },
       ]}
     >
-      <Panel rows={rows} heightPx={170}>
-        {shared}
-        <YAxis
-          domain={['auto', 'auto']}
-          tickFormatter={(value: number) => `${Math.round(value)} °${unit}`}
-          width={58}
-          {...AXIS}
-        />
-        <Area
-          dataKey="band"
-          name="Metal, low to high"
-          stroke="none"
-          fill="var(--warning-mark)"
-          fillOpacity={0.3}
-          isAnimationActive={false}
-        />
-        <Line dataKey="metal" name="Metal, expected" {...lineProps(METAL)} />
-        {curve.events.map(({ kind, at, temperatureC }) =>
-          kind === 'reading' && temperatureC !== null && inSpan(Date.parse(at)) ? (
-            <ReferenceDot
-              key={at}
-              x={Date.parse(at)}
-              y={unit === 'F' ? celsiusToFahrenheit(temperatureC) : temperatureC}
-              r={4.5}
-              fill="var(--ink)"
-              stroke="var(--sheet)"
+      <Plot
+        {...shared}
+        heightPx={170}
+        y={{
+          domain: [ticks[0] ?? 0, ticks.at(-1) ?? 0],
+          ticks,
+          format: (degree) => `${Math.round(degree)} °${unit}`,
+        }}
+        readout={{ xs, title, lines: (index) => metalLines(rows[index], unit) }}
+      >
+        {(frame) => (
+          <>
+            <Band
+              frame={frame}
+              points={rows.map(({ atMs, band }) => [atMs, ...band])}
+              colour="var(--warning-mark)"
             />
-          ) : null,
+            {inSpan(nowMs) && <UprightLine frame={frame} at={nowMs} stroke={NOW} />}
+            <Line frame={frame} points={rows.map(({ atMs, metal }) => [atMs, metal])} stroke={METAL} />
+            <Dots frame={frame} points={readings} colour="var(--ink)" r={4.5} />
+          </>
         )}
-      </Panel>
-      <Panel rows={rows} heightPx={230}>
-        {shared}
-        <YAxis
-          domain={[0, TOP_PERCENT]}
-          allowDataOverflow
-          ticks={[0, 25, 50, 75, 100]}
-          tickFormatter={(value: number) => `${value} %`}
-          width={58}
-          {...AXIS}
-        />
-        <ReferenceLine y={100} stroke="var(--ink)" strokeWidth={1.5} />
-        {LINES.map(({ line, label, stroke }) => (
-          <Line
-            key={line}
-            dataKey={(row: CurveRow) => row.progress[line]}
-            name={label}
-            {...lineProps(stroke)}
-          />
-        ))}
-        {happened.map(({ kind, at }, index) => (
-          <ReferenceLine
-            key={`${kind}-${at}`}
-            x={Date.parse(at)}
-            stroke="var(--line-strong)"
-            strokeDasharray="3 3"
-            label={{
-              value: EVENT[kind],
-              // Towards the middle, and one below the other: applied and clamped lie close together.
-              position: Date.parse(at) > (fromMs + toMs) / 2 ? 'insideTopRight' : 'insideTopLeft',
-              dy: 22 + index * 17,
-              fill: 'var(--ink)',
-              fontSize: 13,
-            }}
-          />
-        ))}
-        {readyTimes(curve).map(({ line, atMs }) =>
-          inSpan(atMs) ? (
-            <ReferenceDot
-              key={line}
-              x={atMs}
-              y={100}
-              r={5}
-              fill={LINES.find((one) => one.line === line)?.stroke.colour ?? 'var(--ink)'}
-              stroke="var(--sheet)"
-            />
-          ) : null,
+      </Plot>
+      <Plot
+        {...shared}
+        heightPx={230}
+        y={{ domain: [0, TOP_PERCENT], ticks: [0, 25, 50, 75, 100], format: (percent) => `${percent} %` }}
+        readout={{ xs, title, lines: (index) => progressLines(rows[index]) }}
+      >
+        {(frame) => (
+          <>
+            {inSpan(nowMs) && <UprightLine frame={frame} at={nowMs} stroke={NOW} />}
+            <LevelLine frame={frame} at={100} stroke={REACHED} />
+            {LINES.map(({ line, stroke }) => (
+              <Line
+                key={line}
+                frame={frame}
+                points={rows.map(({ atMs, progress }) => [atMs, progress[line]])}
+                stroke={stroke}
+              />
+            ))}
+            {happened.map(({ kind, at }, index) => (
+              <EventLine key={`${kind}-${at}`} frame={frame} atMs={Date.parse(at)} index={index}>
+                {EVENT[kind]}
+              </EventLine>
+            ))}
+            {readyTimes(curve).map(({ line, atMs }) => (
+              <Dots
+                key={line}
+                frame={frame}
+                points={inSpan(atMs) ? [[atMs, 100]] : []}
+                colour={LINES.find((one) => one.line === line)?.stroke.colour ?? 'var(--ink)'}
+              />
+            ))}
+          </>
         )}
-      </Panel>
+      </Plot>
     </PlotFigure>
   )
 }
 
-interface PanelProps {
-  readonly rows: readonly CurveRow[]
-  readonly heightPx: number
-  readonly children: ReactNode
+interface EventLineProps {
+  readonly frame: Frame
+  readonly atMs: number
+  readonly index: number
+  readonly children: string
 }
 
-function Panel({ rows, heightPx, children }: PanelProps) {
+/** Its name stands towards the middle, and one below the other: applied and clamped lie close together. */
+function EventLine({ frame, atMs, index, children }: EventLineProps) {
+  const x = frame.x(atMs)
+  const isLate = x > (frame.left + frame.right) / 2
   return (
-    <ResponsiveContainer width="100%" height={heightPx}>
-      <ComposedChart
-        data={[...rows]}
-        syncId="bond"
-        margin={{ top: 8, right: 16, bottom: 0, left: 0 }}
-        accessibilityLayer={false}
-        aria-hidden
+    <>
+      <UprightLine frame={frame} at={atMs} stroke={EVENT_LINE} />
+      <text
+        x={x + (isLate ? -6 : 6)}
+        y={frame.top + 32 + index * 17}
+        textAnchor={isLate ? 'end' : 'start'}
+        fontSize={13}
+        fill="var(--ink)"
       >
         {children}
-      </ComposedChart>
-    </ResponsiveContainer>
+      </text>
+    </>
   )
 }
 
-/** One figure or the two ends of a band. */
-function shown(value: unknown): string {
-  if (Array.isArray(value)) return value.map((end) => Number(end).toFixed(1)).join(' to ')
-  return Number(value).toFixed(1)
+function readingsOf({ events }: BondCurve, unit: 'C' | 'F'): (readonly [atMs: number, degree: number])[] {
+  return events.flatMap(({ kind, at, temperatureC }) =>
+    kind === 'reading' && temperatureC !== null
+      ? [[Date.parse(at), unit === 'F' ? celsiusToFahrenheit(temperatureC) : temperatureC] as const]
+      : [],
+  )
+}
+
+function metalLines(row: CurveRow | undefined, unit: 'C' | 'F'): readonly TipLine[] {
+  if (row === undefined) return []
+  const [low, high] = row.band
+  return [
+    { name: 'Metal, expected', value: `${row.metal.toFixed(1)} °${unit}`, stroke: METAL },
+    { name: 'Low to high', value: `${low.toFixed(1)} to ${high.toFixed(1)} °${unit}`, stroke: METAL },
+  ]
+}
+
+function progressLines(row: CurveRow | undefined): readonly TipLine[] {
+  if (row === undefined) return []
+  return LINES.map(({ line, label, stroke }) => ({
+    name: label,
+    // Down: 100 % is said only where it is reached.
+    value: `${Math.floor(row.progress[line] * 10 + 1e-6) / 10} %`,
+    stroke,
+  }))
 }

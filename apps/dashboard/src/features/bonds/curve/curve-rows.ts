@@ -1,6 +1,7 @@
 import { celsiusToFahrenheit } from '@clampclock/quantities'
-import { DateTime } from 'luxon'
 import type { BondCurve } from '../../../api/types.ts'
+import { formatMs, isMidnight } from '../../../lib/instants.ts'
+import { atWall, startOfDay, wallTime } from '../../../lib/zone.ts'
 
 type Three = { readonly earliest: number; readonly expected: number; readonly conservative: number }
 
@@ -59,20 +60,24 @@ export function clockTicks(fromMs: number, toMs: number, zone: string, most: num
   const days = Math.max(1, Math.ceil(spanMinutes / DAY_MINUTES / most))
   const step = least ?? DAY_MINUTES
   const ticks: number[] = []
-  let day = DateTime.fromMillis(fromMs, { zone }).startOf('day')
-  while (day.toMillis() <= toMs) {
+  for (
+    let dayMs = startOfDay(fromMs, zone);
+    dayMs <= toMs;
+    dayMs = startOfDay(dayMs, zone, least === undefined ? days : 1)
+  ) {
+    const { year, month, day } = wallTime(dayMs, zone)
     for (let minute = 0; minute < DAY_MINUTES; minute += step) {
       // By the wall clock, not by adding minutes: a day of 23 hours has round times too.
-      const atMs = day.set({ hour: Math.floor(minute / 60), minute: minute % 60 }).toMillis()
+      const atMs = atWall({ year, month, day, minute }, zone)
       if (atMs >= fromMs && atMs <= toMs && ticks.at(-1) !== atMs) ticks.push(atMs)
     }
-    day = day.plus({ days: least === undefined ? days : 1 })
   }
   return ticks
 }
 
 /** A tick of the axis: the clock, or the day at midnight. */
 export function tickLabel(atMs: number, zone: string): string {
-  const at = DateTime.fromMillis(atMs, { zone }).setLocale('en')
-  return at.toFormat(at.hour === 0 && at.minute === 0 ? 'ccc d' : 'HH:mm')
+  return isMidnight(atMs, zone)
+    ? formatMs(atMs, zone, 'day').split(' ').slice(0, 2).join(' ')
+    : formatMs(atMs, zone, 'clock')
 }

@@ -1,6 +1,8 @@
 import { ProblemPanel } from '../../../ui/problem-panel.tsx'
-import { GoOnDialog } from './go-on-dialog.tsx'
 import type { useGate } from './use-gate.ts'
+import { lazily } from '../../../ui/lazily.tsx'
+
+const GoOnDialog = lazily(async () => (await import('./go-on-dialog.tsx')).GoOnDialog)
 
 interface Props {
   readonly gate: Pick<ReturnType<typeof useGate>, 'refusal' | 'error' | 'isPending' | 'close'>

@@ -7,8 +7,10 @@ import { INCIDENT } from '../../../lib/words.ts'
 import { Mark } from '../../../ui/mark.tsx'
 import { percentOf } from '../../../ui/percent.ts'
 import styles from '../job.module.css'
-import { DispositionDialog } from './disposition-dialog.tsx'
 import { InspectionLine } from './inspection-line.tsx'
+import { lazily } from '../../../ui/lazily.tsx'
+
+const DispositionDialog = lazily(async () => (await import('./disposition-dialog.tsx')).DispositionDialog)
 
 interface Props {
   readonly incident: Incident

@@ -1,13 +1,12 @@
-import { ROUTES } from '@clampclock/contracts'
-import { Button, Modal } from '@mantine/core'
+import { Button } from '@mantine/core'
 import { useDisclosure } from '@mantine/hooks'
-import { useQuery } from '@tanstack/react-query'
-import { bondQueries } from '../../../api/queries/bonds.ts'
 import type { Incident } from '../../../api/types.ts'
-import { useAction } from '../../../api/use-action.ts'
 import { useMay } from '../../../api/use-me.ts'
-import { ReasonDialog } from '../../../ui/reason-dialog.tsx'
+import { lazily } from '../../../ui/lazily.tsx'
 import styles from '../job.module.css'
+
+const PhotoDialog = lazily(async () => (await import('./inspection-dialogs.tsx')).PhotoDialog)
+const AgreementDialog = lazily(async () => (await import('./inspection-dialogs.tsx')).AgreementDialog)
 
 interface Props {
   readonly inspection: Incident['inspections'][number]
@@ -46,49 +45,5 @@ export function InspectionLine({ inspection, shopId, near }: Props) {
       {looking && <PhotoDialog inspection={inspection} onClose={lookingSet.close} />}
       {agreeing && <AgreementDialog inspection={inspection} onClose={agreeingSet.close} />}
     </div>
-  )
-}
-
-interface DialogProps {
-  readonly inspection: Props['inspection']
-  readonly onClose: () => void
-}
-
-function PhotoDialog({ inspection, onClose }: DialogProps) {
-  const { data, error } = useQuery(bondQueries.photo(inspection.id))
-  return (
-    <Modal opened onClose={onClose} title={`Photo of the inspection by ${inspection.inspector}`} size="lg">
-      {error !== null && <p role="alert">{error.message}</p>}
-      {data !== undefined && (
-        <img
-          src={`data:${data.mediaType};base64,${data.base64}`}
-          alt={`${inspection.method}: ${inspection.result}`}
-          style={{ maxWidth: '100%' }}
-        />
-      )}
-    </Modal>
-  )
-}
-
-function AgreementDialog({ inspection, onClose }: DialogProps) {
-  const agree = useAction(ROUTES.agreeToInspection, {
-    topics: ['bonds', 'repairs', 'alerts'],
-    onDone: onClose,
-  })
-  return (
-    <ReasonDialog
-      opened
-      onClose={onClose}
-      title="Agree to the inspection"
-      reasonLabel="What did you look at yourself?"
-      confirmLabel="Agree: the joint may be relied on"
-      isPending={agree.isPending}
-      error={agree.error}
-      onConfirm={(reason) => agree.mutate({ params: { inspectionId: inspection.id }, body: { reason } })}
-    >
-      <p style={{ margin: 0 }}>
-        {inspection.inspector}: {inspection.method}. {inspection.result}
-      </p>
-    </ReasonDialog>
   )
 }

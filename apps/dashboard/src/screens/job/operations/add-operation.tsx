@@ -1,4 +1,5 @@
-import { OF_THE_VEHICLE, ROUTES, type OperationKind } from '@clampclock/contracts'
+import type { OperationKind } from '@clampclock/contracts'
+import { OF_THE_VEHICLE, ROUTES } from '../../../api/contracts.ts'
 import { NativeSelect } from '@mantine/core'
 import { useForm } from '@mantine/form'
 import type { Operation, RepairOrderDetail } from '../../../api/types.ts'

@@ -1,4 +1,4 @@
-import { ROUTES } from '@clampclock/contracts'
+import { ROUTES } from '../../../api/contracts.ts'
 import { Button, VisuallyHidden } from '@mantine/core'
 import { useEffect, useRef, useState, type KeyboardEvent } from 'react'
 import type { Operation } from '../../../api/types.ts'
@@ -6,11 +6,14 @@ import { useAction } from '../../../api/use-action.ts'
 import { Mark } from '../../../ui/mark.tsx'
 import { MoveButtons } from '../../../ui/move-buttons.tsx'
 import { ProblemPanel } from '../../../ui/problem-panel.tsx'
-import { EditOperation } from './edit-operation.tsx'
 import { placeAfterMove } from './operation-changes.ts'
 import { needs, takes } from './operation-words.ts'
 import styles from './operations.module.css'
-import { RemoveOperation } from './remove-operation.tsx'
+import { lazily } from '../../../ui/lazily.tsx'
+
+const RemoveOperation = lazily(async () => (await import('./remove-operation.tsx')).RemoveOperation)
+
+const EditOperation = lazily(async () => (await import('./edit-operation.tsx')).EditOperation)
 
 interface Props {
   /** Of the joint, or of what is done on the vehicle. */

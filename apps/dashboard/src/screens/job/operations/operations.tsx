@@ -11,11 +11,13 @@ import { unitOf, useShop } from '../../../lib/shop-scope.ts'
 import { Mark } from '../../../ui/mark.tsx'
 import { Section } from '../../../ui/page.tsx'
 import { Answered, Empty } from '../../../ui/waiting.tsx'
-import { AddOperation } from './add-operation.tsx'
 import { FromTemplate } from './from-template.tsx'
 import { chainsOf } from './operation-changes.ts'
 import { OperationList } from './operation-list.tsx'
 import styles from './operations.module.css'
+import { lazily } from '../../../ui/lazily.tsx'
+
+const AddOperation = lazily(async () => (await import('./add-operation.tsx')).AddOperation)
 
 /** What is to be done on the vehicle, in order: given by templates, and changed where this vehicle needs something else. */
 export function Operations({ job }: { readonly job: RepairOrderDetail }) {

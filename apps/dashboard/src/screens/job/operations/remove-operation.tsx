@@ -1,4 +1,4 @@
-import { ROUTES } from '@clampclock/contracts'
+import { ROUTES } from '../../../api/contracts.ts'
 import type { Operation } from '../../../api/types.ts'
 import { useAction } from '../../../api/use-action.ts'
 import { AskOnceMore } from '../../../ui/ask-once-more.tsx'

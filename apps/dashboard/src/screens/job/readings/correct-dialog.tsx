@@ -1,4 +1,4 @@
-import { ROUTES } from '@clampclock/contracts'
+import { ROUTES } from '../../../api/contracts.ts'
 import { formatTemperature } from '@clampclock/quantities'
 import { useState } from 'react'
 import type { Bond } from '../../../api/types.ts'

@@ -9,8 +9,11 @@ import { unitOf, useShop, zoneOf } from '../../../lib/shop-scope.ts'
 import { READING_SOURCE } from '../../../lib/words.ts'
 import { Table, type Column } from '../../../ui/table.tsx'
 import styles from './measurements.module.css'
-import { CorrectDialog } from './correct-dialog.tsx'
-import { WithdrawDialog } from './withdraw-dialog.tsx'
+import { lazily } from '../../../ui/lazily.tsx'
+
+const WithdrawDialog = lazily(async () => (await import('./withdraw-dialog.tsx')).WithdrawDialog)
+
+const CorrectDialog = lazily(async () => (await import('./correct-dialog.tsx')).CorrectDialog)
 
 type Measurement = Bond['measurements'][number]
 

@@ -1,4 +1,4 @@
-import { ROUTES } from '@clampclock/contracts'
+import { ROUTES } from '../../../api/contracts.ts'
 import { Radio, Stack } from '@mantine/core'
 import { useState } from 'react'
 import type { Cartridge } from '../../../api/types.ts'

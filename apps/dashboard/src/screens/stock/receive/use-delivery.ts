@@ -1,4 +1,4 @@
-import { ROUTES } from '@clampclock/contracts'
+import { ROUTES } from '../../../api/contracts.ts'
 import { useQueryClient } from '@tanstack/react-query'
 import { call, newKey } from '../../../api/client.ts'
 import { invalidateTopics } from '../../../api/live.ts'

@@ -1,0 +1,25 @@
+import { ActionIcon, type ActionIconProps } from '@mantine/core'
+import { Ellipsis } from 'lucide-react'
+import type { MouseEventHandler, Ref } from 'react'
+import type { Alert } from '../../api/types.ts'
+
+interface Props extends ActionIconProps {
+  readonly alert: Alert
+  readonly ref?: Ref<HTMLButtonElement>
+  readonly onClick?: MouseEventHandler
+}
+
+/** What the menu of an alert hangs on. */
+export function AlertMenuButton({ alert, ...props }: Props) {
+  return (
+    <ActionIcon
+      aria-haspopup="menu"
+      {...props}
+      variant="default"
+      size={36}
+      aria-label={`More about: ${alert.message}`}
+    >
+      <Ellipsis size={16} aria-hidden />
+    </ActionIcon>
+  )
+}
