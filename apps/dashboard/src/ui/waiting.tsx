@@ -3,9 +3,15 @@ import type { ReactNode } from 'react'
 import { ProblemPanel } from './problem-panel.tsx'
 import styles from './waiting.module.css'
 
-export function Loading({ what }: { readonly what: string }) {
+interface LoadingProps {
+  readonly what: string
+  /** It is what the page is about: what stands below stays out of sight until it is there. */
+  readonly isPage?: boolean
+}
+
+export function Loading({ what, isPage = false }: LoadingProps) {
   return (
-    <output className={styles['wait']}>
+    <output className={`${styles['wait']} ${isPage ? styles['page'] : ''}`}>
       <Loader size="sm" aria-hidden />
       Loading {what}…
     </output>
@@ -36,15 +42,16 @@ interface AnsweredProps<Data> {
     readonly refetch: () => unknown
   }
   readonly what: string
+  readonly isPage?: boolean
   readonly children: (data: Data) => ReactNode
 }
 
 /** The three states of a question in one place. Old data stays on the screen when asking again fails. */
-export function Answered<Data>({ query, what, children }: AnsweredProps<Data>) {
+export function Answered<Data>({ query, what, isPage = false, children }: AnsweredProps<Data>) {
   const retry = () => void query.refetch()
   if (query.data === undefined) {
     return query.error === null ? (
-      <Loading what={what} />
+      <Loading what={what} isPage={isPage} />
     ) : (
       <ProblemPanel error={query.error} onRetry={retry} />
     )

@@ -1,4 +1,4 @@
-import { useMediaQuery } from '@mantine/hooks'
+import { useIsPhone } from '../../lib/use-is-phone.ts'
 import { formatInstant } from '../../lib/instants.ts'
 import { useShopScope } from '../../lib/shop-scope.ts'
 import { useNow } from '../../lib/use-now.ts'
@@ -7,7 +7,7 @@ import { useNow } from '../../lib/use-now.ts'
 export function ShopClock() {
   const { shop } = useShopScope()
   const nowMs = useNow(10_000)
-  const isPhone = useMediaQuery('(max-width: 48em)') ?? false
+  const isPhone = useIsPhone()
   if (shop === undefined) return null
   const now = new Date(nowMs).toISOString()
   return (

@@ -30,7 +30,11 @@ export function CurveDetails({ bond }: { readonly bond: Bond }) {
       }}
     >
       <summary>Temperature and cure, drawn</summary>
-      {isOpen && <Curve bond={bond} />}
+      {isOpen && (
+        <div className={styles['curve']}>
+          <Curve bond={bond} />
+        </div>
+      )}
     </details>
   )
 }

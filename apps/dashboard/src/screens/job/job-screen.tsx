@@ -10,7 +10,7 @@ export function JobScreen() {
   const { repairOrderId } = useParams({ from: '/in/jobs/$repairOrderId' })
   const job = useQuery({ ...repairQueries.one(repairOrderId), refetchInterval: ASK_AGAIN_MS })
   return (
-    <Answered query={job} what="the job">
+    <Answered query={job} what="the job" isPage>
       {(data) => <JobPage job={data} />}
     </Answered>
   )

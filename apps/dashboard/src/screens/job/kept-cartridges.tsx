@@ -25,7 +25,13 @@ export function KeptCartridges({ joint, shopId }: Props) {
   const reserve = useAction(ROUTES.reserveForJoint, { topics: ['stock'] })
   const release = useAction(ROUTES.releaseReservation, { topics: ['stock'] })
   const items = kept.data?.items ?? []
-  if (kept.data === undefined) return null
+  // A line of the height that it will have.
+  if (kept.data === undefined)
+    return (
+      <Button size="xs" style={{ visibility: 'hidden' }} aria-hidden tabIndex={-1}>
+        …
+      </Button>
+    )
   return (
     <>
       <Group gap="sm">

@@ -1,5 +1,5 @@
 import { Button, Stack, TextInput } from '@mantine/core'
-import { useMediaQuery } from '@mantine/hooks'
+import { useIsPhone } from '../../lib/use-is-phone.ts'
 import { useQuery } from '@tanstack/react-query'
 import { Link, useNavigate, useSearch } from '@tanstack/react-router'
 import { Download } from 'lucide-react'
@@ -22,7 +22,7 @@ export function PlanFiguresScreen() {
   const { shop, shops } = useShopScope()
   const search = useSearch({ from: '/in/plan/figures' })
   const navigate = useNavigate({ from: '/plan/figures' })
-  const isPhone = useMediaQuery('(max-width: 48em)') ?? false
+  const isPhone = useIsPhone()
   const zone = zoneOf(shop ?? shops[0])
   const today = todayIn(zone, useNow(60_000))
   const until = search.until ?? today

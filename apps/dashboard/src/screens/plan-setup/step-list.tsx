@@ -1,7 +1,7 @@
 import { ActionIcon, Button, Menu, VisuallyHidden } from '@mantine/core'
 import type { UseFormReturnType } from '@mantine/form'
 import { Pencil, Plus, X } from 'lucide-react'
-import { useMediaQuery } from '@mantine/hooks'
+import { useIsPhone } from '../../lib/use-is-phone.ts'
 import { useEffect, useRef, useState, type KeyboardEvent } from 'react'
 import { moved } from '../../features/operations/sequence.ts'
 import { bindStep, StepFields } from '../../features/operations/step-fields.tsx'
@@ -28,7 +28,7 @@ export function StepList({ form, kinds, addLabel, unit, mayPlan }: Props) {
   const focusNext = useRef<() => HTMLElement | null | undefined>(undefined)
   const [said, setSaid] = useState('')
   // A phone shows what is in a step when asked to, or when something in it needs another look.
-  const isPhone = useMediaQuery('(max-width: 48em)') ?? false
+  const isPhone = useIsPhone()
   const [opened, setOpened] = useState<readonly string[]>([])
   const { steps } = form.values
   useEffect(() => {

@@ -1,5 +1,5 @@
 import { Button } from '@mantine/core'
-import { useMediaQuery } from '@mantine/hooks'
+import { useIsPhone } from '../../lib/use-is-phone.ts'
 import { useQuery } from '@tanstack/react-query'
 import { Link, useSearch } from '@tanstack/react-router'
 import { ChartColumn, Printer, Settings2 } from 'lucide-react'
@@ -17,7 +17,7 @@ import { useOneShop } from '../../lib/shop-scope.ts'
 import { useNow } from '../../lib/use-now.ts'
 import { Page } from '../../ui/page.tsx'
 import { usePrinting } from '../../ui/use-printing.ts'
-import { Answered, Empty } from '../../ui/waiting.tsx'
+import { Answered, Empty, Loading } from '../../ui/waiting.tsx'
 import { spanOf, type Span } from '../schedule/time-scale.ts'
 import { Gantt } from './gantt.tsx'
 import { GanttLegend } from './gantt-legend.tsx'
@@ -41,7 +41,7 @@ function PlanOfShop({ shop }: { readonly shop: Shop }) {
   const search = useSearch({ from: '/in/plan' })
   const may = useMay()
   const nowMs = useNow(60_000)
-  const isPhone = useMediaQuery('(max-width: 48em)') ?? false
+  const isPhone = useIsPhone()
   const [opened, setOpened] = useState<PlannedOperation>()
   const zoom = search.zoom ?? 'days'
   const rows = search.rows ?? 'places'
@@ -73,6 +73,10 @@ function PlanOfShop({ shop }: { readonly shop: Shop }) {
   const shownSpan = isPrinting ? spanOf(from, SCALES[zoom].printDays, shop.timeZone) : span
   const showsDraft = search.draft === 'yes' && draftPlan.data !== undefined
   const plan = showsDraft ? draftPlan.data : (published.data?.plan ?? undefined)
+  // All of it at once: what came one after the other would push away what somebody has begun to read.
+  const [isThere, setThere] = useState(false)
+  const questions = [list, published, resources, times, bookings]
+  if (!isThere && questions.every(({ data, error }) => data !== undefined || error !== null)) setThere(true)
   const mayPlan = may('planWork', shop.id)
   const { verdict, ask, make, forget } = useMove(plan?.id ?? '')
   const mayMove = mayPlan && plan?.state === 'published'
@@ -115,67 +119,73 @@ function PlanOfShop({ shop }: { readonly shop: Shop }) {
         </>
       }
     >
-      <PlanRun
-        shop={shop}
-        plans={list.data?.items ?? []}
-        resources={resources.data?.items ?? []}
-        nowMs={nowMs}
-        mayPlan={mayPlan}
-        showsDraft={showsDraft}
-      />
-      <PlanControls from={from} zoom={zoom} rows={rows} zone={shop.timeZone} isPhone={isPhone} />
-      <MoveVerdict verdict={verdict} zone={shop.timeZone} onClose={forget} />
-      <Answered query={published} what="the plan">
-        {() =>
-          plan === undefined ? (
-            <Empty title="No plan is published yet.">
-              {mayPlan
-                ? 'Give repair orders their operations, then plan.'
-                : 'The scheduler plans, and publishes.'}
-            </Empty>
-          ) : isPhone ? (
-            <PlanList
-              plan={plan}
-              resources={resources.data?.items ?? []}
-              bookings={bookings.data?.items ?? []}
-              rows={rows}
-              span={span}
-              shop={shop}
-              onOpen={setOpened}
-            />
-          ) : (
-            <>
-              <Gantt
-                plan={plan}
-                resources={resources.data?.items ?? []}
-                bookings={bookings.data?.items ?? []}
-                times={times.data?.items ?? []}
-                span={shownSpan}
-                rows={rows}
-                zoom={zoom}
-                shop={shop}
-                isPrinting={isPrinting}
-                mayMove={mayMove}
-                verdict={verdict}
-                onOpen={setOpened}
-                onAsk={ask}
-                onMake={(wish) => void make(wish)}
-                onForget={forget}
-              />
-              <GanttLegend />
-              {isPrinting && (
-                <PrintedList
+      {isThere ? (
+        <>
+          <PlanRun
+            shop={shop}
+            plans={list.data?.items ?? []}
+            resources={resources.data?.items ?? []}
+            nowMs={nowMs}
+            mayPlan={mayPlan}
+            showsDraft={showsDraft}
+          />
+          <PlanControls from={from} zoom={zoom} rows={rows} zone={shop.timeZone} isPhone={isPhone} />
+          <MoveVerdict verdict={verdict} zone={shop.timeZone} onClose={forget} />
+          <Answered query={published} what="the plan">
+            {() =>
+              plan === undefined ? (
+                <Empty title="No plan is published yet.">
+                  {mayPlan
+                    ? 'Give repair orders their operations, then plan.'
+                    : 'The scheduler plans, and publishes.'}
+                </Empty>
+              ) : isPhone ? (
+                <PlanList
                   plan={plan}
                   resources={resources.data?.items ?? []}
+                  bookings={bookings.data?.items ?? []}
                   rows={rows}
-                  span={shownSpan}
+                  span={span}
                   shop={shop}
+                  onOpen={setOpened}
                 />
-              )}
-            </>
-          )
-        }
-      </Answered>
+              ) : (
+                <>
+                  <Gantt
+                    plan={plan}
+                    resources={resources.data?.items ?? []}
+                    bookings={bookings.data?.items ?? []}
+                    times={times.data?.items ?? []}
+                    span={shownSpan}
+                    rows={rows}
+                    zoom={zoom}
+                    shop={shop}
+                    isPrinting={isPrinting}
+                    mayMove={mayMove}
+                    verdict={verdict}
+                    onOpen={setOpened}
+                    onAsk={ask}
+                    onMake={(wish) => void make(wish)}
+                    onForget={forget}
+                  />
+                  <GanttLegend />
+                  {isPrinting && (
+                    <PrintedList
+                      plan={plan}
+                      resources={resources.data?.items ?? []}
+                      rows={rows}
+                      span={shownSpan}
+                      shop={shop}
+                    />
+                  )}
+                </>
+              )
+            }
+          </Answered>
+        </>
+      ) : (
+        <Loading what="the plan" isPage />
+      )}
       {opened !== undefined && plan !== undefined && (
         <MoveDialog
           operation={opened}

@@ -1,5 +1,5 @@
 import { Button } from '@mantine/core'
-import { useMediaQuery } from '@mantine/hooks'
+import { useIsPhone } from '../../lib/use-is-phone.ts'
 import { useQuery } from '@tanstack/react-query'
 import { useSearch } from '@tanstack/react-router'
 import { CalendarPlus } from 'lucide-react'
@@ -36,7 +36,7 @@ function Schedule({ shop }: { readonly shop: Shop }) {
   const search = useSearch({ from: '/in/schedule' })
   const may = useMay()
   const nowMs = useNow(60_000)
-  const isPhone = useMediaQuery('(max-width: 48em)') ?? false
+  const isPhone = useIsPhone()
   const [editing, setEditing] = useState<Editing>()
   const days = search.days ?? (isPhone ? 1 : 3)
   const from = search.from ?? todayIn(shop.timeZone, nowMs)

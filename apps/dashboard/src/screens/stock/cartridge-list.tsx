@@ -1,5 +1,5 @@
 /* oxlint-disable jsx-a11y/prefer-tag-over-role -- rows laid out by place: table elements with another display lose their meaning */
-import { useMediaQuery } from '@mantine/hooks'
+import { useIsPhone } from '../../lib/use-is-phone.ts'
 import { useEffect } from 'react'
 import type { Cartridge } from '../../api/types.ts'
 import { useWindow } from '../../ui/use-window.ts'
@@ -20,7 +20,7 @@ const HEADS = ['State', 'Code', 'Product and lot', 'Where', 'Content', 'Counts u
 
 /** Thousands of cartridges: only the rows on the screen are in the document, further pages come as one scrolls. */
 export function CartridgeList({ items, query, showShop }: Props) {
-  const isPhone = useMediaQuery('(max-width: 48em)') ?? false
+  const isPhone = useIsPhone()
   const rowHeightPx = isPhone ? 104 : 56
   const { list, first, end } = useWindow(items.length, rowHeightPx)
   const { hasNextPage, isFetchingNextPage, fetchNextPage } = query

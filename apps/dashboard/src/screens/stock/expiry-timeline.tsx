@@ -11,7 +11,8 @@ interface Props {
 /** How much dies in which month: what is dead already, a year ahead, and all that is later in one bar. */
 export function ExpiryTimeline({ shopId, productId }: Props) {
   const { data } = useQuery(stockQueries.expiries({ shopId, productId }))
-  if (data === undefined || data.items.length === 0) return null
+  if (data === undefined) return <Space />
+  if (data.items.length === 0) return null
   const bars = barsOf(data)
   const most = Math.max(1, ...bars.map(({ cartridges }) => cartridges))
   return (
@@ -36,5 +37,17 @@ export function ExpiryTimeline({ shopId, productId }: Props) {
         ))}
       </ul>
     </section>
+  )
+}
+
+/** As high as the bars will be, so that the list below them stays where it is. */
+function Space() {
+  return (
+    <div className={styles['timeline']} style={{ visibility: 'hidden' }} aria-hidden>
+      <p className={styles['title']}>
+        Cartridges on hand, by the month in which they die. Amber: some of them within 30 days
+      </p>
+      <ul />
+    </div>
   )
 }

@@ -52,7 +52,7 @@ export function StockScreen() {
       <StockNav />
       <ExpiryTimeline shopId={shop?.id} productId={product} />
       <StockFilters />
-      <Answered query={cartridges} what="cartridges">
+      <Answered query={cartridges} what="cartridges" isPage>
         {({ pages }) => {
           const items = pages.flatMap((page) => page.items)
           if (items.length === 0) {
@@ -71,6 +71,8 @@ export function StockScreen() {
 
 /** Labels anew for a whole shelf; those of one delivery, lot or cartridge are printed where these are shown. */
 function ShelfLabels({ shopId }: { readonly shopId: string }) {
-  const shelves = useQuery(shopQueries.locations(shopId)).data?.items ?? []
-  return shelves.length > 0 && <LabelsButton shelves={shelves} />
+  const { data } = useQuery(shopQueries.locations(shopId))
+  // Its place is kept: the buttons beside it must not move when the shelves are known.
+  if (data === undefined) return <span style={{ visibility: 'hidden' }}>{<LabelsButton />}</span>
+  return data.items.length > 0 && <LabelsButton shelves={data.items} />
 }

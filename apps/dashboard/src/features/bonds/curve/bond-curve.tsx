@@ -1,4 +1,4 @@
-import { useMediaQuery } from '@mantine/hooks'
+import { useIsPhone } from '../../../lib/use-is-phone.ts'
 import { lazy, Suspense } from 'react'
 import type { BondCurve } from '../../../api/types.ts'
 import { Empty, Loading } from '../../../ui/waiting.tsx'
@@ -18,7 +18,7 @@ interface Props {
 
 /** A bond's temperature and progress, drawn, and the same in figures. */
 export function BondCurveView({ curve, jointName, unit, zone, nowMs }: Props) {
-  const isNarrow = useMediaQuery('(max-width: 48em)') ?? false
+  const isNarrow = useIsPhone()
   return (
     <div className={styles['curve']}>
       {curve.points.length === 0 ? (
