@@ -53,6 +53,26 @@ module.exports = {
       from: { path: '^apps/api/src/' },
       to: { circular: true },
     },
+    {
+      name: 'screens-stand-alone',
+      comment: 'What two screens share is a feature; a shared part knows no screen.',
+      severity: 'error',
+      from: { path: '^apps/dashboard/src/screens/([^/]+)/' },
+      to: { path: '^apps/dashboard/src/screens/', pathNot: '^apps/dashboard/src/screens/$1/' },
+    },
+    {
+      name: 'parts-know-no-screen',
+      severity: 'error',
+      from: { path: '^apps/dashboard/src/(features|ui|lib|api)/' },
+      to: { path: '^apps/dashboard/src/(screens|app)/' },
+    },
+    {
+      name: 'schemas-stay-at-home',
+      comment: 'Contracts reach the browser as types, and as the plain values of api/.',
+      severity: 'error',
+      from: { path: '^apps/dashboard/src/', pathNot: '^apps/dashboard/src/api/|\\.test\\.tsx?$' },
+      to: { path: '^packages/contracts/|/zod/', dependencyTypesNot: ['type-only'] },
+    },
     only('api-sees-no-screen', '^apps/api/', '^(apps/api|packages)/'),
     {
       name: 'packages-do-no-io',

@@ -13,7 +13,7 @@ import { readFigureSearch } from '../screens/plan-figures/search.ts'
 import { readPlanSearch } from '../screens/plan/search.ts'
 import { readRepairSearch } from '../screens/repairs/search.ts'
 import { readScheduleSearch } from '../screens/schedule/search.ts'
-import { readStockSearch } from '../screens/stock/search.ts'
+import { readStockSearch } from '../features/stock/search.ts'
 import { Loading } from '../ui/waiting.tsx'
 import { Gate } from './gate.tsx'
 import { NotFound, ScreenFault } from './not-found.tsx'
@@ -154,7 +154,7 @@ const screens = [
     validateSearch: (raw: Record<string, unknown>): { cartridge?: string | undefined } => ({
       cartridge: uuidOf(raw['cartridge']),
     }),
-    component: screen(() => import('../screens/stock/move-screen.tsx'), 'MoveScreen'),
+    component: screen(() => import('../screens/stock/transit/move-screen.tsx'), 'MoveScreen'),
   }),
   createRoute({
     getParentRoute: under,
@@ -162,22 +162,22 @@ const screens = [
     validateSearch: (raw: Record<string, unknown>): { all?: 'yes' | undefined } => ({
       all: raw['all'] === 'yes' ? 'yes' : undefined,
     }),
-    component: screen(() => import('../screens/stock/shipments-screen.tsx'), 'ShipmentsScreen'),
+    component: screen(() => import('../screens/stock/transit/shipments-screen.tsx'), 'ShipmentsScreen'),
   }),
   createRoute({
     getParentRoute: under,
     path: '/stock/counts',
-    component: screen(() => import('../screens/stock/counts-screen.tsx'), 'CountsScreen'),
+    component: screen(() => import('../screens/stock/counts/counts-screen.tsx'), 'CountsScreen'),
   }),
   createRoute({
     getParentRoute: under,
     path: '/stock/counts/$countId',
-    component: screen(() => import('../screens/stock/count-screen.tsx'), 'CountScreen'),
+    component: screen(() => import('../screens/stock/counts/count-screen.tsx'), 'CountScreen'),
   }),
   createRoute({
     getParentRoute: under,
     path: '/stock/lots/$lotId/recall',
-    component: screen(() => import('../screens/stock/recall-screen.tsx'), 'RecallScreen'),
+    component: screen(() => import('../screens/stock/lots/recall-screen.tsx'), 'RecallScreen'),
   }),
   createRoute({
     getParentRoute: under,
@@ -187,7 +187,7 @@ const screens = [
   createRoute({
     getParentRoute: under,
     path: '/c/$code',
-    component: screen(() => import('../screens/stock/by-label-screen.tsx'), 'ByLabelScreen'),
+    component: screen(() => import('../screens/stock/cartridge/by-label-screen.tsx'), 'ByLabelScreen'),
   }),
   createRoute({
     getParentRoute: under,
@@ -195,12 +195,12 @@ const screens = [
     validateSearch: (raw: Record<string, unknown>): { lot?: string | undefined } => ({
       lot: textOf(raw['lot']),
     }),
-    component: screen(() => import('../screens/stock/lots-screen.tsx'), 'LotsScreen'),
+    component: screen(() => import('../screens/stock/lots/lots-screen.tsx'), 'LotsScreen'),
   }),
   createRoute({
     getParentRoute: under,
     path: '/stock/lots/$lotId',
-    component: screen(() => import('../screens/stock/lot-screen.tsx'), 'LotScreen'),
+    component: screen(() => import('../screens/stock/lots/lot-screen.tsx'), 'LotScreen'),
   }),
   createRoute({
     getParentRoute: under,
@@ -210,7 +210,7 @@ const screens = [
   createRoute({
     getParentRoute: under,
     path: '/stock/cartridges/$cartridgeId',
-    component: screen(() => import('../screens/stock/cartridge-screen.tsx'), 'CartridgeScreen'),
+    component: screen(() => import('../screens/stock/cartridge/cartridge-screen.tsx'), 'CartridgeScreen'),
   }),
   createRoute({
     getParentRoute: under,
@@ -245,7 +245,7 @@ const screens = [
   createRoute({
     getParentRoute: under,
     path: '/products/$productId/sheet',
-    component: screen(() => import('../screens/products/new-sheet-screen.tsx'), 'NewSheetScreen'),
+    component: screen(() => import('../screens/products/sheet/new-sheet-screen.tsx'), 'NewSheetScreen'),
   }),
   createRoute({
     getParentRoute: under,
@@ -256,22 +256,25 @@ const screens = [
   createRoute({
     getParentRoute: under,
     path: '/admin/people',
-    component: screen(() => import('../screens/admin/people-screen.tsx'), 'PeopleScreen'),
+    component: screen(() => import('../screens/admin/people/people-screen.tsx'), 'PeopleScreen'),
   }),
   createRoute({
     getParentRoute: under,
     path: '/admin/qualifications',
-    component: screen(() => import('../screens/admin/qualifications-screen.tsx'), 'QualificationsScreen'),
+    component: screen(
+      () => import('../screens/admin/people/qualifications-screen.tsx'),
+      'QualificationsScreen',
+    ),
   }),
   createRoute({
     getParentRoute: under,
     path: '/admin/tokens',
-    component: screen(() => import('../screens/admin/tokens-screen.tsx'), 'TokensScreen'),
+    component: screen(() => import('../screens/admin/access/tokens-screen.tsx'), 'TokensScreen'),
   }),
   createRoute({
     getParentRoute: under,
     path: '/admin/webhooks',
-    component: screen(() => import('../screens/admin/webhooks-screen.tsx'), 'WebhooksScreen'),
+    component: screen(() => import('../screens/admin/access/webhooks-screen.tsx'), 'WebhooksScreen'),
   }),
   createRoute({
     getParentRoute: under,
@@ -281,12 +284,15 @@ const screens = [
   createRoute({
     getParentRoute: under,
     path: '/admin/ordering',
-    component: screen(() => import('../screens/admin/ordering-setup-screen.tsx'), 'OrderingSetupScreen'),
+    component: screen(
+      () => import('../screens/admin/ordering/ordering-setup-screen.tsx'),
+      'OrderingSetupScreen',
+    ),
   }),
   createRoute({
     getParentRoute: under,
     path: '/admin/equipment',
-    component: screen(() => import('../screens/admin/equipment-screen.tsx'), 'EquipmentScreen'),
+    component: screen(() => import('../screens/admin/equipment/equipment-screen.tsx'), 'EquipmentScreen'),
   }),
   // Any other address: told inside the shell, with the way to everything else beside it.
   createRoute({ getParentRoute: under, path: '$', component: NotFound }),

@@ -1,8 +1,8 @@
 import { Button, Group } from '@mantine/core'
 import { OctagonAlert } from 'lucide-react'
 import { ProblemError } from '../api/problem.ts'
-import { ReasonList } from './reason-list.tsx'
-import styles from './reasons.module.css'
+import { ReasonList } from './answers/reason-list.tsx'
+import styles from './answers/reasons.module.css'
 
 interface Props {
   readonly error: Error | null

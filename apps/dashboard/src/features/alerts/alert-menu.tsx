@@ -5,7 +5,7 @@ import { AlarmClock, AlarmClockOff, CircleCheck, UserCheck, UserX } from 'lucide
 import { serverNowMs } from '../../api/server-clock.ts'
 import { useAction } from '../../api/use-action.ts'
 import type { Alert } from '../../api/types.ts'
-import { ReasonDialog } from '../../ui/reason-dialog.tsx'
+import { ReasonDialog } from '../../ui/dialogs/reason-dialog.tsx'
 import { AlertMenuButton } from './alert-menu-button.tsx'
 import { GiveDialog } from './give-dialog.tsx'
 

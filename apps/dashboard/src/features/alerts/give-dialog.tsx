@@ -6,7 +6,7 @@ import { mayDo } from '../../api/permissions.ts'
 import { accessQueries } from '../../api/queries/access.ts'
 import type { Alert } from '../../api/types.ts'
 import { useAction } from '../../api/use-action.ts'
-import { FormDialog } from '../../ui/form-dialog.tsx'
+import { FormDialog } from '../../ui/dialogs/form-dialog.tsx'
 
 /** Names somebody else who takes care of an alert: whoever handles alerts in its shop. */
 export function GiveDialog({ alert, onClose }: { readonly alert: Alert; readonly onClose: () => void }) {

@@ -4,7 +4,7 @@ import { alertQueries } from '../../api/queries/alerts.ts'
 import { formatInstant } from '../../lib/instants.ts'
 import { useShopScope } from '../../lib/shop-scope.ts'
 import { useNow } from '../../lib/use-now.ts'
-import styles from '../../ui/reasons.module.css'
+import styles from '../../ui/answers/reasons.module.css'
 import { isUnwatched } from './unwatched.ts'
 
 /** Said where alerts are read: while nobody looks, no alert does not mean that nothing needs a person. */

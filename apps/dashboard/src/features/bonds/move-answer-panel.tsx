@@ -4,9 +4,9 @@ import type { ReactNode } from 'react'
 import type { ServerNow } from '../../api/server-clock.ts'
 import { formatInstant, formatNear } from '../../lib/instants.ts'
 import { NEVER } from '../../lib/words.ts'
-import { Answer } from '../../ui/answer.tsx'
-import { Countdown } from '../../ui/countdown.tsx'
-import { ReasonList } from '../../ui/reason-list.tsx'
+import { Answer } from '../../ui/answers/answer.tsx'
+import { Countdown } from '../../ui/answers/countdown.tsx'
+import { ReasonList } from '../../ui/answers/reason-list.tsx'
 import type { MoveAnswer } from './move-answer.ts'
 
 interface Props {

@@ -1,6 +1,6 @@
 import { NativeSelect, SegmentedControl } from '@mantine/core'
 import type { Instrument } from '../../api/types.ts'
-import { TemperatureInput } from '../../ui/temperature-input.tsx'
+import { TemperatureInput } from '../../ui/fields/temperature-input.tsx'
 import {
   calibrationFault,
   instrumentLabel,

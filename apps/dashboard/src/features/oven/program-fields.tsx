@@ -1,8 +1,8 @@
 import { formatTemperature } from '@clampclock/quantities'
 import { NumberInput } from '@mantine/core'
 import type { ReactNode } from 'react'
-import { TemperatureInput } from '../../ui/temperature-input.tsx'
-import fields from '../../ui/fields.module.css'
+import { TemperatureInput } from '../../ui/fields/temperature-input.tsx'
+import fields from '../../ui/fields/fields.module.css'
 import styles from './oven.module.css'
 import { USUAL_PROGRAM, type ProgramValues } from './program.ts'
 

@@ -1,5 +1,5 @@
-import { Mark } from '../../ui/mark.tsx'
-import type { Tone } from '../../ui/tone.ts'
+import { Mark } from '../../ui/answers/mark.tsx'
+import type { Tone } from '../../ui/answers/tone.ts'
 
 type Quality = 'good' | 'suspect' | 'withdrawn' | 'replaced'
 

@@ -2,7 +2,7 @@ import type { ProblemReason } from '@clampclock/contracts'
 import { formatTemperature } from '@clampclock/quantities'
 import { Button, Group } from '@mantine/core'
 import { TriangleAlert } from 'lucide-react'
-import styles from '../../ui/reasons.module.css'
+import styles from '../../ui/answers/reasons.module.css'
 import { shownIn } from './questions.ts'
 
 interface Props {

@@ -1,6 +1,6 @@
 import { Button } from '@mantine/core'
 import type { Outgoing } from '../../api/outbox.ts'
-import { Mark } from '../../ui/mark.tsx'
+import { Mark } from '../../ui/answers/mark.tsx'
 import styles from './scan-queue.module.css'
 
 export interface Scanned {

@@ -1,6 +1,6 @@
 import { isEnoughMl } from '@clampclock/quantities'
 import type { Cartridge } from '../../api/types.ts'
-import type { Tone } from '../../ui/tone.ts'
+import type { Tone } from '../../ui/answers/tone.ts'
 
 export interface Standing {
   readonly mayUse: boolean

@@ -11,7 +11,7 @@ import { Page } from '../../ui/page.tsx'
 import { Table, type Column } from '../../ui/table.tsx'
 import { Empty } from '../../ui/waiting.tsx'
 import { AdminNav } from './admin-nav.tsx'
-import { FormDialog } from '../../ui/form-dialog.tsx'
+import { FormDialog } from '../../ui/dialogs/form-dialog.tsx'
 
 export function ShopsScreen() {
   const shops = useShops()

@@ -1,7 +1,7 @@
 import type { ServerNow } from '../../api/server-clock.ts'
 import { formatNear } from '../../lib/instants.ts'
 import { NEVER } from '../../lib/words.ts'
-import { Countdown } from '../../ui/countdown.tsx'
+import { Countdown } from '../../ui/answers/countdown.tsx'
 import styles from './bays.module.css'
 import type { BayStanding } from './bay-standing.ts'
 

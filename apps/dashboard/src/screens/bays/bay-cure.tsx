@@ -1,4 +1,4 @@
-import { CureRule } from '../../ui/cure-rule.tsx'
+import { CureRule } from '../../ui/answers/cure-rule.tsx'
 import styles from './bays.module.css'
 import type { ClockedBond } from './bay-standing.ts'
 

@@ -1,7 +1,7 @@
 import type { ServerNow } from '../../api/server-clock.ts'
 import type { BayBoardRow, Bond } from '../../api/types.ts'
 import { bondClock, governing, type BondClock } from '../../features/bonds/bond-clock.ts'
-import type { Tone } from '../../ui/tone.ts'
+import type { Tone } from '../../ui/answers/tone.ts'
 
 export interface ClockedBond {
   readonly bond: Bond

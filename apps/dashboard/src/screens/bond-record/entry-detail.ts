@@ -1,5 +1,5 @@
 import type { BondRecord } from '../../api/types.ts'
-import { percentOf } from '../../ui/percent.ts'
+import { percentOf } from '../../ui/answers/percent.ts'
 
 type Entry = Pick<BondRecord['entries'][number], 'facts'>
 

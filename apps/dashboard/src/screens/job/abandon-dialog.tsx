@@ -3,7 +3,7 @@ import { Checkbox } from '@mantine/core'
 import { useState } from 'react'
 import type { Bond } from '../../api/types.ts'
 import { useAction } from '../../api/use-action.ts'
-import { ReasonDialog } from '../../ui/reason-dialog.tsx'
+import { ReasonDialog } from '../../ui/dialogs/reason-dialog.tsx'
 
 interface Props {
   readonly bond: Bond

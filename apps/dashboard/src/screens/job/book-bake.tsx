@@ -9,11 +9,11 @@ import { shopQueries } from '../../api/queries/shops.ts'
 import type { OvenWindow, RepairOrderDetail } from '../../api/types.ts'
 import { useAction } from '../../api/use-action.ts'
 import { useMay } from '../../api/use-me.ts'
-import fields from '../../ui/fields.module.css'
+import fields from '../../ui/fields/fields.module.css'
 import styles from '../../features/oven/oven.module.css'
 import { bakeEnd, type OvenQuestion } from '../../features/oven/program.ts'
 import { formatInstant } from '../../lib/instants.ts'
-import { Mark } from '../../ui/mark.tsx'
+import { Mark } from '../../ui/answers/mark.tsx'
 import { ProblemPanel } from '../../ui/problem-panel.tsx'
 
 interface Props {

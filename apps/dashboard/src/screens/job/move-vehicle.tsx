@@ -19,7 +19,7 @@ import { moveAnswer } from '../../features/bonds/move-answer.ts'
 import styles from './job.module.css'
 import { lazily } from '../../ui/lazily.tsx'
 
-const ReasonDialog = lazily(async () => (await import('../../ui/reason-dialog.tsx')).ReasonDialog)
+const ReasonDialog = lazily(async () => (await import('../../ui/dialogs/reason-dialog.tsx')).ReasonDialog)
 
 interface Props {
   readonly job: RepairOrderDetail

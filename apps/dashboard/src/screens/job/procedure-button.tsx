@@ -4,7 +4,7 @@ import { FileText } from 'lucide-react'
 import type { Joint } from '../../api/types.ts'
 import { useMay } from '../../api/use-me.ts'
 import { lazily } from '../../ui/lazily.tsx'
-import { Mark } from '../../ui/mark.tsx'
+import { Mark } from '../../ui/answers/mark.tsx'
 import styles from './job.module.css'
 
 const ProcedureDialog = lazily(async () => (await import('./procedure-dialog.tsx')).ProcedureDialog)

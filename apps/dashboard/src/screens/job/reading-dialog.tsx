@@ -12,7 +12,7 @@ import { confirmedOf, meantC, questionsOf } from '../../features/readings/questi
 import { ReadingQuestion } from '../../features/readings/reading-question.tsx'
 import { unitOf, useShop } from '../../lib/shop-scope.ts'
 import { ProblemPanel } from '../../ui/problem-panel.tsx'
-import { TemperatureInput } from '../../ui/temperature-input.tsx'
+import { TemperatureInput } from '../../ui/fields/temperature-input.tsx'
 
 interface Props {
   readonly bond: Bond

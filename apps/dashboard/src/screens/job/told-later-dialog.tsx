@@ -8,7 +8,7 @@ import { mayBeOverridden, overridesOf, refusalOf, type Written } from '../../fea
 import { useGate } from '../../features/bonds/gates/use-gate.ts'
 import { fromWallClock } from '../../lib/instants.ts'
 import { useShop, zoneOf } from '../../lib/shop-scope.ts'
-import { ReasonDialog } from '../../ui/reason-dialog.tsx'
+import { ReasonDialog } from '../../ui/dialogs/reason-dialog.tsx'
 
 interface Props {
   readonly bond: Bond

@@ -1,7 +1,7 @@
 import type { PurchaseOrder } from '../../api/types.ts'
 import { formatInstant } from '../../lib/instants.ts'
 import { useNow } from '../../lib/use-now.ts'
-import { Mark } from '../../ui/mark.tsx'
+import { Mark } from '../../ui/answers/mark.tsx'
 
 /** A placed order that should have come is told as late. */
 export function OrderStateMark({ order, zone }: { readonly order: PurchaseOrder; readonly zone: string }) {

@@ -1,6 +1,6 @@
 import { Link } from '@tanstack/react-router'
 import { CircleCheck, OctagonAlert, TriangleAlert } from 'lucide-react'
-import { Mark } from '../../ui/mark.tsx'
+import { Mark } from '../../ui/answers/mark.tsx'
 import type { Finding, Findings } from './findings.ts'
 import styles from './overview.module.css'
 

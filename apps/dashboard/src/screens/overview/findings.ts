@@ -1,6 +1,6 @@
 import type { AlertKind } from '../../api/queries/alerts.ts'
 import type { Alert, ShopOverview } from '../../api/types.ts'
-import type { StockSearch } from '../stock/search.ts'
+import type { StockSearch } from '../../features/stock/search.ts'
 
 type Target =
   | { readonly to: '/stock'; readonly search: StockSearch }

@@ -5,7 +5,7 @@ import type { DayException, Resource, Shop } from '../../api/types.ts'
 import { useAction } from '../../api/use-action.ts'
 import { useFormReasons } from '../../lib/use-form-reasons.ts'
 import { choicesOf, DAY_EXCEPTION } from '../../lib/words.ts'
-import { FormDialog } from '../../ui/form-dialog.tsx'
+import { FormDialog } from '../../ui/dialogs/form-dialog.tsx'
 
 interface Props {
   readonly shop: Shop

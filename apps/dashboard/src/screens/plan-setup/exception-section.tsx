@@ -12,7 +12,7 @@ import { Section } from '../../ui/page.tsx'
 import { ProblemPanel } from '../../ui/problem-panel.tsx'
 import { Table, type Column } from '../../ui/table.tsx'
 import { Answered, Empty } from '../../ui/waiting.tsx'
-import { SectionHead } from '../admin/section-head.tsx'
+import { SectionHead } from '../../ui/section-head.tsx'
 import { ExceptionDialog } from './exception-dialog.tsx'
 
 interface Props {

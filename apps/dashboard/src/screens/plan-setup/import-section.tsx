@@ -3,7 +3,7 @@ import { Button, FileButton, Group, Textarea } from '@mantine/core'
 import { useState } from 'react'
 import type { Shop } from '../../api/types.ts'
 import { useAction } from '../../api/use-action.ts'
-import { Mark } from '../../ui/mark.tsx'
+import { Mark } from '../../ui/answers/mark.tsx'
 import { Section, Sheet } from '../../ui/page.tsx'
 import { ProblemPanel } from '../../ui/problem-panel.tsx'
 

@@ -1,5 +1,5 @@
 import type { Plan } from '../../api/types.ts'
-import { Mark } from '../../ui/mark.tsx'
+import { Mark } from '../../ui/answers/mark.tsx'
 import { OrderNames } from './order-names.tsx'
 import { dropped } from './plan-figures.ts'
 import styles from './plan-run.module.css'

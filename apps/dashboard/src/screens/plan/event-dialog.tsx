@@ -5,7 +5,7 @@ import type { Resource, Shop } from '../../api/types.ts'
 import { useAction } from '../../api/use-action.ts'
 import { fromWallClock, toWallClock } from '../../lib/instants.ts'
 import { useFormReasons } from '../../lib/use-form-reasons.ts'
-import { FormDialog } from '../../ui/form-dialog.tsx'
+import { FormDialog } from '../../ui/dialogs/form-dialog.tsx'
 
 interface Props {
   readonly shop: Shop

@@ -7,9 +7,9 @@ import { useAction } from '../../api/use-action.ts'
 import { useMay } from '../../api/use-me.ts'
 import { formatInstant, fromWallClock, toWallClock } from '../../lib/instants.ts'
 import { useFormReasons } from '../../lib/use-form-reasons.ts'
-import { Mark } from '../../ui/mark.tsx'
+import { Mark } from '../../ui/answers/mark.tsx'
 import { ProblemPanel } from '../../ui/problem-panel.tsx'
-import { ReasonList } from '../../ui/reason-list.tsx'
+import { ReasonList } from '../../ui/answers/reason-list.tsx'
 import { WorkButtons } from './work-buttons.tsx'
 
 interface Props {

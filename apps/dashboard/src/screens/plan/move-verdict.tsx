@@ -1,7 +1,7 @@
 import { CloseButton, Group } from '@mantine/core'
 import { formatInstant } from '../../lib/instants.ts'
-import { Mark } from '../../ui/mark.tsx'
-import styles from './gantt.module.css'
+import { Mark } from '../../ui/answers/mark.tsx'
+import styles from './picture/gantt.module.css'
 import type { Verdict } from './use-move.ts'
 
 interface Props {

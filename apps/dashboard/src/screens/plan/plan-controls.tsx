@@ -1,9 +1,9 @@
 import { SegmentedControl } from '@mantine/core'
 import { useNavigate } from '@tanstack/react-router'
-import { DaySteps } from '../../ui/day-steps.tsx'
-import { FilterBar } from '../../ui/filter-bar.tsx'
+import { DaySteps } from '../../ui/fields/day-steps.tsx'
+import { FilterBar } from '../../ui/fields/filter-bar.tsx'
 import { readPlanSearch, ZOOMS, type RowKind, type Zoom } from './search.ts'
-import { SCALES } from './zoom.ts'
+import { SCALES } from './picture/zoom.ts'
 
 interface Props {
   readonly from: string

@@ -1,11 +1,11 @@
 import { Link } from '@tanstack/react-router'
 import type { Booking, PlanDetail, PlannedOperation, Resource, Shop } from '../../api/types.ts'
 import { formatInstant } from '../../lib/instants.ts'
-import { Mark } from '../../ui/mark.tsx'
+import { Mark } from '../../ui/answers/mark.tsx'
 import { Empty } from '../../ui/waiting.tsx'
-import styles from '../schedule/booking-list.module.css'
-import type { Span } from '../schedule/time-scale.ts'
-import { rowsOf, whyTaken } from './rows.ts'
+import styles from '../../features/timeline/booking-list.module.css'
+import type { Span } from '../../features/timeline/time-scale.ts'
+import { rowsOf, whyTaken } from './picture/rows.ts'
 import type { RowKind } from './search.ts'
 
 interface Props {

@@ -1,8 +1,8 @@
 import type { PlanDetail, Resource, Shop } from '../../api/types.ts'
 import { formatInstant } from '../../lib/instants.ts'
-import type { Span } from '../schedule/time-scale.ts'
+import type { Span } from '../../features/timeline/time-scale.ts'
 import styles from './printed-list.module.css'
-import { rowsOf } from './rows.ts'
+import { rowsOf } from './picture/rows.ts'
 import type { RowKind } from './search.ts'
 
 interface Props {

@@ -1,7 +1,7 @@
 import { Checkbox } from '@mantine/core'
 import { useState } from 'react'
 import type { Plan } from '../../api/types.ts'
-import { FormDialog } from '../../ui/form-dialog.tsx'
+import { FormDialog } from '../../ui/dialogs/form-dialog.tsx'
 import { OrderNames } from './order-names.tsx'
 import { dropped } from './plan-figures.ts'
 

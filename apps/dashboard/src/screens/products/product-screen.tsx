@@ -14,12 +14,12 @@ import { Page, Section, Sheet } from '../../ui/page.tsx'
 import { Answered, Empty } from '../../ui/waiting.tsx'
 import { GtinSection } from './gtin-section.tsx'
 import styles from './products.module.css'
-import { ProposedSheet } from './proposed-sheet.tsx'
-import { RatePlot } from './rate-plot.tsx'
-import { RateTable } from './rate-table.tsx'
+import { ProposedSheet } from './sheet/proposed-sheet.tsx'
+import { RatePlot } from './rates/rate-plot.tsx'
+import { RateTable } from './rates/rate-table.tsx'
 import { ReachSection } from './reach-section.tsx'
-import { SheetDocuments } from './sheet-documents.tsx'
-import { SheetHistory } from './sheet-history.tsx'
+import { SheetDocuments } from './sheet/sheet-documents.tsx'
+import { SheetHistory } from './sheet/sheet-history.tsx'
 
 export function ProductScreen() {
   const { productId } = useParams({ from: '/in/products/$productId' })

@@ -7,7 +7,7 @@ import { useFormReasons } from '../../lib/use-form-reasons.ts'
 import { choicesOf, PRIORITY } from '../../lib/words.ts'
 import { Sheet } from '../../ui/page.tsx'
 import { ProblemPanel } from '../../ui/problem-panel.tsx'
-import { TemperatureInput } from '../../ui/temperature-input.tsx'
+import { TemperatureInput } from '../../ui/fields/temperature-input.tsx'
 
 export interface RepairValues {
   shopId: string

@@ -3,7 +3,7 @@ import type { RepairOrder } from '../../api/types.ts'
 import { formatNear } from '../../lib/instants.ts'
 import { useShop, zoneOf } from '../../lib/shop-scope.ts'
 import { useNow } from '../../lib/use-now.ts'
-import { Mark } from '../../ui/mark.tsx'
+import { Mark } from '../../ui/answers/mark.tsx'
 import styles from './repairs.module.css'
 
 interface Props {

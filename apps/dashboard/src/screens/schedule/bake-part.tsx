@@ -9,10 +9,10 @@ import styles from '../../features/oven/oven.module.css'
 import { ProgramFields } from '../../features/oven/program-fields.tsx'
 import { bakeEnd, programOf } from '../../features/oven/program.ts'
 import { fromWallClock, toWallClock } from '../../lib/instants.ts'
-import { Mark } from '../../ui/mark.tsx'
+import { Mark } from '../../ui/answers/mark.tsx'
 import { ProblemPanel } from '../../ui/problem-panel.tsx'
-import { ReasonList } from '../../ui/reason-list.tsx'
-import { TemperatureInput } from '../../ui/temperature-input.tsx'
+import { ReasonList } from '../../ui/answers/reason-list.tsx'
+import { TemperatureInput } from '../../ui/fields/temperature-input.tsx'
 import type { BookingForm } from './use-booking-form.ts'
 
 interface Props {

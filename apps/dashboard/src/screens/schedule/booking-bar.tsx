@@ -3,7 +3,7 @@ import type { Booking } from '../../api/types.ts'
 import { formatInstant } from '../../lib/instants.ts'
 import { PURPOSE } from '../../lib/words.ts'
 import { cureText } from './cure-overlay.ts'
-import { percent, placeIn, type Span } from './time-scale.ts'
+import { percent, placeIn, type Span } from '../../features/timeline/time-scale.ts'
 import shared from '../../ui/over-time.module.css'
 import styles from './timeline.module.css'
 

@@ -2,9 +2,9 @@ import { Flame } from 'lucide-react'
 import type { Booking, Resource, Shop } from '../../api/types.ts'
 import { formatInstant } from '../../lib/instants.ts'
 import { useNow } from '../../lib/use-now.ts'
-import { Mark } from '../../ui/mark.tsx'
+import { Mark } from '../../ui/answers/mark.tsx'
 import { Empty } from '../../ui/waiting.tsx'
-import styles from './booking-list.module.css'
+import styles from '../../features/timeline/booking-list.module.css'
 import { cureText } from './cure-overlay.ts'
 
 interface Props {

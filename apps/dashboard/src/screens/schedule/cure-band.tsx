@@ -1,6 +1,6 @@
 import type { Booking } from '../../api/types.ts'
 import { cureOverlay, cureText } from './cure-overlay.ts'
-import { percent, placeIn, type Span } from './time-scale.ts'
+import { percent, placeIn, type Span } from '../../features/timeline/time-scale.ts'
 import styles from './timeline.module.css'
 
 interface Props {

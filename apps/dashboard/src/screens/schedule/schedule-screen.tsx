@@ -18,7 +18,7 @@ import { Page } from '../../ui/page.tsx'
 import { Answered } from '../../ui/waiting.tsx'
 import { BookingList } from './booking-list.tsx'
 import { SpanControls } from './span-controls.tsx'
-import { spanOf } from './time-scale.ts'
+import { spanOf } from '../../features/timeline/time-scale.ts'
 import { Timeline } from './timeline.tsx'
 import { lazily } from '../../ui/lazily.tsx'
 

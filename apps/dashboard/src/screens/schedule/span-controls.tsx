@@ -1,7 +1,7 @@
 import { SegmentedControl } from '@mantine/core'
 import { useNavigate } from '@tanstack/react-router'
-import { DaySteps } from '../../ui/day-steps.tsx'
-import { FilterBar } from '../../ui/filter-bar.tsx'
+import { DaySteps } from '../../ui/fields/day-steps.tsx'
+import { FilterBar } from '../../ui/fields/filter-bar.tsx'
 import { readScheduleSearch } from './search.ts'
 
 interface Props {

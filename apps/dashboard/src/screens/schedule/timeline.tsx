@@ -3,7 +3,7 @@ import { useNow } from '../../lib/use-now.ts'
 import { Empty } from '../../ui/waiting.tsx'
 import { BookingBar } from './booking-bar.tsx'
 import { CureBand } from './cure-band.tsx'
-import { percent, placeIn, ticksOf, type Span } from './time-scale.ts'
+import { percent, placeIn, ticksOf, type Span } from '../../features/timeline/time-scale.ts'
 import shared from '../../ui/over-time.module.css'
 import styles from './timeline.module.css'
 

@@ -8,7 +8,7 @@ import { accessQueries } from '../../api/queries/access.ts'
 import { useAction } from '../../api/use-action.ts'
 import { useFormReasons } from '../../lib/use-form-reasons.ts'
 import { ProblemPanel } from '../../ui/problem-panel.tsx'
-import styles from '../sign-in/sign-in.module.css'
+import styles from '../../ui/front-page.module.css'
 
 /** The first owner of an empty installation, with the code that the server printed at its start. */
 export function SetupScreen() {

@@ -2,7 +2,7 @@ import { useQuery } from '@tanstack/react-query'
 import { LogIn } from 'lucide-react'
 import { demoQuery, type DemoPerson } from '../../api/queries/demo.ts'
 import { roleWord, type Role } from '../../api/permissions.ts'
-import styles from './sign-in.module.css'
+import styles from '../../ui/front-page.module.css'
 
 interface Props {
   readonly isBusy: boolean

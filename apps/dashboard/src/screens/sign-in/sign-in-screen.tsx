@@ -1,6 +1,6 @@
 import { useEffect } from 'react'
 import { SignInForm } from './sign-in-form.tsx'
-import styles from './sign-in.module.css'
+import styles from '../../ui/front-page.module.css'
 
 export default function SignInScreen() {
   useEffect(() => {

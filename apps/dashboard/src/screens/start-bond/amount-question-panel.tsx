@@ -3,7 +3,7 @@ import { isEnoughMl, wholeMl } from '@clampclock/quantities'
 import { Button, Group, Textarea } from '@mantine/core'
 import { TriangleAlert } from 'lucide-react'
 import { useState, type SubmitEvent } from 'react'
-import styles from '../../ui/reasons.module.css'
+import styles from '../../ui/answers/reasons.module.css'
 
 interface Props {
   readonly question: ProblemReason

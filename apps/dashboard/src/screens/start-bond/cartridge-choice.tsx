@@ -6,7 +6,7 @@ import { standingOf } from '../../features/stock/standing.ts'
 import { formatDistance } from '../../lib/countdown.ts'
 import { useNow } from '../../lib/use-now.ts'
 import { CARTRIDGE_STATE } from '../../lib/words.ts'
-import { Mark } from '../../ui/mark.tsx'
+import { Mark } from '../../ui/answers/mark.tsx'
 import styles from './start-bond.module.css'
 import { Step } from './step.tsx'
 

@@ -1,6 +1,6 @@
 import { Button } from '@mantine/core'
 import { useDisclosure } from '@mantine/hooks'
-import { ReasonDialog } from '../../ui/reason-dialog.tsx'
+import { ReasonDialog } from '../../ui/dialogs/reason-dialog.tsx'
 import styles from './start-bond.module.css'
 
 interface Props {

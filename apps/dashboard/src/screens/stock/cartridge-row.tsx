@@ -7,7 +7,7 @@ import { formatDistance } from '../../lib/countdown.ts'
 import { useShop, zoneOf } from '../../lib/shop-scope.ts'
 import { useNow } from '../../lib/use-now.ts'
 import { CARTRIDGE_STATE, EXPIRY_LIMIT } from '../../lib/words.ts'
-import { Mark } from '../../ui/mark.tsx'
+import { Mark } from '../../ui/answers/mark.tsx'
 import styles from './cartridge-list.module.css'
 
 interface Props {

@@ -5,8 +5,8 @@ import { useNavigate, useSearch } from '@tanstack/react-router'
 import { Search } from 'lucide-react'
 import { useState } from 'react'
 import { productQueries } from '../../api/queries/products.ts'
-import { FilterBar } from '../../ui/filter-bar.tsx'
-import { readStockSearch, type StockSearch } from './search.ts'
+import { FilterBar } from '../../ui/fields/filter-bar.tsx'
+import { readStockSearch, type StockSearch } from '../../features/stock/search.ts'
 
 const STATES = [
   { value: '', label: 'Sealed and opened' },

@@ -6,7 +6,7 @@ import type { WasteLine } from '../../api/types.ts'
 import { useShops } from '../../api/use-me.ts'
 import { lastDay } from '../../features/stock/until.ts'
 import { zoneOf } from '../../lib/shop-scope.ts'
-import { percentOf } from '../../ui/percent.ts'
+import { percentOf } from '../../ui/answers/percent.ts'
 import { Table, type Column } from '../../ui/table.tsx'
 
 interface Props {

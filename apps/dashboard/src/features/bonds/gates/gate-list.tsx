@@ -1,7 +1,7 @@
 import type { ProblemReason } from '@clampclock/contracts'
 import { Textarea } from '@mantine/core'
 import { useMay } from '../../../api/use-me.ts'
-import { Mark } from '../../../ui/mark.tsx'
+import { Mark } from '../../../ui/answers/mark.tsx'
 import styles from './gates.module.css'
 import { gatesOf, type Written } from './refusal.ts'
 

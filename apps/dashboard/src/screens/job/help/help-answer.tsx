@@ -2,7 +2,7 @@ import { formatTemperature } from '@clampclock/quantities'
 import type { Bond, HelpAnswer } from '../../../api/types.ts'
 import { formatNear } from '../../../lib/instants.ts'
 import { NEVER } from '../../../lib/words.ts'
-import { Answer } from '../../../ui/answer.tsx'
+import { Answer } from '../../../ui/answers/answer.tsx'
 import { Facts } from '../../../ui/facts.tsx'
 import { atLeast, BECAUSE, savedPerDegree } from './help-words.ts'
 

@@ -8,10 +8,10 @@ import type { Bond } from '../../../api/types.ts'
 import { fromWallClock, toWallClock } from '../../../lib/instants.ts'
 import { unitOf, useShop, zoneOf } from '../../../lib/shop-scope.ts'
 import { useNow } from '../../../lib/use-now.ts'
-import { TemperatureInput } from '../../../ui/temperature-input.tsx'
+import { TemperatureInput } from '../../../ui/fields/temperature-input.tsx'
 import { Answered } from '../../../ui/waiting.tsx'
 import { HelpedBond } from './help-answer.tsx'
-import fields from '../../../ui/fields.module.css'
+import fields from '../../../ui/fields/fields.module.css'
 import styles from './help.module.css'
 
 interface Values {

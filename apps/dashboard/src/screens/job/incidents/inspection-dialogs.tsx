@@ -4,7 +4,7 @@ import { ROUTES } from '../../../api/contracts.ts'
 import { bondQueries } from '../../../api/queries/bonds.ts'
 import type { Incident } from '../../../api/types.ts'
 import { useAction } from '../../../api/use-action.ts'
-import { ReasonDialog } from '../../../ui/reason-dialog.tsx'
+import { ReasonDialog } from '../../../ui/dialogs/reason-dialog.tsx'
 
 interface DialogProps {
   readonly inspection: Incident['inspections'][number]

@@ -12,7 +12,7 @@ import {
   type StepValues,
 } from '../../../features/operations/step-values.ts'
 import { useFormReasons } from '../../../lib/use-form-reasons.ts'
-import { FormDialog } from '../../../ui/form-dialog.tsx'
+import { FormDialog } from '../../../ui/dialogs/form-dialog.tsx'
 import styles from './operations.module.css'
 
 interface Values extends StepValues {

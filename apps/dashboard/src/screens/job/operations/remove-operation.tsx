@@ -1,7 +1,7 @@
 import { ROUTES } from '../../../api/contracts.ts'
 import type { Operation } from '../../../api/types.ts'
 import { useAction } from '../../../api/use-action.ts'
-import { AskOnceMore } from '../../../ui/ask-once-more.tsx'
+import { AskOnceMore } from '../../../ui/dialogs/ask-once-more.tsx'
 import { whatGoes } from './operation-words.ts'
 
 interface Props {

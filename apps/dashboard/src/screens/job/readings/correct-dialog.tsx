@@ -5,8 +5,8 @@ import type { Bond } from '../../../api/types.ts'
 import { useAction } from '../../../api/use-action.ts'
 import { confirmedOf, meantC, questionsOf } from '../../../features/readings/questions.ts'
 import { ReadingQuestion } from '../../../features/readings/reading-question.tsx'
-import { ReasonDialog } from '../../../ui/reason-dialog.tsx'
-import { TemperatureInput } from '../../../ui/temperature-input.tsx'
+import { ReasonDialog } from '../../../ui/dialogs/reason-dialog.tsx'
+import { TemperatureInput } from '../../../ui/fields/temperature-input.tsx'
 
 interface Props {
   readonly reading: Bond['measurements'][number]

@@ -2,7 +2,7 @@ import { ROUTES } from '../../../api/contracts.ts'
 import { formatTemperature } from '@clampclock/quantities'
 import type { Bond } from '../../../api/types.ts'
 import { useAction } from '../../../api/use-action.ts'
-import { ReasonDialog } from '../../../ui/reason-dialog.tsx'
+import { ReasonDialog } from '../../../ui/dialogs/reason-dialog.tsx'
 
 interface Props {
   readonly reading: Bond['measurements'][number]

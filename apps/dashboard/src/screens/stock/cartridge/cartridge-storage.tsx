@@ -5,7 +5,7 @@ import { useShops } from '../../../api/use-me.ts'
 import { formatInstant } from '../../../lib/instants.ts'
 import { zoneOf } from '../../../lib/shop-scope.ts'
 import { Section } from '../../../ui/page.tsx'
-import { percentOf } from '../../../ui/percent.ts'
+import { percentOf } from '../../../ui/answers/percent.ts'
 import { Table, type Column } from '../../../ui/table.tsx'
 import { Answered, Empty } from '../../../ui/waiting.tsx'
 

@@ -1,6 +1,6 @@
 import { Button, Group } from '@mantine/core'
 import type { Product } from '../../../api/types.ts'
-import { Mark } from '../../../ui/mark.tsx'
+import { Mark } from '../../../ui/answers/mark.tsx'
 import { missingIn, type Delivery, type Line } from './delivery.ts'
 import styles from './receive.module.css'
 

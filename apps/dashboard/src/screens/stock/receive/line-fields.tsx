@@ -1,6 +1,6 @@
 import { Checkbox, NativeSelect, NumberInput, SegmentedControl, TextInput } from '@mantine/core'
 import type { Product } from '../../../api/types.ts'
-import { Mark } from '../../../ui/mark.tsx'
+import { Mark } from '../../../ui/answers/mark.tsx'
 import type { Line } from './delivery.ts'
 import styles from './receive.module.css'
 

@@ -1,7 +1,7 @@
 import { Link } from '@tanstack/react-router'
 import { LabelsButton } from '../../../features/labels/labels-button.tsx'
-import { Answer } from '../../../ui/answer.tsx'
-import { Mark } from '../../../ui/mark.tsx'
+import { Answer } from '../../../ui/answers/answer.tsx'
+import { Mark } from '../../../ui/answers/mark.tsx'
 import type { Receipt } from './delivery.ts'
 
 /** What came in: the labels to print, and what the service noticed about the delivery. */

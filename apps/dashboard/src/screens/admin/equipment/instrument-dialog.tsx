@@ -1,0 +1,93 @@
+import { ROUTES } from '../../../api/contracts.ts'
+import { NativeSelect, NumberInput, TextInput } from '@mantine/core'
+import { useForm } from '@mantine/form'
+import type { Instrument, Shop } from '../../../api/types.ts'
+import { useAction } from '../../../api/use-action.ts'
+import { useFormReasons } from '../../../lib/use-form-reasons.ts'
+import { choicesOf, INSTRUMENT } from '../../../lib/words.ts'
+import { TemperatureInput } from '../../../ui/fields/temperature-input.tsx'
+import { FormDialog } from '../../../ui/dialogs/form-dialog.tsx'
+
+interface Props {
+  readonly shop: Shop
+  readonly onClose: () => void
+}
+
+interface Values {
+  kind: Instrument['kind']
+  name: string
+  serialNumber: string
+  accuracyC: number | undefined
+  accuracyPercent: number | string
+  calibratedUntil: string
+}
+
+export function InstrumentDialog({ shop, onClose }: Props) {
+  const form = useForm<Values>({
+    initialValues: {
+      kind: 'metalProbe',
+      name: '',
+      serialNumber: '',
+      accuracyC: undefined,
+      accuracyPercent: '',
+      calibratedUntil: '',
+    },
+  })
+  const isHygrometer = form.values.kind === 'hygrometer'
+  const add = useAction(ROUTES.addInstrument, { topics: ['shops'], onDone: onClose })
+  const others = useFormReasons(form, add.error)
+  const submit = form.onSubmit(({ kind, name, serialNumber, accuracyC, accuracyPercent, calibratedUntil }) =>
+    add.mutate({
+      params: { shopId: shop.id },
+      body: {
+        kind,
+        name,
+        serialNumber,
+        accuracyC: isHygrometer ? null : (accuracyC ?? null),
+        accuracyPercent: isHygrometer && accuracyPercent !== '' ? Number(accuracyPercent) : null,
+        calibratedUntil: calibratedUntil === '' ? null : calibratedUntil,
+      },
+    }),
+  )
+  return (
+    <FormDialog
+      title="Add instrument"
+      onClose={onClose}
+      onSubmit={submit}
+      submitLabel="Add"
+      isPending={add.isPending}
+      error={add.error}
+      reasons={others}
+    >
+      <NativeSelect label="Kind" data={choicesOf(INSTRUMENT)} {...form.getInputProps('kind')} />
+      <TextInput label="Name" required data-autofocus {...form.getInputProps('name')} />
+      <TextInput label="Serial number" required {...form.getInputProps('serialNumber')} />
+      {isHygrometer ? (
+        <NumberInput
+          label="Accuracy, plus or minus"
+          suffix=" %"
+          min={0}
+          hideControls
+          required
+          {...form.getInputProps('accuracyPercent')}
+        />
+      ) : (
+        <TemperatureInput
+          label="Accuracy, plus or minus"
+          unit={shop.temperatureUnit}
+          isDifference
+          required
+          valueC={form.values.accuracyC}
+          error={form.errors['accuracyC']}
+          onChangeC={(value) => form.setFieldValue('accuracyC', value)}
+        />
+      )}
+      <TextInput
+        label="Calibrated until"
+        description="The last day that counts; empty: never calibrated"
+        type="date"
+        {...form.getInputProps('calibratedUntil')}
+      />
+    </FormDialog>
+  )
+}

@@ -1,0 +1,94 @@
+import { ROUTES } from '../../../api/contracts.ts'
+import { Button, Group } from '@mantine/core'
+import { useQuery } from '@tanstack/react-query'
+import { useState } from 'react'
+import { shopQueries } from '../../../api/queries/shops.ts'
+import type { Resource } from '../../../api/types.ts'
+import { useAction } from '../../../api/use-action.ts'
+import { useMay } from '../../../api/use-me.ts'
+import { BAY_ATTRIBUTE, RESOURCE, SKILL } from '../../../lib/words.ts'
+import { Mark } from '../../../ui/answers/mark.tsx'
+import { Section } from '../../../ui/page.tsx'
+import { ProblemPanel } from '../../../ui/problem-panel.tsx'
+import { Table, type Column } from '../../../ui/table.tsx'
+import { Answered, Empty } from '../../../ui/waiting.tsx'
+import { ResourceDialog } from './resource-dialog.tsx'
+import { SectionHead } from '../../../ui/section-head.tsx'
+
+/** What can be booked: bays, ovens, clamp sets and technicians. */
+export function ResourceSection({ shopId }: { readonly shopId: string }) {
+  const resources = useQuery(shopQueries.resources(shopId))
+  const mayManage = useMay()('manageChain', shopId)
+  const [editing, setEditing] = useState<Resource | 'new'>()
+  const edit = useAction(ROUTES.editResource, { topics: ['shops'] })
+  const columns: readonly Column<Resource>[] = [
+    { head: 'Name', cell: ({ name }) => <strong>{name}</strong> },
+    { head: 'Kind', cell: ({ kind }) => RESOURCE[kind] },
+    {
+      head: 'Has, can do',
+      cell: ({ attributes, skills }) =>
+        [...attributes.map((each) => BAY_ATTRIBUTE[each]), ...skills.map((each) => SKILL[each])].join(', '),
+    },
+    { head: 'How many', number: true, cell: ({ capacity }) => capacity },
+    {
+      head: 'State',
+      cell: ({ active }) =>
+        active ? <Mark tone="ready">In use</Mark> : <Mark tone="quiet">Out of use</Mark>,
+    },
+    ...(mayManage
+      ? [
+          {
+            head: 'Change',
+            cell: (resource: Resource) => {
+              const { id, name, version, active } = resource
+              return (
+                <Group gap="xs" wrap="nowrap">
+                  <Button
+                    size="xs"
+                    variant="default"
+                    aria-label={`Change ${name}`}
+                    onClick={() => setEditing(resource)}
+                  >
+                    Change
+                  </Button>
+                  <Button
+                    size="xs"
+                    variant="default"
+                    aria-label={`${active ? 'Take out of use' : 'Put into use'}: ${name}`}
+                    loading={edit.isPending && edit.variables.params.resourceId === id}
+                    onClick={() =>
+                      edit.mutate({ params: { resourceId: id }, ifMatch: version, body: { active: !active } })
+                    }
+                  >
+                    {active ? 'Take out of use' : 'Put into use'}
+                  </Button>
+                </Group>
+              )
+            },
+          },
+        ]
+      : []),
+  ]
+  return (
+    <Section title="Bays, ovens, clamp sets, technicians">
+      <SectionHead addLabel="Add" onAdd={mayManage ? () => setEditing('new') : undefined} />
+      <ProblemPanel error={edit.error} />
+      <Answered query={resources} what="resources">
+        {({ items }) =>
+          items.length === 0 ? (
+            <Empty title="None yet." />
+          ) : (
+            <Table caption="Resources" columns={columns} rows={items} rowKey={({ id }) => id} />
+          )
+        }
+      </Answered>
+      {editing !== undefined && (
+        <ResourceDialog
+          shopId={shopId}
+          {...(editing === 'new' ? {} : { resource: editing })}
+          onClose={() => setEditing(undefined)}
+        />
+      )}
+    </Section>
+  )
+}

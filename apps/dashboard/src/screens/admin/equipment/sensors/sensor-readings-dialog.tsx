@@ -1,0 +1,89 @@
+import { formatTemperature } from '@clampclock/quantities'
+import { Modal, Stack, Switch } from '@mantine/core'
+import { useQuery } from '@tanstack/react-query'
+import { useState } from 'react'
+import { temperatureQueries } from '../../../../api/queries/temperature.ts'
+import type { ResultOf, Sensor, Shop } from '../../../../api/types.ts'
+import type { ROUTES } from '@clampclock/contracts'
+import { useMay } from '../../../../api/use-me.ts'
+import { QualityMark } from '../../../../features/readings/quality-mark.tsx'
+import { formatInstant } from '../../../../lib/instants.ts'
+import { SENSOR_DECISION } from '../../../../lib/words.ts'
+import { Table, type Column } from '../../../../ui/table.tsx'
+import { Answered, Empty } from '../../../../ui/waiting.tsx'
+import { SensorDecisionForm } from './sensor-decision-form.tsx'
+
+interface Props {
+  readonly shop: Shop
+  readonly sensor: Sensor
+  /** The others of its place, which may hang there instead. */
+  readonly others: readonly Sensor[]
+  readonly onClose: () => void
+}
+
+type Reading = ResultOf<typeof ROUTES.listSensorReadings>['items'][number]
+type Decision = ResultOf<typeof ROUTES.listSensorDecisions>['items'][number]
+
+/** What a thermometer sent and what was doubted of it, what people decided, and deciding. */
+export function SensorReadingsDialog({ shop, sensor, others, onClose }: Props) {
+  const [onlyDoubtful, setOnlyDoubtful] = useState(true)
+  const readings = useQuery(temperatureQueries.readings(sensor.id, shop.id, onlyDoubtful))
+  const decisions = useQuery(temperatureQueries.decisions(sensor.id, shop.id))
+  const isEntitled = useMay()('takeResponsibility', shop.id)
+  const degrees = (c: number) => formatTemperature(c, shop.temperatureUnit)
+  const when = (at: string) => formatInstant(at, shop.timeZone)
+  const columns: readonly Column<Reading>[] = [
+    { head: 'When', cell: ({ at }) => when(at) },
+    { head: 'Read', number: true, cell: ({ temperatureC }) => degrees(temperatureC) },
+    { head: 'Sent', number: true, cell: ({ sentC }) => (sentC === null ? '' : degrees(sentC)) },
+    { head: 'State', cell: ({ quality }) => <QualityMark quality={quality} /> },
+    { head: 'Why', cell: ({ findings }) => findings.map(({ message }) => message).join('. ') },
+  ]
+  const decided: readonly Column<Decision>[] = [
+    { head: 'When', cell: ({ at }) => when(at) },
+    { head: 'What', cell: ({ kind }) => SENSOR_DECISION[kind] },
+    {
+      head: 'Readings',
+      cell: ({ span }) =>
+        span === null ? '' : `${span.readings}, ${when(span.from)} to ${when(span.until)}`,
+    },
+    { head: 'By', cell: ({ by }) => by },
+    { head: 'Why', cell: ({ reason }) => reason },
+  ]
+  return (
+    <Modal opened onClose={onClose} title={sensor.name} size="60rem">
+      <Stack gap="md">
+        <Switch
+          label="Only doubtful readings"
+          checked={onlyDoubtful}
+          onChange={(event) => setOnlyDoubtful(event.currentTarget.checked)}
+        />
+        <Answered query={readings} what="readings">
+          {({ items }) =>
+            items.length === 0 ? (
+              <Empty title={onlyDoubtful ? 'No doubtful reading.' : 'No reading yet.'} />
+            ) : (
+              <Table
+                caption={`Readings of ${sensor.name}`}
+                columns={columns}
+                rows={items}
+                rowKey={({ at }) => at}
+              />
+            )
+          }
+        </Answered>
+        {decisions.data !== undefined && decisions.data.items.length > 0 && (
+          <Table
+            caption={`Decided about ${sensor.name}`}
+            columns={decided}
+            rows={decisions.data.items}
+            rowKey={({ id }) => id}
+          />
+        )}
+        {isEntitled && sensor.retiredAt === null && (
+          <SensorDecisionForm shop={shop} sensor={sensor} others={others} onDone={onClose} />
+        )}
+      </Stack>
+    </Modal>
+  )
+}

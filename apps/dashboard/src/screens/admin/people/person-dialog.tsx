@@ -1,0 +1,91 @@
+import { ROUTES } from '../../../api/contracts.ts'
+import { Fieldset, PasswordInput, Switch, TextInput } from '@mantine/core'
+import { useForm } from '@mantine/form'
+import { mayGrant } from '../../../api/permissions.ts'
+import type { Person, Shop } from '../../../api/types.ts'
+import { useAction } from '../../../api/use-action.ts'
+import { useMay, useMe } from '../../../api/use-me.ts'
+import { useFormReasons } from '../../../lib/use-form-reasons.ts'
+import { FormDialog } from '../../../ui/dialogs/form-dialog.tsx'
+import { MembershipFields } from './membership-fields.tsx'
+import type { PersonValues } from './person-values.ts'
+
+interface Props {
+  /** Left out for a new one. */
+  readonly person: Person | undefined
+  readonly shops: readonly Shop[]
+  readonly onClose: () => void
+}
+
+export function PersonDialog({ person, shops, onClose }: Props) {
+  const me = useMe()
+  const may = useMay()
+  const mine = shops.filter(({ id }) => may('manageChain', id))
+  // Who the person is, and whether he may sign in, is for who has all that he has: of others the roles here only.
+  const isMine =
+    person === undefined || person.id === me.id || person.memberships.every((each) => mayGrant(me, each))
+  const form = useForm<PersonValues>({
+    initialValues: {
+      name: person?.name ?? '',
+      email: person?.email ?? '',
+      password: '',
+      disabled: (person?.disabledAt ?? null) !== null,
+      memberships: person?.memberships.map(({ shopId, role }) => ({ shopId: shopId ?? '', role })) ?? [
+        { shopId: mine[0]?.id ?? '', role: 'technician' },
+      ],
+    },
+  })
+  const options = { topics: ['people'] as const, onDone: onClose }
+  const add = useAction(ROUTES.addPerson, options)
+  const edit = useAction(ROUTES.editPerson, options)
+  const error = add.error ?? edit.error
+  const others = useFormReasons(form, error)
+  const submit = form.onSubmit(({ name, email, password, disabled, memberships: roles }) => {
+    const memberships = roles.map(({ shopId, role }) => ({ shopId: shopId === '' ? null : shopId, role }))
+    if (person === undefined) {
+      add.mutate({ body: { name, email, password, memberships } })
+      return
+    }
+    const newPassword = password === '' ? {} : { password }
+    edit.mutate({ params: { personId: person.id }, body: { name, memberships, disabled, ...newPassword } })
+  })
+  return (
+    <FormDialog
+      title={person === undefined ? 'Add person' : `Change ${person.name}`}
+      onClose={onClose}
+      onSubmit={submit}
+      submitLabel={person === undefined ? 'Add' : 'Save'}
+      isPending={add.isPending || edit.isPending}
+      error={error}
+      reasons={others}
+    >
+      <TextInput label="Name" required data-autofocus disabled={!isMine} {...form.getInputProps('name')} />
+      {person === undefined && (
+        <TextInput label="E-mail" type="email" required {...form.getInputProps('email')} />
+      )}
+      <PasswordInput
+        label={person === undefined ? 'First password' : 'New password'}
+        description={passwordHint(person === undefined, isMine)}
+        disabled={!isMine}
+        autoComplete="new-password"
+        required={person === undefined}
+        {...form.getInputProps('password')}
+      />
+      <Fieldset legend="Roles">
+        <MembershipFields form={form} shops={shops} />
+      </Fieldset>
+      {person !== undefined && (
+        <Switch
+          label="Shut out: may not sign in"
+          disabled={!isMine}
+          {...form.getInputProps('disabled', { type: 'checkbox' })}
+        />
+      )}
+    </FormDialog>
+  )
+}
+
+function passwordHint(isNew: boolean, isMine: boolean): string {
+  if (isNew) return 'At least 12 characters'
+  return isMine ? 'Empty: stays as it is' : 'Works in another shop too: an owner of every shop sets it'
+}

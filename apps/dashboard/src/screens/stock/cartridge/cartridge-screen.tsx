@@ -1,0 +1,111 @@
+import { useQuery } from '@tanstack/react-query'
+import { Link, useParams } from '@tanstack/react-router'
+import { stockQueries } from '../../../api/queries/stock.ts'
+import type { Cartridge } from '../../../api/types.ts'
+import { useMay } from '../../../api/use-me.ts'
+import { LabelsButton } from '../../../features/labels/labels-button.tsx'
+import { Ledger } from '../../../features/stock/ledger.tsx'
+import { standingOf } from '../../../features/stock/standing.ts'
+import { formatUntil } from '../../../features/stock/until.ts'
+import { formatDistance } from '../../../lib/countdown.ts'
+import { formatDate } from '../../../lib/instants.ts'
+import { useShop, zoneOf } from '../../../lib/shop-scope.ts'
+import { useNow } from '../../../lib/use-now.ts'
+import { CARTRIDGE_STATE, EXPIRY_LIMIT } from '../../../lib/words.ts'
+import { Answer } from '../../../ui/answers/answer.tsx'
+import { Facts } from '../../../ui/facts.tsx'
+import { Page, Section, Sheet } from '../../../ui/page.tsx'
+import { Answered } from '../../../ui/waiting.tsx'
+import { When } from '../../../ui/when.tsx'
+import { CartridgeStorageSections } from './cartridge-storage.tsx'
+import { CartridgeActions } from './cartridge-actions.tsx'
+
+export function CartridgeScreen() {
+  const { cartridgeId } = useParams({ from: '/in/stock/cartridges/$cartridgeId' })
+  const cartridge = useQuery(stockQueries.cartridge(cartridgeId))
+  return (
+    <Answered query={cartridge} what="the cartridge">
+      {(data) => <CartridgePage cartridge={data} />}
+    </Answered>
+  )
+}
+
+function CartridgePage({ cartridge }: { readonly cartridge: Cartridge }) {
+  const shop = useShop(cartridge.shopId)
+  const zone = zoneOf(shop)
+  const nowMs = useNow(60_000)
+  const standing = standingOf(cartridge, nowMs)
+  const untilMs = Date.parse(cartridge.effectiveExpiryAt)
+  const mayPrint = useMay()('useStock', cartridge.shopId)
+  const isOver = cartridge.state === 'discarded' || cartridge.state === 'empty'
+  return (
+    <Page
+      title={`Cartridge ${cartridge.code}`}
+      lede={`${cartridge.productName}, ${shop?.name ?? ''}`}
+      actions={
+        <>
+          <CartridgeActions cartridge={cartridge} />
+          {mayPrint && !isOver && (
+            <LabelsButton what={{ cartridgeId: cartridge.id }} label="Print label" count={1} />
+          )}
+        </>
+      }
+    >
+      <Answer
+        tone={standing.tone}
+        question="May I use it?"
+        word={standing.mayUse ? 'Yes' : `No: ${standing.word.toLowerCase()}`}
+      >
+        <p>{standing.sentence}</p>
+        {!isOver && (
+          <p>
+            {untilMs > nowMs ? 'It counts until ' : 'It counted until '}
+            <strong>
+              <time dateTime={cartridge.effectiveExpiryAt}>
+                {formatUntil(cartridge.effectiveExpiryAt, zone)}
+              </time>
+            </strong>{' '}
+            ({formatDistance(untilMs, nowMs)}). Limit: {EXPIRY_LIMIT[cartridge.expiryLimit].toLowerCase()}.
+          </p>
+        )}
+      </Answer>
+      <Section title="On the label and on file">
+        <Sheet padded>
+          <Facts
+            facts={[
+              ['State', CARTRIDGE_STATE[cartridge.state]],
+              ['Content', `${Math.round(cartridge.remainingMl)} mL`],
+              [
+                'Product',
+                <Link key="p" to="/products/$productId" params={{ productId: cartridge.productId }}>
+                  {cartridge.productName}
+                </Link>,
+              ],
+              [
+                'Lot',
+                <Link key="l" to="/stock/lots/$lotId" params={{ lotId: cartridge.lotId }}>
+                  {cartridge.lotNumber}
+                </Link>,
+              ],
+              ['Printed expiry', formatDate(cartridge.printedExpiry)],
+              ['Form', cartridge.cartridgeForm],
+              ['Dispenser in this shop', cartridge.fitsDispenser ? 'Takes it' : 'None takes it'],
+              ['Place', cartridge.locationName ?? 'No place given'],
+              ['Received', <When key="r" at={cartridge.receivedAt} zone={zone} style="full" />],
+              [
+                'Opened',
+                cartridge.openedAt === null ? null : (
+                  <When key="o" at={cartridge.openedAt} zone={zone} style="full" />
+                ),
+              ],
+            ]}
+          />
+        </Sheet>
+      </Section>
+      <CartridgeStorageSections cartridgeId={cartridge.id} zone={zone} />
+      <Section title="Its ledger">
+        <Ledger filter={{ cartridgeId: cartridge.id }} showCartridge={false} />
+      </Section>
+    </Page>
+  )
+}

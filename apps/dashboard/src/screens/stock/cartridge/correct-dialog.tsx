@@ -1,0 +1,43 @@
+import { ROUTES } from '../../../api/contracts.ts'
+import { NumberInput } from '@mantine/core'
+import { useState } from 'react'
+import type { Cartridge } from '../../../api/types.ts'
+import { useAction } from '../../../api/use-action.ts'
+import { ReasonDialog } from '../../../ui/dialogs/reason-dialog.tsx'
+
+interface Props {
+  readonly cartridge: Cartridge
+  readonly onClose: () => void
+}
+
+export function CorrectDialog({ cartridge, onClose }: Props) {
+  const [remainingMl, setRemainingMl] = useState<number | string>(Math.round(cartridge.remainingMl))
+  const correct = useAction(ROUTES.correctCartridge, { topics: ['stock'], onDone: onClose })
+  return (
+    <ReasonDialog
+      opened
+      title={`Correct what ${cartridge.code} holds`}
+      onClose={onClose}
+      reasonLabel="Why does the record differ?"
+      confirmLabel="Record correction"
+      isPending={correct.isPending}
+      error={correct.error}
+      onConfirm={(reason) =>
+        correct.mutate({
+          params: { cartridgeId: cartridge.id },
+          body: { remainingMl: Number(remainingMl), reason },
+        })
+      }
+    >
+      <NumberInput
+        label="It really holds"
+        suffix=" mL"
+        min={0}
+        max={5000}
+        required
+        value={remainingMl}
+        onChange={setRemainingMl}
+      />
+    </ReasonDialog>
+  )
+}

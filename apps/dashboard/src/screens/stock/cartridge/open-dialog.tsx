@@ -1,0 +1,69 @@
+import { ROUTES } from '../../../api/contracts.ts'
+import { Button, Group, Modal, Stack, TextInput } from '@mantine/core'
+import { useState, type SubmitEvent } from 'react'
+import type { Cartridge } from '../../../api/types.ts'
+import { useAction } from '../../../api/use-action.ts'
+import { fromWallClock } from '../../../lib/instants.ts'
+import { useShop, zoneOf } from '../../../lib/shop-scope.ts'
+import { ProblemPanel } from '../../../ui/problem-panel.tsx'
+
+interface Props {
+  readonly cartridge: Cartridge
+  readonly onClose: () => void
+}
+
+/** Opening starts the open life; it may have happened earlier today. */
+export function OpenDialog({ cartridge, onClose }: Props) {
+  const shop = useShop(cartridge.shopId)
+  const [openedAt, setOpenedAt] = useState('')
+  const [reason, setReason] = useState('')
+  const [fault, setFault] = useState<string>()
+  const open = useAction(ROUTES.openCartridge, { topics: ['stock', 'alerts'], onDone: onClose })
+  const submit = (event: SubmitEvent) => {
+    event.preventDefault()
+    const at = openedAt === '' ? undefined : fromWallClock(openedAt, zoneOf(shop))
+    if (at !== undefined && 'fault' in at) {
+      setFault(at.fault)
+      return
+    }
+    setFault(undefined)
+    open.mutate({
+      params: { cartridgeId: cartridge.id },
+      body: {
+        ...(at === undefined ? {} : { openedAt: at.iso }),
+        ...(reason === '' ? {} : { reason }),
+      },
+    })
+  }
+  return (
+    <Modal opened onClose={onClose} title={`Open ${cartridge.code}`}>
+      <form onSubmit={submit}>
+        <Stack gap="md">
+          <p style={{ margin: 0 }}>Its open life starts when it is opened. Starting a bond opens it too.</p>
+          <TextInput
+            label="Opened at"
+            description={`Now when left empty; the clock of ${shop?.name ?? 'the shop'}`}
+            type="datetime-local"
+            value={openedAt}
+            error={fault}
+            onChange={(event) => setOpenedAt(event.currentTarget.value)}
+          />
+          <TextInput
+            label="For what"
+            value={reason}
+            onChange={(event) => setReason(event.currentTarget.value)}
+          />
+          <ProblemPanel error={open.error} />
+          <Group justify="flex-end">
+            <Button variant="default" onClick={onClose}>
+              Back
+            </Button>
+            <Button type="submit" loading={open.isPending}>
+              Open it
+            </Button>
+          </Group>
+        </Stack>
+      </form>
+    </Modal>
+  )
+}

@@ -1,0 +1,122 @@
+import { ROUTES } from '../../../api/contracts.ts'
+import { Button } from '@mantine/core'
+import { useQuery } from '@tanstack/react-query'
+import { Link, useParams } from '@tanstack/react-router'
+import { CheckCheck } from 'lucide-react'
+import { stockQueries } from '../../../api/queries/stock.ts'
+import { useAction } from '../../../api/use-action.ts'
+import { useMay } from '../../../api/use-me.ts'
+import type { StockCount } from '../../../api/types.ts'
+import { CartridgeBasket } from '../../../features/scan/cartridge-basket.tsx'
+import { notAllIn, ScanQueue } from '../../../features/scan/scan-queue.tsx'
+import { useShop, zoneOf } from '../../../lib/shop-scope.ts'
+import { Mark } from '../../../ui/answers/mark.tsx'
+import { Page, Section, Sheet } from '../../../ui/page.tsx'
+import { ProblemPanel } from '../../../ui/problem-panel.tsx'
+import { Answered } from '../../../ui/waiting.tsx'
+import { When } from '../../../ui/when.tsx'
+import { CountDifferences } from './count-differences.tsx'
+import { useCountScans } from './use-count-scans.ts'
+
+export function CountScreen() {
+  const { countId } = useParams({ from: '/in/stock/counts/$countId' })
+  const count = useQuery(stockQueries.count(countId))
+  return (
+    <Answered query={count} what="the count">
+      {(data) => <CountPage count={data} />}
+    </Answered>
+  )
+}
+
+function CountPage({ count }: { readonly count: StockCount }) {
+  const shop = useShop(count.shopId)
+  const zone = zoneOf(shop)
+  const scans = useCountScans(count)
+  const { items } = scans
+  return (
+    <Page
+      title={`Count: ${count.locationName ?? 'without a place'}`}
+      lede={
+        <>
+          {shop?.name}, started <When at={count.startedAt} zone={zone} style="full" /> by {count.startedBy}
+          {count.finishedAt !== null && (
+            <>
+              , finished <When at={count.finishedAt} zone={zone} /> by {count.finishedBy}
+            </>
+          )}
+        </>
+      }
+      narrow={count.differences === null}
+      actions={<Link to="/stock/counts">All counts</Link>}
+    >
+      {count.differences === null ? (
+        <Counting count={count} scans={scans} />
+      ) : (
+        <>
+          {items.length > 0 && (
+            <Sheet padded>
+              <p>These did not get in before the count was finished.</p>
+              <ScanQueue items={items} sent={scans.sent} onDismiss={scans.dismiss} />
+            </Sheet>
+          )}
+          <CountDifferences count={count} differences={count.differences} />
+        </>
+      )}
+    </Page>
+  )
+}
+
+/** Blind: what the record expects is not shown, so that nobody counts from the screen. */
+function Counting({
+  count,
+  scans,
+}: {
+  readonly count: StockCount
+  readonly scans: ReturnType<typeof useCountScans>
+}) {
+  const may = useMay()
+  const params = { countId: count.id }
+  const takeBack = useAction(ROUTES.removeCountEntry, { topics: ['stock'] })
+  const finish = useAction(ROUTES.finishStockCount, { topics: ['stock', 'alerts'] })
+  const notIn = notAllIn(scans.items)
+  if (!may('useStock', count.shopId)) return <p>{count.entries.length} seen so far.</p>
+  return (
+    <>
+      <Sheet padded>
+        <CartridgeBasket
+          shopId={count.shopId}
+          label="Scan every cartridge on the shelf"
+          chosen={count.entries.map((entry) => ({ ...entry, id: entry.cartridgeId }))}
+          isPending={scans.items.some(({ state }) => state === 'sending')}
+          focusKey={scans.sent + scans.items.length}
+          onScan={(text) => scans.add({ text })}
+          onChoose={({ code }) => scans.add({ text: code })}
+          onRemove={({ id }) => takeBack.mutate({ params: { ...params, cartridgeId: id } })}
+        >
+          <ScanQueue items={scans.items} sent={scans.sent} onDismiss={scans.dismiss} />
+        </CartridgeBasket>
+        <ProblemPanel error={takeBack.error} />
+      </Sheet>
+      <Section title={`${count.entries.length} seen`}>
+        <p>
+          What the record expects is shown when you finish. Somebody else may count the same shelf with you.
+        </p>
+        <ProblemPanel error={finish.error} />
+        {notIn !== undefined && (
+          <p>
+            <Mark tone="warning">{notIn}</Mark>
+          </p>
+        )}
+        <Button
+          size="md"
+          leftSection={<CheckCheck size={18} aria-hidden />}
+          loading={finish.isPending}
+          disabled={notIn !== undefined}
+          onClick={() => finish.mutate({ params })}
+        >
+          That is all: show what differs
+        </Button>
+      </Section>
+    </>
+  )
+}

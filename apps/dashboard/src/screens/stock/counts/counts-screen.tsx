@@ -1,0 +1,116 @@
+import { ROUTES } from '../../../api/contracts.ts'
+import { Button, Group, NativeSelect } from '@mantine/core'
+import { useInfiniteQuery, useQuery } from '@tanstack/react-query'
+import { Link, useNavigate } from '@tanstack/react-router'
+import { ListChecks } from 'lucide-react'
+import { useState } from 'react'
+import { shopQueries } from '../../../api/queries/shops.ts'
+import { stockQueries } from '../../../api/queries/stock.ts'
+import { useAction } from '../../../api/use-action.ts'
+import { useMay } from '../../../api/use-me.ts'
+import type { ResultOf, Shop } from '../../../api/types.ts'
+import { NoShop } from '../../../features/shops/no-shop.tsx'
+import { OneShopPicker } from '../../../features/shops/one-shop-picker.tsx'
+import { useOneShop, zoneOf } from '../../../lib/shop-scope.ts'
+import { Mark } from '../../../ui/answers/mark.tsx'
+import { MoreButton } from '../../../ui/more-button.tsx'
+import { Page, Section, Sheet } from '../../../ui/page.tsx'
+import { ProblemPanel } from '../../../ui/problem-panel.tsx'
+import { Table, type Column } from '../../../ui/table.tsx'
+import { Answered, Empty } from '../../../ui/waiting.tsx'
+import { When } from '../../../ui/when.tsx'
+import { StockNav } from '../stock-nav.tsx'
+
+type Row = ResultOf<typeof ROUTES.listStockCounts>['items'][number]
+
+export function CountsScreen() {
+  const { shop } = useOneShop()
+  return shop === undefined ? <NoShop title="Stock counts" /> : <Counts shop={shop} />
+}
+
+function Counts({ shop }: { readonly shop: Shop }) {
+  const may = useMay()
+  const counts = useInfiniteQuery(stockQueries.counts(shop.id))
+  const columns: readonly Column<Row>[] = [
+    {
+      head: 'Shelf',
+      cell: (row) => (
+        <Link to="/stock/counts/$countId" params={{ countId: row.id }}>
+          {row.locationName ?? 'Without a place'}
+        </Link>
+      ),
+    },
+    { head: 'Started', cell: (row) => <When at={row.startedAt} zone={zoneOf(shop)} style="full" /> },
+    { head: 'By', cell: (row) => row.startedBy },
+    { head: 'Seen', number: true, cell: (row) => row.counted },
+    {
+      head: 'Result',
+      cell: (row) =>
+        row.differing === null ? (
+          <Mark tone="curing">Being counted</Mark>
+        ) : row.unsettled > 0 ? (
+          <Mark tone="warning">{`${row.unsettled} to book`}</Mark>
+        ) : (
+          <Mark tone="ready">{row.differing === 0 ? 'Nothing differs' : `${row.differing} booked`}</Mark>
+        ),
+    },
+  ]
+  return (
+    <Page title="Stock counts" lede={shop.name} actions={<OneShopPicker />}>
+      <StockNav />
+      {may('useStock', shop.id) && <StartCount key={shop.id} shop={shop} />}
+      <Section title="Counts so far">
+        <Answered query={counts} what="counts">
+          {({ pages }) => {
+            const rows = pages.flatMap((page) => page.items)
+            if (rows.length === 0) return <Empty title="No count yet." />
+            return (
+              <>
+                <Table caption="Stock counts" columns={columns} rows={rows} rowKey={({ id }) => id} />
+                <MoreButton query={counts} />
+              </>
+            )
+          }}
+        </Answered>
+      </Section>
+    </Page>
+  )
+}
+
+function StartCount({ shop }: { readonly shop: Shop }) {
+  const [locationId, setLocationId] = useState('')
+  const locations = useQuery(shopQueries.locations(shop.id))
+  const navigate = useNavigate()
+  const start = useAction(ROUTES.startStockCount, {
+    topics: ['stock'],
+    onDone: ({ id }) => void navigate({ to: '/stock/counts/$countId', params: { countId: id } }),
+  })
+  return (
+    <Sheet padded>
+      <Group align="flex-end">
+        <NativeSelect
+          label="Which shelf"
+          value={locationId}
+          data={[
+            ...(locations.data?.items ?? []).map(({ id, name }) => ({ value: id, label: name })),
+            { value: '', label: 'What lies at no known place' },
+          ]}
+          onChange={(event) => setLocationId(event.currentTarget.value)}
+        />
+        <Button
+          leftSection={<ListChecks size={16} aria-hidden />}
+          loading={start.isPending}
+          onClick={() =>
+            start.mutate({
+              params: { shopId: shop.id },
+              body: { locationId: locationId === '' ? null : locationId },
+            })
+          }
+        >
+          Count it
+        </Button>
+      </Group>
+      <ProblemPanel error={start.error} />
+    </Sheet>
+  )
+}

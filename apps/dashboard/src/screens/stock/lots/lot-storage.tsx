@@ -1,0 +1,120 @@
+import { formatTemperature } from '@clampclock/quantities'
+import { useQuery } from '@tanstack/react-query'
+import { Link } from '@tanstack/react-router'
+import { stockQueries } from '../../../api/queries/stock.ts'
+import { useShops } from '../../../api/use-me.ts'
+import type { LotStorage } from '../../../api/types.ts'
+import { formatInstant } from '../../../lib/instants.ts'
+import { unitOf, zoneOf } from '../../../lib/shop-scope.ts'
+import { Mark } from '../../../ui/answers/mark.tsx'
+import { Section } from '../../../ui/page.tsx'
+import { Table, type Column } from '../../../ui/table.tsx'
+import { Answered, Empty } from '../../../ui/waiting.tsx'
+import { StoragePlot } from './storage-plot.tsx'
+
+/** How warm it lay, and what that did to it; every hold and how it was disposed of. */
+export function LotStorageSections({ lotId }: { readonly lotId: string }) {
+  const storage = useQuery(stockQueries.lotStorage(lotId))
+  return (
+    <Answered query={storage} what="its storage">
+      {(data) => (
+        <>
+          <Section title="How it was stored">
+            <Stored storage={data} />
+          </Section>
+          {data.holds.length > 0 && (
+            <Section title="Holds">
+              <Holds holds={data.holds} />
+            </Section>
+          )}
+        </>
+      )}
+    </Answered>
+  )
+}
+
+function Stored({ storage }: { readonly storage: LotStorage }) {
+  const shops = useShops()
+  const shopOf = (id: string) => shops.find((shop) => shop.id === id)
+  const unit = unitOf(shopOf(storage.places[0]?.shopId ?? ''))
+  const degrees = (c: number | null) => (c === null ? 'Not measured' : formatTemperature(c, unit))
+  const { min, max } = storage.storageRangeC
+  if (storage.places.length === 0) return <Empty title="It has lain at no place that is known." />
+  const columns: readonly Column<LotStorage['places'][number]>[] = [
+    { head: 'Place', cell: (row) => `${shopOf(row.shopId)?.name ?? ''}, ${row.locationName}` },
+    { head: 'From', cell: (row) => formatInstant(row.from, zoneOf(shopOf(row.shopId)), 'date') },
+    {
+      head: 'Until',
+      cell: (row) =>
+        row.until === null ? 'still there' : formatInstant(row.until, zoneOf(shopOf(row.shopId)), 'date'),
+    },
+    { head: 'Cartridges', number: true, cell: (row) => row.cartridges },
+    {
+      head: 'Coldest',
+      number: true,
+      cell: (row) => (
+        <Extreme isOut={row.coldestC !== null && row.coldestC < min}>{degrees(row.coldestC)}</Extreme>
+      ),
+    },
+    {
+      head: 'Warmest',
+      number: true,
+      cell: (row) => (
+        <Extreme isOut={row.warmestC !== null && row.warmestC > max}>{degrees(row.warmestC)}</Extreme>
+      ),
+    },
+    { head: 'Mean kinetic', number: true, cell: (row) => degrees(row.meanKineticC) },
+  ]
+  return (
+    <>
+      <p>
+        Mean kinetic temperature of the lot: <strong>{degrees(storage.meanKineticC)}</strong>; the printed
+        expiry assumes {degrees(storage.labelStorageC)}, the storage range is {degrees(min)} to {degrees(max)}
+        .{' '}
+        {storage.warmestLoss !== null && storage.warmestLoss.days * 24 >= 1 && (
+          <>
+            {storage.warmestLoss.reason} at most (
+            <Link
+              to="/stock/cartridges/$cartridgeId"
+              params={{ cartridgeId: storage.warmestLoss.cartridgeId }}
+            >
+              {storage.warmestLoss.code}
+            </Link>
+            ).
+          </>
+        )}
+      </p>
+      <StoragePlot storage={storage} unit={unit} />
+      <Table
+        caption="Where it lay"
+        columns={columns}
+        rows={storage.places}
+        rowKey={({ locationId }) => locationId}
+      />
+    </>
+  )
+}
+
+function Extreme({ isOut, children }: { readonly isOut: boolean; readonly children: string }) {
+  return isOut ? <Mark tone="danger">{children}</Mark> : children
+}
+
+const HOLD = { held: 'Put on hold', ended: 'Usable again', scrapped: 'Scrapped' } as const
+
+const HOLD_COLUMNS: readonly Column<LotStorage['holds'][number]>[] = [
+  { head: 'When', cell: (row) => `${formatInstant(row.at, 'utc', 'full')} UTC` },
+  { head: 'What', cell: (row) => HOLD[row.kind] },
+  { head: 'Who', cell: (row) => row.by },
+  { head: 'Why', cell: (row) => row.reason },
+]
+
+function Holds({ holds }: { readonly holds: LotStorage['holds'] }) {
+  return (
+    <Table
+      caption="Holds of the lot"
+      columns={HOLD_COLUMNS}
+      rows={holds}
+      rowKey={({ at, kind }) => `${at} ${kind}`}
+    />
+  )
+}
