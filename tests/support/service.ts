@@ -10,7 +10,14 @@ const START = fileURLToPath(new URL('../../apps/api/scripts/start.mjs', import.m
 /** The service as `npm start` serves it, with the demo chain, on a port of its own: what the browser tests look at. */
 export default async function setup(project: TestProject): Promise<() => Promise<void>> {
   const dataDir = await mkdtemp(join(tmpdir(), 'clampclock-browser-'))
-  const environment = { ...process.env, PORT: '0', DATA_DIR: dataDir, DATABASE_URL: '', LOG_LEVEL: 'warn' }
+  const environment = {
+    ...process.env,
+    PORT: '0',
+    DATA_DIR: dataDir,
+    DATABASE_URL: '',
+    LOG_LEVEL: 'warn',
+    PASSWORD_COST: '1024',
+  }
   const service = spawn(process.execPath, [START], { env: environment, stdio: ['ignore', 'pipe', 'inherit'] })
   const address = await new Promise<string>((resolve, reject) => {
     let output = ''
