@@ -269,7 +269,8 @@ describe('the mailer', () => {
     const send = mailer(`smtp://127.0.0.1:${port}`, 'Clampclock <stock@test.example>', 50)!
     await expect(
       send({ to: 'petra@test.example', subject: 'Open alerts', text: 'Look here', messageId: 'digest_2' }),
-    ).rejects.toThrow('Greeting never received')
+      // Which of its patiences ends first depends on how busy the machine is.
+    ).rejects.toThrow(/Greeting never received|timeout/i)
     server.close()
   })
 })
