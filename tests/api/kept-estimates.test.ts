@@ -4,7 +4,7 @@ import type { estimateOf as EstimateOf } from '../../apps/api/src/cure/estimates
 import type { bondRow as BondRow } from '../../apps/api/src/cure/estimates/bond-store.ts'
 import { inChain } from '../../apps/api/src/foundation/database/in-chain.ts'
 import { application, makeJoint, makeShop, receive, type Shop } from '../support/fixtures.ts'
-import { NOON, startTestApp, type TestApp } from '../support/test-app.ts'
+import { NOON, startTestApp, type Client, type TestApp } from '../support/test-app.ts'
 
 const RUNS = Number(process.env['PROPERTY_RUNS'] ?? 4)
 
@@ -50,28 +50,40 @@ const act = fc.oneof(
   },
 )
 
+/** By modules that have kept nothing, from what the database holds: work time and handling strength, careful. */
+async function computedAnew(
+  { database }: TestApp,
+  bondId: string,
+  at: Date,
+): Promise<readonly [number, number]> {
+  vi.resetModules()
+  const { estimateOf } = (await import('../../apps/api/src/cure/estimates/history.ts')) as {
+    estimateOf: typeof EstimateOf
+  }
+  const { bondRow } = (await import('../../apps/api/src/cure/estimates/bond-store.ts')) as {
+    bondRow: typeof BondRow
+  }
+  const organization = await database.prisma.organization.findFirstOrThrow()
+  const { estimate } = await inChain(database, organization.id, async (tx) =>
+    estimateOf(tx, await bondRow(tx, bondId), 'America/New_York', at),
+  )
+  return [estimate.workTime.progress.conservative, estimate.handlingStrength.progress.conservative]
+}
+
+async function startBond(owner: Client): Promise<{ shop: Shop; id: string }> {
+  const shop = await makeShop(owner)
+  const [piece] = await receive(owner, shop)
+  const { jointId } = await makeJoint(owner, shop)
+  const { id } = await owner.made<Bond>(`/v1/joints/${jointId}/bonds`, application(shop, piece!.id))
+  return { shop, id }
+}
+
 describe('an estimate that is kept', () => {
   let test: TestApp
   beforeAll(async () => {
     test = await startTestApp('embedded')
   })
   afterAll(() => test.end())
-
-  /** By modules that have kept nothing, from what the database holds. */
-  async function computedAnew(bondId: string, at: Date): Promise<readonly [number, number]> {
-    vi.resetModules()
-    const { estimateOf } = (await import('../../apps/api/src/cure/estimates/history.ts')) as {
-      estimateOf: typeof EstimateOf
-    }
-    const { bondRow } = (await import('../../apps/api/src/cure/estimates/bond-store.ts')) as {
-      bondRow: typeof BondRow
-    }
-    const organization = await test.database.prisma.organization.findFirstOrThrow()
-    const { estimate } = await inChain(test.database, organization.id, async (tx) =>
-      estimateOf(tx, await bondRow(tx, bondId), 'America/New_York', at),
-    )
-    return [estimate.workTime.progress.conservative, estimate.handlingStrength.progress.conservative]
-  }
 
   async function doIt(shop: Shop, bond: Bond, { does, ...given }: { does: string; c?: number }, now: Date) {
     const { owner } = test
@@ -108,10 +120,7 @@ describe('an estimate that is kept', () => {
       fc.asyncProperty(fc.array(act, { minLength: 3, maxLength: 8 }), async (acts) => {
         test.clock.now = NOON
         const { owner } = test
-        const shop = await makeShop(owner)
-        const [piece] = await receive(owner, shop)
-        const { jointId } = await makeJoint(owner, shop)
-        const { id } = await owner.made(`/v1/joints/${jointId}/bonds`, application(shop, piece!.id))
+        const { shop, id } = await startBond(owner)
         for (const each of acts) {
           test.clock.now = new Date(test.clock.now.getTime() + each.seconds * 1000)
           const before = await owner.read<Bond>(`/v1/bonds/${id}`)
@@ -119,12 +128,48 @@ describe('an estimate that is kept', () => {
           const shown = await owner.read<Bond>(`/v1/bonds/${id}`)
           const asOf = new Date(shown.estimate.asOf)
           expect(test.clock.now.getTime() - asOf.getTime()).toBeLessThan(15_000)
-          const [work, handling] = await computedAnew(id, asOf)
+          const [work, handling] = await computedAnew(test, id, asOf)
           expect(shown.estimate.workTime.progress.conservative).toBeCloseTo(work, 9)
           expect(shown.estimate.handlingStrength.progress.conservative).toBeCloseTo(handling, 9)
         }
       }),
       { numRuns: RUNS },
     )
+  })
+})
+
+describe('an estimate that is kept, while several write at once', () => {
+  let test: TestApp
+  beforeAll(async () => {
+    test = await startTestApp('server')
+  })
+  afterAll(() => test.end())
+
+  it('is computed anew after a transaction that began before the newest reading, and ended after it', async () => {
+    const { owner } = test
+    const { shop, id } = await startBond(owner)
+    const organization = await test.database.prisma.organization.findFirstOrThrow()
+    const soon = (seconds: number) => (test.clock.now = new Date(NOON.getTime() + seconds * 1000))
+    const air = (temperatureC: number) =>
+      owner.post(`/v1/sensors/${shop.sensorId}/readings`, {
+        readings: [{ at: test.clock.now.toISOString(), temperatureC }],
+      })
+    const before = soon(30)
+    await air(22)
+    await inChain(test.database, organization.id, async (tx) => {
+      // This transaction has its number now, and the next reading a higher one.
+      await tx.$executeRaw`select pg_current_xact_id()`
+      soon(31)
+      await air(22.1)
+      await owner.read(`/v1/bonds/${id}`)
+      await tx.$executeRaw`
+        update temperature_reading set quality = 'suspect', findings = '[{"kind":"spike","message":"Alone"}]'
+         where sensor_id = ${shop.sensorId}::uuid and at = ${before}::timestamptz`
+    })
+    soon(32)
+    const shown = await owner.read<Bond>(`/v1/bonds/${id}`)
+    const [work, handling] = await computedAnew(test, id, new Date(shown.estimate.asOf))
+    expect(shown.estimate.workTime.progress.conservative).toBeCloseTo(work, 9)
+    expect(shown.estimate.handlingStrength.progress.conservative).toBeCloseTo(handling, 9)
   })
 })

@@ -104,8 +104,12 @@ describe('a revision that is approved later', () => {
     await watchAll(test.database, test.clock.now)
     expect(await alerts('sheetSlower')).toEqual([])
     // 8 May begins at 4:00 UTC in New York; nobody measured, so it is not ready by then by either.
-    test.clock.now = new Date('2031-05-08T04:30:00Z')
+    test.clock.now = new Date('2031-05-08T03:59:57Z')
+    expect((await read(bond.id)).judgedBy).toHaveLength(1)
+    // What was computed a moment ago is shown for a while, and not beyond the day that it was computed for.
+    test.clock.now = new Date('2031-05-08T04:00:01Z')
     expect((await read(bond.id)).judgedBy).toHaveLength(2)
+    test.clock.now = new Date('2031-05-08T04:30:00Z')
     await watchAll(test.database, test.clock.now)
     expect((await alerts('sheetSlower')).map(({ subject }) => subject.id)).toEqual([bond.id])
   })

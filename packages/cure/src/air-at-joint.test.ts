@@ -46,11 +46,30 @@ describe("the air at the joint held against the bay's thermometer", () => {
     const compared = comparedAtJoint([air(15, -5)], [metal(20)], joint(22))
     expect(bands(compared.metal)).toEqual([[11.6, 20, 21]])
     expect(bands(compared.air)).toEqual([[14, 15, 23.4]])
-    // Another thermometer was held against nothing.
-    const other = [metal(20, { isByPanelThermometer: false })]
-    expect(bands(comparedAtJoint([air(15, -5)], other, joint(22)).metal)).toEqual([[19, 20, 21]])
-    const apart = joint(22, { isByPanelThermometer: false })
-    expect(bands(comparedAtJoint([air(15, -5)], [metal(20)], apart).metal)).toEqual([[19, 20, 21]])
+  })
+
+  it('believes no other probe the more because those two disagree: it was held against nothing', () => {
+    const infrared = [metal(20, { isByPanelThermometer: false, source: 'infrared' })]
+    const hygrometer = joint(22, { isByPanelThermometer: false })
+    for (const compared of [
+      comparedAtJoint([air(15, -5)], infrared, joint(22)),
+      comparedAtJoint([air(15, -5)], [metal(20)], hygrometer),
+    ]) {
+      expect(compared.notes.map(({ kind }) => kind)).toEqual(['airAtJointApart', 'metalUnproven'])
+      expect(bands(compared.metal)[0]![0]).toBe(5)
+    }
+  })
+
+  it("bears nothing out where the bay's thermometer was silent; a bay without any goes by the probe", () => {
+    for (const silent of [[air(20, -120), air(20, -31)], [air(20, 31)]]) {
+      const compared = comparedAtJoint(silent, [metal(20)], joint(20.5))
+      expect(compared.notes).toEqual([{ kind: 'metalUnproven' }])
+      expect(bands(compared.metal)[0]![0]).toBe(5)
+      expect(comparedAtJoint(silent, [metal(20, { isBorneOut: true })], joint(20.5)).notes).toEqual([])
+    }
+    for (const none of [[], [air(20, -5, { suspect: true })]]) {
+      expect(comparedAtJoint(none, [metal(20)], joint(20.5)).metal).toEqual([metal(20)])
+    }
   })
 
   it('takes the forecast down with the thermometer that it was learned from', () => {

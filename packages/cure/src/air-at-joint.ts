@@ -86,7 +86,7 @@ export function comparedAtJoint(
   forecast: readonly ForecastPoint[] = [],
 ): Compared {
   const nearest = nearestAtJoint(air, joint)
-  if (nearest === null) return { air, metal, forecast, notes: [] }
+  if (nearest === null) return heldAgainstNothing({ air, metal, forecast, notes: [] }, joint)
   const { apartC, accuracyC } = nearest
   const byC = countedC(apartC, accuracyC, joint.accuracyC)
   const told = apartAtJoint(air, joint) ?? 0
@@ -100,5 +100,14 @@ export function comparedAtJoint(
     forecast: widenedForecast(forecast, airSide, byC),
     notes: told === 0 ? [] : [{ kind: 'airAtJointApart', atMs, jointC, bayC: jointC + told }],
   }
-  return told === 0 ? provenOnly(taken, joint, nearest.isOfOne ? apartC : null) : taken
+  return provenOnly(taken, joint, nearest.isOfOne ? apartC : null)
+}
+
+/**
+ * The bay's thermometer was silent when the air was read by hand: so that bears out neither of them. A bay without any has
+ * nothing to hold a probe against, and goes by it.
+ */
+function heldAgainstNothing(compared: Compared, joint: AirAtJoint): Compared {
+  if (compared.air.every(({ suspect }) => suspect)) return compared
+  return provenOnly(compared, { ...joint, isByPanelThermometer: false }, null)
 }

@@ -58,6 +58,7 @@ export function airClaims(random: Random, { place, metalC }: World, lying: Lying
       if (!(at > stuckFrom && claims.length > 0))
         lastC = lie === 'degFOfTheSensor' ? tenths(fahrenheit(c)) : c
       const entered = isLate ? enteredAtMs : atMs
+      if (lie === 'probeReadsWarmInSilence' && Math.abs(at - bond) <= 60) continue
       claims.push({ atMs, enteredAtMs: entered, temperatureC: lastC, accuracyC: 1, source: 'bayAir' })
     }
     return claims
@@ -84,9 +85,10 @@ export function handClaims(
     return { atMs, enteredAtMs: atMs, temperatureC, accuracyC: 1, source: 'metalProbe' }
   })
   const airC = place.airC[place.bondAtMinute]!
-  const isAlone = lie === 'probeReadsWarmAlone'
+  const isAlone = isOf(lie, 'probeReadsWarmAlone', 'probeReadsWarmBesideColdAir')
+  const otherOffC = lie === 'probeReadsWarmBesideColdAir' ? -between(random, 3, 6) : 0
   const shown = air.findLast(({ atMs }) => atMs <= bondMs)!.temperatureC
-  const byHandC = isAlone ? tenths(thermometer(random, 1)(airC)) : probe(airC)
+  const byHandC = isAlone ? tenths(thermometer(random, 1)(airC) + otherOffC) : probe(airC)
   const joint = {
     atMs: bondMs,
     temperatureC: lie.endsWith('Copied') ? shown : byHandC,

@@ -9,6 +9,10 @@ export const LIES = [
   'probeStuck',
   /** As `probeReadsWarm`, and the air was read with another thermometer: nothing holds the probe against anything. */
   'probeReadsWarmAlone',
+  /** And that other thermometer reads 3 to 6 degC cold, so that it and the bay's disagree. */
+  'probeReadsWarmBesideColdAir',
+  /** As `probeReadsWarm`, and the bay's logger is silent from an hour before the application to an hour after. */
+  'probeReadsWarmInSilence',
   'airStuck',
   /** From two hours before the application on. */
   'airReadsWarm',

@@ -22,8 +22,8 @@ export async function overview(
   const bays = await bayCounts(tx, now)
   const running = await runningBonds(tx, visible)
   await lookForCauses(tx, running, now)
-  const incidents = await openIncidents(tx)
-  const openAlerts = await alertsByShop(tx)
+  const incidents = await openIncidents(tx, visible)
+  const openAlerts = await alertsByShop(tx, visible)
 
   const overviews: ShopOverview[] = []
   for (const shop of shops) {
@@ -53,12 +53,19 @@ export async function overview(
   return { asOf: now, watched: await watched(tx, actor.organization.id), shops: overviews }
 }
 
+type VisibleShops = ReturnType<typeof visibleShops>
+
+function inShops(column: Prisma.Sql, shops: VisibleShops): Prisma.Sql {
+  return shops ? Prisma.sql`${column} = any (${shops.in}::uuid[])` : Prisma.sql`true`
+}
+
 /** Shown are a few, and how many there are: no shop has so many that more would say more. */
 const MOST_ALERTS = 1000
 
-async function alertsByShop(tx: Tx): Promise<Map<string, AlertRow[]>> {
+async function alertsByShop(tx: Tx, shops: VisibleShops): Promise<Map<string, AlertRow[]>> {
   const byShop = new Map<string, AlertRow[]>()
-  for (const alert of await selectAlerts(tx, Prisma.sql`closed_at is null`, 50 * MOST_ALERTS)) {
+  const open = Prisma.sql`closed_at is null and ${inShops(Prisma.sql`shop_id`, shops)}`
+  for (const alert of await selectAlerts(tx, open, 50 * MOST_ALERTS)) {
     const own = byShop.get(alert.shop_id) ?? []
     if (own.length < MOST_ALERTS) own.push(alert)
     byShop.set(alert.shop_id, own)
@@ -67,11 +74,15 @@ async function alertsByShop(tx: Tx): Promise<Map<string, AlertRow[]>> {
 }
 
 /** Incidents that nobody has disposed of yet. */
-async function openIncidents(tx: Tx): Promise<Map<string, { all: number; movedEarly: number }>> {
+async function openIncidents(
+  tx: Tx,
+  shops: VisibleShops,
+): Promise<Map<string, { all: number; movedEarly: number }>> {
   const rows = await tx.$queryRaw<{ shop_id: string; all: bigint; moved_early: bigint }[]>`
     select i.shop_id, count(*) as all, count(*) filter (where i.kind = 'earlyRelease') as moved_early
       from incident i
-     where i.kind <> 'gateOverridden' and not exists (select from disposition d where d.incident_id = i.id)
+     where ${inShops(Prisma.sql`i.shop_id`, shops)}
+       and i.kind <> 'gateOverridden' and not exists (select from disposition d where d.incident_id = i.id)
      group by i.shop_id`
   return new Map(
     rows.map((row) => [row.shop_id, { all: Number(row.all), movedEarly: Number(row.moved_early) }]),

@@ -15,10 +15,8 @@ import { bayTemperature } from '../temperature/bay-temperature.ts'
 import type { Application, Gates } from './gates.ts'
 import { isAirByPanelThermometer } from '../estimates/air-read-with.ts'
 import { comparedAir } from '../estimates/compared-air.ts'
-import { mergeReadings } from '../estimates/history.ts'
+import { leadInOf, mergeReadings } from '../estimates/history.ts'
 import { panelTauMinutes } from '../estimates/panel.ts'
-
-const LEAD_IN_MS = 2 * 3_600_000
 
 export interface PromisedTimes {
   /** The earliest end of the work time: what the countdown will start from; null where nobody can say. */
@@ -45,7 +43,7 @@ export async function promisedTimes(
   const { chemistry } = await tx.product.findUniqueOrThrow({ where: { id: row.productId } })
   const sheet: DataSheet = { ...figuresOf(row), chemistry: chemistry as AdhesiveChemistry }
   const bay = bayId
-    ? await bayTemperature(tx, bayId, timeZone, new Date(at.getTime() - LEAD_IN_MS), at, at)
+    ? await bayTemperature(tx, bayId, timeZone, leadInOf({ appliedAt: at }), at, at)
     : { readings: [], forecast: [], place: UNKNOWN_PLACE }
   const atMs = at.getTime()
   const { source, temperatureC, instrumentId } = panel

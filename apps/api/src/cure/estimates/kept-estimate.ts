@@ -1,4 +1,5 @@
 import type { Tx } from '../../foundation/database/database.ts'
+import { dayIn } from '../../foundation/http/dates.ts'
 import { bayMark } from '../temperature/bay-temperature.ts'
 import { lookForPasts } from '../temperature/past.ts'
 import type { BondRow } from './bond-store.ts'
@@ -24,7 +25,9 @@ const kept = new Map<string, Kept>()
  */
 export async function keptEstimateOf(tx: Tx, bond: BondRow, timeZone: string, at: Date): Promise<Estimated> {
   const atMs = at.getTime()
-  const causes = `${timeZone} ${await bayMark(tx, bond.bayId, leadInOf(bond), at)} ${textOf(bond)}`
+  const mark = await bayMark(tx, bond.bayId, leadInOf(bond), at)
+  // By its day too: at midnight a sheet that is valid from today begins to count.
+  const causes = `${timeZone} ${dayIn(at, timeZone)} ${mark} ${textOf(bond)}`
   const known = kept.get(bond.id)
   const isFresh =
     known?.causes === causes &&

@@ -93,8 +93,9 @@ async function readPast(tx: Tx, resourceId: string, since: Date, now: Date): Pro
 }
 
 /**
- * By bay. Every row that is written has the number of the transaction that wrote it: the highest and the count tell of any
- * change.
+ * By bay. Every row that is written has the number of the transaction that wrote it: their sum and the count tell of any
+ * change. The highest would not: a transaction with a lower number may come to its end after one with a higher one, and what
+ * it has changed then stays below it.
  */
 async function marksOf(
   tx: Tx,
@@ -104,12 +105,12 @@ async function marksOf(
 ): Promise<Map<string, string>> {
   if (sensors.length === 0) return new Map()
   const ids = sensors.map(({ id }) => id)
-  const rows = await tx.$queryRaw<{ sensor_id: string; count: bigint; newest: bigint | null }[]>`
-    select sensor_id, count(*) as count, max(xmin::text::bigint) as newest from temperature_reading
+  const rows = await tx.$queryRaw<{ sensor_id: string; count: bigint; written_by: string }[]>`
+    select sensor_id, count(*) as count, sum(xmin::text::bigint)::text as written_by from temperature_reading
      where sensor_id = any (${ids}::uuid[]) and at >= ${since}::timestamptz and at <= ${now}::timestamptz
        and quality in ('good', 'suspect')
      group by sensor_id`
-  const read = new Map(rows.map(({ sensor_id, count, newest }) => [sensor_id, `${count} ${newest}`]))
+  const read = new Map(rows.map(({ sensor_id, count, written_by }) => [sensor_id, `${count} ${written_by}`]))
   const marks = new Map<string, string>()
   for (const { id, resourceId, accuracyC, doubtedSince, retiredAt } of sensors) {
     const hangs = [id, accuracyC, doubtedSince?.getTime(), retiredAt?.getTime(), read.get(id)].join(' ')
