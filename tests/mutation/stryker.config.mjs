@@ -1,14 +1,14 @@
 // Whether the tests would notice: each file is changed in one place at a time, and a change that no test notices has
-// survived. `npm run mutation -- --mutate 'packages/cure/src/joint-state.ts'` looks at one file.
+// survived. `npm run mutation -- --mutate 'packages/cure/src/joint/joint-state.ts'` looks at one file.
 
 /** What says yes or no to a person: a survivor here needs a reason in docs/mutation.md. */
 const GATE_FILES = [
-  'packages/cure/src/joint-state.ts',
-  'packages/cure/src/told-late.ts',
-  'packages/cure/src/air-at-joint.ts',
-  'packages/cure/src/proof.ts',
-  'packages/cure/src/bake-limits.ts',
-  'packages/cure/src/application.ts',
+  'packages/cure/src/joint/joint-state.ts',
+  'packages/cure/src/readings/told-late.ts',
+  'packages/cure/src/readings/air-at-joint.ts',
+  'packages/cure/src/readings/proof.ts',
+  'packages/cure/src/oven/bake-limits.ts',
+  'packages/cure/src/joint/application.ts',
   'packages/stock/src/usability.ts',
 ]
 

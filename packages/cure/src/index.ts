@@ -1,8 +1,8 @@
-export { apartAtJoint, comparedAtJoint, HAND_AIR_ACCURACY_C } from './air-at-joint.ts'
-export { COPIED_C } from './proof.ts'
-export type { AirAtJoint, AirRead, Compared, MetalReading } from './at-joint.ts'
-export { acceptableFromMs } from './acceptable.ts'
-export { applicationFaults, type ApplicationConditions, type ApplicationFault } from './application.ts'
+export { apartAtJoint, comparedAtJoint, HAND_AIR_ACCURACY_C } from './readings/air-at-joint.ts'
+export { COPIED_C } from './readings/proof.ts'
+export type { AirAtJoint, AirRead, Compared, MetalReading } from './readings/at-joint.ts'
+export { acceptableFromMs } from './estimate/acceptable.ts'
+export { applicationFaults, type ApplicationConditions, type ApplicationFault } from './joint/application.ts'
 export {
   fitArrhenius,
   fittedTime,
@@ -10,8 +10,8 @@ export {
   type ArrheniusFit,
   type FittedTime,
   type MeasuredTime,
-} from './arrhenius-fit.ts'
-export { bakeCurve, type BakeCurvePoint } from './bake-curve.ts'
+} from './sheet/arrhenius-fit.ts'
+export { bakeCurve, type BakeCurvePoint } from './oven/bake-curve.ts'
 export {
   judgeBake,
   type AgainstBake,
@@ -19,8 +19,8 @@ export {
   type BakeLimits,
   type BakeQuestion,
   type BakeVerdict,
-} from './bake-limits.ts'
-export type { BakeProgram, BakeRequest, OvenBond, OvenPanel } from './bake-request.ts'
+} from './oven/bake-limits.ts'
+export type { BakeProgram, BakeRequest, OvenBond, OvenPanel } from './oven/bake-request.ts'
 export {
   beadAmount,
   beadAreaMm2,
@@ -30,8 +30,8 @@ export {
   type BeadPlan,
   type BeadShape,
   type CartridgeReach,
-} from './bead.ts'
-export { bondCurve, type BondCurveOptions } from './bond-curve.ts'
+} from './joint/bead.ts'
+export { bondCurve, type BondCurveOptions } from './estimate/bond-curve.ts'
 export {
   dataSheetFaults,
   MILESTONES,
@@ -40,21 +40,26 @@ export {
   type DataSheetFault,
   type Milestone,
   type SheetPoint,
-} from './data-sheet.ts'
-export { DEW_POINT_MARGIN_C, dewPointC, relativeHumidityPercent } from './dew-point.ts'
+} from './sheet/data-sheet.ts'
+export { DEW_POINT_MARGIN_C, dewPointC, relativeHumidityPercent } from './joint/dew-point.ts'
 export type {
   BondCurvePoint,
   BondEstimate,
   MilestoneEstimate,
   ReadyInstant,
   ThreeLines,
-} from './estimate-figures.ts'
-export { estimateBond, estimateFrom, type BondHistory, type Outlook } from './estimate.ts'
+} from './estimate/estimate-figures.ts'
+export { estimateBond, estimateFrom, type BondHistory, type Outlook } from './estimate/estimate.ts'
 export { coldestMetalAhead, type ColdestMetal } from './careful/coldest-ahead.ts'
 export { limitsOfPlace, UNKNOWN_PLACE, type PlaceLimits } from './careful/place.ts'
-export { ACTIVATION_ENERGY_KJ_PER_MOL, type AdhesiveChemistry } from './activation-range.ts'
-export { fallbackBandC, forecastBayTemperature, type ForecastOptions, type HeatedHours } from './forecast.ts'
-export type { PastTemperature } from './forecast-grid.ts'
+export { ACTIVATION_ENERGY_KJ_PER_MOL, type AdhesiveChemistry } from './sheet/activation-range.ts'
+export {
+  fallbackBandC,
+  forecastBayTemperature,
+  type ForecastOptions,
+  type HeatedHours,
+} from './temperature/forecast.ts'
+export type { PastTemperature } from './temperature/forecast-grid.ts'
 export {
   attemptState,
   jointStanding,
@@ -65,11 +70,11 @@ export {
   type HeldState,
   type JointStanding,
   type JointState,
-} from './joint-state.ts'
-export { MATERIALS, type Material, type MaterialName } from './materials.ts'
-export { measuredAgain } from './measure-again.ts'
-export type { EstimateNote } from './notes.ts'
-export { bakeWindow, type BakeCaution, type BakeRefusal, type BakeWindow } from './oven.ts'
+} from './joint/joint-state.ts'
+export { MATERIALS, type Material, type MaterialName } from './temperature/materials.ts'
+export { measuredAgain } from './estimate/measure-again.ts'
+export type { EstimateNote } from './readings/notes.ts'
+export { bakeWindow, type BakeCaution, type BakeRefusal, type BakeWindow } from './oven/oven.ts'
 export {
   HIGHEST_BIOT,
   minutesToTemperature,
@@ -80,8 +85,8 @@ export {
   type AirPoint,
   type Panel,
   type TimeConstant,
-} from './panel-heat.ts'
-export { addReading, addReadings, startProgress, type ProgressState } from './progress.ts'
+} from './temperature/panel-heat.ts'
+export { addReading, addReadings, startProgress, type ProgressState } from './estimate/progress.ts'
 export {
   rateAt,
   rateCurve,
@@ -90,12 +95,17 @@ export {
   type Basis,
   type RateCurve,
   type TimeAtTemperature,
-} from './rate-curve.ts'
-export { STALE_LIMIT_MINUTES, type ForecastPoint, type Reading, type ReadingSource } from './reading.ts'
-export { apartOnAverage } from './apart-on-average.ts'
-export { combineAir, type AirSample, type Thermometer } from './bay-air.ts'
-export { habitsOf, type AirHabits } from './air-habits.ts'
-export { judgeAir, type AirContext, type Jumped } from './air-quality.ts'
+} from './sheet/rate-curve.ts'
+export {
+  STALE_LIMIT_MINUTES,
+  type ForecastPoint,
+  type Reading,
+  type ReadingSource,
+} from './readings/reading.ts'
+export { apartOnAverage } from './readings/apart-on-average.ts'
+export { combineAir, type AirSample, type Thermometer } from './readings/bay-air.ts'
+export { habitsOf, type AirHabits } from './readings/air-habits.ts'
+export { judgeAir, type AirContext, type Jumped } from './readings/air-quality.ts'
 export {
   agree,
   disagree,
@@ -105,21 +115,31 @@ export {
   type Claim,
   type Known,
   type MetalContext,
-} from './reading-quality.ts'
+} from './readings/reading-quality.ts'
 export {
   isOfValue,
   READING_FINDING_KINDS,
   type ReadingFinding,
   type ReadingFindingKind,
-} from './reading-finding.ts'
+} from './readings/reading-finding.ts'
 export {
   SHEET_QUESTION_KINDS,
   sheetQuestions,
   type SheetQuestion,
   type SheetQuestionKind,
-} from './sheet-questions.ts'
-export { strengthShare, type StrengthPoint } from './strength-picture.ts'
-export { arcC, type TemperatureArc } from './temperature-arc.ts'
-export { fitTimeConstant, type FittedTimeConstant, type LoggedTemperature } from './time-constant-fit.ts'
-export { creditedFromMs, TOLD_LATE_MINUTES, toldLateMinutes } from './told-late.ts'
-export { whatWouldHelp, type Help, type Warming, type WarmingLimit, type Wish } from './what-would-help.ts'
+} from './sheet/sheet-questions.ts'
+export { strengthShare, type StrengthPoint } from './estimate/strength-picture.ts'
+export { arcC, type TemperatureArc } from './temperature/temperature-arc.ts'
+export {
+  fitTimeConstant,
+  type FittedTimeConstant,
+  type LoggedTemperature,
+} from './temperature/time-constant-fit.ts'
+export { creditedFromMs, TOLD_LATE_MINUTES, toldLateMinutes } from './readings/told-late.ts'
+export {
+  whatWouldHelp,
+  type Help,
+  type Warming,
+  type WarmingLimit,
+  type Wish,
+} from './estimate/what-would-help.ts'

@@ -1,11 +1,11 @@
 /** Generators and one invented sheet for this package's tests; no part of its surface. */
 import fc from 'fast-check'
-import type { BakeRequest } from './bake-request.ts'
-import type { BondHistory } from './estimate.ts'
-import type { DataSheet, SheetPoint } from './data-sheet.ts'
-import { panelArcs } from './panel-heat.ts'
-import { arcC } from './temperature-arc.ts'
-import type { ForecastPoint, Reading, ReadingSource } from './reading.ts'
+import type { BakeRequest } from './oven/bake-request.ts'
+import type { BondHistory } from './estimate/estimate.ts'
+import type { DataSheet, SheetPoint } from './sheet/data-sheet.ts'
+import { panelArcs } from './temperature/panel-heat.ts'
+import { arcC } from './temperature/temperature-arc.ts'
+import type { ForecastPoint, Reading, ReadingSource } from './readings/reading.ts'
 
 export const START_MS = Date.parse('2026-11-25T14:00:00Z')
 export const MINUTE_MS = 60_000

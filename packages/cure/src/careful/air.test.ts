@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest'
-import { estimateBond } from '../estimate.ts'
-import type { Reading, ReadingSource } from '../reading.ts'
+import { estimateBond } from '../estimate/estimate.ts'
+import type { Reading, ReadingSource } from '../readings/reading.ts'
 import { MINUTE_MS, SHEET, START_MS } from '../testing.ts'
 import { before, between, since } from './air.ts'
 import { UNKNOWN_PLACE } from './place.ts'

@@ -1,7 +1,7 @@
 import { MS_PER_MINUTE } from '@clampclock/quantities'
-import type { EstimateNote } from '../notes.ts'
-import { STALE_LIMIT_MINUTES, type ForecastPoint, type Reading } from '../reading.ts'
-import { readingBand, type Triple } from '../temperature-line.ts'
+import type { EstimateNote } from '../readings/notes.ts'
+import { STALE_LIMIT_MINUTES, type ForecastPoint, type Reading } from '../readings/reading.ts'
+import { readingBand, type Triple } from '../readings/temperature-line.ts'
 import { lowerEdge, upperEdge } from './edges.ts'
 import { afterMinutes, HOURS, type PlaceLimits } from './place.ts'
 

@@ -1,7 +1,7 @@
 import { MS_PER_MINUTE } from '@clampclock/quantities'
-import { MILESTONES } from '../data-sheet.ts'
-import type { RateCurve } from '../rate-curve.ts'
-import { LINES, type Triple } from '../temperature-line.ts'
+import { MILESTONES } from '../sheet/data-sheet.ts'
+import type { RateCurve } from '../sheet/rate-curve.ts'
+import { LINES, type Triple } from '../readings/temperature-line.ts'
 
 /**
  * One guess at how fast the metal follows the air: its time constant lies between two bounds, and the two outer

@@ -1,9 +1,9 @@
 import fc from 'fast-check'
 import { describe, expect, it } from 'vitest'
-import { estimateBond, estimateFrom, type BondHistory } from '../estimate.ts'
-import { addReading, startProgress } from '../progress.ts'
-import { rateAt, rateCurve } from '../rate-curve.ts'
-import type { Reading, ReadingSource } from '../reading.ts'
+import { estimateBond, estimateFrom, type BondHistory } from '../estimate/estimate.ts'
+import { addReading, startProgress } from '../estimate/progress.ts'
+import { rateAt, rateCurve } from '../sheet/rate-curve.ts'
+import type { Reading, ReadingSource } from '../readings/reading.ts'
 import { anyTrueHistory, MINUTE_MS, SHEET, START_MS } from '../testing.ts'
 import { limitsOfPlace, UNKNOWN_PLACE } from './place.ts'
 

@@ -1,4 +1,4 @@
-import { requireForecast, type ForecastPoint } from '../reading.ts'
+import { requireForecast, type ForecastPoint } from '../readings/reading.ts'
 import { ahead } from './air.ts'
 import { cutIntoBins, wholeRange } from './bins.ts'
 import { leadColdMetal } from './follow.ts'

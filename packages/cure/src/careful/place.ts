@@ -1,4 +1,4 @@
-import type { PastTemperature } from '../forecast-grid.ts'
+import type { PastTemperature } from '../temperature/forecast-grid.ts'
 
 /**
  * How far the air of a place may fall, and rise, while nobody measures: degC by whole hours of silence, from 0 on.

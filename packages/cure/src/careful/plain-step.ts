@@ -1,8 +1,8 @@
 import { celsiusToKelvin, MS_PER_MINUTE } from '@clampclock/quantities'
-import { MILESTONES } from '../data-sheet.ts'
-import { integrateLine, integrateStraight, noAnchor, type AnchorRates } from '../integrate.ts'
-import { STALE_LIMIT_MINUTES, type Reading } from '../reading.ts'
-import { LINES, readingBand } from '../temperature-line.ts'
+import { MILESTONES } from '../sheet/data-sheet.ts'
+import { integrateLine, integrateStraight, noAnchor, type AnchorRates } from '../temperature/integrate.ts'
+import { STALE_LIMIT_MINUTES, type Reading } from '../readings/reading.ts'
+import { LINES, readingBand } from '../readings/temperature-line.ts'
 import { count } from './follow.ts'
 import type { RunningProgress } from './state.ts'
 

@@ -1,6 +1,6 @@
-import type { DataSheet } from '../data-sheet.ts'
-import type { EstimateNote } from '../notes.ts'
-import type { Reading } from '../reading.ts'
+import type { DataSheet } from '../sheet/data-sheet.ts'
+import type { EstimateNote } from '../readings/notes.ts'
+import type { Reading } from '../readings/reading.ts'
 import type { LagBin, LineCurves } from './bins.ts'
 import type { PlaceLimits } from './place.ts'
 

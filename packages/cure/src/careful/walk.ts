@@ -1,10 +1,10 @@
 import { MS_PER_MINUTE } from '@clampclock/quantities'
-import { MILESTONES } from '../data-sheet.ts'
-import type { EstimateNote } from '../notes.ts'
-import { rateAt } from '../rate-curve.ts'
-import { STALE_LIMIT_MINUTES, type Reading } from '../reading.ts'
-import { arcC } from '../temperature-arc.ts'
-import { LINES, readingBand, type Triple } from '../temperature-line.ts'
+import { MILESTONES } from '../sheet/data-sheet.ts'
+import type { EstimateNote } from '../readings/notes.ts'
+import { rateAt } from '../sheet/rate-curve.ts'
+import { STALE_LIMIT_MINUTES, type Reading } from '../readings/reading.ts'
+import { arcC } from '../temperature/temperature-arc.ts'
+import { LINES, readingBand, type Triple } from '../readings/temperature-line.ts'
 import { partOf, type Piece } from './air.ts'
 import {
   cutIntoBins,

@@ -1,0 +1,105 @@
+import fc from 'fast-check'
+import { describe, expect, it } from 'vitest'
+import { beadAmount, cartridgeReach, type BeadPlan, type BeadShape } from './bead.ts'
+import { between } from '../testing.ts'
+
+const metre = { shape: 'round', diameterMm: 6, lengthMm: 1000, cartridgeMl: 200 } as const
+
+describe('beadAmount', () => {
+  it('adds bead, skim coat, waste and what the nozzles keep', () => {
+    const amount = beadAmount({
+      ...metre,
+      lengthMm: 3000,
+      skimWidthMm: 25,
+      skimFilmMm: 0.2,
+      wasteShare: 0.1,
+      nozzleHoldUpMl: 6,
+    })
+    expect(amount.beadMl).toBeCloseTo(84.823, 3)
+    expect(amount.skimMl).toBeCloseTo(15, 12)
+    expect(amount.wasteMl).toBeCloseTo((84.823 + 15) / 9, 3)
+    expect(amount).toMatchObject({ cartridges: 1, nozzles: 1, nozzleMl: 6 })
+    expect(amount.totalMl).toBeCloseTo(amount.beadMl + amount.skimMl + amount.wasteMl + amount.nozzleMl, 12)
+  })
+
+  it('takes a cartridge when it takes a cartridge exactly, and one more for a drop more', () => {
+    const exactly = { shape: 'triangular', widthMm: 10, heightMm: 8, cartridgeMl: 200 } as const
+    expect(beadAmount({ ...exactly, lengthMm: 5000 }).cartridges).toBe(1)
+    expect(beadAmount({ ...exactly, lengthMm: 5001 }).cartridges).toBe(2)
+  })
+
+  it('counts extra nozzles against the cartridges', () => {
+    const plan = { ...metre, lengthMm: 6500, nozzleHoldUpMl: 8 }
+    expect(beadAmount(plan)).toMatchObject({ cartridges: 1, nozzles: 1 })
+    expect(beadAmount({ ...plan, nozzles: 3 })).toMatchObject({ cartridges: 2, nozzles: 3, nozzleMl: 24 })
+  })
+
+  it('never gives fewer nozzles than cartridges', () => {
+    expect(beadAmount({ ...metre, lengthMm: 20_000, nozzles: 1 })).toMatchObject({
+      cartridges: 3,
+      nozzles: 3,
+    })
+  })
+
+  it('spreads a bead over its flange, down to the glass beads and no further', () => {
+    const thin = beadAmount({ ...metre, diameterMm: 2, flangeWidthMm: 25, glassBeadMm: 0.25 })
+    expect(thin).toMatchObject({ filmMm: 0.25, squeezeOutShare: 0 })
+    const thick = beadAmount({ ...metre, flangeWidthMm: 25, glassBeadMm: 0.25 })
+    expect(thick.filmMm).toBeCloseTo(28.274 / 25, 4)
+    expect(thick.squeezeOutShare).toBeCloseTo(1 - (0.25 * 25) / 28.274, 4)
+  })
+
+  it('sets dispensing time against work time', () => {
+    const plan = { ...metre, lengthMm: 5000, flowMlPerMinute: 30, workTimeMinutes: 5 }
+    expect(beadAmount(plan).dispensingMinutes).toBeCloseTo(141.372 / 30, 4)
+    expect(beadAmount(plan).isTimely).toBe(true)
+    expect(beadAmount({ ...plan, workTimeMinutes: 4 }).isTimely).toBe(false)
+    expect(beadAmount(metre)).toMatchObject({ dispensingMinutes: null, isTimely: null, filmMm: null })
+  })
+
+  it('never takes less for more', () => {
+    const length = between(0, 50_000)
+    const more = between(0, 5000)
+    fc.assert(
+      fc.property(length, more, between(0, 0.5), (lengthMm, extraMm, wasteShare) => {
+        const plan = { ...metre, wasteShare, nozzleHoldUpMl: 5 }
+        const [less, all] = [
+          beadAmount({ ...plan, lengthMm }),
+          beadAmount({ ...plan, lengthMm: lengthMm + extraMm }),
+        ]
+        expect(all.totalMl).toBeGreaterThanOrEqual(less.totalMl)
+        expect(all.cartridges).toBeGreaterThanOrEqual(less.cartridges)
+        expect(less.cartridges * plan.cartridgeMl + 1e-6).toBeGreaterThanOrEqual(less.totalMl)
+      }),
+    )
+  })
+
+  it.each<[string, Partial<BeadShape & BeadPlan>, RegExp]>([
+    ['a negative length', { lengthMm: -1 }, /lengthMm is -1/],
+    ['a bead of no width', { diameterMm: 0 }, /diameterMm is 0/],
+    ['a negative film', { skimFilmMm: -0.2, skimWidthMm: 10 }, /skimFilmMm is -0.2/],
+    ['all of it wasted', { wasteShare: 1 }, /wasteShare is 1/],
+    ['half a nozzle', { nozzles: 0.5 }, /nozzles is 0.5/],
+    ['an empty cartridge', { cartridgeMl: 0 }, /cartridgeMl is 0/],
+    ['a nozzle that holds a cartridge', { nozzleHoldUpMl: 200 }, /nozzleHoldUpMl is 200/],
+    ['a flange of no width', { flangeWidthMm: NaN }, /flangeWidthMm is NaN/],
+    ['a gun that stands still', { flowMlPerMinute: 0 }, /flowMlPerMinute is 0/],
+  ])('refuses %s by name', (_, part, message) => {
+    expect(() => beadAmount({ ...metre, ...part } as BeadShape & BeadPlan)).toThrow(message)
+  })
+})
+
+describe('cartridgeReach', () => {
+  it('is the length that takes one cartridge and not a drop more', () => {
+    const beads = [
+      { shape: 'round', diameterMm: 5 },
+      { shape: 'triangular', widthMm: 9, heightMm: 12 },
+    ] as const
+    const rest = { skimWidthMm: 25, skimFilmMm: 0.2, nozzleHoldUpMl: 6, wasteShare: 0.1 }
+    const table = cartridgeReach([50, 200], beads, rest)
+    expect(table).toHaveLength(4)
+    for (const { bead, cartridgeMl, lengthMm } of table) {
+      expect(beadAmount({ ...bead, ...rest, cartridgeMl, lengthMm }).totalMl).toBeCloseTo(cartridgeMl, 9)
+    }
+  })
+})
