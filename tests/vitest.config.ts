@@ -5,7 +5,7 @@ const root = fileURLToPath(new URL('..', import.meta.url))
 const support = (name: string) => fileURLToPath(new URL(`support/${name}.ts`, import.meta.url))
 const databases = {
   globalSetup: [support('postgres'), support('embedded-template')],
-  setupFiles: [support('cheap-passwords')],
+  setupFiles: [support('cheap-passwords'), support('checked-rows')],
 }
 
 /** A suite that needs servers or a browser has its own project, so that `npm test -- --project unit` stays quick. */

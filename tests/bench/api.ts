@@ -18,6 +18,8 @@ const { values } = parseArgs({
   },
 })
 
+let callers = 0
+
 if (values.bare) {
   // The bare server has a process of its own, as the service has.
   const { startBareServer } = await import('./api/bare-server.ts')
@@ -98,11 +100,9 @@ async function signIn(base: string): Promise<string> {
   return ((await response.json()) as { token: string }).token
 }
 
-let caller = 0
-
 /** As a caller of its own, so that the limit of requests of one caller does not count. */
 function headersOf(token: string): Record<string, string> {
-  caller += 1
+  const caller = (callers += 1)
   return {
     authorization: `Bearer ${token}`,
     'x-forwarded-for': `10.${(caller >> 16) & 255}.${(caller >> 8) & 255}.${caller & 255}`,

@@ -1,5 +1,7 @@
-import type { Membership, Role, TokenScope } from '@clampclock/contracts'
+import { type Membership, Role, TokenScope } from '@clampclock/contracts'
+import * as z from 'zod'
 import type { Database, Tx } from '../database/database.ts'
+import { defineRead, instant, readBeforeChain } from '../database/read.ts'
 import type { Actor } from '../permissions/actor.ts'
 import { hashSecret } from './secrets.ts'
 
@@ -17,40 +19,80 @@ export async function actorOfSecret(database: Database, secret: string, now: Dat
   return null
 }
 
-async function actorOfSession({ prisma }: Database, hash: string, now: Date): Promise<Actor | null> {
-  const session = await prisma.signInSession.findUnique({
-    where: { secretHash: hash },
-    include: { person: { include: { memberships: true } } },
-  })
-  if (!session || session.expiresAt <= now || session.person.disabledAt) return null
-  const organization = await prisma.organization.findUniqueOrThrow({ where: { id: session.organizationId } })
+const SESSION = defineRead(
+  z.strictObject({
+    id: z.uuid(),
+    name: z.string(),
+    email: z.string(),
+    organizationId: z.uuid(),
+    organizationName: z.string(),
+    memberships: z.array(z.strictObject({ shopId: z.uuid().nullable(), role: Role })),
+  }),
+  {
+    id: 'p.id',
+    name: 'p.name',
+    email: 'p.email',
+    organizationId: 'o.id',
+    organizationName: 'o.name',
+    memberships: `(select coalesce(json_agg(json_build_object('shopId', m.shop_id, 'role', m.role) order by m.id), '[]')
+                     from membership m where m.person_id = p.id)`,
+  },
+  `from sign_in_session s join person p on p.id = s.person_id join organization o on o.id = s.organization_id
+    where s.secret_hash = $1 and s.expires_at > $2::timestamptz and p.disabled_at is null`,
+)
+
+async function actorOfSession(database: Database, hash: string, now: Date): Promise<Actor | null> {
+  const [session] = await readBeforeChain(database, SESSION, [hash, now.toISOString()])
+  if (!session) return null
+  const { id, name, email, organizationId, organizationName, memberships } = session
   return {
     kind: 'person',
-    id: session.person.id,
-    name: session.person.name,
-    email: session.person.email,
-    organization,
-    memberships: membershipsOf(session.person),
+    id,
+    name,
+    email,
+    organization: { id: organizationId, name: organizationName },
+    memberships,
     token: null,
     sessionHash: hash,
   }
 }
 
-async function actorOfToken({ prisma }: Database, hash: string, now: Date): Promise<Actor | null> {
-  const token = await prisma.accessToken.findUnique({ where: { secretHash: hash } })
-  if (!token || token.revokedAt) return null
-  const organization = await prisma.organization.findUniqueOrThrow({ where: { id: token.organizationId } })
-  if (!token.lastUsedAt || now.getTime() - token.lastUsedAt.getTime() > LAST_USED_STEP_MS) {
-    await prisma.accessToken.update({ where: { id: token.id }, data: { lastUsedAt: now } })
-  }
+const TOKEN = defineRead(
+  z.strictObject({
+    id: z.uuid(),
+    name: z.string(),
+    organizationId: z.uuid(),
+    organizationName: z.string(),
+    scope: TokenScope,
+    shopId: z.uuid().nullable(),
+    lastUsedAt: instant.nullable(),
+  }),
+  {
+    id: 't.id',
+    name: 't.name',
+    organizationId: 'o.id',
+    organizationName: 'o.name',
+    scope: 't.scope',
+    shopId: 't.shop_id',
+    lastUsedAt: 't.last_used_at',
+  },
+  `from access_token t join organization o on o.id = t.organization_id where t.secret_hash = $1 and t.revoked_at is null`,
+)
+
+async function actorOfToken(database: Database, hash: string, now: Date): Promise<Actor | null> {
+  const [token] = await readBeforeChain(database, TOKEN, [hash])
+  if (!token) return null
+  const { id, name, organizationId, organizationName, scope, shopId, lastUsedAt } = token
+  if (lastUsedAt === null || now.getTime() - Date.parse(lastUsedAt) > LAST_USED_STEP_MS)
+    await database.prisma.accessToken.update({ where: { id }, data: { lastUsedAt: now } })
   return {
     kind: 'token',
-    id: token.id,
-    name: token.name,
+    id,
+    name,
     email: null,
-    organization,
+    organization: { id: organizationId, name: organizationName },
     memberships: [],
-    token: { scope: token.scope as TokenScope, shopId: token.shopId },
+    token: { scope, shopId },
     sessionHash: null,
   }
 }

@@ -6,7 +6,8 @@ import { btree_gist } from '@electric-sql/pglite/contrib/btree_gist'
 import { PrismaPGlite } from 'pglite-prisma-adapter'
 import { lock } from 'proper-lockfile'
 import { PrismaClient } from '../../generated/prisma/client.ts'
-import type { Database } from './database.ts'
+import type { Database, Value } from './database.ts'
+import { ENTER_CHAIN } from './in-chain.ts'
 import { TRANSACTION } from './transaction-limits.ts'
 
 /**
@@ -31,6 +32,14 @@ export async function openEmbedded(dataDir: string): Promise<Database> {
   return {
     kind: 'embedded',
     prisma,
+    ask: (text, values) => answerOf(lite, text, values),
+    // There is one connection: a transaction waits until those before it are over.
+    askInChain: (organizationId, text, values) =>
+      lite.transaction(async (tx) => {
+        await tx.exec('set transaction read only')
+        await tx.query(ENTER_CHAIN, [organizationId])
+        return answerOf(tx, text, values)
+      }),
     execute: async (sql) => {
       await lite.exec(sql)
     },
@@ -43,6 +52,15 @@ export async function openEmbedded(dataDir: string): Promise<Database> {
       await unlock()
     },
   }
+}
+
+async function answerOf(
+  asked: Pick<PGlite, 'query'>,
+  text: string,
+  values: readonly Value[],
+): Promise<string> {
+  const { rows } = await asked.query<{ answer: string }>(text, [...values])
+  return rows[0]!.answer
 }
 
 /** Long enough that a process whose clock stood still for a while is not taken for dead. */

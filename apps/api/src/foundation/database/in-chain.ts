@@ -30,6 +30,9 @@ export async function inChain<Result>(
   }
 }
 
+/** As `enterChain`, past the ORM. */
+export const ENTER_CHAIN = `select set_config('clampclock.organization_id', $1, true), set_config('role', 'clampclock_app', true)`
+
 /** From here to the end of the transaction only rows of this chain are seen and written. */
 export async function enterChain(tx: Tx, organizationId: string): Promise<void> {
   await tx.$executeRaw`

@@ -3,6 +3,7 @@ import pg from 'pg'
 import postgres from 'postgres'
 import { PrismaClient } from '../../generated/prisma/client.ts'
 import type { Database } from './database.ts'
+import { Readers } from './readers.ts'
 import { LOCK_TIMEOUT_MS, STATEMENT_TIMEOUT_MS, TRANSACTION } from './transaction-limits.ts'
 
 /** The session's time zone must be UTC, or the driver silently shifts instants: docs/decisions/0005-time.md. */
@@ -32,9 +33,13 @@ export async function openServer(databaseUrl: string): Promise<Database> {
   // postgres.js reconnects its listener by itself and says so, which pg does not.
   const listener = postgres(databaseUrl, { max: 1, idle_timeout: 0, onnotice: () => undefined })
 
+  const readers = new Readers(databaseUrl)
+
   return {
     kind: 'server',
     prisma,
+    ask: (text, values) => readers.ask(text, values),
+    askInChain: (organizationId, text, values) => readers.askInChain(organizationId, text, values),
     execute: (sql) => withClient(databaseUrl, async (client) => void (await client.query(sql))),
     listen: async (channel, onPayload, onGap) => {
       let heardBefore = false
@@ -44,7 +49,7 @@ export async function openServer(databaseUrl: string): Promise<Database> {
       })
     },
     close: async () => {
-      await listener.end({ timeout: 2 })
+      await Promise.all([listener.end({ timeout: 2 }), readers.close()])
       await prisma.$disconnect()
     },
   }
