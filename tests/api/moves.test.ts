@@ -109,6 +109,29 @@ describe.each(ONE_KIND)('moves, on the %s database', (kind) => {
     expect(await verifyLedger(test.database)).toEqual([])
   })
 
+  it('takes what is on hold only from somebody who says so, and it stays on hold there', async () => {
+    const [piece] = await receive(test.owner, here)
+    const { lotId } = await test.owner.read<{ lotId: string }>(`/v1/cartridges/${piece!.id}`)
+    await test.owner.made(`/v1/lots/${lotId}/hold`, { reason: 'Piston cracked' })
+    const asked = await send([piece!.id])
+    expect(asked.status).toBe(422)
+    expect(asked.body.reasons[0]).toMatchObject({ field: 'body.heldToo' })
+    expect(asked.body.reasons[0].message).toContain('Piston cracked')
+    expect(await cartridge(piece!.id)).toMatchObject({ state: 'sealed', shopId: here.shopId })
+    const shipment = await test.owner.made(`/v1/shops/${here.shopId}/shipments`, {
+      toShopId: there.shopId,
+      cartridgeIds: [piece!.id],
+      heldToo: true,
+      reason: 'The maker fetches them there',
+    })
+    await test.owner.made(`/v1/shipments/${shipment.id}/arrival`)
+    expect(await test.owner.read(`/v1/cartridges/${piece!.id}`)).toMatchObject({
+      state: 'sealed',
+      shopId: there.shopId,
+      hold: { reason: 'Piston cracked' },
+    })
+  })
+
   it('counts a printed day to its end in the zone of the shop that it has come to', async () => {
     const [piece] = await receive(test.owner, here)
     const before = piece!.effectiveExpiryAt

@@ -126,6 +126,10 @@ describe.each(ONE_KIND)('hold and recall, on the %s database', (kind) => {
     await test.owner.made(`/v1/shipments/${onTheWay.id}/arrival`)
     const late = await test.owner.read<{ state: string; hold: object | null }>(`/v1/cartridges/${c!.id}`)
     expect(late.hold).not.toBeNull()
+    // It is scrap where it arrives as well, and never on hand.
+    expect(late.state).toBe('discarded')
+    const lot = await test.owner.read<{ onHand: { sealed: number; volumeMl: number }[] }>(`/v1/lots/${lotId}`)
+    expect(lot.onHand.every(({ sealed, volumeMl }) => sealed === 0 && volumeMl === 0)).toBe(true)
     expect((await test.owner.post(`/v1/lots/${lotId}/holdEnd`, { reason: 'Perhaps not' })).status).toBe(409)
     expect((await test.owner.post(`/v1/cartridges/${c!.id}/opening`)).status).toBe(409)
     expect(await verifyLedger(test.database)).toEqual([])

@@ -58,6 +58,12 @@ const MEDDLING: readonly (readonly [name: string, table: string, set: string, na
   ['what was used', 'stock_movement', `volume_change_ul = -1000`, '.volume_change_ul'],
   ['the printed expiry', 'lot', `printed_expiry = '2039-12-31'`, '.printed_expiry'],
   ['the expiry of the cartridge', 'cartridge', `expires_at = '2039-12-31'`, '.expires_at'],
+  [
+    'who approved the sheet',
+    'product_sheet_decision',
+    "decided_by_name = 'Another person'",
+    'product_sheet.approved_by',
+  ],
   ['the figures of the sheet', 'product_sheet_point', 'handling_time_minutes = 1', 'product_sheet.figures'],
   ['the car', 'repair_order', `vehicle = 'Another car'`, 'repair_order.vehicle'],
   ['the plate', 'repair_order', `plate = 'XX 1'`, 'repair_order.plate'],
@@ -93,6 +99,7 @@ describe('the record, against who owns the database', () => {
       cartridge: `id = (select cartridge_id from bond where id = '${id}')`,
       lot: `id = (select lot_id from cartridge where id = (select cartridge_id from bond where id = '${id}'))`,
       joint: `id = (select joint_id from bond where id = '${id}')`,
+      product_sheet_decision: `sheet_id = (select sheet_id from bond where id = '${id}')`,
       product_sheet_point: `sheet_id = (select sheet_id from bond where id = '${id}')`,
       repair_order: `id = (select repair_order_id from joint where id = (select joint_id from bond where id = '${id}'))`,
     })[table]!
@@ -160,6 +167,7 @@ describe('the record, against who owns the database', () => {
   })
 
   function keyOf(table: string): string {
+    if (table === 'product_sheet_decision') return 'kept.sheet_id = t.sheet_id'
     if (table === 'disposition') return 'kept.incident_id = t.incident_id'
     if (table === 'product_sheet_point')
       return 'kept.sheet_id = t.sheet_id and kept.temperature_c = t.temperature_c'

@@ -63,6 +63,31 @@ describe.each(ONE_KIND)('bays and ovens, on the %s database', (kind) => {
     return { orderId, booking, bondId: bond.id }
   }
 
+  it('books no time that is over, nor a year that was mistyped', async () => {
+    const { orderId, booking } = await curing(2)
+    const over = await book(shop.bayId, orderId, -3, -2)
+    expect([over.status, over.body.reasons[0].field]).toEqual([422, 'body.endsAt'])
+    const mistyped = await book(shop.bayId, orderId, 968 * 365 * 24, 968 * 365 * 24 + 1)
+    expect([mistyped.status, mistyped.body.reasons[0].field]).toEqual([422, 'body.startsAt'])
+    const moved = await test.owner.patch(
+      `/v1/bookings/${booking.id}`,
+      { startsAt: iso(24 * 900), endsAt: iso(24 * 900 + 1) },
+      booking.version,
+    )
+    expect([moved.status, moved.body.reasons[0].field]).toEqual([422, 'body.startsAt'])
+  })
+
+  it('moves no vehicle whose order is done', async () => {
+    at(0)
+    shop = await makeShop(test.owner)
+    const { orderId } = await makeJoint(test.owner, shop)
+    const done = await test.owner.patch(`/v1/repairOrders/${orderId}`, { state: 'done' }, 1)
+    expect(done.status, JSON.stringify(done.body)).toBe(200)
+    const move = await test.owner.post(`/v1/repairOrders/${orderId}/move`)
+    expect(move.status).toBe(409)
+    expect(move.body.type).toBe('/problems/wrong-state')
+  })
+
   it('keeps a bay booked until the bond on it is ready', async () => {
     const { booking } = await curing(1)
     const [kept] = await bookings()

@@ -127,6 +127,22 @@ describe('who may act on the chain', () => {
     expect(promoted.status).toBe(200)
   })
 
+  it('an owner of one shop sees who works there or in every shop, and nobody else', async () => {
+    const there = await person([{ shopId: elsewhere.shopId, role: 'viewer' }])
+    const both = await person([
+      { shopId: here.shopId, role: 'technician' },
+      { shopId: elsewhere.shopId, role: 'viewer' },
+    ])
+    const chain = await person([{ shopId: null, role: 'viewer' }])
+    const idsOf = async (client: Client) => {
+      const { items } = await client.read<{ items: { id: string }[] }>('/v1/people')
+      return new Set(items.map(({ id }) => id))
+    }
+    const [seen, all] = [await idsOf(ownerHere), await idsOf(test.owner)]
+    expect([both, chain, there].map((id) => seen.has(id))).toEqual([true, true, false])
+    expect([both, chain, there].every((id) => all.has(id))).toBe(true)
+  })
+
   it('an owner of one shop makes, sees and revokes the tokens of that shop only', async () => {
     await refused(ownerHere.post('/v1/accessTokens', { name: 'All', scope: 'integration' }))
     await refused(

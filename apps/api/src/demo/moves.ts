@@ -61,6 +61,7 @@ async function send(
     toShopId: to.id,
     cartridgeIds: cartridges.map(({ id }) => id),
     expectedAt: hoursFrom(now, 2 * DAY - hoursAgo),
+    heldToo: false,
     reason,
   }
   return sendShipment(tx, partsManager, from.id, body, hoursFrom(now, -hoursAgo))

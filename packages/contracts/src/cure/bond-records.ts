@@ -39,7 +39,18 @@ export const RecordedApplication = z
     safetyClass: SafetyClass,
     procedure: z.object({ document: z.string(), revision: z.string(), lookedUpOn: CalendarDate }).nullable(),
     qualification: RecordedQualification.nullable().describe('null: none that covers the class'),
-    product: z.object({ name: z.string(), sheetRevision: z.string(), sheetIssuedOn: CalendarDate }),
+    product: z.object({
+      name: z.string(),
+      sheetRevision: z.string(),
+      sheetIssuedOn: CalendarDate,
+      sheetApproval: z
+        .object({ at: Instant, by: z.string() })
+        .nullable()
+        .optional()
+        .describe(
+          'Who had approved the sheet; null where nobody had, left out where it was not recorded yet',
+        ),
+    }),
     cartridges: z.array(
       z.object({
         code: z.string(),

@@ -99,6 +99,10 @@ export const moveRoutes = {
       toShopId: Id,
       cartridgeIds: CartridgeIds,
       expectedAt: Instant.nullable().default(null),
+      heldToo: z
+        .boolean()
+        .default(false)
+        .describe('Cartridges on hold or in quarantine go too: they stay so where they arrive'),
       reason: Reason,
     }),
     status: 201,

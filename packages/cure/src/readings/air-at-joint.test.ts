@@ -127,4 +127,31 @@ describe("the air at the joint held against the bay's thermometer", () => {
       }),
     )
   })
+
+  it('holds against it what was read within half an hour, to the minute', () => {
+    for (const minutes of [-30, 0, 30]) expect(apartAtJoint([air(22, minutes)], joint(15))).toBe(7)
+    // Of one at that instant and one after it, the nearer counts; of two that are as near, the one before.
+    expect(apartAtJoint([air(22, 0), air(16, 5)], joint(15))).toBe(0)
+    expect(bands(comparedAtJoint([air(16.5, -5), air(13.5, 5)], [], joint(15)).air)[0]![0]).toBeLessThan(15.5)
+  })
+
+  it('begins to count where the less accurate of the two ends, and counts in full where both end', () => {
+    const lowOf = (c: number) =>
+      readingBand(comparedAtJoint([air(c, -5, { accuracyC: 0.5 })], [], joint(15)).air[0]!)[0]
+    expect(lowOf(15.8)).toBe(15.3)
+    expect(lowOf(16.25)).toBeCloseTo(15.75 - 1.65 / 2)
+  })
+
+  it('leaves metal alone that another instrument read, and one that is borne out', () => {
+    const infrared = metal(14, { isByPanelThermometer: false, isBorneOut: true })
+    const compared = comparedAtJoint([air(22, -5)], [infrared], joint(15))
+    expect(bands(compared.metal)).toEqual([[13, 14, 15]])
+    expect(compared.forecast).toEqual([])
+  })
+
+  it('takes the forecast up where its thermometer reads cold', () => {
+    const forecast = [{ atMs: MINUTE, lowC: 14, expectedC: 16, highC: 18 }]
+    const { forecast: taken } = comparedAtJoint([air(15, -5)], [], joint(22), forecast)
+    expect(taken).toEqual([{ atMs: MINUTE, lowC: 14, expectedC: 16, highC: 25.4 }])
+  })
 })

@@ -1,6 +1,7 @@
 import fc from 'fast-check'
 import { describe, expect, it } from 'vitest'
 import { comparedAtJoint } from './air-at-joint.ts'
+import { provenOnly } from './proof.ts'
 import type { AirAtJoint, MetalReading } from './at-joint.ts'
 import { estimateBond, type BondHistory } from '../estimate/estimate.ts'
 import type { Reading } from './reading.ts'
@@ -182,5 +183,58 @@ describe('a hand reading that is what the bay shows', () => {
         },
       ),
     )
+  })
+})
+
+describe('air that was copied off the display', () => {
+  /** By how much it may be colder, degC; 0 where nothing was said. */
+  const shortfall = (airs: readonly Reading[], metals: readonly MetalReading[]): number => {
+    const { notes } = provenOnly({ air: airs, metal: metals, forecast: [], notes: [] }, joint(20), 0)
+    return notes.map((note) => (note.kind === 'airUnproven' ? note.byC : Number.NaN))[0] ?? 0
+  }
+
+  it('may be as much colder as the metal came in below it', () => {
+    expect(shortfall([air(0, 20)], [metal(0, 15)])).toBe(5)
+    expect(shortfall([air(0, 15)], [metal(0, 20)])).toBe(0)
+  })
+
+  it('is shown to be nearer by metal that has warmed, not by air that has cooled', () => {
+    expect(shortfall([air(0, 20), air(30, 16)], [metal(0, 15), metal(31, 15.8)])).toBeCloseTo(0.2)
+    // A thermometer repeats itself within 0.4 degC: up to there nothing has warmed.
+    for (const c of [14.8, 15.2, 15.4])
+      expect(shortfall([air(0, 20), air(30, 16)], [metal(0, 15), metal(31, c)])).toBe(5)
+  })
+
+  it('is what was shown last before the metal was read, and is in no doubt', () => {
+    expect(shortfall([air(0, 20), { ...air(5, 15.5), suspect: true }], [metal(10, 15)])).toBe(5)
+    expect(shortfall([air(0, 20), air(60, 15.5)], [metal(10, 15)])).toBe(5)
+    expect(shortfall([air(0, 20), air(10, 18)], [metal(10, 15)])).toBe(3)
+    // Before the first of it nothing was shown.
+    expect(shortfall([air(60, 20)], [metal(10, 15)])).toBe(0)
+  })
+
+  it('is not copied where two thermometers hang there', () => {
+    const two = { ...air(-5, 20), lowC: 19, highC: 21 }
+    expect(comparedAtJoint([two], [metal(0, 15)], joint(20)).notes).toEqual([])
+    const one = comparedAtJoint([air(-5, 20)], [metal(0, 15)], joint(20))
+    expect(one.notes.map(({ kind }) => kind)).toEqual(['airUnproven'])
+  })
+})
+
+describe('metal that nothing bears out', () => {
+  const byAnother = joint(20.8, { isByPanelThermometer: false })
+
+  it('may have come in as warm as the bay, for the work time', () => {
+    const compared = comparedAtJoint([air(-5, 20)], [metal(0, 15)], byAnother)
+    expect(readingBand(compared.metal[0]!)[2]).toBeCloseTo(21.8)
+  })
+
+  it('is borne out by another one within a quarter of an hour, as far as both accuracies go', () => {
+    const infrared = (minutes: number, c: number) => metal(minutes, c, { isByPanelThermometer: false })
+    const kinds = (other: MetalReading) =>
+      comparedAtJoint([air(-5, 20)], [metal(0, 18), other], byAnother).notes.map(({ kind }) => kind)
+    expect(kinds(infrared(15, 20))).toEqual([])
+    expect(kinds(infrared(15.1, 20))).toEqual(['metalUnproven'])
+    expect(kinds(infrared(15, 20.1))).toEqual(['metalUnproven'])
   })
 })

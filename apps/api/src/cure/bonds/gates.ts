@@ -12,7 +12,6 @@ import {
   type JointRow,
   newestFirst,
   sheetOn,
-  type SheetWithPoints,
   type WholeSheet,
   withPoints,
 } from '../../work/index.ts'
@@ -37,9 +36,9 @@ export interface Gates {
   readonly reasons: readonly ProblemReason[]
   readonly dewPointC: number
   /** The sheet that counts of the product that really goes on; null: nothing can be computed, so nothing may start. */
-  readonly sheet: SheetWithPoints | null
+  readonly sheet: WholeSheet | null
   /** Where none counts: the newest that is on file, by which what has happened is recorded; null where there is none. */
-  readonly proposed: SheetWithPoints | null
+  readonly proposed: WholeSheet | null
   /** Of the thermometer that took the panel's temperature: its own where it is named, else as the request says. */
   readonly panelAccuracyC: number
   readonly thermometer: InstrumentRow | null
@@ -344,7 +343,7 @@ function preparationReasons(prepared: Application['prepared']): ProblemReason[] 
 }
 
 function applicationReasons(
-  sheet: SheetWithPoints,
+  sheet: WholeSheet,
   { panel, airTemperatureC, relativeHumidityPercent }: Application,
   panelAccuracyC: number,
   hygrometer: InstrumentRow | null,

@@ -1,7 +1,7 @@
 import type { RecordedApplication } from '@clampclock/contracts'
 import type { Actor } from '../../foundation/permissions/actor.ts'
 import type { Application, Gates } from './gates.ts'
-import { figuresOf, type JointRow, procedureOf } from '../../work/index.ts'
+import { figuresOf, isApproved, type JointRow, procedureOf } from '../../work/index.ts'
 import type { Qualified } from './who-and-with-what.ts'
 import { panelTauMinutes } from '../estimates/panel.ts'
 import type { Tx } from '../../foundation/database/database.ts'
@@ -42,6 +42,7 @@ export async function appliedEvent(
       name: gates.cartridges[0]!.row.product_name,
       sheetRevision: gates.sheet.revision,
       sheetIssuedOn: isoDate(gates.sheet.issuedOn),
+      sheetApproval: approvalFacts(gates.sheet),
     },
     cartridges: gates.cartridges.map(({ row, amountMl }) => {
       const expiry = expiryOf(row)
@@ -93,6 +94,13 @@ function rowsOf(joint: JointRow, application: Application, sheet: NonNullable<Ga
     panelThicknessMm: joint.panelThicknessMm,
     sheet: figuresOf(sheet),
   }
+}
+
+function approvalFacts(sheet: NonNullable<Gates['sheet']>): RecordedApplication['product']['sheetApproval'] {
+  const { decision } = sheet
+  return decision !== null && isApproved(sheet)
+    ? { at: decision.decidedAt, by: decision.decidedByName }
+    : null
 }
 
 export function qualificationFacts(row: Qualified['qualification']): RecordedApplication['qualification'] {

@@ -127,12 +127,23 @@ function compareApplication(entry: Entry, facts: Facts, bond: ToldBond): Compari
       ...differing('product_sheet', [
         ['revision', product['sheetRevision'], bond.sheet.revision],
         ['issued_on', product['sheetIssuedOn'], day(bond.sheet.issuedOn)],
+        ...approvalOf(product, bond),
         ...(hasRows ? [['figures', rows['sheet'], figuresOf(bond.sheet)] as const] : []),
       ]),
       ...reading.differences,
       ...cartridges.flatMap((each) => compareCartridge(each, bond)),
     ],
   }
+}
+
+/** As it stood when it was told: a sheet that nobody had approved then may have been approved since. */
+function approvalOf(product: Facts, { sheet: { decision } }: ToldBond): [string, unknown, unknown][] {
+  if (!product['sheetApproval']) return []
+  const { at, by } = within(product['sheetApproval'])
+  return [
+    ['approved_by', by, decision?.decidedByName],
+    ['approved_at', at, decision?.decidedAt.toISOString()],
+  ]
 }
 
 function compareCartridge(told: Facts, bond: ToldBond): string[] {

@@ -84,7 +84,13 @@ function writeApplication(
 ): void {
   const { product, cartridges, prepared, panel, air } = application
   sheet.heading('Material')
-  sheet.row('Product', `${product.name}, data sheet ${product.sheetRevision} of ${product.sheetIssuedOn}`)
+  const approval = product.sheetApproval
+    ? `; approved by ${product.sheetApproval.by}, ${sheet.instant(product.sheetApproval.at)}`
+    : ''
+  sheet.row(
+    'Product',
+    `${product.name}, data sheet ${product.sheetRevision} of ${product.sheetIssuedOn}${approval}`,
+  )
   for (const { code, lotNumber, amountMl, effectiveExpiryAt, expiryReason } of cartridges) {
     sheet.row(
       `Cartridge ${code}`,

@@ -9,13 +9,14 @@ import { toBonds } from '../estimates/to-bond.ts'
 import { attentionOver } from '../../foundation/events/attention.ts'
 import { tell } from '../../foundation/events/domain-event.ts'
 import type { Tx } from '../../foundation/database/database.ts'
+import { wrongState } from '../../foundation/problems/problem-error.ts'
 import { announce } from '../../foundation/live/hub.ts'
 import { orderRow, toDetail } from './repair-orders.ts'
 
 /**
  * The vehicle leaves its bay: every running bond on it is released with it, and the bay is free from now.
  *
- * @throws {ProblemError} `not-ready` with the reasons of every bond, unless it is said to have happened already.
+ * @throws {ProblemError} `wrong-state` where the order is done; `not-ready` with the reasons of every bond, unless it is said to have happened already.
  */
 export async function moveVehicle(
   tx: Tx,
@@ -27,6 +28,11 @@ export async function moveVehicle(
   await tx.$queryRaw`select 1 from repair_order where id = ${repairOrderId}::uuid for no key update`
   const order = await orderRow(tx, repairOrderId, now)
   requireIn(actor, 'makeBonds', order.shopId)
+  if (order.state === 'done')
+    throw wrongState(
+      `The repair order ${order.number} is done: its vehicle has left`,
+      'Open the order again first',
+    )
   // All of them first: whoever works on one of them waits before, and not between; one that ended meanwhile is left as it is.
   const locked: BondRow[] = []
   for (const { id } of await bondsOfRepairOrder(tx, repairOrderId)) locked.push(await lockedBond(tx, id))

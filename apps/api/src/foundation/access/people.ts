@@ -2,7 +2,7 @@ import type { accessRoutes, BodyOf, Membership, ResultOf } from '@clampclock/con
 import type { Tx } from '../database/database.ts'
 import { invalidField, notFound, ProblemError } from '../problems/problem-error.ts'
 import { announce } from '../live/hub.ts'
-import type { Actor } from '../permissions/actor.ts'
+import { visibleShops, type Actor } from '../permissions/actor.ts'
 import { requireToCover, requireToGrant } from '../permissions/reach.ts'
 import { hashPassword } from './secrets.ts'
 import { membershipsOf, peopleWithRoles, setMemberships } from './store.ts'
@@ -10,8 +10,15 @@ import { membershipsOf, peopleWithRoles, setMemberships } from './store.ts'
 type Person = ResultOf<typeof accessRoutes.addPerson>
 type PersonRow = Awaited<ReturnType<typeof peopleWithRoles>>[number]
 
-export async function listPeople(tx: Tx): Promise<Person[]> {
-  return (await peopleWithRoles(tx)).map(toPerson)
+/** Those who work in a shop that the actor sees, or in every shop; who sees the chain sees all, also who has no role now. */
+export async function listPeople(tx: Tx, actor: Actor): Promise<Person[]> {
+  const visible = visibleShops(actor)
+  const people = (await peopleWithRoles(tx)).map(toPerson)
+  if (!visible) return people
+  return people.filter(
+    ({ id, memberships }) =>
+      id === actor.id || memberships.some(({ shopId }) => shopId === null || visible.in.includes(shopId)),
+  )
 }
 
 export async function addPerson(

@@ -30,7 +30,7 @@ export async function accessRoutes(app: App, { setUpCode }: { setUpCode: SetUpCo
   })
   bind(app, contracts.me, async ({ actor }) => meOf(actor))
 
-  bind(app, contracts.listPeople, async ({ tx }) => ({ items: await listPeople(tx) }))
+  bind(app, contracts.listPeople, async ({ tx, actor }) => ({ items: await listPeople(tx, actor) }))
   bind(app, contracts.addPerson, ({ tx, actor, body }) => addPerson(tx, actor, body))
   bind(app, contracts.editPerson, ({ tx, actor, params, body, now }) =>
     editPerson(tx, actor, params.personId, body, now),

@@ -39,6 +39,16 @@ export async function listBookings(
   return bookings
 }
 
+/** Further ahead a year has been mistyped. Common practice, no source. */
+const MOST_AHEAD_DAYS = 730
+
+/** What is over took place or did not: nobody plans it. */
+function requireTimely({ startsAt, endsAt }: { startsAt: Date; endsAt: Date }, now: Date): void {
+  if (endsAt <= now) throw invalidField('body.endsAt', 'is over already', 'Book a time that is still to come')
+  if (startsAt.getTime() > now.getTime() + MOST_AHEAD_DAYS * 86_400_000)
+    throw invalidField('body.startsAt', 'is more than two years ahead', 'Check the year')
+}
+
 export async function addBooking(
   tx: Tx,
   actor: Actor,
@@ -55,6 +65,7 @@ export async function addBooking(
   if ((body.purpose === 'bake') !== (resource.kind === 'oven')) {
     throw invalidField('body.purpose', 'must be bake in an oven, and work anywhere else')
   }
+  requireTimely(body, now)
   const highestMetalC = body.purpose === 'bake' ? await requireBakeFits(tx, order.id, body, now) : null
 
   await requireFree(tx, resource, body)
@@ -89,6 +100,7 @@ export async function moveBooking(
   const endsAt = body.endsAt ?? before.endsAt
   if (endsAt <= startsAt)
     throw invalidField(body.endsAt ? 'body.endsAt' : 'body.startsAt', 'the booking must end after it starts')
+  if (body.startsAt || body.endsAt) requireTimely({ startsAt, endsAt }, now)
   if (resourceId !== before.resourceId) {
     const target = await tx.resource.findFirst({
       where: { id: resourceId, shopId: before.shopId, kind: before.resource.kind, active: true },

@@ -2,6 +2,7 @@ import type { Actor } from '../../foundation/permissions/actor.ts'
 import type { Tx } from '../../foundation/database/database.ts'
 import { wrongState } from '../../foundation/problems/problem-error.ts'
 import { ofCartridge, type CartridgeRow } from '../cartridges/cartridge-store.ts'
+import { closeQuarantine } from '../cartridges/close-quarantine.ts'
 import { post } from '../cartridges/ledger.ts'
 
 interface Coming {
@@ -13,7 +14,7 @@ interface Coming {
   readonly reason: string
 }
 
-/** A locked cartridge that was away is back on hand, as it went. */
+/** A locked cartridge that was away is back on hand, as it went; of a lot that was scrapped meanwhile it is scrap as well. */
 export async function comeBack(
   tx: Tx,
   actor: Actor,
@@ -39,6 +40,38 @@ export async function comeBack(
       at: now,
     },
   ])
+  const lot = await tx.lot.findUniqueOrThrow({ where: { id: row.lot_id } })
+  if (lot.holdKind === 'scrapped')
+    await scrap(
+      tx,
+      actor,
+      { ...row, shop_id: coming.shopId, state: awayState as CartridgeRow['state'], remaining_ul: awayUl },
+      lot,
+      now,
+    )
+}
+
+async function scrap(
+  tx: Tx,
+  actor: Actor,
+  row: CartridgeRow,
+  { holdReason }: { readonly holdReason: string | null },
+  now: Date,
+): Promise<void> {
+  const reason = `Lot ${holdReason?.replace(/^S/, 's') ?? 'scrapped'}`
+  await post(tx, actor, now, [
+    {
+      ...ofCartridge(row),
+      kind: 'discarded',
+      sealedChange: row.state === 'sealed' ? -1 : 0,
+      openedChange: row.state === 'opened' ? -1 : 0,
+      volumeChangeUl: -row.remaining_ul,
+      at: now,
+      reason,
+    },
+  ])
+  await tx.cartridge.update({ where: { id: row.id }, data: { state: 'discarded' } })
+  await closeQuarantine(tx, actor, [row.id], 'discard', reason, now)
 }
 
 /** A locked cartridge on hand is nowhere to be found. */

@@ -20,7 +20,7 @@ export async function sendShipment(
   body: BodyOf<typeof moveRoutes.sendShipment>,
   now: Date,
 ): Promise<Shipment> {
-  const { toShopId, cartridgeIds, expectedAt, reason } = body
+  const { toShopId, cartridgeIds, expectedAt, heldToo, reason } = body
   if (toShopId === fromShopId)
     throw invalidField('body.toShopId', 'is the shop that it is in', 'Move it to another shelf instead')
   await shopById(tx, fromShopId)
@@ -28,6 +28,7 @@ export async function sendShipment(
   if (!to) throw invalidField('body.toShopId', 'names no shop of this chain')
   const rows = await lockedCartridges(tx, cartridgeIds)
   await requireOnHand(tx, actor, rows, fromShopId)
+  if (!heldToo) requireNoneHeld(rows)
 
   const organizationId = actor.organization.id
   const { id } = await tx.shipment.create({
@@ -58,6 +59,20 @@ export async function sendShipment(
     })
   await announce(tx, { organizationId, shopId: toShopId, topic: 'stock', subjectId: id })
   return shipmentById(tx, actor, id, now)
+}
+
+/** @throws {ProblemError} Naming each that nobody may use: whoever sends it says that he knows. */
+function requireNoneHeld(rows: readonly CartridgeRow[]): void {
+  const held = rows.flatMap((row) => {
+    const why = row.hold_reason ?? row.quarantine_reason
+    return why === null ? [] : [`${row.code} (${why})`]
+  })
+  if (held.length > 0)
+    throw invalidField(
+      'body.heldToo',
+      `On hold or in quarantine: ${held.join(', ')}`,
+      'Leave them out, or say that they go too: they stay on hold where they arrive',
+    )
 }
 
 export async function arriveShipment(

@@ -37,7 +37,11 @@ export function ApplicationFacts({ application, unit, zone }: Props) {
         ],
         [
           'Product',
-          `${product.name}, sheet ${product.sheetRevision} of ${formatDate(product.sheetIssuedOn)}`,
+          `${product.name}, sheet ${product.sheetRevision} of ${formatDate(product.sheetIssuedOn)}${
+            product.sheetApproval
+              ? `, approved by ${product.sheetApproval.by} (${formatInstant(product.sheetApproval.at, zone, 'full')})`
+              : ''
+          }`,
         ],
         ...cartridges.map(
           ({ code, lotNumber, amountMl, effectiveExpiryAt, expiryReason }) =>

@@ -1,5 +1,5 @@
 import { ROUTES } from '../../../api/contracts.ts'
-import { Button, NativeSelect, SegmentedControl, Stack, Textarea } from '@mantine/core'
+import { Button, Checkbox, NativeSelect, SegmentedControl, Stack, Textarea } from '@mantine/core'
 import { useQuery } from '@tanstack/react-query'
 import { Link } from '@tanstack/react-router'
 import { ArrowRightLeft } from 'lucide-react'
@@ -37,6 +37,7 @@ export function MoveForm({ shops, allShops, firstShop, first }: Props) {
     setDone(sentence)
     setChosen([])
     setReason('')
+    setHeldToo(false)
   }
   const move = useAction(ROUTES.moveCartridges, {
     topics: ['stock', 'alerts'],
@@ -49,6 +50,7 @@ export function MoveForm({ shops, allShops, firstShop, first }: Props) {
     topics: ['stock', 'alerts'],
     onDone: ({ lines }) => finish(`${piecesOf(lines.length)} on the way`),
   })
+  const [heldToo, setHeldToo] = useState(false)
   const [isMakers, setIsMakers] = useState(false)
   const add = (cartridge: Cartridge) => {
     setDone(undefined)
@@ -62,11 +64,13 @@ export function MoveForm({ shops, allShops, firstShop, first }: Props) {
     },
   })
   const isPending = move.isPending || send.isPending
+  const held = chosen.filter(({ hold, quarantine }) => hold !== null || quarantine !== null)
   const others = allShops.filter(({ id }) => id !== shopId)
   const submit = (event: SubmitEvent) => {
     event.preventDefault()
     const cartridgeIds = chosen.map(({ id }) => id)
-    if (kind === 'shop') send.mutate({ params: { shopId }, body: { toShopId, cartridgeIds, reason } })
+    if (kind === 'shop')
+      send.mutate({ params: { shopId }, body: { toShopId, cartridgeIds, heldToo, reason } })
     else {
       const place = locationId === '' ? null : locationId
       move.mutate({ params: { shopId }, body: { cartridgeIds, locationId: place, reason } })
@@ -138,6 +142,15 @@ export function MoveForm({ shops, allShops, firstShop, first }: Props) {
               value={toShopId}
               data={[{ value: '', label: 'Choose…' }, ...others.map(nameOf)]}
               onChange={(event) => setToShopId(event.currentTarget.value)}
+            />
+          )}
+          {kind === 'shop' && held.length > 0 && (
+            <Checkbox
+              required
+              label="Send them although they are on hold or in quarantine"
+              description={`${held.map(({ code }) => code).join(', ')}: nobody may use them there either, until somebody entitled decides.`}
+              checked={heldToo}
+              onChange={(event) => setHeldToo(event.currentTarget.checked)}
             />
           )}
           <Textarea
