@@ -11,7 +11,7 @@ import { freshDatabase, type Kind } from './databases.ts'
 export const NOON = new Date('2031-05-07T16:00:00Z')
 export const PASSWORD = 'a password of some length'
 
-const CONFIG: Config = {
+export const CONFIG: Config = {
   port: 0,
   host: '127.0.0.1',
   dataDir: '',

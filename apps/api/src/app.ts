@@ -21,6 +21,7 @@ import type { App } from './foundation/http/app-type.ts'
 import { dashboard } from './foundation/http/dashboard.ts'
 import { answerProblem, errorHandler } from './foundation/http/error-handler.ts'
 import { health } from './foundation/http/health.ts'
+import { KeptAnswers } from './foundation/http/kept-answers.ts'
 import { openApi } from './foundation/http/open-api.ts'
 import { LiveHub } from './foundation/live/hub.ts'
 import { PlannerPool } from './planning/plans/pool.ts'
@@ -44,6 +45,7 @@ export interface AppParts {
   readonly requestsPerMinute?: number
   /** As `requestsPerMinute` when only that is given. */
   readonly calculationsPerMinute?: number
+  readonly answers?: KeptAnswers
   /** Refuse requests while the process falls so far behind, ms; 0 never does. */
   readonly mostDelayMs?: number
 }
@@ -70,6 +72,7 @@ export async function buildApp(parts: AppParts): Promise<App> {
   app.decorate('config', config)
   app.decorate('database', database)
   app.decorate('live', live)
+  app.decorate('answers', parts.answers ?? new KeptAnswers())
   const planner = new PlannerPool()
   app.addHook('onClose', () => planner.close())
   app.decorate('planner', planner)

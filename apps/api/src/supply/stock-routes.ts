@@ -7,8 +7,9 @@ import {
   stockRoutes as contracts,
 } from '@clampclock/contracts'
 import { requireIn } from '../foundation/permissions/actor.ts'
+import { ofShop } from '../foundation/database/marks.ts'
 import type { App } from '../foundation/http/app-type.ts'
-import { bind, bindDocument } from '../foundation/http/bind.ts'
+import { bind, bindDocument, bindKept } from '../foundation/http/bind.ts'
 import {
   correctCartridge,
   discardCartridge,
@@ -83,7 +84,12 @@ function bindCounts(app: App): void {
 }
 
 function bindStock(app: App): void {
-  bind(app, contracts.listCartridges, ({ tx, actor, query, now }) => listCartridges(tx, actor, query, now))
+  bindKept(
+    app,
+    contracts.listCartridges,
+    ({ query }) => ofShop(query.shopId),
+    ({ tx, viewer, query, now }) => listCartridges(tx, viewer, query, now),
+  )
   bind(app, contracts.getCartridge, ({ tx, actor, params, now }) =>
     getCartridge(tx, actor, params.cartridgeId, now),
   )

@@ -1,6 +1,6 @@
 import type { overviewRoutes, ResultOf, ShopOverview } from '@clampclock/contracts'
 import { SOON_DAYS } from '@clampclock/stock'
-import { visibleShops, type Actor } from '../../foundation/permissions/actor.ts'
+import { visibleShops, type Viewer } from '../../foundation/permissions/actor.ts'
 import { selectAlerts, toAlert, type AlertRow } from '../alerts/alerts.ts'
 import { watched } from '../watch/watch-state.ts'
 import { keptEstimateOf, lookForCauses, moveCheckOf, runningBonds } from '../../cure/index.ts'
@@ -13,11 +13,11 @@ const ALERTS_SHOWN = 8
 /** Every shop that the actor may see, with what needs a person there. */
 export async function overview(
   tx: Tx,
-  actor: Actor,
+  viewer: Viewer,
   now: Date,
 ): Promise<ResultOf<typeof overviewRoutes.getOverview>> {
-  const shops = await listShops(tx, actor)
-  const visible = visibleShops(actor)
+  const shops = await listShops(tx, viewer)
+  const visible = visibleShops(viewer)
   const stock = await stockCounts(tx, now)
   const bays = await bayCounts(tx, now)
   const running = await runningBonds(tx, visible)
@@ -50,7 +50,7 @@ export async function overview(
       openAlerts: alerts.length,
     })
   }
-  return { asOf: now, watched: await watched(tx, actor.organization.id), shops: overviews }
+  return { asOf: now, watched: await watched(tx, viewer.organization.id), shops: overviews }
 }
 
 type VisibleShops = ReturnType<typeof visibleShops>

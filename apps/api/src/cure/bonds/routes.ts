@@ -6,8 +6,9 @@ import {
 } from '@clampclock/contracts'
 import { requireIn, visibleShops } from '../../foundation/permissions/actor.ts'
 import type { App } from '../../foundation/http/app-type.ts'
-import { bind } from '../../foundation/http/bind.ts'
-import { bondRow, bondsOfRepairOrder, runningBonds } from '../estimates/bond-store.ts'
+import { bind, bindKept } from '../../foundation/http/bind.ts'
+import { ofShop } from '../../foundation/database/marks.ts'
+import { bondRow, bondsOfRepairOrder, ofBond, runningBonds } from '../estimates/bond-store.ts'
 import { abandonBond, checkMove, clampBond, releaseBond } from './lifecycle.ts'
 import { curveOf } from '../estimates/curve.ts'
 import { addPanelReading, correctPanelReading, withdrawPanelReading } from './readings.ts'
@@ -16,6 +17,37 @@ import { toBond, toBonds } from '../estimates/to-bond.ts'
 import { helpBond } from '../estimates/what-would-help.ts'
 import { shopById } from '../../foundation/shops/shops.ts'
 
+function bindKeptReads(app: App): void {
+  bindKept(
+    app,
+    contracts.listBonds,
+    ({ query }) => ofShop(query.shopId),
+    async ({ tx, viewer, query, now }) => {
+      const shops = visibleShops(viewer, query.shopId)
+      const rows = query.repairOrderId
+        ? await bondsOfRepairOrder(tx, query.repairOrderId)
+        : await runningBonds(tx, shops)
+      return {
+        items: await toBonds(
+          tx,
+          rows.filter((row) => !shops || shops.in.includes(row.shopId)),
+          now,
+        ),
+      }
+    },
+  )
+  bindKept(
+    app,
+    contracts.getBond,
+    ({ params }) => ofBond(params.bondId),
+    async ({ tx, viewer, params, now }) => {
+      const row = await bondRow(tx, params.bondId)
+      requireIn(viewer, 'readShop', row.shopId)
+      return toBond(tx, row, (await shopById(tx, row.shopId)).timeZone, now)
+    },
+  )
+}
+
 export async function bondRoutes(app: App): Promise<void> {
   bind(app, contracts.checkBond, ({ tx, actor, params, body, now }) =>
     checkBond(tx, actor, params.jointId, body, now),
@@ -23,24 +55,7 @@ export async function bondRoutes(app: App): Promise<void> {
   bind(app, contracts.startBond, ({ tx, actor, params, body, now }) =>
     startBond(tx, actor, params.jointId, body, now),
   )
-  bind(app, contracts.listBonds, async ({ tx, actor, query, now }) => {
-    const shops = visibleShops(actor, query.shopId)
-    const rows = query.repairOrderId
-      ? await bondsOfRepairOrder(tx, query.repairOrderId)
-      : await runningBonds(tx, shops)
-    return {
-      items: await toBonds(
-        tx,
-        rows.filter((row) => !shops || shops.in.includes(row.shopId)),
-        now,
-      ),
-    }
-  })
-  bind(app, contracts.getBond, async ({ tx, actor, params, now }) => {
-    const row = await bondRow(tx, params.bondId)
-    requireIn(actor, 'readShop', row.shopId)
-    return toBond(tx, row, (await shopById(tx, row.shopId)).timeZone, now)
-  })
+  bindKeptReads(app)
   bind(app, bondCurveRoutes.getBondCurve, async ({ tx, actor, params, query, now }) => {
     const row = await bondRow(tx, params.bondId)
     requireIn(actor, 'readShop', row.shopId)

@@ -1,4 +1,5 @@
 import type { Tx } from '../../foundation/database/database.ts'
+import { defineMark, type MarkAsked } from '../../foundation/database/marks.ts'
 import type { Prisma } from '../../generated/prisma/client.ts'
 import { withApprovedSheets, withPoints } from '../../work/index.ts'
 import { notFound } from '../../foundation/problems/problem-error.ts'
@@ -34,6 +35,13 @@ export async function bondRow(tx: Tx, id: string) {
 export async function lockedBond(tx: Tx, id: string): Promise<BondRow> {
   await tx.$queryRaw`select 1 from bond where id = ${id}::uuid for no key update`
   return bondRow(tx, id)
+}
+
+const MARK = defineMark('scope_id = (select shop_id from bond where id = $1::uuid)')
+
+/** Of the shop that a bond is in: with all that its estimate is made from. */
+export function ofBond(id: string): MarkAsked {
+  return { read: MARK, values: [id] }
 }
 
 const RUNNING = { state: { in: ['applied', 'clamped'] } } satisfies Prisma.BondWhereInput

@@ -1,6 +1,7 @@
 import type { Config } from '../config/config.ts'
 import type { Database } from './database.ts'
 import { openEmbedded } from './embedded.ts'
+import { forgetEndedSessions } from './marks.ts'
 import { migrate } from './migrate.ts'
 import { openServer } from './server.ts'
 
@@ -14,6 +15,7 @@ export async function connect(
     : await openEmbedded(config.dataDir)
   try {
     await migrate(database, migrationsFolder)
+    await forgetEndedSessions(database)
     return database
   } catch (error) {
     await database.close()

@@ -19,7 +19,10 @@ export class Readers {
   constructor(databaseUrl: string) {
     this.#before = open(databaseUrl, CONNECTIONS, {})
     this.#inChain = Array.from({ length: CONNECTIONS }, () => ({
-      sql: open(databaseUrl, 1, { role: 'clampclock_app' }),
+      sql: open(databaseUrl, 1, {
+        role: 'clampclock_app',
+        default_transaction_read_only: 'on',
+      }),
       asked: 0,
     }))
   }
@@ -29,23 +32,22 @@ export class Readers {
     return row!.answer
   }
 
-  /** The chain is entered, asked and left in one round trip: nothing waits for the answer of what was sent before it. */
+  /** Enters the chain and asks in one round trip: the question doesn't wait until the chain is entered, it is behind it. */
   async askInChain(organizationId: string, text: string, values: readonly Value[]): Promise<string> {
     const connection = this.#inChain.reduce((least, each) => (each.asked < least.asked ? each : least))
     const { sql } = connection
     connection.asked += 1
     try {
-      const sent = [
-        sql.unsafe('begin read only', [], PREPARED),
-        sql.unsafe(ENTER, [organizationId], PREPARED),
-        sql.unsafe<Answers>(`select answer, ${CHAIN} as chain from (${text}) a`, [...values], PREPARED),
-        // After a statement that failed it rolls back.
-        sql.unsafe('commit', [], PREPARED),
-      ] as const
-      const answer = sent[2]
-      await Promise.allSettled(sent)
-      const [row] = await answer
-      // A connection that was lost midway is another one now, and has entered no chain.
+      const entered = sql.unsafe(ENTER, [organizationId], PREPARED)
+      const asked = sql.unsafe<Answers>(
+        `select answer, ${CHAIN} as chain from (${text}) a`,
+        [...values],
+        PREPARED,
+      )
+      // Both, also where the first fails: nobody else finds something under way.
+      await Promise.allSettled([entered, asked])
+      const [row] = await asked
+      // A connection that was lost between them is another one now, and is in no chain.
       if (row?.chain !== organizationId) throw new Error('The connection was lost while it was asked')
       return row.answer
     } finally {
@@ -61,7 +63,8 @@ export class Readers {
 }
 
 const CHAIN = `current_setting('clampclock.organization_id', true)`
-const ENTER = `select set_config('clampclock.organization_id', $1, true)`
+/** Until the next question on this connection, which enters a chain of its own. */
+const ENTER = `select set_config('clampclock.organization_id', $1, false)`
 
 function open(databaseUrl: string, max: number, settings: Record<string, string>): postgres.Sql {
   return postgres(databaseUrl, {

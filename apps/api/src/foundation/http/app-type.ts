@@ -3,6 +3,7 @@ import type { FastifyInstance } from 'fastify'
 import type { Actor } from '../permissions/actor.ts'
 import type { Config } from '../config/config.ts'
 import type { Database } from '../database/database.ts'
+import type { KeptAnswers } from './kept-answers.ts'
 import type { LiveHub } from '../live/hub.ts'
 
 export type App = FastifyInstance
@@ -12,6 +13,7 @@ declare module 'fastify' {
     readonly config: Config
     readonly database: Database
     readonly live: LiveHub
+    readonly answers: KeptAnswers
     /** The one clock of the service; tests set it. */
     readonly clock: () => Date
   }

@@ -10,11 +10,13 @@ import {
 } from '@clampclock/contracts'
 import type { FastifyReply, FastifyRequest, onRequestAsyncHookHandler } from 'fastify'
 import * as z from 'zod'
-import { maySomewhere, requireInChain, type Actor } from '../permissions/actor.ts'
+import { maySomewhere, requireInChain, type Actor, type Viewer } from '../permissions/actor.ts'
 import type { Tx } from '../database/database.ts'
 import { inChain } from '../database/in-chain.ts'
+import { readMark, type MarkAsked } from '../database/marks.ts'
 import type { App } from './app-type.ts'
 import { claimKey, idempotencyKeyOf, keepAnswer } from './idempotency.ts'
+import type { Wire } from './kept-answers.ts'
 import { ProblemError } from '../problems/problem-error.ts'
 
 /** What a handler is given: the parsed request, who makes it, and the transaction that it runs in. */
@@ -163,6 +165,45 @@ export function bindComputed<const Contract extends RouteContract, Question>(
   })
 }
 
+/** What a handler of an answer that is kept is given. */
+export interface KeptCall<Contract extends RouteContract> {
+  readonly params: ParamsOf<Contract>
+  readonly query: QueryOf<Contract>
+  readonly viewer: Viewer
+  readonly tx: Tx
+  readonly now: Date
+}
+
+/** As `bind`, for what many screens ask for at once and again: an answer of this second is told again (kept-answers.ts). */
+export function bindKept<const Contract extends RouteContract>(
+  app: App,
+  contract: Contract,
+  madeFrom: (call: Pick<KeptCall<Contract>, 'params' | 'query'>) => MarkAsked,
+  handler: (call: KeptCall<Contract>) => Promise<ResultOf<Contract>>,
+): void {
+  const { method, path: url, operationId } = contract
+  app.route({
+    method,
+    url,
+    schema: schemaOf(contract),
+    config: reachOf(contract),
+    handler: async (request, reply) => {
+      const { params, query, actor, now } = callOf(app, contract, request)
+      const { organization, memberships, token } = actor
+      const viewer: Viewer = { organization, memberships, token }
+      const mark = await readMark(app.database, organization.id, madeFrom({ params, query }))
+      const key = JSON.stringify([operationId, params, query, viewer])
+      const wire = await app.answers.tell(key, mark, now, async () => {
+        const result = await inChain(app.database, organization.id, (tx) =>
+          handler({ params, query, viewer, tx, now }),
+        )
+        return wireOf(z.encode(contract.response, result))
+      })
+      return sendWire(reply, contract, wire)
+    },
+  })
+}
+
 /** What a handler of a calculation is given: all that it needs is in the request. */
 export interface StatelessCall<Contract extends RouteContract> {
   readonly params: ParamsOf<Contract>
@@ -212,12 +253,19 @@ function callOf<Contract extends RouteContract>(
   }
 }
 
-function send(reply: FastifyReply, contract: RouteContract, wire: unknown): FastifyReply {
-  reply.code(contract.status)
-  if (contract.status === 204) return reply.send()
-  const version = (wire as { version?: unknown } | null)?.version
-  if (typeof version === 'number') reply.header('etag', `"${version}"`)
-  return reply.type('application/json; charset=utf-8').send(JSON.stringify(wire))
+function send(reply: FastifyReply, contract: RouteContract, answer: unknown): FastifyReply {
+  if (contract.status === 204) return reply.code(contract.status).send()
+  return sendWire(reply, contract, wireOf(answer))
+}
+
+function wireOf(answer: unknown): Wire {
+  const version = (answer as { version?: unknown } | null)?.version
+  return { text: JSON.stringify(answer), version: typeof version === 'number' ? version : undefined }
+}
+
+function sendWire(reply: FastifyReply, { status }: RouteContract, { text, version }: Wire): FastifyReply {
+  if (version !== undefined) reply.header('etag', `"${version}"`)
+  return reply.code(status).type('application/json; charset=utf-8').send(text)
 }
 
 function schemaOf(contract: RouteContract) {

@@ -22,14 +22,17 @@ export interface Actor {
   readonly sessionHash: string | null
 }
 
-function grantsOf(actor: Actor): readonly Grant[] {
+/** What he may see and do depends on nothing else of an actor: who has the same roles is told the same. */
+export type Viewer = Pick<Actor, 'organization' | 'memberships' | 'token'>
+
+function grantsOf(actor: Viewer): readonly Grant[] {
   return actor.token
     ? [{ shopId: actor.token.shopId, holder: actor.token.scope }]
     : actor.memberships.map(({ shopId, role }) => ({ shopId, holder: role }))
 }
 
 /** 'all', or the shops in which the actor holds the permission. */
-export function shopsWith(actor: Actor, permission: Permission): 'all' | ReadonlySet<string> {
+export function shopsWith(actor: Viewer, permission: Permission): 'all' | ReadonlySet<string> {
   const shops = new Set<string>()
   for (const { shopId, holder } of grantsOf(actor)) {
     if (!holds(holder, permission)) continue
@@ -39,7 +42,7 @@ export function shopsWith(actor: Actor, permission: Permission): 'all' | Readonl
   return shops
 }
 
-export function mayIn(actor: Actor, permission: Permission, shopId: string): boolean {
+export function mayIn(actor: Viewer, permission: Permission, shopId: string): boolean {
   const shops = shopsWith(actor, permission)
   return shops === 'all' || shops.has(shopId)
 }
@@ -53,7 +56,7 @@ export function maySomewhere(actor: Actor, permission: Permission): boolean {
  * @throws {ProblemError} `not-found` when the actor may not even see the shop (who may not see a thing does not
  *   learn that it is there), else `not-permitted`.
  */
-export function requireIn(actor: Actor, permission: Permission, shopId: string): void {
+export function requireIn(actor: Viewer, permission: Permission, shopId: string): void {
   if (mayIn(actor, permission, shopId)) return
   if (!mayIn(actor, 'readShop', shopId) && permission !== 'recordTemperature') {
     throw new ProblemError('not-found', 'There is no such thing in the shops that you may see')
@@ -105,7 +108,7 @@ export function coversGrant(actor: Actor, wanted: Grant): boolean {
 }
 
 /** A filter on shops: what was asked for, cut down to what may be seen. */
-export function visibleShops(actor: Actor, wanted?: string): { in: string[] } | undefined {
+export function visibleShops(actor: Viewer, wanted?: string): { in: string[] } | undefined {
   const shops = shopsWith(actor, 'readShop')
   if (wanted !== undefined) {
     if (shops !== 'all' && !shops.has(wanted))

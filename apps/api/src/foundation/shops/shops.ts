@@ -1,13 +1,13 @@
 import type { BodyOf, Shop, shopRoutes } from '@clampclock/contracts'
-import { visibleShops, type Actor } from '../permissions/actor.ts'
+import { visibleShops, type Actor, type Viewer } from '../permissions/actor.ts'
 import type { Tx } from '../database/database.ts'
 import type { Shop as ShopRow } from '../../generated/prisma/client.ts'
 import { notFound } from '../problems/problem-error.ts'
 import { requireVersion } from '../http/versions.ts'
 import { announce } from '../live/hub.ts'
 
-export async function listShops(tx: Tx, actor: Actor): Promise<Shop[]> {
-  const visible = visibleShops(actor)
+export async function listShops(tx: Tx, viewer: Viewer): Promise<Shop[]> {
+  const visible = visibleShops(viewer)
   const rows = await tx.shop.findMany({ where: visible ? { id: visible } : {}, orderBy: { name: 'asc' } })
   return rows.map(toShop)
 }

@@ -1,7 +1,8 @@
 import { bakeRoutes, bookingRoutes as contracts } from '@clampclock/contracts'
 import { requireIn } from '../../foundation/permissions/actor.ts'
 import type { App } from '../../foundation/http/app-type.ts'
-import { bind } from '../../foundation/http/bind.ts'
+import { ofShop } from '../../foundation/database/marks.ts'
+import { bind, bindKept } from '../../foundation/http/bind.ts'
 import { bayBoard } from './bay-board.ts'
 import { checkOven } from './vehicle-bake.ts'
 import { addBooking, cancelBooking, listBookings, moveBooking } from './bookings.ts'
@@ -21,8 +22,13 @@ export async function scheduleRoutes(app: App): Promise<void> {
   bind(app, bakeRoutes.checkOven, ({ tx, actor, params, body, now }) =>
     checkOven(tx, actor, params.repairOrderId, body, now),
   )
-  bind(app, contracts.getBayBoard, async ({ tx, actor, params, now }) => {
-    requireIn(actor, 'readShop', params.shopId)
-    return bayBoard(tx, params.shopId, now)
-  })
+  bindKept(
+    app,
+    contracts.getBayBoard,
+    ({ params }) => ofShop(params.shopId),
+    async ({ tx, viewer, params, now }) => {
+      requireIn(viewer, 'readShop', params.shopId)
+      return bayBoard(tx, params.shopId, now)
+    },
+  )
 }

@@ -1,6 +1,6 @@
 import type { BodyOf, Cartridge, QueryOf, ResultOf, stockRoutes } from '@clampclock/contracts'
 import { SOON_DAYS, usabilityFaults, type UsabilityFault } from '@clampclock/stock'
-import { requireIn, visibleShops, type Actor } from '../../foundation/permissions/actor.ts'
+import { requireIn, visibleShops, type Actor, type Viewer } from '../../foundation/permissions/actor.ts'
 import { Prisma } from '../../generated/prisma/client.ts'
 import type { Tx } from '../../foundation/database/database.ts'
 import { toPage, unpackCursor } from '../../foundation/http/pages.ts'
@@ -21,11 +21,11 @@ import { toMl, toUl } from '../../foundation/database/volumes.ts'
 
 export async function listCartridges(
   tx: Tx,
-  actor: Actor,
+  viewer: Viewer,
   query: QueryOf<typeof stockRoutes.listCartridges>,
   now: Date,
 ): Promise<ResultOf<typeof stockRoutes.listCartridges>> {
-  const shops = visibleShops(actor, query.shopId)
+  const shops = visibleShops(viewer, query.shopId)
   const soon = new Date(now.getTime() + SOON_DAYS * 86_400_000)
   const where: Prisma.Sql[] = [
     query.state ? Prisma.sql`c.state = ${query.state}` : Prisma.sql`c.state in ('sealed', 'opened')`,
