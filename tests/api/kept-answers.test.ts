@@ -125,7 +125,8 @@ describe.each(ONE_KIND)('answers that are kept, in the %s database', (kind) => {
     }
     clock.now = new Date(NOON.getTime() + 90 * 60_000)
     await expectSame(paths, 'an hour and a half')
-  })
+    // Some 900 requests, each compared.
+  }, 180_000)
 
   it('are not told to who has lost his role, nor after he was shut out', async () => {
     const { kept } = people.get('viewer of every shop')!

@@ -12,7 +12,6 @@ export {
   toSheet,
   withApprovedSheets,
   withPoints,
-  type SheetWithPoints,
   type WholeSheet,
 } from './catalogue/sheets.ts'
 export { asksOfDisposal } from './joints/disposal.ts'
