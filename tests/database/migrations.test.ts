@@ -1,7 +1,8 @@
-import { cp, mkdtemp, readdir, rm, writeFile } from 'node:fs/promises'
+import { cp, mkdir, mkdtemp, readdir, rm, writeFile } from 'node:fs/promises'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import { describe, expect, inject, it } from 'vitest'
+import type { Database } from '../../apps/api/src/foundation/database/database.ts'
 import { openEmbedded } from '../../apps/api/src/foundation/database/embedded.ts'
 import { migrate } from '../../apps/api/src/foundation/database/migrate.ts'
 import { openServer } from '../../apps/api/src/foundation/database/server.ts'
@@ -13,6 +14,11 @@ async function migratedFolder(): Promise<string> {
   const dataDir = await temporary()
   await cp(inject('embeddedTemplate'), dataDir, { recursive: true })
   return dataDir
+}
+
+async function tableNamed({ prisma }: Database, name: string): Promise<string | null> {
+  const [row] = await prisma.$queryRaw<[{ known: string | null }]>`select to_regclass(${name})::text as known`
+  return row.known
 }
 
 describe('migrations', () => {
@@ -40,16 +46,53 @@ describe('migrations', () => {
     const database = await openEmbedded(dataDir)
     try {
       await migrate(database, folder)
-      const [first = ''] = (await readdir(folder)).filter((name) => /^\d/.test(name)).toSorted()
-      const file = join(folder, first, 'migration.sql')
+      const newest = (await readdir(folder)).toSorted().at(-1)!
+      const file = join(folder, newest, 'migration.sql')
       await writeFile(file, 'create table planted (id int);')
       await expect(migrate(database, folder)).rejects.toThrow(/was edited after it had been applied/)
-      await rm(join(folder, first), { recursive: true })
-      await expect(migrate(database, folder)).rejects.toThrow(/does not know/)
-      const [{ planted }] = await database.prisma.$queryRaw<
-        [{ planted: string | null }]
-      >`select to_regclass('planted')::text as planted`
-      expect(planted).toBeNull()
+      await rm(join(folder, newest), { recursive: true })
+      await expect(migrate(database, folder)).rejects.toThrow(/does not know: it belongs to a newer/)
+      expect(await tableNamed(database, 'planted')).toBeNull()
+    } finally {
+      await database.close()
+      await Promise.all([folder, dataDir].map((each) => rm(each, { recursive: true, force: true })))
+    }
+  })
+
+  it('refuse one that sorts before what is applied, by the names of both, and change nothing', async () => {
+    const folder = await temporary()
+    const dataDir = await migratedFolder()
+    await cp(MIGRATIONS, folder, { recursive: true })
+    const newest = (await readdir(folder)).toSorted().at(-1)!
+    const late = `${Number(newest.slice(0, 14)) - 1}_late`
+    await mkdir(join(folder, late))
+    await writeFile(join(folder, late, 'migration.sql'), 'create table planted (id int);')
+    const database = await openEmbedded(dataDir)
+    try {
+      await expect(migrate(database, folder)).rejects.toThrow(`Migration ${late} sorts before ${newest}`)
+      expect(await tableNamed(database, 'planted')).toBeNull()
+    } finally {
+      await database.close()
+      await Promise.all([folder, dataDir].map((each) => rm(each, { recursive: true, force: true })))
+    }
+  })
+
+  it('leave a database from before the baseline as it is, and say what to do', async () => {
+    const folder = await temporary()
+    const dataDir = await temporary()
+    await mkdir(join(folder, '20261125080000_foundation'))
+    await writeFile(
+      join(folder, '20261125080000_foundation', 'migration.sql'),
+      'create table organization (id int);',
+    )
+    const database = await openEmbedded(dataDir)
+    try {
+      await migrate(database, folder)
+      await expect(migrate(database, MIGRATIONS)).rejects.toThrow(
+        /from before 0\.2\.0.*left as it is.*rm -r data.*DATA_DIR/,
+      )
+      expect(await tableNamed(database, 'shop')).toBeNull()
+      expect(await tableNamed(database, 'organization')).toBe('organization')
     } finally {
       await database.close()
       await Promise.all([folder, dataDir].map((each) => rm(each, { recursive: true, force: true })))
@@ -72,11 +115,8 @@ describe('migrations', () => {
     const database = await openEmbedded(dataDir)
     try {
       await expect(migrate(database, folder)).rejects.toThrow(/division by zero/)
-      const [{ half, shop }] = await database.prisma.$queryRaw<
-        [{ half: string | null; shop: string | null }]
-      >`
-        select to_regclass('half')::text as half, to_regclass('shop')::text as shop`
-      expect([half, shop]).toEqual([null, 'shop'])
+      expect(await tableNamed(database, 'half')).toBeNull()
+      expect(await tableNamed(database, 'shop')).toBe('shop')
     } finally {
       await database.close()
       await Promise.all([folder, dataDir].map((each) => rm(each, { recursive: true, force: true })))

@@ -36,13 +36,12 @@ function sentenceOf({ shopId, sequence, bondId, what }: RecordFault): string {
   return where.length > 0 ? `${where.join(', ')}: ${what}` : what
 }
 
-function tell({ bonds, entries, faults, heads, unchained, notCompared }: Verified, kept: number): void {
+function tell({ bonds, entries, faults, heads, notCompared }: Verified, kept: number): void {
   console.log(
     faults.length === 0
       ? `${entries} entries of ${bonds} bonds, unbroken, and as the tables hold them${kept > 0 ? `; ${kept} kept ${kept === 1 ? 'head is' : 'heads are'} in them` : ''}.`
       : `${faults.length} faults`,
   )
-  if (unchained > 0) console.log(`${unchained} bonds were made before records were chained, and have none.`)
   for (const [kind, count] of Object.entries(notCompared))
     console.log(
       `${count} entries of the kind ${kind}: verified by their hash, their facts compared with nothing.`,

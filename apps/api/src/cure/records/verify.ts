@@ -25,15 +25,12 @@ export interface Verified {
   readonly entries: number
   readonly faults: readonly RecordFault[]
   readonly heads: readonly Head[]
-  /** Bonds from before records were chained: they have none. */
-  readonly unchained: number
   /** Entries of kinds whose facts are compared with nothing, by kind. */
   readonly notCompared: Readonly<Record<string, number>>
 }
 
 const AT_ONCE = 1000
 const BONDS_AT_ONCE = 200
-const CHAINED_SINCE = '20261126080100_bond_record'
 
 /**
  * Goes over the chain of every shop and names the first broken link of each; then over every bond and joint, and names
@@ -113,12 +110,10 @@ async function verifyShop(
 async function compareBonds(
   { prisma }: Database,
   isNamed: (shopId: string, sequence: bigint) => boolean,
-): Promise<Pick<Verified, 'bonds' | 'faults' | 'unchained' | 'notCompared'>> {
-  const [since] = await prisma.$queryRaw<{ at: Date }[]>`
-    select finished_at as at from _prisma_migrations where migration_name = ${CHAINED_SINCE}`
+): Promise<Pick<Verified, 'bonds' | 'faults' | 'notCompared'>> {
   const faults: RecordFault[] = []
   const notCompared: Record<string, number> = {}
-  let [bonds, unchained] = [0, 0]
+  let bonds = 0
   let after: string | undefined
   for (;;) {
     const page = await prisma.bond.findMany({
@@ -132,8 +127,7 @@ async function compareBonds(
       const { id: bondId, shopId } = bond
       const fault = (what: string) => faults.push({ shopId, sequence: null, bondId, what })
       if (bond.bondRecordEntries.length === 0) {
-        if (since && bond.appliedAt < since.at) unchained += 1
-        else fault('has no record: every entry of it is gone')
+        fault('has no record: every entry of it is gone')
         continue
       }
       for (const { kind } of bond.bondRecordEntries)
@@ -145,7 +139,7 @@ async function compareBonds(
       if (changed.length === 0) differencesOf(bond).forEach(fault)
     }
     after = page.at(-1)?.id
-    if (page.length < BONDS_AT_ONCE) return { bonds, faults, unchained, notCompared }
+    if (page.length < BONDS_AT_ONCE) return { bonds, faults, notCompared }
   }
 }
 

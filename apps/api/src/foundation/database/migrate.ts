@@ -25,20 +25,25 @@ const BOOKKEEPING = `
 /** Any number will do, as long as every process takes the same one. */
 const MIGRATION_LOCK = 7_246_001
 
+/** Before 0.2.0 nothing had been released: those tables are not carried on. */
+const FROM_BEFORE_THE_BASELINE =
+  'The database was made by a Clampclock from before 0.2.0 (migration %), and cannot be brought to this one. It was left as it is. If there was only the demo in it: remove the data folder (rm -r data), or name another one with DATA_DIR or another database with DATABASE_URL, and start again'
+
 /**
  * Brings the database to the newest schema, and answers the names of the migrations it applied. All of them go in
  * one transaction behind an advisory lock: of several processes that start at once one migrates and the others find it
  * done, and a crash leaves the schema as it was.
  *
- * @throws {Error} When a migration that was applied has been edited since, or is not known to this program.
+ * @throws {Error} When a migration that was applied has been edited since or is not known to this program, and when one
+ *   that is still to be applied sorts before one that is: nobody would have tried the schema that this makes.
  */
 export async function migrate(database: Database, folder: string): Promise<string[]> {
   const migrations = await readMigrations(folder)
   const statements = [
     `select pg_advisory_xact_lock(${MIGRATION_LOCK});`,
     BOOKKEEPING,
-    ...migrations.map((migration) => guarded(migration)),
-    unknownMigrationsRefused(migrations),
+    historyChecked(migrations),
+    ...migrations.map((migration) => onceOnly(migration)),
   ]
   const before = await appliedNames(database)
   try {
@@ -62,36 +67,55 @@ async function readMigrations(folder: string): Promise<Migration[]> {
   )
 }
 
-/** The migration, wrapped so that the database itself decides, under the lock, whether it is still to be applied. */
-function guarded({ name, sql, checksum }: Migration): string {
-  const body = dollarQuoted(sql)
+/** What was applied before is held against the folder first, so that nothing is changed where the two do not fit. */
+function historyChecked(migrations: readonly Migration[]): string {
+  const known = migrations.map(({ name, checksum }) => `('${name}', '${checksum}')`).join(', ')
   return `
     do $guard$
     declare
-      known varchar(64);
+      fault record;
     begin
-      select checksum into known from _prisma_migrations where migration_name = '${name}' and rolled_back_at is null;
-      if known is null then
-        execute ${body};
-        insert into _prisma_migrations (id, checksum, finished_at, migration_name, applied_steps_count)
-        values ('${randomUUID()}', '${checksum}', now(), '${name}', 1);
-      elsif known <> '${checksum}' then
-        raise exception 'Migration ${name} was edited after it had been applied: restore it, and add a new one instead';
+      create temporary table known_migration (name text, checksum text) on commit drop;
+      insert into known_migration values ${known};
+
+      select migration_name as name, migration_name collate "C" < (select min(name collate "C") from known_migration) as is_older into fault
+        from _prisma_migrations
+       where rolled_back_at is null and migration_name not in (select name from known_migration)
+       order by migration_name collate "C" limit 1;
+      if fault.is_older then
+        raise exception '${FROM_BEFORE_THE_BASELINE}', fault.name;
+      elsif found then
+        raise exception 'The database has migration %, which this program does not know: it belongs to a newer Clampclock', fault.name;
+      end if;
+
+      select k.name into fault from known_migration k join _prisma_migrations m on m.migration_name = k.name
+       where m.rolled_back_at is null and m.checksum <> k.checksum limit 1;
+      if found then
+        raise exception 'Migration % was edited after it had been applied: restore it, and add a new one instead', fault.name;
+      end if;
+
+      select k.name, newest.name as newest into fault from known_migration k,
+             (select max(migration_name collate "C") as name from _prisma_migrations where rolled_back_at is null) newest
+       where k.name collate "C" < newest.name
+         and not exists (select from _prisma_migrations m where m.migration_name = k.name and m.rolled_back_at is null)
+       order by k.name collate "C" limit 1;
+      if found then
+        raise exception 'Migration % sorts before %, which is applied already: give it a later time in its name', fault.name, fault.newest;
       end if;
     end
     $guard$;`
 }
 
-function unknownMigrationsRefused(migrations: readonly Migration[]): string {
-  const names = migrations.map(({ name }) => `'${name}'`).join(', ')
+/** The migration, wrapped so that the database itself decides, under the lock, whether it is still to be applied. */
+function onceOnly({ name, sql, checksum }: Migration): string {
+  const body = dollarQuoted(sql)
   return `
     do $guard$
-    declare
-      stranger text;
     begin
-      select migration_name into stranger from _prisma_migrations where migration_name not in (${names}) and rolled_back_at is null limit 1;
-      if stranger is not null then
-        raise exception 'The database has migration %, which this program does not know: it belongs to a newer Clampclock', stranger;
+      if not exists (select from _prisma_migrations where migration_name = '${name}' and rolled_back_at is null) then
+        execute ${body};
+        insert into _prisma_migrations (id, checksum, finished_at, migration_name, applied_steps_count)
+        values ('${randomUUID()}', '${checksum}', now(), '${name}', 1);
       end if;
     end
     $guard$;`
