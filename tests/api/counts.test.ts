@@ -35,6 +35,21 @@ describe.each(ONE_KIND)('stock counts, on the %s database', (kind) => {
   const kinds = ({ differences }: Count) =>
     Object.fromEntries((differences ?? []).map(({ cartridgeId, kind: each }) => [cartridgeId, each]))
 
+  it('is cancelled while nothing was counted, and finished once something was', async () => {
+    at(0)
+    shop = await makeShop(test.owner)
+    const [piece] = await receive(test.owner, shop)
+    const mistaken = await start()
+    expect((await test.owner.delete(`/v1/stockCounts/${mistaken.id}`)).status).toBe(204)
+    expect((await test.owner.get(`/v1/stockCounts/${mistaken.id}`)).status).toBe(404)
+    const count = await start()
+    await see(count, piece!.id)
+    const refused = await test.owner.delete(`/v1/stockCounts/${count.id}`)
+    expect([refused.status, refused.body.type]).toEqual([409, '/problems/wrong-state'])
+    await finish(count)
+    expect((await test.owner.delete(`/v1/stockCounts/${count.id}`)).status).toBe(409)
+  })
+
   it('tells nothing of the record until it is finished, then everything that differs, and books it', async () => {
     at(0)
     shop = await makeShop(test.owner)

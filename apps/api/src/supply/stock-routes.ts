@@ -18,7 +18,7 @@ import {
   openCartridge,
 } from './cartridges/cartridges.ts'
 import { listCounts, countById } from './counts/count-store.ts'
-import { addEntry, finishCount, removeEntry, startCount } from './counts/counts.ts'
+import { addEntry, cancelCount, finishCount, removeEntry, startCount } from './counts/counts.ts'
 import { endLotHold, holdLot, scrapLot } from './lots/holds.ts'
 import { getLot, listLots } from './lots/lots.ts'
 import { expiries } from './cartridges/expiries.ts'
@@ -75,6 +75,10 @@ function bindCounts(app: App): void {
   bind(app, countRoutes.removeCountEntry, ({ tx, actor, params }) =>
     removeEntry(tx, actor, params.countId, params.cartridgeId),
   )
+  bind(app, countRoutes.cancelStockCount, async ({ tx, actor, params }) => {
+    await cancelCount(tx, actor, params.countId)
+    return null
+  })
   bind(app, countRoutes.finishStockCount, ({ tx, actor, params, now }) =>
     finishCount(tx, actor, params.countId, now),
   )

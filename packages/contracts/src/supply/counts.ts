@@ -115,6 +115,18 @@ export const countRoutes = {
     status: 200,
     response: StockCount,
   }),
+  cancelStockCount: defineRoute({
+    method: 'DELETE',
+    path: '/v1/stockCounts/:countId',
+    operationId: 'cancelStockCount',
+    tag: 'stock',
+    summary: 'Cancel a count that was begun by mistake',
+    description: 'As long as nothing was scanned: what was seen is finished, and never thrown away.',
+    access: 'useStock',
+    params: countParams,
+    status: 204,
+    response: z.null(),
+  }),
   finishStockCount: defineRoute({
     method: 'POST',
     path: '/v1/stockCounts/:countId/finish',

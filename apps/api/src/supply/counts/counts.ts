@@ -67,6 +67,20 @@ export async function removeEntry(
   return countById(tx, actor, countId)
 }
 
+/** @throws {ProblemError} `wrong-state` once something was scanned, or it is finished. */
+export async function cancelCount(tx: Tx, actor: Actor, countId: string): Promise<void> {
+  const count = await lockedCount(tx, actor, countId, 'useStock')
+  if (count.finished_at) throw wrongState('The count is finished already')
+  const scanned = await tx.stockCountEntry.count({ where: { countId } })
+  if (scanned > 0)
+    throw wrongState(
+      `${scanned === 1 ? 'One cartridge was' : `${scanned} cartridges were`} counted already`,
+      'Take them out of the count first, or finish it',
+    )
+  await tx.stockCount.delete({ where: { id: countId } })
+  await tell(tx, actor, count.shop_id, countId)
+}
+
 /**
  * Holds what was seen against the record. What moved while the count ran is left out: it was right when it was seen, and
  * is right now.

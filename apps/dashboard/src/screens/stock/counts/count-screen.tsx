@@ -1,7 +1,7 @@
 import { ROUTES } from '../../../api/contracts.ts'
 import { Button } from '@mantine/core'
 import { useQuery } from '@tanstack/react-query'
-import { Link, useParams } from '@tanstack/react-router'
+import { Link, useNavigate, useParams } from '@tanstack/react-router'
 import { CheckCheck } from 'lucide-react'
 import { stockQueries } from '../../../api/queries/stock.ts'
 import { useAction } from '../../../api/use-action.ts'
@@ -78,6 +78,11 @@ function Counting({
   const params = { countId: count.id }
   const takeBack = useAction(ROUTES.removeCountEntry, { topics: ['stock'] })
   const finish = useAction(ROUTES.finishStockCount, { topics: ['stock', 'alerts'] })
+  const navigate = useNavigate()
+  const cancel = useAction(ROUTES.cancelStockCount, {
+    topics: ['stock'],
+    onDone: () => void navigate({ to: '/stock/counts' }),
+  })
   const notIn = notAllIn(scans.items)
   if (!may('useStock', count.shopId)) return <p>{count.entries.length} seen so far.</p>
   return (
@@ -116,6 +121,14 @@ function Counting({
         >
           That is all: show what differs
         </Button>
+        {count.entries.length === 0 && scans.items.length === 0 && (
+          <>
+            <ProblemPanel error={cancel.error} />
+            <Button variant="default" loading={cancel.isPending} onClick={() => cancel.mutate({ params })}>
+              Cancel this count
+            </Button>
+          </>
+        )}
       </Section>
     </>
   )
