@@ -23,12 +23,12 @@ describeInBrowser('a gate that somebody entitled may override', () => {
     expect(await accessibilityFaults(page)).toEqual([])
     let sent = 0
     page.on('request', (request) => (sent += request.url().endsWith('/clamping') ? 1 : 0))
-    await dialog.getByRole('button', { name: 'Record it all the same' }).click()
+    await dialog.getByRole('button', { name: 'Record it anyway' }).click()
     // Nothing was written, so nothing is sent: the first of them is the one with the reason.
-    await dialog.getByLabel('Go on all the same, because').and(page.locator(':invalid')).waitFor()
+    await dialog.getByLabel('Override reason').and(page.locator(':invalid')).waitFor()
     expect(sent).toBe(0)
-    await dialog.getByLabel('Go on all the same, because').fill('Clamped under my eyes')
-    await dialog.getByRole('button', { name: 'Record it all the same' }).click()
+    await dialog.getByLabel('Override reason').fill('Clamped under my eyes')
+    await dialog.getByRole('button', { name: 'Record it anyway' }).click()
     await dialog.waitFor({ state: 'detached' })
     expect(await isShown(page.getByText(/Clamped under my eyes/))).toBe(true)
     expect(await page.getByRole('button', { name: 'Closed and clamped' }).count()).toBe(0)
@@ -43,7 +43,7 @@ describeInBrowser('a gate that somebody entitled may override', () => {
     const dialog = page.getByRole('dialog')
     expect(await isShown(dialog.getByText('An owner may go on with a written reason'))).toBe(true)
     expect(await dialog.getByRole('textbox').count()).toBe(0)
-    expect(await dialog.getByRole('button', { name: 'Record it all the same' }).count()).toBe(0)
+    expect(await dialog.getByRole('button', { name: 'Record it anyway' }).count()).toBe(0)
   })
 })
 
@@ -68,8 +68,8 @@ describeInBrowser('a cured joint of class S1 without its readings', () => {
 
     await page.getByRole('button', { name: 'Take the clamps off' }).click()
     const dialog = page.getByRole('dialog', { name: 'Release of Outer sill, left refused' })
-    await dialog.getByLabel('Go on all the same, because').fill('Both probes are at calibration')
-    await dialog.getByRole('button', { name: 'Take them off all the same' }).click()
+    await dialog.getByLabel('Override reason').fill('Both probes are at calibration')
+    await dialog.getByRole('button', { name: 'Take them off anyway' }).click()
     await dialog.waitFor({ state: 'detached' })
     await page.getByText(/^Clamps off/).waitFor()
     expect(await isShown(page.getByText(/Both probes are at calibration/))).toBe(true)

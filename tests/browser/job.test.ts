@@ -230,7 +230,7 @@ describeInBrowser('the main job at the bay side, on a phone', () => {
     // Below the product's application range of 15 degC (59 degF).
     await page.getByLabel('Metal at the joint').fill('58')
     await page.getByRole('button', { name: 'Check' }).click()
-    await page.getByLabel('Go on all the same, because').first().fill('Heated by lamp while applying')
+    await page.getByLabel('Override reason').first().fill('Heated by lamp while applying')
     await page.getByRole('button', { name: 'Adhesive is on' }).click()
     await page.getByText('Went on although a gate refused').waitFor()
     expect(await isShown(page.getByText(/Heated by lamp while applying/))).toBe(true)

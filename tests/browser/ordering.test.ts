@@ -44,7 +44,7 @@ describeInBrowser('ordering', () => {
     await visit(page, '/admin/ordering')
     const name = (await lines(page))[0]!.productName
     await page.getByRole('button', { name: `Change the supply of ${name}` }).click()
-    await page.getByLabel(/^A cartridge costs/).fill('61.25')
+    await page.getByLabel(/^Unit cost/).fill('61.25')
     await page.getByRole('dialog').getByRole('button', { name: 'Save' }).click()
     await page.getByRole('table', { name: 'Where each product is ordered' }).getByText('$61.25').waitFor()
     expect(await accessibilityFaults(page)).toEqual([])

@@ -5,7 +5,7 @@ describeInBrowser('the overview of all shops', () => {
   it('puts the gravest first, each number a link to what it counts', async () => {
     const page = await openAs('owner')
     await visit(page, '/')
-    const findings = page.getByRole('list', { name: 'What needs a person' })
+    const findings = page.getByRole('list', { name: 'What needs attention' })
     const first = findings.getByRole('listitem').first()
     expect(await first.innerText()).toMatch(/released before handling strength/)
 
@@ -24,7 +24,7 @@ describeInBrowser('the overview of all shops', () => {
     await page.getByLabel('Shop in view').selectOption({ label: 'Mill Yard' })
     await page.getByRole('heading', { name: 'Mill Yard', level: 1 }).waitFor()
     await page.getByRole('link', { name: 'Stock' }).click()
-    await page.getByText('Mill Yard, the soonest to die first').waitFor()
+    await page.getByText('Mill Yard, expires first on top').waitFor()
     await visit(page, '/')
     expect(await isShown(page.getByRole('heading', { name: 'Mill Yard', level: 1 }))).toBe(true)
   })

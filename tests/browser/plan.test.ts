@@ -96,8 +96,8 @@ describeInBrowser('the scheduler plans a week', () => {
     const later = before.operations
       .filter(({ kind, startsAt }) => kind === 'prepare' && Date.parse(startsAt) > Date.now() + 3_600_000)
       .toSorted((a, b) => a.startsAt.localeCompare(b.startsAt))[0]!
-    await page.getByRole('button', { name: 'Something happened…' }).click()
-    const dialog = page.getByRole('dialog', { name: 'Something happened' })
+    await page.getByRole('button', { name: 'Report a change…' }).click()
+    const dialog = page.getByRole('dialog', { name: 'Report a change' })
     await dialog.getByLabel('Who or what').selectOption(later.placeId)
     // As long as it takes for the operation to have to go elsewhere, or wait.
     const day = new Date(Date.parse(later.startsAt) + 30 * 3_600_000).toISOString().slice(0, 10)

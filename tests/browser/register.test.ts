@@ -70,7 +70,7 @@ describeInBrowser('the qualifications', () => {
     await page.getByRole('button', { name: 'Add qualification' }).click()
     const dialog = page.getByRole('dialog')
     await dialog.getByLabel('Who').selectOption({ index: 1 })
-    await dialog.getByLabel('Gravest class').selectOption('S3')
+    await dialog.getByLabel('Highest safety class').selectOption('S3')
     await dialog.getByLabel('Evidence').fill(evidence)
     await dialog.getByLabel('Issued on').fill(day(-10))
     await dialog.getByLabel('Valid until').fill(day(-20))

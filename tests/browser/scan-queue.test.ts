@@ -75,7 +75,7 @@ describeInBrowser('every scan is kept', () => {
     await page.route('**/v1/stockCounts/*/entries', slow)
     const codes = cartridges.map(({ code }) => code)
     await rattle(page, [...codes.slice(0, 6), 'ZZZZ-ZZZZ', ...codes.slice(6)])
-    const finish = page.getByRole('button', { name: 'That is all: show what differs' })
+    const finish = page.getByRole('button', { name: 'Finish and show differences' })
     expect(await isShown(page.getByText(/scans are not in yet$/))).toBe(true)
     expect(await finish.isDisabled()).toBe(true)
     // The screen is reloaded while scans are on their way.

@@ -51,7 +51,7 @@ describeInBrowser('the parts manager', () => {
     await page.getByRole('button', { name: 'It is on' }).click()
     await page.getByText('195 mL').first().waitFor()
     await page.getByRole('button', { name: 'Correct content' }).click()
-    await page.getByLabel('It really holds').fill('150')
+    await page.getByLabel('Remaining content').fill('150')
     await page.getByLabel('Why does the record differ?').fill('Weighed it on the bench')
     await page.getByRole('button', { name: 'Record correction' }).click()
     await page.getByText('150 mL').first().waitFor()

@@ -20,7 +20,7 @@ export function Gate() {
         <SignIn />
       ) : me.error !== null ? (
         <main style={{ padding: '2rem' }}>
-          <Page title="Clampclock does not answer" narrow>
+          <Page title="No answer from the server" narrow>
             <ProblemPanel error={me.error} onRetry={() => void me.refetch()} />
           </Page>
         </main>

@@ -29,7 +29,7 @@ export function ScreenFault({ error, reset }: ErrorComponentProps) {
       </Page>
     )
   return (
-    <Page title="This screen stopped" actions={<Button onClick={reset}>Try again</Button>}>
+    <Page title="This screen failed" actions={<Button onClick={reset}>Try again</Button>}>
       <ProblemPanel error={error instanceof Error ? error : new Error(String(error))} />
     </Page>
   )

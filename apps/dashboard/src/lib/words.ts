@@ -36,15 +36,15 @@ export const SAFETY_CLASS = {
   S1: 'S1: danger to life',
   S2: 'S2: danger of injury or large loss',
   S3: 'S3: discomfort or some loss',
-  S4: 'S4: nothing to speak of',
+  S4: 'S4: negligible',
 } as const satisfies Record<Joint['safetyClass'], string>
 
 /** What each class asks of the people and instruments that make a joint; S1 also of its release. */
 export const SAFETY_DEMAND = {
   S1: 'Made and clamped by somebody qualified for S1, measured with a thermometer in calibration; two such readings before the clamps come off',
   S2: 'Made and clamped by somebody qualified for S2 or S1, measured with a thermometer in calibration',
-  S3: 'Asks for nobody in particular, and for no thermometer in particular',
-  S4: 'Asks for nobody in particular, and for no thermometer in particular',
+  S3: 'No qualification and no register thermometer required',
+  S4: 'No qualification and no register thermometer required',
 } as const satisfies Record<Joint['safetyClass'], string>
 
 export const CARTRIDGE_STATE = {
@@ -122,7 +122,7 @@ export const ALERT = {
   bayClash: 'Bay clash',
   sensorSilent: 'Thermometer silent',
   countDiffers: 'Count differs',
-  reservedDies: 'Kept cartridge dies first',
+  reservedDies: 'Reserved cartridge expires before its job',
   notComputed: 'Cannot be computed',
   sensorDoubted: 'Thermometer doubted',
   sensorsDisagree: 'Thermometers disagree',

@@ -56,7 +56,7 @@ export const Alert = z
     owner: z
       .object({ id: Id.nullable(), name: z.string() })
       .nullable()
-      .describe('Who takes care of it: whoever was first to say so, or was named'),
+      .describe('Who is handling it: whoever was first to say so, or was named'),
     snoozed: z.object({ until: Instant, by: z.string() }).nullable().describe('Out of sight until then'),
     closedAt: Instant.nullable(),
     resolution: z
@@ -74,7 +74,7 @@ export const alertRoutes = {
     path: '/v1/alerts',
     operationId: 'listAlerts',
     tag: 'alerts',
-    summary: 'Alerts, the gravest first',
+    summary: 'Alerts, most urgent first',
     access: 'readShop',
     query: PageQuery.extend({
       shopId: Id.optional(),
@@ -102,7 +102,7 @@ export const alertRoutes = {
     path: '/v1/alerts/:alertId/owner',
     operationId: 'giveAlert',
     tag: 'alerts',
-    summary: 'Name who takes care of it, or nobody',
+    summary: 'Assign it to somebody, or to nobody',
     access: 'handleAlerts',
     params: z.object({ alertId: Id }),
     body: z.strictObject({ personId: Id.nullable() }),

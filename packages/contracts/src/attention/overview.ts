@@ -24,7 +24,7 @@ export const ShopOverview = z
       movedEarly: z.number().int().describe('Released before handling strength and not disposed of'),
       plannedTooEarly: z.number().int().describe('Booked to leave before the conservative ready time'),
     }),
-    alerts: z.array(Alert).describe('The gravest open ones'),
+    alerts: z.array(Alert).describe('The most urgent open ones'),
     openAlerts: z.number().int(),
   })
   .meta({ id: 'ShopOverview' })
@@ -36,7 +36,7 @@ export const overviewRoutes = {
     path: '/v1/overview',
     operationId: 'getOverview',
     tag: 'overview',
-    summary: 'Every shop you may see, with what needs a person',
+    summary: 'Every shop you may see, with what needs attention',
     access: 'signedIn',
     status: 200,
     response: z.object({

@@ -212,7 +212,7 @@ export const bondRoutes = {
     tag: 'bonds',
     summary: 'The joint is closed and clamped',
     description:
-      'After the work time has run out it is recorded all the same, raises an alert, and needs a disposition. ' +
+      'After the work time has run out it is recorded anyway, raises an alert, and needs a disposition. ' +
       'A joint of class S1 or S2 is closed by somebody qualified for it, or with a written reason of somebody entitled.',
     access: 'makeBonds',
     params: bondParams,

@@ -17,9 +17,7 @@ import {
 /** What happens if the joint fails, after DIN 2304-1. */
 export const SafetyClass = z
   .enum(['S1', 'S2', 'S3', 'S4'])
-  .describe(
-    'S1 danger to life; S2 danger of injury or large loss; S3 discomfort or some loss; S4 nothing to speak of',
-  )
+  .describe('S1 danger to life; S2 danger of injury or large loss; S3 discomfort or some loss; S4 negligible')
   .meta({ id: 'SafetyClass' })
 
 export const PanelMaterial = z

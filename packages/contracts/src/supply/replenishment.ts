@@ -16,7 +16,10 @@ export const ReplenishmentLine = z
     bookedMl: z.number().describe('What planned joints will take, within 28 days'),
     usedMl: z.number().describe('In the last 365 days, or since the product came'),
     historyDays: z.number().int(),
-    consumptionPerDayMl: z.number().nullable().describe('With what dies opened; null: nothing was ever used'),
+    consumptionPerDayMl: z
+      .number()
+      .nullable()
+      .describe('With what expires opened; null: nothing was ever used'),
     reorderPointMl: z.number().nullable(),
     orderUpToMl: z.number().nullable(),
     isCutByShelfLife: z.boolean(),
@@ -40,7 +43,7 @@ export const WasteLine = z
     volumeMl: z.number(),
     soonestExpiryAt: Instant,
     isExpired: z.boolean(),
-    expectedMl: z.number().describe('Lost by expiry on average, the soonest to die used first'),
+    expectedMl: z.number().describe('Lost by expiry on average, first expired first out'),
     probability: z.number().describe('That any of it is lost'),
     expectedCents: z.number().int().nullable().describe('At the price of a new one; null without a price'),
   })
@@ -58,7 +61,7 @@ export const TransferPlan = z
         lotNumber: z.string(),
         productName: z.string(),
         cartridges: z.number().int(),
-        codes: z.array(z.string()).describe('Which: the soonest to die'),
+        codes: z.array(z.string()).describe('Which: those that expire first'),
       }),
     ),
     wasteWithoutCents: z.number().int().describe('By the expected use, if nothing is sent'),
@@ -82,7 +85,7 @@ export const replenishmentRoutes = {
     tag: 'replenishment',
     summary: 'How each product stands in a shop, and what to order',
     description:
-      'Levels of least expected cost (orders, jobs that wait, keeping, what dies on the shelf) that keep the service level, ' +
+      'Levels of least expected cost (orders, jobs that wait, holding, what expires on the shelf) that keep the service level, ' +
       'from the use of each day and the bookings. Figures are estimates from past use: a person decides.',
     access: 'readShop',
     params: z.object({ shopId: Id }),

@@ -110,7 +110,7 @@ export const stockLifeRoutes = {
     path: '/v1/expiries',
     operationId: 'listExpiries',
     tag: 'stock',
-    summary: 'When what is on hand dies, month by month',
+    summary: 'When what is on hand expires, month by month',
     access: 'readShop',
     query: z.strictObject({ shopId: Id.optional(), productId: Id.optional() }),
     status: 200,

@@ -146,7 +146,7 @@ export const stockRoutes = {
     path: '/v1/cartridges',
     operationId: 'listCartridges',
     tag: 'stock',
-    summary: 'Cartridges on hand, the soonest to die first',
+    summary: 'Cartridges on hand, those that expire first on top',
     access: 'readShop',
     query: PageQuery.extend({
       shopId: Id.optional(),

@@ -159,7 +159,7 @@ export const supplyRoutes = {
     path: '/v1/replenishmentPolicy',
     operationId: 'getReplenishmentPolicy',
     tag: 'replenishment',
-    summary: 'What the chain wants kept, and what waiting and keeping cost it',
+    summary: 'Stock policy of the chain, and what waiting and keeping cost it',
     access: 'readShop',
     status: 200,
     response: ReplenishmentPolicy,

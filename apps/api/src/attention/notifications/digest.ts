@@ -98,7 +98,7 @@ async function mailOf(
     to,
     subject: `${alerts.length} open ${alerts.length === 1 ? 'alert' : 'alerts'}${dangers > 0 ? `, ${dangers} of danger` : ''}: ${local.setLocale('en').toFormat('d LLL yyyy')}`,
     text: [
-      'What needs a person in your shops:',
+      'What needs attention in your shops:',
       ...lines.slice(0, MOST_LINES),
       ...(lines.length > MOST_LINES ? ['', 'and more.'] : []),
       '',

@@ -173,7 +173,7 @@ async function told(tx: Tx, now: Date): Promise<Found[]> {
     shopId: row.shop_id,
     kind: 'reservedDies',
     message:
-      `${row.number}, ${row.name}: what was kept will not do. ${row.reason}. ` +
+      `${row.number}, ${row.name}: the reserved cartridge will not do. ${row.reason}. ` +
       (row.instead ? `Kept instead: ${row.instead}` : 'Nothing else here suffices'),
     subjectKind: 'joint',
     subjectId: row.joint_id,

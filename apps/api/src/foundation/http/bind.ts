@@ -284,7 +284,7 @@ function schemaOf(contract: RouteContract) {
         description: 'Refused, with reasons',
         content: { 'application/problem+json': { schema: Problem } },
       },
-      '5xx': { description: 'Our fault', content: { 'application/problem+json': { schema: Problem } } },
+      '5xx': { description: 'Server error', content: { 'application/problem+json': { schema: Problem } } },
     },
   }
 }

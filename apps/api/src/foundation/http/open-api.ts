@@ -15,7 +15,7 @@ const TAGS = [
   { name: 'traceability', description: 'A lot’s life and a vehicle’s adhesives: EPCIS 2.0 and CSV' },
   { name: 'products', description: 'Products and their data sheets' },
   { name: 'temperature', description: 'Thermometers, readings and forecasts' },
-  { name: 'alerts', description: 'What needs a person' },
+  { name: 'alerts', description: 'What needs attention' },
   { name: 'shops', description: 'Shops and what is in them' },
   {
     name: 'calculations',

@@ -29,7 +29,7 @@ export async function reservedReasons(
       {
         code: 'reserved',
         field: 'body.cartridgeId',
-        message: `${toMl(keptUl).toFixed(0)} mL of ${row.code} are kept for ${repairOrderNumber}, ${jointName}, by ${madeBy}`,
+        message: `${toMl(keptUl).toFixed(0)} mL of ${row.code} are reserved for ${repairOrderNumber}, ${jointName}, by ${madeBy}`,
         fix: 'Take another cartridge, or ask who keeps it',
         overridable: true,
       },

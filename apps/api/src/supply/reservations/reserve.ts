@@ -134,7 +134,7 @@ function short(
   const detail = `${joint.repairOrder.number}, ${joint.name} needs ${needed} mL of ${joint.product.name}; ${Math.floor(availableMl)} mL are free and in date then`
   const holders = others.map(toReservation).map((other) => ({
     code: 'reserved',
-    message: `${other.repairOrderNumber}, ${other.jointName} has ${Math.round(other.amountMl)} mL of ${other.code}, kept by ${other.madeBy}`,
+    message: `${other.repairOrderNumber}, ${other.jointName} has ${Math.round(other.amountMl)} mL of ${other.code}, reserved by ${other.madeBy}`,
   }))
   return new ProblemError(
     'stock-short',

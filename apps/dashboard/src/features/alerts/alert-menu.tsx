@@ -33,7 +33,7 @@ export function AlertMenu({ alert }: { readonly alert: Alert }) {
         </Menu.Target>
         <Menu.Dropdown>
           <Menu.Item leftSection={<UserCheck size={16} aria-hidden />} onClick={giveDialog.open}>
-            Give it to somebody…
+            Assign to somebody…
           </Menu.Item>
           {alert.owner !== null && (
             <Menu.Item
@@ -70,7 +70,7 @@ export function AlertMenu({ alert }: { readonly alert: Alert }) {
             <>
               <Menu.Divider />
               <Menu.Item leftSection={<CircleCheck size={16} aria-hidden />} onClick={dialog.open}>
-                It is dealt with
+                Resolve
               </Menu.Item>
             </>
           )}
@@ -80,7 +80,7 @@ export function AlertMenu({ alert }: { readonly alert: Alert }) {
       {resolving && (
         <ReasonDialog
           opened
-          title="It is dealt with"
+          title="Resolve"
           onClose={dialog.close}
           reasonLabel="How?"
           confirmLabel="Resolve"

@@ -20,7 +20,7 @@ const AlertMenu = lazily(async () => (await import('./alert-menu.tsx')).AlertMen
 
 const TONE = { danger: 'danger', warning: 'warning', notice: 'quiet' } as const
 
-/** One alert: what, where, since when; a link to its subject, and 'I take care of it'. */
+/** One alert: what, where, since when; a link to its subject, and 'Assign to me'. */
 export function AlertRow({ alert }: { readonly alert: Alert }) {
   const shop = useShop(alert.shopId)
   const may = useMay()
@@ -38,7 +38,7 @@ export function AlertRow({ alert }: { readonly alert: Alert }) {
         </p>
         <p className={styles['meta']}>
           {shop?.name} · <time dateTime={alert.openedAt}>{near(alert.openedAt)}</time>
-          {alert.owner !== null && ` · ${alert.owner.name} takes care of it`}
+          {alert.owner !== null && ` · ${alert.owner.name} is handling it`}
           {alert.snoozed !== null &&
             Date.parse(alert.snoozed.until) > nowMs &&
             ` · snoozed by ${alert.snoozed.by} until ${near(alert.snoozed.until)}`}
@@ -59,7 +59,7 @@ export function AlertRow({ alert }: { readonly alert: Alert }) {
             loading={acknowledge.isPending}
             onClick={() => acknowledge.mutate({ params: { alertId: alert.id } })}
           >
-            I take care of it
+            Assign to me
           </Button>
         )}
         {alert.closedAt === null &&

@@ -25,7 +25,7 @@ export function GiveDialog({ alert, onClose }: { readonly alert: Alert; readonly
   )
   return (
     <FormDialog
-      title="Who takes care of it?"
+      title="Assign to"
       onClose={onClose}
       onSubmit={submit}
       submitLabel="Give it"
@@ -34,7 +34,7 @@ export function GiveDialog({ alert, onClose }: { readonly alert: Alert; readonly
     >
       <p style={{ margin: 0 }}>{alert.message}</p>
       <NativeSelect
-        label="Give it to"
+        label="Assign to"
         required
         data-autofocus
         data={[{ value: '', label: 'Choose…' }, ...able.map(({ id, name }) => ({ value: id, label: name }))]}

@@ -50,7 +50,7 @@ export function AlertsScreen() {
           }}
         />
         <Switch
-          label="Snoozed ones too"
+          label="Show snoozed"
           checked={search.snoozed === 'yes'}
           onChange={(event) => {
             const snoozed = event.currentTarget.checked ? ('yes' as const) : undefined

@@ -90,7 +90,7 @@ function ClampButton({ bond }: { readonly bond: Bond }) {
       <GateOutcome
         gate={clamp}
         title={`Clamping of ${bond.jointName} refused`}
-        goOnLabel="Record it all the same"
+        goOnLabel="Record it anyway"
         shopId={bond.shopId}
         onGoOn={(overrides) =>
           clamp.run({ params, body: { at: (pressedAt.current ??= happenedNow()), overrides } })
@@ -116,7 +116,7 @@ function ReleaseButton({ bond }: { readonly bond: Bond }) {
       <GateOutcome
         gate={release}
         title={`Release of ${bond.jointName} refused`}
-        goOnLabel="Take them off all the same"
+        goOnLabel="Take them off anyway"
         shopId={bond.shopId}
         onGoOn={(overrides) => release.run({ params, body: { overrides } })}
       />

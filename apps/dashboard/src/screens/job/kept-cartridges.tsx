@@ -36,10 +36,10 @@ export function KeptCartridges({ joint, shopId }: Props) {
     <>
       <Group gap="sm">
         {items.length === 0 ? (
-          <span>No cartridge is kept for it.</span>
+          <span>No cartridge is reserved for it.</span>
         ) : (
           <span>
-            Kept for it:{' '}
+            Reserved for it:{' '}
             {items.map((item, index) => (
               <span key={item.id}>
                 {index > 0 && ', '}
@@ -63,22 +63,22 @@ export function KeptCartridges({ joint, shopId }: Props) {
               size="xs"
               variant="default"
               leftSection={<BookmarkCheck size={16} aria-hidden />}
-              aria-label={`Keep one for ${joint.name}`}
+              aria-label={`Reserve one for ${joint.name}`}
               loading={reserve.isPending}
               onClick={() => reserve.mutate({ params, body: {} })}
             >
-              Keep one
+              Reserve one
             </Button>
           ) : (
             <Button
               size="xs"
               variant="default"
               leftSection={<BookmarkX size={16} aria-hidden />}
-              aria-label={`Give back what is kept for ${joint.name}`}
+              aria-label={`Release the reservation for ${joint.name}`}
               loading={release.isPending}
               onClick={() => release.mutate({ params })}
             >
-              Give back
+              Release reservation
             </Button>
           ))}
       </Group>

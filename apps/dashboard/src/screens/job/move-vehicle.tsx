@@ -88,7 +88,7 @@ export function MoveVehicle({ job, clocks, now, zone }: Props) {
       <GateOutcome
         gate={move}
         title="The vehicle stays"
-        goOnLabel="Move it all the same"
+        goOnLabel="Move it anyway"
         shopId={job.shopId}
         onGoOn={(overrides) => move.run({ params, body: { overrides } })}
       />
@@ -106,8 +106,7 @@ export function MoveVehicle({ job, clocks, now, zone }: Props) {
         >
           <p style={{ margin: 0 }}>
             Each bond short of handling strength is recorded as released early, and stays open until somebody
-            entitled has inspected it or had it redone. Record it all the same: what is known can be put
-            right.
+            entitled has inspected it or had it redone. Record it anyway: what is known can be put right.
           </p>
         </ReasonDialog>
       )}

@@ -39,7 +39,7 @@ export function OrderingScreen() {
       <Answered query={lines} what="what to order">
         {({ items, currency }) => {
           if (items.length === 0)
-            return <Empty title="Nothing is kept here yet.">Receive a lot, and it will be watched.</Empty>
+            return <Empty title="Nothing is stocked here yet.">Receive a lot, and it will be watched.</Empty>
           const { suppliers, without } = bySupplier(items)
           return (
             <>

@@ -18,7 +18,7 @@ export function FindingList({ findings, showShops }: Props) {
           Nothing needs a person now.
         </p>
       )}
-      <ol aria-label="What needs a person">
+      <ol aria-label="What needs attention">
         {findings.present.map((finding) => (
           <FindingRow key={finding.key} finding={finding} showShops={showShops} />
         ))}

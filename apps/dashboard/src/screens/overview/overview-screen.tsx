@@ -9,7 +9,7 @@ import { AlertRow } from '../../features/alerts/alert-row.tsx'
 import { WatchNotice } from '../../features/alerts/watch-notice.tsx'
 import { findingsOf } from './findings.ts'
 import { FindingList } from './finding-list.tsx'
-import { gravestOf } from './gravest.ts'
+import { mostUrgentOf } from './most-urgent.ts'
 import styles from './overview.module.css'
 import { ShopTable } from './shop-table.tsx'
 
@@ -22,16 +22,13 @@ export function OverviewScreen() {
   const clashes = useInfiniteQuery(alertQueries.list({ kind: 'bayClash', shopId: shop?.id }))
   if (all.length === 0) return <NoShop title="Overview" />
   return (
-    <Page
-      title={shop === undefined ? 'All shops' : shop.name}
-      lede="What needs a person now, the gravest first"
-    >
+    <Page title={shop === undefined ? 'All shops' : shop.name} lede="Needs attention, most urgent first">
       <WatchNotice />
       <Answered query={overview} what="the overview">
         {(data) => {
           const shops = data.shops.filter((entry) => shop === undefined || entry.shop.id === shop.id)
           const clashAlerts = clashes.data?.pages.flatMap((page) => page.items) ?? []
-          const alerts = gravestOf(
+          const alerts = mostUrgentOf(
             shops.flatMap((entry) => entry.alerts),
             ALERTS_SHOWN,
           )
@@ -42,7 +39,7 @@ export function OverviewScreen() {
                 <ShopTable shops={shops} />
               </Section>
               {alerts.length > 0 && (
-                <Section title="Gravest alerts">
+                <Section title="Most urgent alerts">
                   <ul className={styles['alerts']}>
                     {alerts.map((alert) => (
                       <AlertRow key={alert.id} alert={alert} />

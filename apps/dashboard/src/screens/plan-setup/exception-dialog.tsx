@@ -53,7 +53,7 @@ export function ExceptionDialog({ shop, resources, today, onClose }: Props) {
   )
   return (
     <FormDialog
-      title="A day that is different"
+      title="Exception to the week"
       onClose={onClose}
       onSubmit={submit}
       submitLabel="Add"

@@ -57,7 +57,7 @@ export function EventDialog({ shop, resources, nowMs, onClose }: Props) {
   const choices = resources.filter(({ kind, active }) => active && kind !== 'clampSet')
   return (
     <FormDialog
-      title="Something happened"
+      title="Report a change"
       onClose={onClose}
       onSubmit={submit}
       submitLabel="Propose a repair"

@@ -104,7 +104,7 @@ export function PlanRun({ shop, plans, resources, nowMs, mayPlan, showsDraft }: 
               )}
               {solving === undefined && published !== undefined && (
                 <Button variant="default" onClick={open}>
-                  Something happened…
+                  Report a change…
                 </Button>
               )}
               {draft !== undefined && (

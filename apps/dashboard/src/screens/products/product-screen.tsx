@@ -84,7 +84,7 @@ function ProductPage({ product, sheets }: Props) {
           </Stack>
         </Sheet>
       </Section>
-      <Section title="Numbers that stand for it">
+      <Section title="Product numbers (GTIN)">
         <GtinSection productId={product.id} />
       </Section>
       <SheetHistory sheets={sheets} countingId={sheet?.id} zone={zone} />

@@ -42,7 +42,7 @@ export function CartridgeChoice({ cartridges, chosen, keptIds, needMl, fault, on
   return (
     <Step
       title="1. Cartridge"
-      hint="Kept for this joint first; then the soonest to die; an opened one that suffices before a sealed one."
+      hint="Reserved for this joint first; then the one that expires first; an opened one that suffices before a sealed one."
       fault={fault}
     >
       {cartridges.length === 0 && <Mark tone="danger">No cartridge of this product in the shop</Mark>}
@@ -94,13 +94,15 @@ function Choice({ cartridge, isKept, isChosen, onToggle }: ChoiceProps) {
           {cartridge.lotNumber}
           {cartridge.locationName !== null && ` · ${cartridge.locationName}`}
         </small>
-        {isKept && <small>Kept for this joint: {Math.round(cartridge.ownMl)} mL</small>}
-        {cartridge.othersMl > 0 && <small>Kept for other joints: {Math.round(cartridge.othersMl)} mL</small>}
+        {isKept && <small>Reserved for this joint: {Math.round(cartridge.ownMl)} mL</small>}
+        {cartridge.othersMl > 0 && (
+          <small>Reserved for other joints: {Math.round(cartridge.othersMl)} mL</small>
+        )}
         {!standing.mayUse && <small>{standing.sentence}</small>}
       </span>
       <span>
         <Mark tone={standing.tone}>{standing.word}</Mark>
-        {standing.mayUse && <small>dies {expires}</small>}
+        {standing.mayUse && <small>expires {expires}</small>}
       </span>
     </label>
   )

@@ -15,7 +15,7 @@ it('begins with the month that it is in the shop, and marks what the server call
     items: [of('2031-04', 2, 2, 0), of('2031-05', 3, 1, 2), of('2031-06', 4, 0, 0), of('2032-06', 5, 0, 0)],
   })
   expect(bars.map(({ label, cartridges, tone }) => [label, cartridges, tone]).slice(0, 3)).toEqual([
-    ['Dead', 3, 'dead'],
+    ['Expired', 3, 'dead'],
     ["May '31", 2, 'soon'],
     // The month after this one is not soon by being next.
     ['Jun', 4, 'good'],

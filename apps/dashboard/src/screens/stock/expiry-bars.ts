@@ -22,7 +22,7 @@ export function barsOf({ items, thisMonth, soonDays }: Expiries): Bar[] {
   const months = Array.from({ length: MONTHS }, (_, i) => monthAfter(year, month, i))
   const last = months.at(-1)!.key
   return [
-    { label: 'Dead', cartridges: expired, tone: 'dead', spoken: 'expired' },
+    { label: 'Expired', cartridges: expired, tone: 'dead', spoken: 'expired' },
     ...months.map(({ key, year, month }, i): Bar => {
       const found = items.find((item) => item.month === key)
       const soon = found?.soon ?? 0

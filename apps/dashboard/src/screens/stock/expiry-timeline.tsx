@@ -16,7 +16,7 @@ export function ExpiryTimeline({ shopId, productId }: Props) {
   const bars = barsOf(data)
   const most = Math.max(1, ...bars.map(({ cartridges }) => cartridges))
   return (
-    <section className={styles['timeline']} aria-label="When it dies">
+    <section className={styles['timeline']} aria-label="Expiry by month">
       <p className={styles['title']}>
         Cartridges on hand, by the month in which they die. Amber: some of them within {data.soonDays} days
       </p>

@@ -20,7 +20,7 @@ import { StockNav } from './stock-nav.tsx'
 
 export function ReservationsScreen() {
   const { shop } = useOneShop()
-  return shop === undefined ? <NoShop title="Kept for jobs" /> : <Reservations shop={shop} />
+  return shop === undefined ? <NoShop title="Reserved for jobs" /> : <Reservations shop={shop} />
 }
 
 function Reservations({ shop }: { readonly shop: Shop }) {
@@ -51,8 +51,8 @@ function Reservations({ shop }: { readonly shop: Shop }) {
   ]
   return (
     <Page
-      title="Kept for jobs"
-      lede={`${shop.name}: what dies first goes first, if it is in date on the day`}
+      title="Reserved for jobs"
+      lede={`${shop.name}: first expired first out, if in date on the day of use`}
       actions={
         <>
           <OneShopPicker />
@@ -62,7 +62,7 @@ function Reservations({ shop }: { readonly shop: Shop }) {
               loading={plan.isPending}
               onClick={() => plan.mutate({ params: { shopId: shop.id }, body: {} })}
             >
-              Keep for the next 14 days
+              Reserve for the next 14 days
             </Button>
           )}
         </>
@@ -76,7 +76,7 @@ function Reservations({ shop }: { readonly shop: Shop }) {
           question="Is there enough for the plan?"
           word={
             plan.data.short.length === 0
-              ? `Yes: ${plan.data.made.length} kept`
+              ? `Yes: ${plan.data.made.length} reserved`
               : `No: ${plan.data.short.length} joints go short`
           }
         >
@@ -85,13 +85,13 @@ function Reservations({ shop }: { readonly shop: Shop }) {
           ))}
         </Answer>
       )}
-      <Answered query={kept} what="what is kept">
+      <Answered query={kept} what="the reservations">
         {({ items }) =>
           items.length === 0 ? (
-            <Empty title="Nothing is kept for a job." />
+            <Empty title="Nothing is reserved." />
           ) : (
             <Table
-              caption="Cartridges kept for jobs"
+              caption="Cartridges reserved for jobs"
               columns={columns}
               rows={items}
               rowKey={({ id }) => id}

@@ -4,7 +4,7 @@ import styles from './stock-nav.module.css'
 const PLACES = [
   { to: '/stock', label: 'On hand' },
   { to: '/stock/lots', label: 'Lots' },
-  { to: '/stock/reservations', label: 'Kept for jobs' },
+  { to: '/stock/reservations', label: 'Reserved for jobs' },
   { to: '/stock/shipments', label: 'Shipments' },
   { to: '/stock/counts', label: 'Counts' },
   { to: '/stock/movements', label: 'Movements' },

@@ -25,7 +25,7 @@ export function StockScreen() {
   return (
     <Page
       title="Stock"
-      lede={`${shop?.name ?? 'All shops'}, the soonest to die first`}
+      lede={`${shop?.name ?? 'All shops'}, expires first on top`}
       actions={
         <>
           {shop !== undefined && may('useStock', shop.id) && <ShelfLabels shopId={shop.id} />}

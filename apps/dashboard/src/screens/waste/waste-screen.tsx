@@ -27,12 +27,12 @@ export function WasteScreen() {
             <>
               <Facts
                 facts={[
-                  ['Will be lost, on average', formatMoney(expectedCents, currency)],
-                  ['Dead on the shelf now', formatMoney(expiredCents, currency)],
+                  ['Expected loss', formatMoney(expectedCents, currency)],
+                  ['Expired on the shelf now', formatMoney(expiredCents, currency)],
                 ]}
               />
               {may('handleStock') && <Transfers />}
-              <Section title="Will be lost">
+              <Section title="Will expire unused">
                 {coming.length === 0 ? (
                   <Empty title="Nothing: all of it will be used in time." />
                 ) : (
@@ -40,7 +40,7 @@ export function WasteScreen() {
                 )}
               </Section>
               {dead.length > 0 && (
-                <Section title="Dead on the shelf">
+                <Section title="Expired on the shelf">
                   <WasteTable caption="Expired and not yet discarded" lines={dead} currency={currency} />
                 </Section>
               )}

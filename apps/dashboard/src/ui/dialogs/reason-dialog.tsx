@@ -30,7 +30,7 @@ export function ReasonDialog(props: Props) {
           {props.children}
           <Textarea
             label={props.reasonLabel}
-            description="At least 5 characters; kept for ever."
+            description="At least 5 characters; stays on record for ever."
             required
             minLength={5}
             maxLength={2000}

@@ -47,8 +47,8 @@ export function GateList({
           )}
           {isOverridable && !isHopeless && isEntitled && (
             <Textarea
-              label="Go on all the same, because"
-              description="Your name and reason are kept with the bond for ever."
+              label="Override reason"
+              description="Your name and reason stay on record with the bond for ever."
               autosize
               required={isRequired}
               minLength={5}

@@ -23,7 +23,7 @@ export function LaneSection({ currency }: { readonly currency: string }) {
   const [setting, { open, close }] = useDisclosure()
   const nameOf = (id: string) => shops.find((shop) => shop.id === id)?.name ?? ''
   return (
-    <Section title="Ways between shops">
+    <Section title="Transfer routes">
       <SectionHead addLabel="Set a way" onAdd={may('manageChain', null) ? open : undefined} />
       <Answered query={lanes} what="ways between shops">
         {({ items }) =>
@@ -31,13 +31,13 @@ export function LaneSection({ currency }: { readonly currency: string }) {
             <Empty title="None yet.">Without a way, no transfer is proposed.</Empty>
           ) : (
             <Table
-              caption="Ways between shops"
+              caption="Transfer routes"
               columns={[
                 { head: 'From', cell: ({ fromShopId }) => nameOf(fromShopId) },
                 { head: 'To', cell: ({ toShopId }) => nameOf(toShopId) },
                 { head: 'Days', number: true, cell: ({ days }) => days },
                 {
-                  head: 'A trip costs',
+                  head: 'Cost per trip',
                   number: true,
                   cell: ({ tripCents }) => formatMoney(tripCents, currency),
                 },
@@ -71,7 +71,7 @@ function LaneDialog({ currency, onClose }: { readonly currency: string; readonly
   )
   return (
     <FormDialog
-      title="Set a way between two shops"
+      title="Add a transfer route"
       onClose={onClose}
       onSubmit={submit}
       submitLabel="Save"
@@ -90,7 +90,7 @@ function LaneDialog({ currency, onClose }: { readonly currency: string; readonly
         {...form.getInputProps('days')}
       />
       <MoneyInput
-        label="A trip costs"
+        label="Cost per trip"
         description="Whatever it carries; 0 where somebody drives there anyway"
         currency={currency}
         cents={form.values.tripCents}

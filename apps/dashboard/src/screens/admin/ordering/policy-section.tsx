@@ -17,7 +17,7 @@ export function PolicySection({ policy }: { readonly policy: ReplenishmentPolicy
   const [editing, { open, close }] = useDisclosure()
   const money = (cents: number) => formatMoney(cents, policy.currency)
   return (
-    <Section title="What the chain wants kept">
+    <Section title="Stock policy of the chain">
       <Facts
         facts={[
           [
@@ -61,7 +61,7 @@ function PolicyDialog({ policy, onClose }: DialogProps) {
   )
   return (
     <FormDialog
-      title="What the chain wants kept"
+      title="Stock policy of the chain"
       onClose={onClose}
       onSubmit={form.onSubmit((body) => edit.mutate({ ifMatch: version, body }))}
       submitLabel="Save"
@@ -70,7 +70,7 @@ function PolicyDialog({ policy, onClose }: DialogProps) {
       reasons={others}
     >
       <NumberInput
-        label="No shortage, share of the times it is ordered"
+        label="Service level per order cycle"
         description="0.95: at most once in twenty. Dear waiting raises it by itself."
         required
         min={0.5}
@@ -80,7 +80,7 @@ function PolicyDialog({ policy, onClose }: DialogProps) {
         {...form.getInputProps('serviceLevel')}
       />
       <NumberInput
-        label="The shelf is looked at every so many days"
+        label="Review period, days"
         required
         min={1}
         max={31}

@@ -27,7 +27,7 @@ export function SupplierSection({ currency }: { readonly currency: string }) {
       head: 'Lead time',
       cell: ({ leadDays, leadDeviationDays }) => `${leadDays} days, ± ${leadDeviationDays}`,
     },
-    { head: 'An order costs', number: true, cell: (row) => formatMoney(row.orderCostCents, currency) },
+    { head: 'Cost per order', number: true, cell: (row) => formatMoney(row.orderCostCents, currency) },
     {
       head: 'Change',
       cell: (row) => (
@@ -121,15 +121,15 @@ function SupplierDialog({ supplier, currency, onClose }: DialogProps) {
         {...form.getInputProps('leadDays')}
       />
       <NumberInput
-        label="It varies by, days"
-        description="Two deliveries of three come within so many days of it (standard deviation)"
+        label="Lead time varies by, days"
+        description="Standard deviation: two deliveries of three come within so many days of the lead time"
         required
         min={0}
         max={90}
         {...form.getInputProps('leadDeviationDays')}
       />
       <MoneyInput
-        label="An order costs"
+        label="Cost per order"
         description="Freight and work, whatever it carries"
         currency={currency}
         cents={form.values.orderCostCents}

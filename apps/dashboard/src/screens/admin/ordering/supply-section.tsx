@@ -125,7 +125,7 @@ function SupplyDialog({ row: { product, supply }, currency, onClose }: DialogPro
         {...form.getInputProps('supplierId')}
       />
       <MoneyInput
-        label="A cartridge costs"
+        label="Unit cost"
         currency={currency}
         cents={form.values.unitPriceCents}
         onChange={(cents) => form.setFieldValue('unitPriceCents', cents)}
@@ -141,7 +141,7 @@ function SupplyDialog({ row: { product, supply }, currency, onClose }: DialogPro
         {...form.getInputProps('boxOf')}
       />
       <NumberInput
-        label="Shelf life left on delivery, days"
+        label="Shelf life on delivery, days"
         description="As deliveries usually come: no more is proposed than is used in it"
         required
         min={1}

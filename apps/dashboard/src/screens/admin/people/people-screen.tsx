@@ -33,7 +33,7 @@ export function PeopleScreen() {
     {
       head: 'State',
       cell: ({ disabledAt }) =>
-        disabledAt === null ? <Mark tone="ready">May sign in</Mark> : <Mark tone="quiet">Shut out</Mark>,
+        disabledAt === null ? <Mark tone="ready">May sign in</Mark> : <Mark tone="quiet">Disabled</Mark>,
     },
     ...(mayManage
       ? [

@@ -76,7 +76,7 @@ export function PersonDialog({ person, shops, onClose }: Props) {
       </Fieldset>
       {person !== undefined && (
         <Switch
-          label="Shut out: may not sign in"
+          label="Disabled: may not sign in"
           disabled={!isMine}
           {...form.getInputProps('disabled', { type: 'checkbox' })}
         />

@@ -45,7 +45,7 @@ export function QualificationDialog({ onClose }: { readonly onClose: () => void 
         ]}
         {...form.getInputProps('personId')}
       />
-      <NativeSelect label="Gravest class" data={CLASSES} {...form.getInputProps('safetyClass')} />
+      <NativeSelect label="Highest safety class" data={CLASSES} {...form.getInputProps('safetyClass')} />
       <TextInput
         label="Evidence"
         description="Course, examiner and number of the certificate"

@@ -26,7 +26,7 @@ export function QualificationsScreen() {
   return (
     <Page
       title="Qualifications"
-      lede="A qualification for a graver class covers the lighter ones. S4 asks for nobody in particular."
+      lede="A qualification for a class covers the less severe ones. S4 requires none."
       actions={
         mayManage && (
           <Button leftSection={<Plus size={16} aria-hidden />} onClick={() => setAdding(true)}>

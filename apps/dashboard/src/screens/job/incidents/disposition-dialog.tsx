@@ -99,7 +99,7 @@ export function DispositionDialog({ incident, zone, onClose }: Props) {
           {kind !== undefined && (
             <Textarea
               label={isAccepting ? 'Result' : 'Why must it be made again?'}
-              description="At least 5 characters; kept for ever."
+              description="At least 5 characters; stays on record for ever."
               required
               minLength={5}
               maxLength={2000}

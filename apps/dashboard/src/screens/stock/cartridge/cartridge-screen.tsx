@@ -103,7 +103,7 @@ function CartridgePage({ cartridge }: { readonly cartridge: Cartridge }) {
         </Sheet>
       </Section>
       <CartridgeStorageSections cartridgeId={cartridge.id} zone={zone} />
-      <Section title="Its ledger">
+      <Section title="Movements">
         <Ledger filter={{ cartridgeId: cartridge.id }} showCartridge={false} />
       </Section>
     </Page>

@@ -22,7 +22,7 @@ export function CartridgeStorageSections({ cartridgeId, zone }: Props) {
     <Answered query={storage} what="its storage">
       {(data) => (
         <>
-          <Section title="How it was stored">
+          <Section title="Storage history">
             <p>{measured(data.measuredShare)}</p>
             <Stays stays={data.stays} />
           </Section>
@@ -49,7 +49,7 @@ export function CartridgeStorageSections({ cartridgeId, zone }: Props) {
 function Stays({ stays }: Pick<CartridgeStorage, 'stays'>) {
   const shops = useShops()
   const shopOf = (id: string) => shops.find((shop) => shop.id === id)
-  if (stays.length === 0) return <Empty title="It has lain at no place that is known." />
+  if (stays.length === 0) return <Empty title="No storage location on record." />
   const columns: readonly Column<CartridgeStorage['stays'][number]>[] = [
     { head: 'Place', cell: (row) => `${shopOf(row.shopId)?.name ?? ''}, ${row.locationName}` },
     { head: 'From', cell: (row) => formatInstant(row.from, zoneOf(shopOf(row.shopId)), 'full') },

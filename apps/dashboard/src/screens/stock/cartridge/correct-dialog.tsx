@@ -30,7 +30,7 @@ export function CorrectDialog({ cartridge, onClose }: Props) {
       }
     >
       <NumberInput
-        label="It really holds"
+        label="Remaining content"
         suffix=" mL"
         min={0}
         max={5000}

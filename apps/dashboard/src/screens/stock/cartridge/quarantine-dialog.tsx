@@ -36,14 +36,14 @@ export function QuarantineDialog({ cartridge, onClose }: Props) {
         Ask the product’s data sheet or its maker: what froze or was cooked does not look it.
       </p>
       <Radio.Group
-        label="What becomes of it?"
+        label="Decision"
         required
         value={decision ?? ''}
         onChange={(value) => setDecision(value as Decision)}
       >
         <Stack gap="xs" mt="xs">
           <Radio value="discard" label="Discard it" required />
-          <Radio value="use" label="Use it all the same" required />
+          <Radio value="use" label="Release it for use" required />
         </Stack>
       </Radio.Group>
     </ReasonDialog>

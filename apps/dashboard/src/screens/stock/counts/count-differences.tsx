@@ -24,7 +24,7 @@ const COLUMNS: readonly Column<Difference>[] = [
     ),
   },
   { head: 'Product and lot', cell: (row) => `${row.productName}, lot ${row.lotNumber}` },
-  { head: 'What differs', cell: (row) => COUNT_DIFFERENCE[row.kind] },
+  { head: 'Differences', cell: (row) => COUNT_DIFFERENCE[row.kind] },
   {
     head: 'Booked',
     cell: (row) =>
@@ -65,7 +65,7 @@ export function CountDifferences({ count, differences }: Props) {
           <Button onClick={open}>Book the differences</Button>
         )}
       </Answer>
-      <Section title="What differs">
+      <Section title="Differences">
         <Table
           caption="Differences"
           columns={COLUMNS}

@@ -119,7 +119,7 @@ function Counting({
           disabled={notIn !== undefined}
           onClick={() => finish.mutate({ params })}
         >
-          That is all: show what differs
+          Finish and show differences
         </Button>
         {count.entries.length === 0 && scans.items.length === 0 && (
           <>

@@ -91,7 +91,7 @@ function LotPage({ lot }: { readonly lot: Lot }) {
         </Answered>
       </Section>
       <LotStorageSections lotId={lot.id} />
-      <Section title="Where it went">
+      <Section title="Used in">
         <TraceLinks lotId={lot.id} />
         <Ledger filter={{ lotId: lot.id }} />
       </Section>

@@ -19,7 +19,7 @@ export function LotStorageSections({ lotId }: { readonly lotId: string }) {
     <Answered query={storage} what="its storage">
       {(data) => (
         <>
-          <Section title="How it was stored">
+          <Section title="Storage history">
             <Stored storage={data} />
           </Section>
           {data.holds.length > 0 && (
@@ -39,7 +39,7 @@ function Stored({ storage }: { readonly storage: LotStorage }) {
   const unit = unitOf(shopOf(storage.places[0]?.shopId ?? ''))
   const degrees = (c: number | null) => (c === null ? 'Not measured' : formatTemperature(c, unit))
   const { min, max } = storage.storageRangeC
-  if (storage.places.length === 0) return <Empty title="It has lain at no place that is known." />
+  if (storage.places.length === 0) return <Empty title="No storage location on record." />
   const columns: readonly Column<LotStorage['places'][number]>[] = [
     { head: 'Place', cell: (row) => `${shopOf(row.shopId)?.name ?? ''}, ${row.locationName}` },
     { head: 'From', cell: (row) => formatInstant(row.from, zoneOf(shopOf(row.shopId)), 'date') },

@@ -96,7 +96,7 @@ export function LineQuestions({ line, onChange }: Omit<Props, 'products'>) {
         </Mark>
       ))}
       <Checkbox
-        label="I have looked: receive it all the same"
+        label="I have checked: receive it anyway"
         checked={line.hasLooked}
         onChange={(event) => onChange({ hasLooked: event.currentTarget.checked })}
       />

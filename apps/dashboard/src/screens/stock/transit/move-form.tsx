@@ -42,9 +42,7 @@ export function MoveForm({ shops, allShops, firstShop, first }: Props) {
   const move = useAction(ROUTES.moveCartridges, {
     topics: ['stock', 'alerts'],
     onDone: ({ cartridges }) =>
-      finish(
-        `${piecesOf(cartridges.length)} moved to ${cartridges[0]?.locationName ?? 'no place in particular'}`,
-      ),
+      finish(`${piecesOf(cartridges.length)} moved to ${cartridges[0]?.locationName ?? 'no location'}`),
   })
   const send = useAction(ROUTES.sendShipment, {
     topics: ['stock', 'alerts'],
@@ -128,10 +126,7 @@ export function MoveForm({ shops, allShops, firstShop, first }: Props) {
             <NativeSelect
               label="Put where"
               value={locationId}
-              data={[
-                { value: '', label: 'No place in particular' },
-                ...(locations.data?.items ?? []).map(nameOf),
-              ]}
+              data={[{ value: '', label: 'No location' }, ...(locations.data?.items ?? []).map(nameOf)]}
               onChange={(event) => setLocationId(event.currentTarget.value)}
             />
           ) : (

@@ -23,7 +23,7 @@ export function ShipmentsScreen() {
       <StockNav />
       <FilterBar>
         <Switch
-          label="Settled ones too"
+          label="Show completed"
           checked={all === 'yes'}
           onChange={(event) => {
             const next = event.currentTarget.checked ? ('yes' as const) : undefined

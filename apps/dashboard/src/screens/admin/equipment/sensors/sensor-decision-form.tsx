@@ -98,7 +98,7 @@ export function SensorDecisionForm({ shop, sensor, others, onDone }: Props) {
         )}
         <Textarea
           label="Reason"
-          description="At least 5 characters; kept for ever."
+          description="At least 5 characters; stays on record for ever."
           required
           minLength={5}
           maxLength={2000}
