@@ -32,8 +32,7 @@ export function BondDetails({ bond, clock }: Props) {
     ['Full cure', fullCure],
   ]
   return (
-    <details className={styles['details']}>
-      <summary>How this was worked out</summary>
+    <>
       <Table
         caption={`Estimates for ${bond.jointName}`}
         rows={rows}
@@ -105,6 +104,6 @@ export function BondDetails({ bond, clock }: Props) {
           },
         ]}
       />
-    </details>
+    </>
   )
 }

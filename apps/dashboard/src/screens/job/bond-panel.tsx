@@ -14,6 +14,7 @@ import { Mark } from '../../ui/answers/mark.tsx'
 import { BondActions } from './bond-actions.tsx'
 import { CurveDetails } from './curve-details.tsx'
 import { IncidentRow } from './incidents/incident-row.tsx'
+import { Fold } from '../../ui/fold.tsx'
 import { lazily } from '../../ui/lazily.tsx'
 import styles from './job.module.css'
 
@@ -44,7 +45,9 @@ export function BondPanel({ bond }: { readonly bond: Bond }) {
       ))}
       <BondActions bond={bond} clock={clock} mayRelease={isReady && !isOld} />
       <CurveDetails bond={bond} />
-      <BondDetails bond={bond} clock={clock} />
+      <Fold summary="How this was worked out" className={styles['details']}>
+        <BondDetails bond={bond} clock={clock} />
+      </Fold>
     </>
   )
 }

@@ -11,6 +11,7 @@ import { unitOf, useShop, zoneOf } from '../../lib/shop-scope.ts'
 import { useServerNow } from '../../lib/use-now.ts'
 import { Facts } from '../../ui/facts.tsx'
 import { Page, Section } from '../../ui/page.tsx'
+import { Fold } from '../../ui/fold.tsx'
 import { Empty } from '../../ui/waiting.tsx'
 import { When } from '../../ui/when.tsx'
 import { JointCard } from './joint-card.tsx'
@@ -88,20 +89,18 @@ export function JobPage({ job }: { readonly job: RepairOrderDetail }) {
         </Empty>
       )}
       {curing.length > 0 && (
-        <details className={styles['aside']}>
-          <summary>It must be ready sooner? See what would help</summary>
+        <Fold summary="It must be ready sooner? See what would help" className={styles['aside']}>
           <WhatWouldHelp bonds={curing} shopId={job.shopId} />
-        </details>
+        </Fold>
       )}
       {job.joints.map((joint) => (
         <JointCard key={joint.id} joint={joint} job={job} />
       ))}
       <Operations job={job} />
       {job.joints.length > 0 && job.state === 'open' && (
-        <details className={styles['aside']}>
-          <summary>May it be baked? Check a program of the oven</summary>
+        <Fold summary="May it be baked? Check a program of the oven" className={styles['aside']}>
           <OvenCheck job={job} />
-        </details>
+        </Fold>
       )}
       {job.joints.some(({ bonds }) => bonds.length > 0) && (
         <Section title="Adhesives in the vehicle">
