@@ -47,6 +47,36 @@ describeInBrowser('a gate that somebody entitled may override', () => {
   })
 })
 
+describeInBrowser('the form of a bond', () => {
+  it('comes back over a reload and a look elsewhere, and not once the bond is started', async () => {
+    const world = await makeWorld()
+    const { order, joint } = await makeJob(world)
+    const page = await openAsNewcomer(world, 'technician', { size: PHONE })
+    const address = `/jobs/${order.id}/joints/${joint.id}/bond`
+    await visit(page, address)
+    await page.getByRole('checkbox', { name: new RegExp(world.cartridges[0]!.code) }).check()
+    await page.getByLabel('Dispenser', { exact: true }).selectOption({ label: 'Test gun' })
+    await page.getByLabel('Metal at the joint').fill('73')
+    await page.getByLabel('Air', { exact: true }).fill('72')
+    await page.getByLabel('Relative humidity').fill('45')
+    for (const item of await page.getByRole('group', { name: '5. Preparation' }).getByRole('checkbox').all())
+      await item.check()
+    for (const again of [() => page.reload(), () => visit(page, address)]) {
+      await again()
+      await page.getByText(/^As you left it at/).waitFor()
+      expect(await page.getByLabel('Metal at the joint').inputValue()).toBe('73')
+      expect(await page.getByLabel('Air', { exact: true }).inputValue()).toBe('72')
+      expect(await page.getByRole('checkbox', { checked: true }).count()).toBeGreaterThan(1)
+    }
+    await page.getByRole('button', { name: 'Adhesive is on' }).click()
+    await page.waitForURL(`**/jobs/${order.id}`)
+    await visit(page, address)
+    await page.getByLabel('Metal at the joint').waitFor()
+    expect(await page.getByLabel('Metal at the joint').inputValue()).toBe('')
+    expect(await page.getByText(/^As you left it at/).count()).toBe(0)
+  })
+})
+
 describeInBrowser('a cured joint of class S1 without its readings', () => {
   it('is named as that, and released or moved only with a written reason', async () => {
     const world = await makeWorld(QUICK)

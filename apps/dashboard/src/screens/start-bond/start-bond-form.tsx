@@ -24,6 +24,7 @@ import { OnAlready } from './on-already.tsx'
 import { Preparation } from './preparation.tsx'
 import { PressNote } from './press-note.tsx'
 import styles from './start-bond.module.css'
+import { useKeptForm } from './kept-form.ts'
 import { useStartBond } from './use-start-bond.ts'
 
 interface Props {
@@ -42,22 +43,8 @@ export function StartBondForm({ job, joint, cartridges, dispensers, bays, instru
   const unit = unitOf(shop)
   const nowMs = useNow(60_000)
   const [isAsked, setAsked] = useState(false)
-  const [draft, setDraft] = useState<Draft>({
-    cartridgeIds: [],
-    dispenserId: '',
-    bayId: job.bay?.id ?? '',
-    panelC: undefined,
-    thermometer: UNREGISTERED,
-    airC: undefined,
-    humidityPercent: undefined,
-    hygrometerId: '',
-    airReadWith: '',
-    amountMl: wholeMl(joint.amountNeededMl),
-    prepared: { surfaces: false, dryFit: false, skimCoat: false },
-    overrides: {},
-    confirmed: [],
-    shortBecause: '',
-  })
+  const form = useKeptForm(joint.id, emptyDraft(job, joint))
+  const { restored, draft, setDraft } = form
   const air = useQuery({
     ...temperatureQueries.bay(draft.bayId, job.shopId),
     enabled: draft.bayId !== '',
@@ -67,19 +54,19 @@ export function StartBondForm({ job, joint, cartridges, dispensers, bays, instru
     ...draft,
     humidityPercent: draft.humidityPercent ?? air?.relativeHumidityPercent ?? undefined,
   }
-  const set = (change: Partial<Draft>) => {
+  const set = (part: Partial<Draft>) => {
     // What was stood by was another temperature, or another amount.
-    const isOther = 'panelC' in change || 'airC' in change || 'thermometer' in change
-    const isOtherAmount = 'amountMl' in change || 'cartridgeIds' in change
+    const isOther = 'panelC' in part || 'airC' in part || 'thermometer' in part
+    const isOtherAmount = 'amountMl' in part || 'cartridgeIds' in part
     setDraft((old) => ({
       ...old,
       ...(isOther ? { confirmed: [] } : {}),
       ...(isOtherAmount ? { shortBecause: '' } : {}),
-      ...change,
+      ...part,
     }))
   }
   const sorted = [...cartridges].sort(byUsefulness(joint.amountNeededMl, nowMs, keptIds))
-  const bonding = useStartBond(joint, job, cartridges, filled)
+  const bonding = useStartBond(joint, job, cartridges, filled, form)
   const outcome = useRef<HTMLDivElement>(null)
   const { checked } = bonding
   useEffect(() => {
@@ -98,6 +85,12 @@ export function StartBondForm({ job, joint, cartridges, dispensers, bays, instru
   }
   return (
     <div>
+      {restored.from !== undefined && (
+        <p className={styles['restored']}>
+          As you left it at {formatInstant(new Date(restored.from).toISOString(), zoneOf(shop), 'clock')}.
+          {restored.isStale && ' Measure again, and look at the surfaces again: that was a while ago.'}
+        </p>
+      )}
       <CartridgeChoice
         cartridges={sorted}
         keptIds={keptIds}
@@ -184,4 +177,23 @@ export function StartBondForm({ job, joint, cartridges, dispensers, bays, instru
       <Cautions about={['apply', 'joint']} />
     </div>
   )
+}
+
+function emptyDraft(job: RepairOrderDetail, joint: Joint): Draft {
+  return {
+    cartridgeIds: [],
+    dispenserId: '',
+    bayId: job.bay?.id ?? '',
+    panelC: undefined,
+    thermometer: UNREGISTERED,
+    airC: undefined,
+    humidityPercent: undefined,
+    hygrometerId: '',
+    airReadWith: '',
+    amountMl: wholeMl(joint.amountNeededMl),
+    prepared: { surfaces: false, dryFit: false, skimCoat: false },
+    overrides: {},
+    confirmed: [],
+    shortBecause: '',
+  }
 }

@@ -47,6 +47,13 @@ export interface Bonding {
   readonly amountQuestion: Check['questions'][number] | undefined
 }
 
+/** The press as it is kept over a reload; forgotten once the bond is started. */
+interface KeptPress {
+  readonly press: Press
+  readonly setPress: (press: Press) => void
+  readonly forget: () => void
+}
+
 /**
  * Checking and starting a bond, with the instant of the first press kept until the service has answered.
  *
@@ -57,14 +64,17 @@ export function useStartBond(
   job: RepairOrderDetail,
   cartridges: readonly { readonly id: string; readonly remainingMl: number }[],
   now: Draft,
+  { press, setPress, forget }: KeptPress,
 ): Bonding {
   const navigate = useNavigate()
-  const [press, setPress] = useState<Press>({})
   const [asked, setAsked] = useState<Asked>()
   const checking = useAction(ROUTES.checkBond, { topics: [] })
   const starting = useAction(ROUTES.startBond, {
     topics: ['bonds', 'repairs', 'stock', 'bookings', 'alerts'],
-    onDone: () => void navigate({ to: '/jobs/$repairOrderId', params: { repairOrderId: job.id } }),
+    onDone: () => {
+      forget()
+      void navigate({ to: '/jobs/$repairOrderId', params: { repairOrderId: job.id } })
+    },
   })
   const params = { jointId: joint.id }
   const start = (draft: Draft, happened?: string) => {

@@ -1,0 +1,72 @@
+import { describe, expect, it } from 'vitest'
+import { UNREGISTERED } from '../../features/instruments/thermometer.ts'
+import type { Draft } from './application.ts'
+import { restoredFrom, type KeptForm } from './kept-form.ts'
+
+const MINUTE = 60_000
+const initial: Draft = {
+  cartridgeIds: [],
+  dispenserId: '',
+  bayId: 'bay',
+  panelC: undefined,
+  thermometer: UNREGISTERED,
+  airC: undefined,
+  humidityPercent: undefined,
+  hygrometerId: '',
+  airReadWith: '',
+  amountMl: 53,
+  prepared: { surfaces: false, dryFit: false, skimCoat: false },
+  overrides: {},
+  confirmed: [],
+  shortBecause: '',
+}
+const draft: Draft = {
+  ...initial,
+  cartridgeIds: ['a'],
+  dispenserId: 'd',
+  panelC: 21,
+  airC: 20,
+  prepared: { surfaces: true, dryFit: true, skimCoat: true },
+  confirmed: ['spike'],
+  overrides: { belowRange: 'Heated with a lamp' },
+}
+/** As it comes back from the store. */
+const stored = (changes: Partial<KeptForm> = {}): KeptForm =>
+  JSON.parse(JSON.stringify({ draft, press: {}, at: 0, ...changes })) as KeptForm
+
+describe('a form that was reloaded', () => {
+  it('is as it was left', () => {
+    expect(restoredFrom(stored(), initial, 5 * MINUTE)).toEqual({ draft, press: {}, from: 0, isStale: false })
+    expect(restoredFrom(null, initial, 0)).toEqual({
+      draft: initial,
+      press: {},
+      from: undefined,
+      isStale: false,
+    })
+  })
+
+  it('has what was emptied empty, and not as it began', () => {
+    const emptied = stored({ draft: { ...draft, amountMl: undefined } })
+    expect(restoredFrom(emptied, initial, 0).draft.amountMl).toBeUndefined()
+  })
+
+  it('asks for temperatures and preparation again after a quarter of an hour, and keeps what was chosen', () => {
+    const { draft: old, isStale } = restoredFrom(stored(), initial, 15 * MINUTE + 1)
+    expect(isStale).toBe(true)
+    expect(old).toEqual({ ...initial, cartridgeIds: ['a'], dispenserId: 'd' })
+    expect(restoredFrom(stored(), initial, 15 * MINUTE).isStale).toBe(false)
+    // The device's clock was set back.
+    expect(restoredFrom(stored({ at: 1 }), initial, 0).draft.confirmed).toEqual([])
+  })
+
+  it('begins anew on another day, but never loses that the adhesive is on', () => {
+    expect(restoredFrom(stored(), initial, 9 * 60 * MINUTE).draft).toEqual(initial)
+    for (const press of [{ openAt: '2031-05-07T16:00:00Z' }, { refusedAt: '2031-05-07T16:00:00Z' }])
+      expect(restoredFrom(stored({ press }), initial, 900 * MINUTE)).toEqual({
+        draft,
+        press,
+        from: 0,
+        isStale: false,
+      })
+  })
+})
