@@ -77,7 +77,7 @@ describe.each(ONE_KIND)('reservations, on the %s database', (kind) => {
     await kept(a.jointId)
     const refused = await reserve(b.jointId)
     expect(refused.body.type).toBe('/problems/stock-short')
-    expect(refused.body.detail).toContain(`of ${piece!.code}, kept by Owner`)
+    expect(refused.body.detail).toContain(`of ${piece!.code}, reserved by Owner`)
     await test.owner.delete(`/v1/joints/${a.jointId}/reservation`)
     expect((await kept(b.jointId))[0]!.cartridgeId).toBe(piece!.id)
   })
@@ -300,7 +300,7 @@ describe('a hundred people who reach for the last cartridge at once, on a real P
       for (const { body } of lost) {
         expect(body.type).toBe('/problems/stock-short')
         expect(body.detail).toContain(`${repairOrderNumber}, `)
-        expect(body.detail).toContain(`of ${piece!.code}, kept by Owner`)
+        expect(body.detail).toContain(`of ${piece!.code}, reserved by Owner`)
       }
       expect(lost).toHaveLength(99)
     } finally {
