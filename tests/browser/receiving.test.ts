@@ -48,7 +48,7 @@ describeInBrowser('receiving by scan', () => {
     await page.getByText('Is this more of it, or the same delivery again?').waitFor()
     expect(await page.getByRole('button', { name: 'Receive' }).isDisabled()).toBe(true)
     expect(await accessibilityFaults(page)).toEqual([])
-    await page.getByLabel('I have looked').check()
+    await page.getByLabel('I have checked').check()
     await page.getByRole('button', { name: 'Receive' }).click()
     await page.getByText('1 received').waitFor()
     const { items } = await get<{ items: { onHand: { sealed: number }[] }[] }>(
