@@ -1,6 +1,6 @@
 import { useEffect, useState } from 'react'
 import { useMe } from '../../api/use-me.ts'
-import { keptIn, type Kept } from '../../lib/kept.ts'
+import { keptIn } from '../../lib/kept.ts'
 import type { Draft } from './application.ts'
 import type { Press } from './press.ts'
 
@@ -12,7 +12,8 @@ const KEPT_FOR_MS = 8 * 3_600_000
 
 /** What a reload, or a look at another page, must not lose. */
 export interface KeptForm {
-  readonly draft: Draft
+  /** Without what is undefined: the store writes none of it. */
+  readonly draft: Partial<Draft>
   readonly press: Press
   /** Of the last change, ms since 1970 on the clock of this device. */
   readonly at: number
@@ -55,7 +56,7 @@ export function restoredFrom(kept: KeptForm | null, initial: Draft, nowMs: numbe
 /** The form of a joint, kept for this person in this tab until the bond is started. */
 export function useKeptForm(jointId: string, initial: Draft) {
   const me = useMe()
-  const kept: Kept<KeptForm | null> = keptIn(`clampclock.bond.${me.id}.${jointId}`, null)
+  const kept = keptIn<KeptForm | null>(`clampclock.bond.${me.id}.${jointId}`, null)
   const [restored] = useState(() => restoredFrom(kept.get(), initial, Date.now()))
   const [draft, setDraft] = useState(restored.draft)
   const [press, setPress] = useState(restored.press)
