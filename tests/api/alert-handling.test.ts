@@ -7,7 +7,7 @@ import { watchAll } from '../../apps/api/src/attention/watch/watch.ts'
 import { deliverDue, type Senders } from '../../apps/api/src/attention/notifications/deliver.ts'
 import { poster } from '../../apps/api/src/attention/notifications/post.ts'
 import { mailer } from '../../apps/api/src/attention/notifications/delivering.ts'
-import { queueDigests } from '../../apps/api/src/attention/notifications/digest.ts'
+import { queueAllDigests } from '../support/digests.ts'
 import { ONE_KIND } from '../support/databases.ts'
 import { makeShop, receive, type Shop } from '../support/fixtures.ts'
 import { NOON, PASSWORD, startTestApp, type TestApp } from '../support/test-app.ts'
@@ -203,7 +203,7 @@ describe.each(ONE_KIND)('handling alerts, on the %s database', (kind) => {
     minutes(0)
     expect((await test.owner.put('/v1/me/digest', { hour: 12 })).body).toEqual({ hour: 12, canSend: false })
     await Promise.all(
-      [1, 2, 3].map(() => queueDigests(test.database, 'https://stock.example', test.clock.now)),
+      [1, 2, 3].map(() => queueAllDigests(test.database, 'https://stock.example', test.clock.now)),
     )
     await send()
     expect(mails).toHaveLength(1)
@@ -211,12 +211,12 @@ describe.each(ONE_KIND)('handling alerts, on the %s database', (kind) => {
     expect(mails[0]!.text).toContain('https://stock.example/alerts')
     expect(mails[0]!.text).toContain('NOTICE: Test adhesive')
     minutes(60)
-    await queueDigests(test.database, undefined, test.clock.now)
+    await queueAllDigests(test.database, undefined, test.clock.now)
     await send()
     expect(mails).toHaveLength(1)
     await test.owner.put('/v1/me/digest', { hour: null })
     minutes(24 * 60)
-    await queueDigests(test.database, undefined, test.clock.now)
+    await queueAllDigests(test.database, undefined, test.clock.now)
     await send()
     expect(mails).toHaveLength(1)
   })

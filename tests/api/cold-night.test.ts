@@ -1,11 +1,11 @@
 import { afterAll, beforeAll, expect, it } from 'vitest'
-import { startWatching } from '../../apps/api/src/attention/watch/watching.ts'
+import { startWorking } from '../../apps/api/src/foundation/jobs/working.ts'
+import { queuesOf } from '../../apps/api/src/queues.ts'
 import { application } from '../support/fixtures.ts'
 import {
   makePlannedJob,
   makePlannedShop,
   planned,
-  startPlanning,
   type PlannedShop,
   type WirePlan,
 } from '../support/planned-shop.ts'
@@ -26,7 +26,7 @@ let shop: PlannedShop
 let ends: (() => Promise<void>)[]
 beforeAll(async () => {
   test = await startTestApp('server', START)
-  ends = [startPlanning(test.app), startWatching(test.app)]
+  ends = [startWorking(test.app, queuesOf(test.app))]
   shop = await makePlannedShop(test)
 })
 afterAll(async () => {

@@ -1,6 +1,6 @@
 import { afterAll, beforeAll, describe, expect, it } from 'vitest'
 import { KINDS } from '../support/databases.ts'
-import { makeShop, receive, type Shop } from '../support/fixtures.ts'
+import { application, makeJoint, makeShop, receive, type Shop } from '../support/fixtures.ts'
 import { startTestApp, type TestApp } from '../support/test-app.ts'
 
 describe.each(KINDS)('an Idempotency-Key, on the %s database', (kind) => {
@@ -54,6 +54,24 @@ describe.each(KINDS)('an Idempotency-Key, on the %s database', (kind) => {
       `/v1/stockMovements?cartridgeId=${piece!.id}`,
     )
     expect(items).toHaveLength(2)
+  })
+
+  it('keeps no key of what changed nothing', async () => {
+    const { jointId } = await makeJoint(test.owner, shop)
+    const [piece] = await receive(test.owner, shop)
+    const keys = () => test.database.prisma.idempotencyKey.count({ where: { key: { startsWith: 'asked' } } })
+    const ask = () =>
+      test.owner
+        .post(`/v1/joints/${jointId}/bondChecks`, application(shop, piece!.id))
+        .set('idempotency-key', '"asked only"')
+    expect((await ask()).status).toBeLessThan(300)
+    expect((await ask()).status).toBeLessThan(300)
+    expect(await keys()).toBe(0)
+    const done = await test.owner
+      .post(`/v1/cartridges/${piece!.id}/opening`)
+      .set('idempotency-key', '"asked and done"')
+    expect(done.status).toBeLessThan(300)
+    expect(await keys()).toBe(1)
   })
 
   it('takes a delivery in once, and counts a cartridge once, for scans whose answers were lost', async () => {

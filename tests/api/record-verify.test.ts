@@ -2,7 +2,7 @@ import { mkdtemp, rm, writeFile } from 'node:fs/promises'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import { afterAll, beforeAll, describe, expect, it } from 'vitest'
-import { queueDigests } from '../../apps/api/src/attention/notifications/digest.ts'
+import { queueAllDigests } from '../support/digests.ts'
 import { keptHeads } from '../../apps/api/src/cure/records/kept-heads.ts'
 import { verifyRecords } from '../../apps/api/src/cure/records/verify.ts'
 import {
@@ -315,7 +315,7 @@ describe('the record, against who owns the database', () => {
       },
     })
     await test.owner.put('/v1/me/digest', { hour: 12 })
-    await queueDigests(test.database, undefined, NOON)
+    await queueAllDigests(test.database, undefined, NOON)
   }
 
   it('says what is wrong with a head that is none', async () => {

@@ -11,7 +11,10 @@ const UNMARKED = [
   'delivery',
   'digest_subscription',
   'idempotency_key',
+  'job',
+  'job_run',
   'outbox_event',
+  'reading_thinning',
   'sign_in_session',
   'webhook',
 ]

@@ -110,6 +110,14 @@ describe.each(KINDS)('the %s database itself', (kind) => {
     ],
     ['product__temperatures_plausible', 'update product set storage_max_c = 301'],
     ['watch_state__says_something', `insert into watch_state (organization_id) select id from organization`],
+    [
+      'job_run__taken_is_whole',
+      `insert into job_run (organization_id, queue, subject, taken_until) select id, 'watch', '', now() from organization`,
+    ],
+    [
+      'job_run__failed_is_whole',
+      `insert into job_run (organization_id, queue, subject, failures) select id, 'watch', '', 1 from organization`,
+    ],
   ])('refuses what nothing can be computed with: %s', async (name, sql) => {
     expect(await refused(sql)).toEqual(['23514', name])
   })

@@ -5,6 +5,9 @@ import { join } from 'node:path'
 import { fileURLToPath } from 'node:url'
 import { afterAll, beforeAll, describe, expect, it } from 'vitest'
 import { connect } from '../../apps/api/src/foundation/database/connect.ts'
+import { watchQueue } from '../../apps/api/src/attention/watch/watching.ts'
+import { takeOver } from '../../apps/api/src/foundation/jobs/job-store.ts'
+import { workOff } from '../../apps/api/src/foundation/jobs/work.ts'
 import { verifyLedger } from '../../apps/api/src/supply/cartridges/verify.ts'
 import { CHEAP_PASSWORD_COST } from '../support/cheap-passwords.ts'
 import { createDatabase, KINDS, MIGRATIONS } from '../support/databases.ts'
@@ -80,6 +83,18 @@ for (const { kind, kills, tags } of ROUNDS)
         const database = await connect({ dataDir, databaseUrl }, MIGRATIONS)
         try {
           expect(await verifyLedger(database)).toEqual([])
+          // What is to be looked at again because of the last movement has been since, or waits.
+          const [{ movedAt, watchedAt, waiting }] = await database.prisma.$queryRaw<
+            [{ movedAt: Date; watchedAt: Date | null; waiting: bigint }]
+          >`
+            select (select max(recorded_at) from stock_movement) as "movedAt",
+                   (select max(watched_at) from watch_state) as "watchedAt",
+                   (select count(*) from job where queue = 'watch' and due_at <= now()) as waiting`
+          expect(waiting > 0n || (watchedAt !== null && watchedAt >= movedAt)).toBe(true)
+          // Killed while it was at it, another process takes it over once it is taken for dead.
+          await takeOver(database)
+          const worker = { database, clock: () => new Date(), log: console }
+          expect((await workOff(worker, [watchQueue(worker)])) > 0).toBe(waiting > 0n)
         } finally {
           await database.close()
         }

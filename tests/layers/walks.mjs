@@ -10,12 +10,12 @@ const root = fileURLToPath(new URL('../..', import.meta.url))
 const src = resolve(root, 'apps/api/src')
 
 const WALKS = {
-  'reading to alert': ['cure/temperature/add-readings.ts#addReadings', 'attention/watch/watch.ts#watchAll'],
+  'reading to alert': ['cure/temperature/add-readings.ts#addReadings', 'attention/watch/watch.ts#watchOne'],
   'may I move it?': ['cure/bonds/lifecycle.ts#checkMove'],
   'receive by scan': ['supply/receiving/scan.ts#answerScan', 'supply/receiving/receive.ts#receiveLot'],
-  'make a plan': ['planning/plans/runner.ts#startPlanning'],
+  'make a plan': ['planning/plans/runner.ts#planningQueue'],
   'publish a plan': ['planning/plans/publish.ts#publishPlan'],
-  'cold night to flag': ['attention/watch/watch.ts#watchAll'],
+  'cold night to flag': ['attention/watch/watch.ts#watchOne'],
 }
 
 const program = ts.createProgram([resolve(src, 'main.ts')], {

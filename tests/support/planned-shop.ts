@@ -1,4 +1,6 @@
-import { startPlanning } from '../../apps/api/src/planning/plans/runner.ts'
+import type { App } from '../../apps/api/src/foundation/http/app-type.ts'
+import { startWorking } from '../../apps/api/src/foundation/jobs/working.ts'
+import { planningQueue } from '../../apps/api/src/planning/plans/runner.ts'
 import { makeJoint, makeShop, receive, steadyAir, type Shop } from './fixtures.ts'
 import type { Client, TestApp } from './test-app.ts'
 
@@ -132,4 +134,7 @@ export async function doubleBooked({ database }: Pick<TestApp, 'database'>): Pro
   return Number(count)
 }
 
-export { startPlanning }
+/** Works on plans as the service does; answers how to stop. */
+export function startPlanning(app: App): () => Promise<void> {
+  return startWorking(app, [planningQueue(app)])
+}

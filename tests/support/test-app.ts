@@ -26,6 +26,7 @@ export const CONFIG: Config = {
   isOpen: false,
   demo: 'serve',
   passwordCost: DEFAULT_PASSWORD_COST,
+  keep: { eventsDays: 7, keysDays: 30, deliveriesDays: 90, allReadingsDays: 400 },
 }
 
 /** Sends requests as one person or token. */

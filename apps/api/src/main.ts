@@ -3,7 +3,6 @@ import type { AddressInfo } from 'node:net'
 import { fileURLToPath } from 'node:url'
 import { usePasswordCost } from './foundation/access/secrets.ts'
 import { nobodyExists, SetUpCode } from './foundation/access/set-up.ts'
-import { startWatching } from './attention/watch/watching.ts'
 import { buildApp } from './app.ts'
 import { readConfig, type Config } from './foundation/config/config.ts'
 import { connect } from './foundation/database/connect.ts'
@@ -11,8 +10,7 @@ import type { Database } from './foundation/database/database.ts'
 import { demoSignIns } from './demo/people.ts'
 import { prepareDemo } from './demo/permit.ts'
 import type { App } from './foundation/http/app-type.ts'
-import { startDelivering } from './attention/notifications/delivering.ts'
-import { startPlanning } from './planning/plans/runner.ts'
+import { startAllWork } from './queues.ts'
 
 /** The process: configuration, start, address, clean end. The only file that may end it. */
 
@@ -25,12 +23,7 @@ async function main(): Promise<void> {
   const database = await connect(config, fromRoot('prisma/migrations'))
   const setUpCode = new SetUpCode()
   const app = await serve(config, database, setUpCode)
-  const stopWatching = startWatching(app)
-  const stopPlanning = startPlanning(app)
-  const stopDelivering = startDelivering(app)
-  endCleanly(app, database, async () => {
-    await Promise.all([stopWatching(), stopPlanning(), stopDelivering()])
-  })
+  endCleanly(app, database, await startAllWork(app))
   await greet(app, config, setUpCode)
 }
 

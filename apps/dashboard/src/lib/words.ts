@@ -127,6 +127,7 @@ export const ALERT = {
   sensorDoubted: 'Thermometer doubted',
   sensorsDisagree: 'Thermometers disagree',
   sheetSlower: 'Data sheet became slower',
+  workFails: 'Not done by itself',
 } as const satisfies Record<Alert['kind'], string>
 
 export const OPERATION = {

@@ -25,6 +25,7 @@ export const AlertKind = z
     'sensorDoubted',
     'sensorsDisagree',
     'sheetSlower',
+    'workFails',
   ])
   .meta({ id: 'AlertKind' })
 export type AlertKind = z.output<typeof AlertKind>
@@ -47,6 +48,7 @@ export const Alert = z
         'booking',
         'operation',
         'sensor',
+        'job',
       ]),
       id: Id,
     }),

@@ -42,8 +42,10 @@ export const overviewRoutes = {
     response: z.object({
       asOf: Instant,
       watched: z
-        .object({ at: Instant.nullable(), failing: z.boolean() })
-        .describe('When alerts were last looked after to the end, and whether looking fails since'),
+        .object({ at: Instant.nullable(), nextAt: Instant.nullable(), failing: z.boolean() })
+        .describe(
+          'When alerts were last looked after to the end, when they are again at the latest, and whether looking fails since',
+        ),
       shops: z.array(ShopOverview),
     }),
   }),

@@ -23,6 +23,7 @@ const SEVERITY: Record<AlertKind, Severity> = {
   sensorDoubted: 'warning',
   sensorsDisagree: 'warning',
   sheetSlower: 'warning',
+  workFails: 'warning',
   notComputed: 'danger',
   gateOverridden: 'notice',
   expiresSoon: 'notice',

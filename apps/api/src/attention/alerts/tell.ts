@@ -1,4 +1,5 @@
 import type { Tx } from '../../foundation/database/database.ts'
+import { wake } from '../../foundation/jobs/wake.ts'
 import type { Alert as AlertRow } from '../../generated/prisma/client.ts'
 
 type EventType = 'alert.opened' | 'alert.closed'
@@ -40,4 +41,6 @@ export async function tellWebhooks(tx: Tx, type: EventType, alert: AlertRow, now
     })),
     skipDuplicates: true,
   })
+  for (const { id: subject } of webhooks)
+    await wake(tx, { organizationId: alert.organizationId, queue: 'delivery', subject })
 }

@@ -1,6 +1,6 @@
 import { Webhook } from 'standardwebhooks'
 import type { Database } from '../../foundation/database/database.ts'
-import type { DigestMail } from './digest.ts'
+import { MAIL, type DigestMail, type Receiver } from './outgoing.ts'
 import type { Post } from './post.ts'
 
 /** Waits after each failed attempt, as Standard Webhooks recommends; then it is given up. */
@@ -30,15 +30,22 @@ interface Due {
  * Sends what is due. A message is claimed by moving its next attempt on before it is sent: a process that dies while
  * sending costs one wait, and another process never sends it at the same time. It may arrive twice; its id tells.
  *
+ * @param only Of one chain: what goes to one webhook of it (or `MAIL`).
  * @returns How many were tried.
  */
-export async function deliverDue(database: Database, senders: Senders, now: Date): Promise<number> {
+export async function deliverDue(
+  database: Database,
+  senders: Senders,
+  now: Date,
+  only?: Receiver,
+): Promise<number> {
   const { prisma } = database
   const due = await prisma.$queryRaw<Due[]>`
     with claimed as (
       select d.id from delivery d
        where d.delivered_at is null and d.given_up_at is null and d.next_attempt_at <= ${now}::timestamptz
          and (d.webhook_id is not null or ${senders.sendMail !== undefined})
+         and (${only === undefined} or (d.organization_id = ${only?.organizationId ?? null}::uuid and coalesce(d.webhook_id::text, ${MAIL}) = ${only?.subject ?? null}))
        order by d.next_attempt_at limit ${BATCH} for update skip locked
     )
     update delivery d
@@ -50,6 +57,23 @@ export async function deliverDue(database: Database, senders: Senders, now: Date
               (select w.secret from webhook w where w.id = d.webhook_id) as secret`
   await Promise.all(due.map((each) => deliver(database, senders, each, now)))
   return due.length
+}
+
+/** When the next attempt for a receiver is due; null: nothing waits. */
+export async function nextAttempt(
+  { prisma }: Database,
+  { organizationId, subject }: Receiver,
+): Promise<Date | null> {
+  const { _min } = await prisma.delivery.aggregate({
+    where: {
+      organizationId,
+      webhookId: subject === MAIL ? null : subject,
+      deliveredAt: null,
+      givenUpAt: null,
+    },
+    _min: { nextAttemptAt: true },
+  })
+  return _min.nextAttemptAt
 }
 
 async function deliver({ prisma }: Database, senders: Senders, each: Due, now: Date): Promise<void> {

@@ -1,39 +1,30 @@
 import nodemailer from 'nodemailer'
 import type { App } from '../../foundation/http/app-type.ts'
-import { deliverDue, type Senders, type SendMail } from './deliver.ts'
-import { queueDigests } from './digest.ts'
+import type { Queue } from '../../foundation/jobs/queue.ts'
+import { MAIL } from './outgoing.ts'
+import { deliverDue, nextAttempt, type Senders, type SendMail } from './deliver.ts'
 import { poster } from './post.ts'
 
-const EVERY_MS = 5_000
 /** How long a mail server may be silent: less than a message stays claimed, so that no two processes send it. */
 const MAIL_PATIENCE_MS = 10_000
 
-/** Sends what is due every few seconds; answers how to stop. Any number of processes may do so. */
-export function startDelivering(app: App): () => Promise<void> {
-  const senders = {
-    sendMail: mailer(app.config.smtpUrl, app.config.mailFrom),
-    post: poster(app.config.webhookPrivateAddresses),
+/** Sends what is due to one receiver: another that is slow or silent keeps nobody waiting. */
+export function deliveryQueue({ database, config }: Pick<App, 'database' | 'config'>): Queue {
+  const senders: Senders = {
+    sendMail: mailer(config.smtpUrl, config.mailFrom),
+    post: poster(config.webhookPrivateAddresses),
   }
-  let running: Promise<void> | undefined
-  const look = () => {
-    running ??= work(app, senders)
-      .catch((error: unknown) => app.log.error({ err: error }, 'delivering failed'))
-      .finally(() => {
-        running = undefined
-      })
+  return {
+    name: 'delivery',
+    slots: 8,
+    slotsOfChain: 3,
+    whenItFails: 'What is to be told outside (webhooks, mail) is not sent',
+    run: async (job) => {
+      if (job.subject === MAIL && !senders.sendMail) return null
+      await deliverDue(database, senders, job.now, job)
+      return nextAttempt(database, job)
+    },
   }
-  const timer = setInterval(look, EVERY_MS)
-  look()
-  return async () => {
-    clearInterval(timer)
-    await running
-  }
-}
-
-async function work(app: App, senders: Senders): Promise<void> {
-  const now = app.clock()
-  if (senders.sendMail) await queueDigests(app.database, app.config.publicUrl, now)
-  await deliverDue(app.database, senders, now)
 }
 
 /** Off unless a mail server is named. */

@@ -1,46 +1,70 @@
 import { DateTime } from 'luxon'
-import type { Database, Tx } from '../../foundation/database/database.ts'
+import type { Tx } from '../../foundation/database/database.ts'
 import { inChain } from '../../foundation/database/in-chain.ts'
+import type { App } from '../../foundation/http/app-type.ts'
+import type { Queue } from '../../foundation/jobs/queue.ts'
+import { wake } from '../../foundation/jobs/wake.ts'
+import { MAIL, type DigestMail } from './outgoing.ts'
 
 const MOST_LINES = 60
 
-/** The mail of a day as it is kept in the outbox. */
-export interface DigestMail {
-  readonly to: string
-  readonly subject: string
-  readonly text: string
+/** Writes the mails of a chain when somebody's hour comes, also where it came while no process ran. */
+export function digestQueue({
+  database,
+  config: { publicUrl, smtpUrl },
+}: Pick<App, 'database' | 'config'>): Queue {
+  return {
+    name: 'digest',
+    slots: 1,
+    slotsOfChain: 1,
+    whenItFails: 'The daily mails are not written',
+    run: ({ organizationId, dueAt, now }) =>
+      smtpUrl === undefined
+        ? Promise.resolve(null)
+        : inChain(database, organizationId, (tx) =>
+            queueDigests(tx, { organizationId, publicUrl, since: dueAt, now }),
+          ),
+  }
 }
+
+/** Somebody's hour that came after `since` and before `now`. */
+export interface DigestsDue {
+  readonly organizationId: string
+  readonly publicUrl: string | undefined
+  readonly since: Date
+  readonly now: Date
+}
+
+/** One that was missed for longer is of yesterday's alerts, and not sent any more. */
+const MOST_LATE_HOURS = 12
 
 /**
  * Puts the day's mail into the outbox for everybody whose hour has come. The message's id carries person and day, so that
- * however many processes look, and however often, it is one mail.
+ * however often it is looked for, it is one mail. Answers when the next hour of anybody comes.
  */
 export async function queueDigests(
-  database: Database,
-  publicUrl: string | undefined,
-  now: Date,
-): Promise<void> {
-  const organizations = await database.prisma.organization.findMany({ select: { id: true } })
-  for (const { id } of organizations) await inChain(database, id, (tx) => queueChain(tx, id, publicUrl, now))
-}
-
-async function queueChain(
   tx: Tx,
-  organizationId: string,
-  publicUrl: string | undefined,
-  now: Date,
-): Promise<void> {
+  { organizationId, publicUrl, since, now }: DigestsDue,
+): Promise<Date | null> {
   const subscriptions = await tx.digestSubscription.findMany({
     include: { person: { include: { memberships: true } } },
   })
-  if (subscriptions.length === 0) return
-  const shops = await tx.shop.findMany({ orderBy: { name: 'asc' } })
+  let next: DateTime | null = null
+  const shops = subscriptions.length === 0 ? [] : await tx.shop.findMany({ orderBy: { name: 'asc' } })
   for (const { person, hour } of subscriptions) {
     const all = person.memberships.some(({ shopId }) => shopId === null)
     const mine = shops.filter(({ id }) => all || person.memberships.some(({ shopId }) => shopId === id))
+    if (person.disabledAt || mine.length === 0) continue
     const local = DateTime.fromJSDate(now, { zone: mine[0]?.timeZone ?? 'UTC' })
-    if (person.disabledAt || mine.length === 0 || local.hour !== hour) continue
-    const messageId = `digest_${person.id}_${local.toISODate()}`
+    const comes = hourOf(local, hour)
+    if (next === null || comes < next) next = comes
+    const came = hourOf(local.minus({ days: 1 }), hour)
+    const missedFrom = DateTime.max(
+      DateTime.min(DateTime.fromJSDate(since), local.startOf('hour')),
+      local.minus({ hours: MOST_LATE_HOURS }),
+    )
+    if (came < missedFrom) continue
+    const messageId = `digest_${person.id}_${came.toISODate()}`
     if (await tx.delivery.findFirst({ where: { messageId }, select: { id: true } })) continue
     const mail = await mailOf(tx, person.email, mine, local, publicUrl, now)
     if (!mail) continue
@@ -57,7 +81,15 @@ async function queueChain(
       ],
       skipDuplicates: true,
     })
+    await wake(tx, { organizationId, queue: 'delivery', subject: MAIL })
   }
+  return next?.toJSDate() ?? null
+}
+
+/** The next instant after this one at which an hour of the day begins where it is told. */
+function hourOf(after: DateTime, hour: number): DateTime {
+  const today = after.set({ hour, minute: 0, second: 0, millisecond: 0 })
+  return today > after ? today : after.plus({ days: 1 }).set({ hour, minute: 0, second: 0, millisecond: 0 })
 }
 
 /** Undefined when nothing is open: no mail is good news. */

@@ -1,6 +1,7 @@
 import { notificationRoutes as contracts } from '@clampclock/contracts'
 import type { App } from '../../foundation/http/app-type.ts'
 import { bind } from '../../foundation/http/bind.ts'
+import { wake } from '../../foundation/jobs/wake.ts'
 import { wrongState } from '../../foundation/problems/problem-error.ts'
 import { addWebhook, listDeliveries, listWebhooks, removeWebhook, testWebhook } from './webhooks.ts'
 
@@ -31,6 +32,7 @@ export async function notificationRoutes(app: App): Promise<void> {
         create: { organizationId: actor.organization.id, personId, hour },
         update: { hour },
       })
+    await wake(tx, { organizationId: actor.organization.id, queue: 'digest' })
     return { hour, canSend }
   })
 }

@@ -3,6 +3,7 @@ import type { BodyOf, notificationRoutes, ResultOf, Webhook } from '@clampclock/
 import type { Actor } from '../../foundation/permissions/actor.ts'
 import type { Webhook as WebhookRow } from '../../generated/prisma/client.ts'
 import type { Tx } from '../../foundation/database/database.ts'
+import { wake } from '../../foundation/jobs/wake.ts'
 import { notFound } from '../../foundation/problems/problem-error.ts'
 
 export async function listWebhooks(tx: Tx): Promise<Webhook[]> {
@@ -53,6 +54,7 @@ export async function testWebhook(tx: Tx, actor: Actor, id: string, now: Date): 
       nextAttemptAt: now,
     },
   })
+  await wake(tx, { organizationId: actor.organization.id, queue: 'delivery', subject: id })
   return messageId
 }
 

@@ -7,7 +7,7 @@ import type { AttentionNeeded } from '../../foundation/events/attention.ts'
 type Found = Omit<AttentionNeeded, 'organizationId' | 'openedAt'>
 
 /** A thermometer that has said nothing for so long is broken, or its battery is empty. Common practice, no source. */
-const SILENT_HOURS = 3
+export const SILENT_HOURS = 3
 
 export async function silentSensors(tx: Tx, now: Date): Promise<Found[]> {
   const since = new Date(now.getTime() - SILENT_HOURS * 3_600_000)

@@ -6,6 +6,7 @@ import type { AttentionNeeded } from '../../foundation/events/attention.ts'
 import { keepBaysForCures } from '../../planning/index.ts'
 import { closeAlert, raiseAlert } from '../alerts/raise.ts'
 import { keepFailure, keepWatched } from './watch-state.ts'
+import { nextLook } from './next-look.ts'
 import { heldElsewhere, plannedCuresTooShort, plannedTooEarly } from './watch-plan.ts'
 import { shortStock } from './watch-levels.ts'
 import { lostReservations } from './watch-reservations.ts'
@@ -38,7 +39,7 @@ const WATCH_LOCK = 7_246_003
 
 /**
  * Looks at everything that time alone can bring about, in every chain: opens what has come true and closes what no longer
- * is. Several processes may run it: one looks, the others see that it does and go on.
+ * is. The service itself looks at one chain at a time, when a job says so.
  *
  * @throws {AggregateError} when a chain could not be looked at; the others have been all the same.
  */
@@ -59,20 +60,26 @@ export async function watchAll(database: Database, now: Date): Promise<void> {
     )
 }
 
-/** Looks at one chain, after something in it has changed. A look that fails is kept: its people are told. */
-export async function watchOne(database: Database, organizationId: string, now: Date): Promise<void> {
+/** Where another look at the same chain is under way, its facts may be older than ours. */
+const AFTER_THE_OTHER_MS = 1000
+
+/**
+ * Looks at one chain; nothing of any other is read. A look that fails is kept: its people are told. Answers when time alone
+ * may next bring something about.
+ */
+export async function watchOne(database: Database, organizationId: string, now: Date): Promise<Date> {
   try {
-    await inChain(database, organizationId, (tx) => watchChain(tx, organizationId, now))
+    return await inChain(database, organizationId, (tx) => watchChain(tx, organizationId, now))
   } catch (error) {
     await inChain(database, organizationId, (tx) => keepFailure(tx, organizationId, now))
     throw error
   }
 }
 
-async function watchChain(tx: Tx, organizationId: string, now: Date): Promise<void> {
+async function watchChain(tx: Tx, organizationId: string, now: Date): Promise<Date> {
   const [lock] = await tx.$queryRaw<[{ mine: boolean }]>`
     select pg_try_advisory_xact_lock(${WATCH_LOCK}::int, hashtext(${organizationId})) as mine`
-  if (!lock.mine) return
+  if (!lock.mine) return new Date(now.getTime() + AFTER_THE_OTHER_MS)
   await recheckBySheets(tx, organizationId, now)
   await lookForCauses(tx, await runningBonds(tx), now)
   await keepBaysForCures(tx, organizationId, now)
@@ -114,7 +121,9 @@ async function watchChain(tx: Tx, organizationId: string, now: Date): Promise<vo
       at: now,
     })
   }
-  await keepWatched(tx, organizationId, now)
+  const nextAt = await nextLook(tx, now)
+  await keepWatched(tx, organizationId, now, nextAt)
+  return nextAt
 }
 
 function keyOf({

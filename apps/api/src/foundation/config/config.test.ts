@@ -71,6 +71,20 @@ describe('readConfig', () => {
     expect(() => readConfig({ PASSWORD_COST: '5000' }, [])).toThrow('PASSWORD_COST must be a power of two')
   })
 
+  it('keeps what grows for as long as it is told, and readings for as long as anything looks back', () => {
+    expect(readConfig({}, []).keep).toEqual({
+      eventsDays: 7,
+      keysDays: 30,
+      deliveriesDays: 90,
+      allReadingsDays: 400,
+    })
+    expect(readConfig({ KEEP_EVENTS_DAYS: '2' }, []).keep.eventsDays).toBe(2)
+    expect(() => readConfig({ KEEP_KEYS_DAYS: '0' }, [])).toThrow('KEEP_KEYS_DAYS must be at least 1')
+    expect(() => readConfig({ KEEP_ALL_READINGS_DAYS: '30' }, [])).toThrow(
+      'KEEP_ALL_READINGS_DAYS must be at least 60',
+    )
+  })
+
   it('refuses an option that it does not know', () => {
     expect(() => readConfig({}, ['--emtpy'])).toThrow('Unknown option --emtpy')
   })

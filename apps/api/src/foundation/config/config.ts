@@ -26,6 +26,19 @@ export interface Config {
   readonly demo: DemoRule
   /** N of scrypt for new passwords. Lower than the default only on this machine alone: for tests. */
   readonly passwordCost: number
+  /** How long what grows with time is kept, days. docs/operations.md has the table. */
+  readonly keep: Keep
+}
+
+export interface Keep {
+  /** What changed, for screens that are open. */
+  readonly eventsDays: number
+  /** What a request with an Idempotency-Key was answered. */
+  readonly keysDays: number
+  /** Messages to webhooks and mails that have arrived, or were given up. */
+  readonly deliveriesDays: number
+  /** Every reading of the air; older ones are thinned. */
+  readonly allReadingsDays: number
 }
 
 /**
@@ -45,6 +58,11 @@ const whole = (name: string, min: number, max: number) =>
     .int(`${name} must be a whole number`)
     .min(min, `${name} must be at least ${min}`)
     .max(max, `${name} must be at most ${max}`)
+
+/**
+ * Rechecks by a new data sheet go back a month, forecasts three weeks, habits one: what these read is never thinned.
+ */
+const LEAST_READING_DAYS = 60
 
 const Environment = z.object({
   PORT: whole('PORT', 0, 65_535).default(3000),
@@ -73,6 +91,10 @@ const Environment = z.object({
   PASSWORD_COST: whole('PASSWORD_COST', 2 ** 10, 2 ** 20)
     .refine((cost) => Number.isInteger(Math.log2(cost)), 'PASSWORD_COST must be a power of two')
     .default(DEFAULT_PASSWORD_COST),
+  KEEP_EVENTS_DAYS: whole('KEEP_EVENTS_DAYS', 1, 3650).default(7),
+  KEEP_KEYS_DAYS: whole('KEEP_KEYS_DAYS', 1, 3650).default(30),
+  KEEP_DELIVERIES_DAYS: whole('KEEP_DELIVERIES_DAYS', 1, 3650).default(90),
+  KEEP_ALL_READINGS_DAYS: whole('KEEP_ALL_READINGS_DAYS', LEAST_READING_DAYS, 36_500).default(400),
   LOG_LEVEL: z
     .enum(['fatal', 'error', 'warn', 'info', 'debug', 'trace', 'silent'], {
       error: 'LOG_LEVEL must be one of fatal, error, warn, info, debug, trace, silent',
@@ -136,6 +158,12 @@ export function readConfig(environment: NodeJS.ProcessEnv, argv: readonly string
       isUnwanted: DEMO === 'false' || argv.includes('--empty'),
     }),
     passwordCost: PASSWORD_COST,
+    keep: {
+      eventsDays: parsed.data.KEEP_EVENTS_DAYS,
+      keysDays: parsed.data.KEEP_KEYS_DAYS,
+      deliveriesDays: parsed.data.KEEP_DELIVERIES_DAYS,
+      allReadingsDays: parsed.data.KEEP_ALL_READINGS_DAYS,
+    },
   }
 }
 

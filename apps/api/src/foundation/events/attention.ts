@@ -8,7 +8,7 @@ export interface AttentionNeeded {
   readonly kind: AlertKind
   readonly message: string
   readonly subjectKind:
-    'cartridge' | 'lot' | 'product' | 'count' | 'joint' | 'bond' | 'booking' | 'operation' | 'sensor'
+    'cartridge' | 'lot' | 'product' | 'count' | 'joint' | 'bond' | 'booking' | 'operation' | 'sensor' | 'job'
   readonly subjectId: string
   readonly repairOrderId?: string
   readonly openedAt: Date

@@ -82,7 +82,7 @@ export function bindPrepared<const Contract extends RouteContract, Prepared>(
           if (kept !== undefined) return kept
         }
         const wire: unknown = z.encode(contract.response, await handler({ ...call, tx, prepared }))
-        if (key) await keepAnswer(tx, actor, key, contract.status, wire)
+        if (key) await keepAnswer(tx, actor, { key, fingerprint, status: contract.status }, wire)
         return wire
       })
       return send(reply, contract, answer)

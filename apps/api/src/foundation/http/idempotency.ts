@@ -30,21 +30,19 @@ export function idempotencyKeyOf(request: FastifyRequest): string | undefined {
 }
 
 /**
- * Claims the key inside the request's own transaction: the first request gets it (undefined), a retry gets the
- * stored answer. A retry while the first still runs waits for it, as the row is locked by the key.
+ * Claims the key inside the request's own transaction: the first request gets it (undefined), a retry gets the stored
+ * answer. A retry while the first still runs waits until that has ended. Nothing is written yet: whether there is anything to
+ * keep shows when the request is through.
  *
  * @throws {ProblemError} `key-reused` when the key came with another request before.
  */
 export async function claimKey(tx: Tx, actor: Actor, key: string, fingerprint: string): Promise<unknown> {
-  const claimed = await tx.$queryRaw<unknown[]>`
-    insert into idempotency_key (organization_id, actor_id, key, request_hash)
-    values (${actor.organization.id}::uuid, ${actor.id}::uuid, ${key}, ${fingerprint})
-    on conflict do nothing returning 1`
-  if (claimed.length > 0) return undefined
-
-  const kept = await tx.idempotencyKey.findUniqueOrThrow({
+  const whole = `${actor.organization.id} ${actor.id} ${key}`
+  await tx.$executeRaw`select pg_advisory_xact_lock(hashtextextended(${whole}, 0))`
+  const kept = await tx.idempotencyKey.findUnique({
     where: { organizationId_actorId_key: { organizationId: actor.organization.id, actorId: actor.id, key } },
   })
+  if (kept === null) return undefined
   if (kept.requestHash !== fingerprint) {
     throw new ProblemError(
       'key-reused',
@@ -54,16 +52,19 @@ export async function claimKey(tx: Tx, actor: Actor, key: string, fingerprint: s
   return (kept.response as { wire: unknown }).wire
 }
 
+/**
+ * Keeps what the first request was answered. Where it has changed nothing there is nothing to keep: asked again, it may be
+ * answered anew. (A transaction gets its number with its first change.)
+ */
 export async function keepAnswer(
   tx: Tx,
   actor: Actor,
-  key: string,
-  status: number,
+  { key, fingerprint, status }: { key: string; fingerprint: string; status: number },
   wire: unknown,
 ): Promise<void> {
-  await tx.idempotencyKey.update({
-    where: { organizationId_actorId_key: { organizationId: actor.organization.id, actorId: actor.id, key } },
-    // Wrapped, so that an answer of null is told from no answer.
-    data: { status, response: { wire } as object },
-  })
+  // Wrapped, so that an answer of null is told from no answer.
+  await tx.$executeRaw`
+    insert into idempotency_key (organization_id, actor_id, key, request_hash, status, response)
+    select ${actor.organization.id}::uuid, ${actor.id}::uuid, ${key}, ${fingerprint}, ${status}::int, ${JSON.stringify({ wire })}::jsonb
+     where pg_current_xact_id_if_assigned() is not null`
 }

@@ -1,5 +1,6 @@
 import type { LiveEvent, LiveTopic } from '@clampclock/contracts'
 import type { Database, Tx } from '../database/database.ts'
+import { wakeAfterChange } from '../jobs/wake.ts'
 
 export interface Heard {
   readonly organizationId: string
@@ -38,10 +39,14 @@ export class LiveHub {
   }
 }
 
-/** Writes an event in the transaction of what it tells of: no event without the change, no change without the event. */
+/**
+ * Writes an event in the transaction of what it tells of: no event without the change, no change without the event. What
+ * looks at the chain again after such a change is woken with it.
+ */
 export async function announce(
   tx: Tx,
   event: { organizationId: string; shopId: string | null; topic: LiveTopic; subjectId?: string | null },
 ): Promise<void> {
   await tx.outboxEvent.create({ data: { ...event, subjectId: event.subjectId ?? null } })
+  await wakeAfterChange(tx, event.organizationId, event.topic)
 }

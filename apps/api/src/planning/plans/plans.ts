@@ -2,13 +2,14 @@ import type { BodyOf, Plan, PlanDetail, planRoutes } from '@clampclock/contracts
 import { requireIn, type Actor } from '../../foundation/permissions/actor.ts'
 import type { Tx } from '../../foundation/database/database.ts'
 import { wrongState } from '../../foundation/problems/problem-error.ts'
+import { wake } from '../../foundation/jobs/wake.ts'
 import { announce } from '../../foundation/live/hub.ts'
 import { shopById } from '../../foundation/shops/shops.ts'
 import { planDetail } from './plan-detail.ts'
 import { latestPlans, onePlan, planRow, publishedRow, toPlans } from './plan-store.ts'
 import { lockPlanOf } from './publish.ts'
 
-/** Asks for a plan: whoever runs the planner (runner.ts) hears of it when this transaction is through. */
+/** Asks for a plan: a process that has a thread free (runner.ts) takes it up once this transaction is through. */
 export async function startPlan(
   tx: Tx,
   actor: Actor,
@@ -49,6 +50,7 @@ export async function startPlan(
       createdBy: actor.name,
     },
   })
+  await wake(tx, { organizationId, queue: 'planning', subject: row.id })
   await announce(tx, { organizationId, shopId, topic: 'plans', subjectId: row.id })
   return onePlan(tx, row.id)
 }

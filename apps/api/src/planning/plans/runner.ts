@@ -2,6 +2,7 @@ import type { PlanProgress } from '@clampclock/contracts'
 import type { Database } from '../../foundation/database/database.ts'
 import { inChain } from '../../foundation/database/in-chain.ts'
 import type { App } from '../../foundation/http/app-type.ts'
+import type { Queue } from '../../foundation/jobs/queue.ts'
 import { announce } from '../../foundation/live/hub.ts'
 import { baselineOf } from '../problem/baseline.ts'
 import { onlyOf, workVersionsOf, type WorkVersions } from '../operations/changed-orders.ts'
@@ -14,13 +15,10 @@ import type { SolveAnswer } from './planner-worker.ts'
 import { publishedRow, wholePlan } from './plan-store.ts'
 import { noPlace } from '../problem/unplannable.ts'
 
-/** Who plans tells that it still does; after so long without a word, another process takes the plan over. */
+/** How often whoever waits for a plan is told how far it is. */
 const HEARTBEAT_MS = 1_000
-const GIVEN_UP_MS = 30_000
-/** For plans whose announcement was missed. */
-const EVERY_MS = 20_000
 
-interface Job {
+interface Asked {
   readonly id: string
   readonly organizationId: string
   readonly shopId: string
@@ -31,65 +29,29 @@ interface Job {
 }
 
 /**
- * Works on the plans that people ask for, in threads of its own: at once when one is announced, and those that a process
- * left behind. Several processes may run it: each plan is claimed by one of them, and by none that has no thread free, so
- * that another may take it and it is made from the facts of when its turn comes. Answers how to stop.
+ * Works on the plans that people ask for, in threads of its own, and takes up those that a process left behind. A process
+ * takes no more of them than it has threads, so that another may take the rest and each is made from the facts of when its
+ * turn comes.
  */
-export function startPlanning(app: App): () => Promise<void> {
-  const running = new Map<string, { readonly stopper: AbortController; readonly done: Promise<void> }>()
-  let looking: Promise<void> | undefined
-  let again = false
-  let ended = false
-  const look = () => {
-    if (ended) return
-    if (looking) {
-      again = true
-      return
-    }
-    looking = takeNew()
-      .catch((error: unknown) => app.log.error({ err: error }, 'looking for plans failed'))
-      .finally(() => {
-        looking = undefined
-        if (again) {
-          again = false
-          look()
-        }
-      })
-  }
-  const takeNew = async () => {
-    if (running.size >= app.planner.size) return
-    for (const job of await claimable(app.database, app.clock())) {
-      if (running.size >= app.planner.size) return
-      if (running.has(job.id) || !(await claim(app.database, job.id, app.clock()))) continue
-      const stopper = new AbortController()
-      const done = work(app, job, stopper)
-        .catch((error: unknown) => app.log.error({ err: error }, 'a plan failed'))
-        .finally(() => {
-          running.delete(job.id)
-          look()
-        })
-      running.set(job.id, { stopper, done })
-    }
-  }
-  const unsubscribe = app.live.subscribe((heard) => {
-    if (heard === 'gap' || heard.event.topic === 'plans') look()
-  })
-  const timer = setInterval(look, EVERY_MS)
-  look()
-  return async () => {
-    ended = true
-    clearInterval(timer)
-    unsubscribe()
-    await looking
-    for (const { stopper } of running.values()) stopper.abort()
-    await Promise.all([...running.values()].map(({ done }) => done))
+export function planningQueue(app: App): Queue {
+  return {
+    name: 'planning',
+    slots: app.planner.size,
+    slotsOfChain: app.planner.size,
+    whenItFails: 'A plan that somebody asked for is not worked on',
+    run: async ({ subject, now, signal }) => {
+      const asked = await begin(app.database, subject, now)
+      if (asked) await work(app, asked, signal)
+      return null
+    },
   }
 }
 
-function claimable(database: Database, now: Date): Promise<Job[]> {
-  const givenUp = new Date(now.getTime() - GIVEN_UP_MS)
-  return database.prisma.plan.findMany({
-    where: { state: 'solving', OR: [{ claimedAt: null }, { claimedAt: { lt: givenUp } }] },
+/** Undefined where nobody waits for it any more. */
+async function begin({ prisma }: Database, id: string, now: Date): Promise<Asked | undefined> {
+  const [asked] = await prisma.plan.updateManyAndReturn({
+    where: { id, state: 'solving' },
+    data: { claimedAt: now },
     select: {
       id: true,
       organizationId: true,
@@ -99,20 +61,11 @@ function claimable(database: Database, now: Date): Promise<Job[]> {
       seconds: true,
       mode: true,
     },
-    orderBy: { createdAt: 'asc' },
   })
+  return asked
 }
 
-async function claim(database: Database, id: string, now: Date): Promise<boolean> {
-  const givenUp = new Date(now.getTime() - GIVEN_UP_MS)
-  const { count } = await database.prisma.plan.updateMany({
-    where: { id, state: 'solving', OR: [{ claimedAt: null }, { claimedAt: { lt: givenUp } }] },
-    data: { claimedAt: now },
-  })
-  return count === 1
-}
-
-async function work(app: App, job: Job, stopper: AbortController): Promise<void> {
+async function work(app: App, job: Asked, signal: AbortSignal): Promise<void> {
   const { database } = app
   const { id, organizationId, shopId } = job
   const within = <Result>(what: Parameters<typeof inChain<Result>>[2]) =>
@@ -151,12 +104,15 @@ async function work(app: App, job: Job, stopper: AbortController): Promise<void>
         }
       },
     )
-    stopper.signal.addEventListener('abort', solving.stop)
-    if (stopper.signal.aborted) solving.stop()
+    signal.addEventListener('abort', solving.stop)
+    if (signal.aborted) solving.stop()
     const beat = setInterval(() => {
-      void tell(app, job, progress).then((isStopAsked) => isStopAsked && stopper.abort())
+      void tell(app, job, progress).then((isStopAsked) => isStopAsked && solving.stop())
     }, HEARTBEAT_MS)
-    const answer = await solving.answer.finally(() => clearInterval(beat))
+    const answer = await solving.answer.finally(() => {
+      clearInterval(beat)
+      signal.removeEventListener('abort', solving.stop)
+    })
     await within((tx) => keep(tx, job, { facts, versions }, answer, app.clock()))
   } catch (error) {
     app.log.error({ err: error, planId: id }, 'planning failed')
@@ -170,17 +126,16 @@ type Tx = Parameters<Parameters<typeof inChain>[2]>[0]
 
 /** Answers whether somebody asked to stop. */
 async function tell(
-  { database, clock, log }: App,
-  { id, organizationId, shopId }: Job,
+  { database, log }: App,
+  { id, organizationId, shopId }: Asked,
   progress: PlanProgress | undefined,
 ): Promise<boolean> {
   try {
     return await inChain(database, organizationId, async (tx) => {
       await tx.plan.updateMany({
         where: { id, state: 'solving' },
-        data: { claimedAt: clock(), ...(progress ? { progress } : {}) },
+        data: progress ? { progress } : {},
       })
-      // `planProgress` is not `plans`: nobody looks for new plans because of it.
       await announce(tx, { organizationId, shopId, topic: 'planProgress', subjectId: id })
       const row = await tx.plan.findUnique({ where: { id }, select: { stopAskedAt: true } })
       return row !== null && row.stopAskedAt !== null
@@ -198,7 +153,7 @@ interface Read {
 
 async function keep(
   tx: Tx,
-  job: Job,
+  job: Asked,
   { facts, versions }: Read,
   answer: SolveAnswer,
   now: Date,
@@ -234,7 +189,7 @@ async function keep(
   await announce(tx, { organizationId, shopId, topic: 'plans', subjectId: id })
 }
 
-async function fail(tx: Tx, { id, organizationId, shopId }: Job, fault: string, now: Date): Promise<void> {
+async function fail(tx: Tx, { id, organizationId, shopId }: Asked, fault: string, now: Date): Promise<void> {
   await tx.plan.updateMany({
     where: { id, state: 'solving' },
     data: { state: 'failed', fault, finishedAt: now },

@@ -1,12 +1,12 @@
-/** It looks every half minute: after this long something keeps it from it. */
-const LATE_MS = 5 * 60_000
+/** Each look names the next one; this long after it, something keeps the service from it. */
+const LATE_MS = 3 * 60_000
 
 interface Watched {
-  readonly at: string | null
+  readonly nextAt: string | null
   readonly failing: boolean
 }
 
-/** Whether alerts may be missing: the last look failed, or none came to its end for minutes. */
-export function isUnwatched({ at, failing }: Watched, nowMs: number): boolean {
-  return failing || (at !== null && nowMs - Date.parse(at) > LATE_MS)
+/** Whether alerts may be missing: the last look failed, or the next one is overdue. */
+export function isUnwatched({ nextAt, failing }: Watched, nowMs: number): boolean {
+  return failing || (nextAt !== null && nowMs - Date.parse(nextAt) > LATE_MS)
 }
