@@ -1,4 +1,5 @@
 import { readFile } from 'node:fs/promises'
+import { isDeepStrictEqual } from 'node:util'
 import SwaggerParser from '@apidevtools/swagger-parser'
 import { PROBLEMS, ROUTES, type RouteContract } from '@clampclock/contracts'
 import { afterAll, beforeAll, describe, expect, it } from 'vitest'
@@ -6,9 +7,14 @@ import { startTestApp, type TestApp } from '../support/test-app.ts'
 
 interface Document {
   readonly openapi: string
+  readonly info: { readonly version: string }
+  readonly components: { readonly schemas: Readonly<Record<string, object>> }
   readonly paths: Record<
     string,
-    Record<string, { operationId: string; security: object[]; responses: Record<string, object> }>
+    Record<
+      string,
+      { operationId: string; security: object[]; responses: Record<string, { description: string }> }
+    >
   >
 }
 
@@ -38,6 +44,34 @@ describe('/openapi.json', () => {
       )
       expect(operation!.security.length > 0).toBe(contract.access !== 'public')
     }
+  })
+
+  it('says in words what each answer is, each in its own', () => {
+    const answers = Object.values(document.paths).flatMap((path) =>
+      Object.values(path).flatMap(({ responses }) => Object.values(responses)),
+    )
+    expect(answers.filter(({ description }) => !/^[A-Z].{3,}/.test(description))).toEqual([])
+    expect(answers.filter(({ description }) => description === 'Default Response')).toEqual([])
+  })
+
+  it('has a second schema of a thing only where it is sent otherwise than it is answered, and none unused', () => {
+    const text = JSON.stringify(document)
+    const { schemas } = document.components
+    const names = Object.keys(schemas)
+    expect(names.filter((name) => !text.includes(`"#/components/schemas/${name}"`))).toEqual([])
+    const twins = names.filter((name) => name.endsWith('Input') && name.slice(0, -5) in schemas)
+    expect(twins.filter((name) => isDeepStrictEqual(schemas[name], schemas[name.slice(0, -5)]))).toEqual([])
+  })
+
+  it('is docs/openapi.json, which `npm run openapi` renews', async () => {
+    await expect(`${JSON.stringify(document, null, 1)}\n`).toMatchFileSnapshot('../../docs/openapi.json')
+  })
+
+  it('has the version of the program', async () => {
+    const { version } = JSON.parse(
+      await readFile(new URL('../../package.json', import.meta.url), 'utf8'),
+    ) as Document['info']
+    expect(document.info.version).toBe(version)
   })
 
   it('has a page to read it by', async () => {

@@ -20,6 +20,9 @@ const documents = [
   ...['docs', 'packages', 'apps', 'tests', 'prisma'].flatMap((folder) => documentsIn(join(ROOT, folder))),
 ]
 
+const manifestsIn = (folder: string): string[] =>
+  readdirSync(join(ROOT, folder)).map((name) => `${folder}/${name}/package.json`)
+
 interface Document {
   /** Addresses of its links and pictures, without those of the network. */
   readonly links: readonly string[]
@@ -68,6 +71,33 @@ it('lists every decision once, by the title it has', () => {
       )
     })
   expect(missing).toEqual([])
+})
+
+it('has one version everywhere, and says in the changelog what is in it', () => {
+  const manifests = ['package.json', ...['apps', 'packages'].flatMap(manifestsIn)].map((path) => ({
+    path,
+    text: readFileSync(join(ROOT, path), 'utf8'),
+  }))
+  const { version, license } = JSON.parse(manifests[0]!.text) as { version: string; license: string }
+  // Its own, and that of each package of ours that it asks for.
+  const ours = /"(?:version|@clampclock\/\w+)": "([^"]+)"/g
+  const others = manifests.filter(({ text }) => [...text.matchAll(ours)].some(([, its]) => its !== version))
+  expect(others.map(({ path }) => path)).toEqual([])
+  const lock = JSON.parse(readFileSync(join(ROOT, 'package-lock.json'), 'utf8')) as { version: string }
+  expect(lock.version).toBe(version)
+
+  const headings = readFileSync(join(ROOT, 'docs/changelog.md'), 'utf8').match(/^## .*$/gm) ?? []
+  expect(headings[0]).toBe('## [Unreleased]')
+  const released = headings
+    .slice(1)
+    .map((heading) => /^## \[(\d+\.\d+\.\d+)\] - \d{4}-\d\d-\d\d$/.exec(heading)?.[1])
+  expect(released[0]).toBe(version)
+  expect(released).not.toContain(undefined)
+
+  expect(license).toBe('Apache-2.0')
+  expect(readFileSync(join(ROOT, 'LICENSE'), 'utf8')).toMatch(
+    /^\s*Apache License\s+Version 2\.0, January 2004/,
+  )
 })
 
 it('names no rule by a number that there is not, and only files that there are', () => {

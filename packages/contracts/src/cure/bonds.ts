@@ -121,6 +121,7 @@ export const bondRoutes = {
     access: 'makeBonds',
     params: jointParams,
     body: Application,
+    answer: 'Every reason against it and every question about it, and what the bond would be',
     status: 200,
     response: z.object({
       mayStart: z.boolean(),

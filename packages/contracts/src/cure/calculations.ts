@@ -185,6 +185,7 @@ export const calculationRoutes = {
           .describe('With it the temperatures of the panel are given as well'),
       })
       .meta({ example: EXAMPLES.panelHeat }),
+    answer: 'How the metal follows the air, and whether one time constant can tell it',
     status: 200,
     response: z.object({
       kind: z.enum(['lumped', 'notLumped']),
@@ -223,6 +224,7 @@ export const calculationRoutes = {
         workTimeMinutes: Minutes.optional(),
       })
       .meta({ example: EXAMPLES.bead }),
+    answer: 'Volumes, cartridges, nozzles, and the time that they take to apply',
     status: 200,
     response: z.object({
       beadMl: z.number(),
@@ -253,6 +255,7 @@ export const calculationRoutes = {
         panel: z.strictObject({ temperatureC: TemperatureC, accuracyC: AccuracyC.default(1) }).optional(),
       })
       .meta({ example: EXAMPLES.dewPoint }),
+    answer: 'The dew point, and how far above it the metal is',
     status: 200,
     response: z.object({
       dewPointC: z.number(),
@@ -288,6 +291,7 @@ export const calculationRoutes = {
         asOf: Instant,
       })
       .meta({ example: EXAMPLES.shelfLife }),
+    answer: 'The instant, and which of the limits it comes from',
     status: 200,
     response: z.object({
       expiresAt: Instant.describe('The first instant at which it no longer counts'),
@@ -314,6 +318,7 @@ export const calculationRoutes = {
         confidence: z.number().gt(0.5, 'must be above 0.5').lt(1, 'must be below 1').default(0.95),
       })
       .meta({ example: EXAMPLES.dataSheetFit }),
+    answer: 'The activation energy and how far each time lies off it',
     status: 200,
     response: z.object({
       activationEnergyJPerMol: z.number(),

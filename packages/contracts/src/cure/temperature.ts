@@ -126,6 +126,7 @@ export const temperatureRoutes = {
         .min(1)
         .max(1000, 'send at most 1000 readings at once'),
     }),
+    answer: 'How many readings were new, and what of them is doubted or refused',
     status: 201,
     response: ReadingsStored,
   }),
@@ -146,6 +147,7 @@ export const temperatureRoutes = {
         .min(1, 'must not be empty')
         .max(1_000_000, 'must be at most 1000000 characters: send it in parts'),
     }),
+    answer: 'How many readings were new, and what of them is doubted or refused',
     status: 201,
     response: ReadingsStored,
   }),

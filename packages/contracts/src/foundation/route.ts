@@ -27,6 +27,8 @@ export interface RouteContract {
   /** The status of success. */
   readonly status: 200 | 201 | 202 | 204
   readonly response: z.ZodType
+  /** What the answer is, in words; left out where a name tells it: that of the schema, or for a GET the summary. */
+  readonly answer?: string
   /** The answer is a document of this type, not JSON. */
   readonly mediaType?: 'application/pdf' | 'application/ld+json' | 'text/csv'
   /** The largest body that is taken, bytes; 1 MiB where it is not given. */

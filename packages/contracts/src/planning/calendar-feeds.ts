@@ -42,6 +42,7 @@ export const calendarFeedRoutes = {
       'iCalendar (RFC 5545). The address is told once and kept nowhere; whoever has it sees these bookings. Revoke it when it has got about.',
     access: 'planWork',
     params: z.object({ resourceId: Id }),
+    answer: 'The feed with its secret address, which is shown this once',
     status: 201,
     response: CalendarFeed.extend({ path: z.string().describe('On this server: /feeds/<secret>.ics') }),
     answerIsSecret: true,

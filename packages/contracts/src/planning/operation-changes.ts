@@ -43,6 +43,7 @@ export const operationChangeRoutes = {
         if (OF_THE_VEHICLE.includes(step.kind) !== (step.jointId === null))
           fault('jointId', 'must be null for what is done on the vehicle, and given for anything else')
       }),
+    answer: 'The operations of the repair order, in their order',
     status: 201,
     response: z.object({ items: z.array(Operation) }),
   }),
@@ -85,6 +86,7 @@ export const operationChangeRoutes = {
     params: operationParams,
     body: z.strictObject({ afterId: AfterId }),
     ifMatch: true,
+    answer: 'The operations of the repair order, in their order',
     status: 200,
     response: z.object({ items: z.array(Operation) }),
   }),

@@ -208,6 +208,7 @@ export const operationRoutes = {
     access: 'planWork',
     params: orderParams,
     body: z.strictObject({ template: TemplateKey, jointId: Id.nullable().default(null) }),
+    answer: 'The operations of the repair order, in their order',
     status: 201,
     response: z.object({ items: z.array(Operation) }),
   }),
@@ -265,6 +266,7 @@ export const operationRoutes = {
     body: z.strictObject({
       csv: z.string().min(1, 'must not be empty').max(500_000, 'must be at most 500000 characters'),
     }),
+    answer: 'The repair orders that were opened, and the lines that were not',
     status: 201,
     response: z.object({
       repairOrders: z.array(z.object({ id: Id, number: z.string(), jointCount: z.number().int() })),

@@ -149,6 +149,7 @@ export const workingTimeRoutes = {
         path: ['until'],
         error: 'must be at most a year after from',
       }),
+    answer: 'The exceptions that it came to, one for each piece of a day',
     status: 201,
     response: z.object({ items: z.array(DayException) }),
   }),

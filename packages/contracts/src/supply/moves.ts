@@ -55,6 +55,7 @@ export const moveRoutes = {
       locationId: Id.nullable().describe('Null: at no place that is known'),
       reason: Note.default('Moved to another shelf'),
     }),
+    answer: 'The cartridges where they lie now',
     status: 201,
     response: z.object({ cartridges: z.array(Cartridge) }),
   }),

@@ -52,6 +52,7 @@ export const reservationRoutes = {
         'When left out: the next booking of the vehicle, else the promised time, else now',
       ),
     }),
+    answer: 'What is kept for the joint now',
     status: 201,
     response: Reservations,
   }),
@@ -63,6 +64,7 @@ export const reservationRoutes = {
     summary: 'Give back what is kept for a joint',
     access: 'reserveStock',
     params: jointParams,
+    answer: 'What is still kept for the joint',
     status: 200,
     response: Reservations,
   }),
@@ -75,6 +77,7 @@ export const reservationRoutes = {
     access: 'reserveStock',
     params: z.object({ shopId: Id }),
     body: z.strictObject({ days: z.number().int().min(1).max(60).default(14) }),
+    answer: 'What is kept for each joint now, and what is short',
     status: 201,
     response: z.object({
       made: z.array(Reservation),

@@ -208,6 +208,7 @@ export const stockRoutes = {
         .default([])
         .describe('Serial numbers of the cartons or cartridges, where their labels carry any'),
     }),
+    answer: 'The receipt, its cartridges with their codes, and what to look at',
     status: 201,
     response: z.object({
       receiptId: Id,

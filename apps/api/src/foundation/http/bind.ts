@@ -15,6 +15,7 @@ import type { Tx } from '../database/database.ts'
 import { inChain } from '../database/in-chain.ts'
 import { readMark, type MarkAsked } from '../database/marks.ts'
 import type { App } from './app-type.ts'
+import { describeAnswer } from './answer-description.ts'
 import { claimKey, idempotencyKeyOf, keepAnswer } from './idempotency.ts'
 import type { Wire } from './kept-answers.ts'
 import { ProblemError } from '../problems/problem-error.ts'
@@ -296,11 +297,11 @@ function whoMay({ access, reach }: RouteContract): string {
   return `Needs the permission \`${access}\`${reach === 'chain' ? ' in every shop of the chain' : ' in the shop that it reaches'}.`
 }
 
-function successOf({ status, mediaType, response }: RouteContract) {
-  if (status === 204) return z.null().describe('Done')
-  return mediaType
-    ? { description: 'The document', content: { [mediaType]: { schema: response } } }
-    : response
+function successOf(contract: RouteContract) {
+  const { status, mediaType = 'application/json', response } = contract
+  const description = describeAnswer(contract)
+  if (status === 204) return z.null().describe(description)
+  return { description, content: { [mediaType]: { schema: response } } }
 }
 
 /** Who may call, as the sign-in asks it before anything else is read. */

@@ -2,7 +2,9 @@ import swagger from '@fastify/swagger'
 import swaggerUi from '@fastify/swagger-ui'
 import fp from 'fastify-plugin'
 import { jsonSchemaTransform, jsonSchemaTransformObject } from 'fastify-type-provider-zod'
+import { version } from '../../../package.json' with { type: 'json' }
 import type { App } from './app-type.ts'
+import { oneSchemaEach } from './one-schema-each.ts'
 
 const TAGS = [
   { name: 'overview', description: 'Every shop at a glance' },
@@ -32,7 +34,7 @@ export const openApi = fp(
         openapi: '3.1.0',
         info: {
           title: 'Clampclock',
-          version: '1.0.0',
+          version,
           description:
             "Times computed here are estimates. The adhesive maker's data sheet and safety data sheet, the vehicle maker's procedure and local codes come first. " +
             'Handling strength is not driving strength.',
@@ -48,7 +50,7 @@ export const openApi = fp(
         },
       },
       transform: jsonSchemaTransform,
-      transformObject: jsonSchemaTransformObject,
+      transformObject: (document) => oneSchemaEach(jsonSchemaTransformObject(document)),
     })
     await app.register(swaggerUi, { routePrefix: '/docs', staticCSP: true })
     app.get('/openapi.json', { config: { access: 'public' }, schema: { hide: true } }, async () =>
