@@ -18,6 +18,7 @@ const usual = [
 const long = [
   { options: [...only(['unit', 'published', 'api', 'database']), '--tags-filter=long'] },
   { options: [...only(['api']), ...onOneDatabase()], environment: { TEST_DATABASE: 'embedded' } },
+  { options: [...only(['browser']), '--tags-filter=!long'], environment: { TEST_DATABASE: 'embedded' } },
 ]
 
 // With options of one's own (a file, a project) there is one run.

@@ -4,17 +4,24 @@ import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import { fileURLToPath } from 'node:url'
 import type { TestProject } from 'vitest/node'
+import { startPostgres } from './start-postgres.ts'
 
 const START = fileURLToPath(new URL('../../apps/api/scripts/start.mjs', import.meta.url))
 
-/** The service as `npm start` serves it, with the demo chain, on a port of its own: what the browser tests look at. */
+/**
+ * The service as `npm start` serves it, with the demo chain, on a port of its own: what the browser tests look at. Its
+ * data are on a server, and on the embedded database in `npm run test:long`: what a screen shows is the same on both, and
+ * the embedded one computes in the service's own process, which on two cores is what the screens wait for.
+ */
 export default async function setup(project: TestProject): Promise<() => Promise<void>> {
   const dataDir = await mkdtemp(join(tmpdir(), 'clampclock-browser-'))
+  const server = process.env['TEST_DATABASE'] === 'embedded' ? undefined : await startPostgres()
   const environment = {
     ...process.env,
     PORT: '0',
     DATA_DIR: dataDir,
-    DATABASE_URL: '',
+    DATABASE_URL: server ? `${server.url}/postgres` : '',
+    DEMO: 'true',
     LOG_LEVEL: 'warn',
     PASSWORD_COST: '1024',
   }
@@ -34,6 +41,7 @@ export default async function setup(project: TestProject): Promise<() => Promise
       service.once('exit', () => resolve())
       service.kill('SIGTERM')
     })
+    await server?.stop()
     await rm(dataDir, { recursive: true, force: true })
   }
 }
