@@ -10,7 +10,7 @@ const START = fileURLToPath(new URL('../../apps/api/scripts/start.mjs', import.m
 
 /**
  * The service as `npm start` serves it, with the demo chain, on a port of its own: what the browser tests look at. Its
- * data are on a server, and on the embedded database in `npm run test:long`: what a screen shows is the same on both, and
+ * data are on a server, and in `npm run test:long` for some on the embedded database: what a screen shows is the same on both, and
  * the embedded one computes in the service's own process, which on two cores is what the screens wait for.
  */
 export default async function setup(project: TestProject): Promise<() => Promise<void>> {
