@@ -19,7 +19,10 @@ const long = [
   { options: [...only(['unit', 'published', 'api', 'database']), '--tags-filter=long'] },
   { options: [...only(['api']), ...onOneDatabase()], environment: { TEST_DATABASE: 'embedded' } },
   // What a screen shows is the same on both; the day of a technician is looked at on either.
-  { options: [...only(['browser']), 'tests/browser/job.test.ts'], environment: { TEST_DATABASE: 'embedded' } },
+  {
+    options: [...only(['browser']), 'tests/browser/job.test.ts'],
+    environment: { TEST_DATABASE: 'embedded' },
+  },
 ]
 
 // With options of one's own (a file, a project) there is one run.
