@@ -369,7 +369,7 @@ describeInBrowser('the scheduler plans a week', () => {
       await phone.getByRole('button', { name: 'Remove', exact: true }).click()
       await phone.getByRole('button', { name: 'Remove it' }).click()
       await phone.getByRole('link', { name: 'Tailgate skin', exact: true }).waitFor({ state: 'detached' })
-      expect(await template('tailgateSkin')).toBeUndefined()
+      await expect.poll(() => template('tailgateSkin')).toBeUndefined()
     })
   })
 
