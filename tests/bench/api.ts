@@ -149,7 +149,10 @@ async function measureShops(
   const measured: Record<string, Record<string, object>> = {}
   for (const shops of values.shops.split(',').map(Number)) {
     const wanted = Math.ceil(shops / 4)
-    if (wanted > chains.length) chains.push(...(await copyChain(client, chains.length, wanted)))
+    if (wanted > chains.length) {
+      chains.push(...(await copyChain(client, chains.length, wanted)))
+      console.log(`${chains.length} chains`)
+    }
     for (const { name, path } of questions) {
       const ours = () => askFor(seconds, clients, service.base + path, token)
       // Plans of statements are made anew after so much was added.

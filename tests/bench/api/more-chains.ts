@@ -33,7 +33,9 @@ export async function copyChain(client: pg.Client, from: number, until: number):
   const { rows: columns } = await client.query<Column>(COLUMNS, [LEFT_OUT])
   const tables = new Map<string, Column[]>()
   for (const column of columns) tables.set(column.table, [...(tables.get(column.table) ?? []), column])
-  await client.query('set session_replication_role = replica')
+  // At one go: the service, which looks at every chain that there is, sees each of them whole or not at all.
+  await client.query('begin')
+  await client.query('set local session_replication_role = replica')
   const { rows } = await client.query<{ id: string }>(
     'select id from organization where is_demo order by created_at limit 1',
   )
@@ -58,7 +60,7 @@ export async function copyChain(client: pg.Client, from: number, until: number):
     )
     copied.push({ organizationId: owners[0]!.organization_id, token })
   }
-  await client.query('set session_replication_role = origin')
+  await client.query('commit')
   await client.query('analyze')
   return copied
 }
