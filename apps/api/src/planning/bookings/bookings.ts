@@ -68,6 +68,7 @@ export async function addBooking(
   requireTimely(body, now)
   const highestMetalC = body.purpose === 'bake' ? await requireBakeFits(tx, order.id, body, now) : null
 
+  await waitForPlace(tx, resource.id)
   await requireFree(tx, resource, body)
   const organizationId = actor.organization.id
   const { bakeProgram, ...facts } = body
@@ -108,6 +109,7 @@ export async function moveBooking(
     if (!target)
       throw invalidField('body.resourceId', `names no other ${before.resource.kind} in use of this shop`)
   }
+  await waitForPlace(tx, resourceId)
   await requireFree(tx, { ...before.resource, id: resourceId }, { startsAt, endsAt }, id)
   await requireBondsMayGo(tx, before, { resourceId, startsAt, endsAt }, now)
   const bake = {
@@ -152,6 +154,14 @@ export async function cancelBooking(tx: Tx, actor: Actor, id: string, now: Date)
     topic: 'bookings',
     subjectId: id,
   })
+}
+
+/**
+ * One after the other, whoever books a place by hand. The constraint alone has each of many who come at once wait for all
+ * the others, which the database ends by its search for deadlocks, a second and one of them at a time.
+ */
+async function waitForPlace(tx: Tx, resourceId: string): Promise<void> {
+  await tx.$queryRaw`select 1 from resource where id = ${resourceId}::uuid for no key update`
 }
 
 /**
