@@ -140,7 +140,7 @@ describe.each(ONE_KIND)('reservations, on the %s database', (kind) => {
     const [told] = await alerts()
     expect(told).toMatchObject({ repairOrderId: orderId })
     expect(told!.message).toContain(
-      `The cartridge ${first!.code} is discarded. Kept instead: ${second!.code}`,
+      `The cartridge ${first!.code} is discarded. Reserved instead: ${second!.code}`,
     )
     expect((await test.owner.read<Kept>(`/v1/reservations?jointId=${jointId}`)).items[0]!.cartridgeId).toBe(
       second!.id,
@@ -262,7 +262,7 @@ describe.each(ONE_KIND)('reservations, on the %s database', (kind) => {
       [{ cartridgeId: piece!.id }],
     ])
     const [more] = await receive(test.owner, shop)
-    expect((await ofA())!.message).toContain(`Kept instead: ${more!.code}`)
+    expect((await ofA())!.message).toContain(`Reserved instead: ${more!.code}`)
     expect(await reservations(a.jointId)).toMatchObject([
       { cartridgeId: more!.id, neededAt: later(3), madeBy: 'The plan' },
     ])

@@ -67,9 +67,12 @@ describe("the air at the joint held against the bay's thermometer", () => {
       expect(bands(compared.metal)[0]![0]).toBe(5)
       expect(comparedAtJoint(silent, [metal(20, { isBorneOut: true })], joint(20.5)).notes).toEqual([])
     }
-    for (const none of [[], [air(20, -5, { suspect: true })]]) {
-      expect(comparedAtJoint(none, [metal(20)], joint(20.5)).metal).toEqual([metal(20)])
-    }
+    expect(comparedAtJoint([], [metal(20)], joint(20.5)).metal).toEqual([metal(20)])
+    // To doubt the bay's leaves the one that read the air, and makes no other one better.
+    const doubted = [air(20, -5, { suspect: true })]
+    expect(comparedAtJoint(doubted, [metal(20)], joint(20.5)).metal).toEqual([metal(20)])
+    const byAnother = joint(20.5, { isByPanelThermometer: false })
+    expect(comparedAtJoint(doubted, [metal(20)], byAnother).notes).toEqual([{ kind: 'metalUnproven' }])
   })
 
   it('takes the forecast down with the thermometer that it was learned from', () => {

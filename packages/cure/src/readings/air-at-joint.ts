@@ -104,10 +104,12 @@ export function comparedAtJoint(
 }
 
 /**
- * The bay's thermometer was silent when the air was read by hand: so that bears out neither of them. A bay without any has
- * nothing to hold a probe against, and goes by it.
+ * The bay's thermometer was silent when the air was read by hand: so that bears out neither of them. Where all that it says
+ * is in doubt, the thermometer that read the air is what is left to go by, and no other: to doubt the bay's makes a probe
+ * that nothing was held against no better. A bay without any has nothing to hold a probe against, and goes by it.
  */
 function heldAgainstNothing(compared: Compared, joint: AirAtJoint): Compared {
-  if (compared.air.every(({ suspect }) => suspect)) return compared
-  return provenOnly(compared, { ...joint, isByPanelThermometer: false }, null)
+  if (compared.air.length === 0) return compared
+  const isInDoubt = compared.air.every(({ suspect }) => suspect)
+  return provenOnly(compared, isInDoubt ? joint : { ...joint, isByPanelThermometer: false }, null)
 }

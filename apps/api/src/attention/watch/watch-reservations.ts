@@ -174,7 +174,7 @@ async function told(tx: Tx, now: Date): Promise<Found[]> {
     kind: 'reservedDies',
     message:
       `${row.number}, ${row.name}: the reserved cartridge will not do. ${row.reason}. ` +
-      (row.instead ? `Kept instead: ${row.instead}` : 'Nothing else here suffices'),
+      (row.instead ? `Reserved instead: ${row.instead}` : 'Nothing else here suffices'),
     subjectKind: 'joint',
     subjectId: row.joint_id,
     repairOrderId: row.repair_order_id,

@@ -1,4 +1,5 @@
 import { useEffect, useState } from 'react'
+import type { Joint } from '../../api/types.ts'
 import { useMe } from '../../api/use-me.ts'
 import { keptIn } from '../../lib/kept.ts'
 import type { Draft } from './application.ts'
@@ -15,8 +16,12 @@ export interface KeptForm {
   /** Without what is undefined: the store writes none of it. */
   readonly draft: Partial<Draft>
   readonly press: Press
+  /** How many attempts the joint had: a form is of the next one only. */
+  readonly attempts: number
   /** Of the last change, ms since 1970 on the clock of this device. */
   readonly at: number
+  /** The same of what was measured or looked at; a change of anything else makes it no younger. */
+  readonly measuredAt: number
 }
 
 export interface Restored {
@@ -30,19 +35,25 @@ export interface Restored {
 
 /**
  * The form as it was left. Temperatures, what was stood by and what was prepared are of that hour: they come back for a
- * quarter of an hour only, unless the adhesive is on. A press that is not settled comes back whenever it was.
+ * quarter of an hour only. A press that is not settled comes back with them whenever it was, since the very same is sent
+ * again; one that was refused did not happen. Once there is another attempt the form is over: that press arrived.
  */
-export function restoredFrom(kept: KeptForm | null, initial: Draft, nowMs: number): Restored {
+export function restoredFrom(
+  kept: KeptForm | null,
+  initial: Draft,
+  attempts: number,
+  nowMs: number,
+): Restored {
   const anew: Restored = { draft: initial, press: {}, from: undefined, isStale: false }
-  if (kept === null) return anew
-  const { press, at } = kept
+  if (kept === null || kept.attempts !== attempts) return anew
+  const { press, at, measuredAt } = kept
   // A clock that was set back says nothing of how long ago it was.
-  const ageMs = nowMs < at ? Infinity : nowMs - at
-  const isOn = press.openAt !== undefined || press.refusedAt !== undefined
-  if (!isOn && ageMs > KEPT_FOR_MS) return anew
+  const since = (ms: number) => (nowMs < ms ? Infinity : nowMs - ms)
+  const isOn = press.openAt !== undefined
+  if (!isOn && since(at) > KEPT_FOR_MS) return anew
   // What was undefined is not in what was written.
   const draft = { ...initial, panelC: undefined, airC: undefined, amountMl: undefined, ...kept.draft }
-  const isStale = !isOn && ageMs > MEASURED_FOR_MS
+  const isStale = !isOn && since(measuredAt) > MEASURED_FOR_MS
   if (!isStale) return { draft, press, from: at, isStale }
   const { panelC, airC, humidityPercent, prepared, confirmed, overrides, shortBecause } = initial
   return {
@@ -53,16 +64,29 @@ export function restoredFrom(kept: KeptForm | null, initial: Draft, nowMs: numbe
   }
 }
 
+const MEASURED = ['panelC', 'airC', 'humidityPercent', 'prepared'] as const
+
 /** The form of a joint, kept for this person in this tab until the bond is started. */
-export function useKeptForm(jointId: string, initial: Draft) {
+export function useKeptForm(joint: Joint, initial: Draft) {
   const me = useMe()
-  const kept = keptIn<KeptForm | null>(`clampclock.bond.${me.id}.${jointId}`, null)
-  const [restored] = useState(() => restoredFrom(kept.get(), initial, Date.now()))
+  // As the form was opened: what it starts is no longer its own.
+  const [attempts] = useState(joint.bonds.length)
+  const kept = keptIn<KeptForm | null>(`clampclock.bond.${me.id}.${joint.id}`, null)
+  const [restored] = useState(() => restoredFrom(kept.get(), initial, attempts, Date.now()))
   const [draft, setDraft] = useState(restored.draft)
   const [press, setPress] = useState(restored.press)
   useEffect(() => {
-    if (draft !== restored.draft || press !== restored.press)
-      kept.set(() => ({ draft, press, at: Date.now() }))
-  }, [kept, restored, draft, press])
+    if (draft === restored.draft && press === restored.press) return
+    kept.set((old) => {
+      const at = Date.now()
+      const isMeasured = old === null || MEASURED.some((name) => !isSame(old.draft[name], draft[name]))
+      return { draft, press, attempts, at, measuredAt: isMeasured ? at : old.measuredAt }
+    })
+  }, [kept, restored, draft, press, attempts])
   return { restored, draft, setDraft, press, setPress, forget: () => kept.set(() => null) }
+}
+
+/** As they are written: what was read back from the store is another object. */
+function isSame(a: unknown, b: unknown): boolean {
+  return JSON.stringify(a) === JSON.stringify(b)
 }

@@ -43,7 +43,7 @@ export function StartBondForm({ job, joint, cartridges, dispensers, bays, instru
   const unit = unitOf(shop)
   const nowMs = useNow(60_000)
   const [isAsked, setAsked] = useState(false)
-  const form = useKeptForm(joint.id, emptyDraft(job, joint))
+  const form = useKeptForm(joint, emptyDraft(job, joint))
   const { restored, draft, setDraft } = form
   const air = useQuery({
     ...temperatureQueries.bay(draft.bayId, job.shopId),
