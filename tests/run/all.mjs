@@ -11,12 +11,13 @@ const config = fileURLToPath(new URL('../vitest.config.ts', import.meta.url))
 const given = process.argv.slice(2)
 
 const only = (projects) => projects.flatMap((project) => ['--project', project])
+const WITHOUT_BROWSER = ['unit', 'published', 'api', 'api-anew', 'database']
 const usual = [
-  { options: [...only(['unit', 'published', 'api', 'database']), '--tags-filter=!long'] },
+  { options: [...only(WITHOUT_BROWSER), '--tags-filter=!long'] },
   { options: [...only(['browser']), '--tags-filter=!long'] },
 ]
 const long = [
-  { options: [...only(['unit', 'published', 'api', 'database']), '--tags-filter=long'] },
+  { options: [...only(WITHOUT_BROWSER), '--tags-filter=long'] },
   { options: [...only(['api']), ...onOneDatabase()], environment: { TEST_DATABASE: 'embedded' } },
   // What a screen shows is the same on both; the day of a technician is looked at on either.
   {
