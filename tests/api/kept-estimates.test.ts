@@ -15,6 +15,7 @@ interface Line {
 interface Bond {
   readonly id: string
   readonly asOf: string
+  readonly readings: readonly { readonly temperatureC: number }[]
   readonly measurements: readonly { readonly id: string; readonly quality: string }[]
   readonly estimate: { readonly asOf: string; readonly workTime: Line; readonly handlingStrength: Line }
 }
@@ -171,5 +172,37 @@ describe('an estimate that is kept, while several write at once', () => {
     const [work, handling] = await computedAnew(test, id, new Date(shown.estimate.asOf))
     expect(shown.estimate.workTime.progress.conservative).toBeCloseTo(work, 9)
     expect(shown.estimate.handlingStrength.progress.conservative).toBeCloseTo(handling, 9)
+  })
+
+  it('has the reading that was found in the database by who had asked a moment before it', async () => {
+    const { owner } = test
+    const { id } = await startBond(owner)
+    const at = (seconds: number) => (test.clock.now = new Date(NOON.getTime() + seconds * 1000))
+    const measuredAt = at(60.4).toISOString()
+    await owner.made(`/v1/bonds/${id}/readings`, { temperatureC: 23.4, at: measuredAt, confirmed: [] })
+    at(59.9)
+    const before = await owner.read<Bond>(`/v1/bonds/${id}`)
+    expect(before.readings.some(({ temperatureC }) => temperatureC === 23.4)).toBe(false)
+    at(60.6)
+    const after = await owner.read<Bond>(`/v1/bonds/${id}`)
+    expect(after.readings.some(({ temperatureC }) => temperatureC === 23.4)).toBe(true)
+  })
+
+  it('is as of an instant after the writing that it was made from, however long its question waited', async () => {
+    const { owner } = test
+    const { id } = await startBond(owner)
+    const asked = new Date(NOON.getTime() + 90_200)
+    const answered = new Date(NOON.getTime() + 90_800)
+    test.clock.now = asked
+    let shown: Promise<Bond> | undefined
+    await test.database.prisma.$transaction(async (tx) => {
+      await tx.$executeRaw`lock table change_mark in access exclusive mode`
+      shown = owner.read<Bond>(`/v1/bonds/${id}`)
+      await expect
+        .poll(() => tx.$queryRaw`select 1 as waits from pg_locks where not granted`, { timeout: 10_000 })
+        .toHaveLength(1)
+      test.clock.now = answered
+    })
+    expect((await shown)?.estimate.asOf).toBe(answered.toISOString())
   })
 })

@@ -27,7 +27,7 @@ export async function keptEstimateOf(tx: Tx, bond: BondRow, timeZone: string, at
   const atMs = at.getTime()
   const mark = await bayMark(tx, bond.bayId, leadInOf(bond), at)
   // By its day too: at midnight a sheet that is valid from today begins to count.
-  const causes = `${timeZone} ${dayIn(at, timeZone)} ${mark} ${textOf(bond)}`
+  const causes = `${timeZone} ${dayIn(at, timeZone)} ${mark} ${happenedBy(bond, atMs)} ${textOf(bond)}`
   const known = kept.get(bond.id)
   const isFresh =
     known?.causes === causes &&
@@ -56,6 +56,15 @@ function hasComeTrue({ askedAtMs, estimated: { estimate } }: Kept, atMs: number)
   return [workTime, handlingStrength, fullCure]
     .flatMap(({ readyAt }) => [readyAt.conservative, readyAt.expected, readyAt.earliest])
     .some((ready) => ready.kind === 'at' && ready.atMs > askedAtMs && ready.atMs <= atMs)
+}
+
+/**
+ * How much of what is known of a bond had happened by then. Who asked a moment before a reading, and found it in the database,
+ * was told as of that moment, without it; who asks after it must be told with it.
+ */
+function happenedBy({ appliedAt, clampedAt, releasedAt, abandonedAt, panelReadings }: BondRow, atMs: number) {
+  const instants = [appliedAt, clampedAt, releasedAt, abandonedAt, ...panelReadings.map(({ at }) => at)]
+  return instants.filter((instant) => instant !== null && instant.getTime() <= atMs).length
 }
 
 /** Before many are asked for: what they are made from is looked for at one go. */

@@ -82,7 +82,10 @@ export function bindPrepared<const Contract extends RouteContract, Prepared>(
           const kept = await claimKey(tx, actor, key, fingerprint)
           if (kept !== undefined) return kept
         }
-        const wire: unknown = z.encode(contract.response, await handler({ ...call, tx, prepared }))
+        // Now, and not when the request came: it may have waited for its place in the database, or for its second try, and
+        // must not judge by an instant before what it finds there.
+        const now = app.clock()
+        const wire: unknown = z.encode(contract.response, await handler({ ...call, now, tx, prepared }))
         if (key) await keepAnswer(tx, actor, { key, fingerprint, status: contract.status }, wire)
         return wire
       })
@@ -189,10 +192,13 @@ export function bindKept<const Contract extends RouteContract>(
     schema: schemaOf(contract),
     config: reachOf(contract),
     handler: async (request, reply) => {
-      const { params, query, actor, now } = callOf(app, contract, request)
+      const { params, query, actor } = callOf(app, contract, request)
       const { organization, memberships, token } = actor
       const viewer: Viewer = { organization, memberships, token }
       const mark = await readMark(app.database, organization.id, madeFrom({ params, query }))
+      // After the mark: what the mark knows of has happened by then, so that no answer as of an instant before a reading is
+      // told to who asks after it.
+      const now = app.clock()
       const key = JSON.stringify([operationId, params, query, viewer])
       const wire = await app.answers.tell(key, mark, now, async () => {
         const result = await inChain(app.database, organization.id, (tx) =>
