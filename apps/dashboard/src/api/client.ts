@@ -40,7 +40,7 @@ export async function call<C extends RouteContract>(
   const response = await send(route, input)
   noteServerDate(response.headers.get('date'), sentAtMs, deviceNow())
   const body: unknown = response.status === 204 ? null : await response.json().catch(() => null)
-  if (!response.ok) throw toProblemError(response.status, body)
+  if (!response.ok) throw toProblemError(response.status, body, response.headers.get('retry-after'))
   return body as WireResultOf<C>
 }
 

@@ -1,5 +1,11 @@
 import { describe, expect, it } from 'vitest'
-import { isWorthRetrying, sortReasons, toProblemError, UnreachableError } from './problem.ts'
+import {
+  isWorthRetrying,
+  sortReasons,
+  toProblemError,
+  UnreachableError,
+  waitBeforeAsking,
+} from './problem.ts'
 
 describe('toProblemError', () => {
   it('takes the code from the type and keeps every reason', () => {
@@ -44,5 +50,28 @@ describe('sortReasons', () => {
   it('puts a reason about a part of a field beside that field', () => {
     const reason = { code: 'a', message: 'No such day.', field: 'body.printedExpiry.date' }
     expect(sortReasons([reason], ['printedExpiry']).byField).toEqual({ printedExpiry: 'No such day.' })
+  })
+})
+
+describe('waitBeforeAsking', () => {
+  it('is as long as the service says where too much was asked of it, and never over a minute', () => {
+    expect(waitBeforeAsking(0, toProblemError(429, {}, '16'))).toBe(16_000)
+    expect(waitBeforeAsking(7, toProblemError(429, {}, '16'))).toBe(16_000)
+    expect(waitBeforeAsking(0, toProblemError(429, {}, '86400'))).toBe(60_000)
+  })
+
+  it('is a second at least, and where the service does not say, or not in seconds', () => {
+    for (const header of [null, '', 'Fri, 27 Nov 2026 20:00:00 GMT', '-5', '0'])
+      expect(waitBeforeAsking(0, toProblemError(429, {}, header))).toBe(1000)
+  })
+
+  it('grows twice after silence or a fault, and then nothing is asked again', () => {
+    const waits = [0, 1, 2].map((failures) => waitBeforeAsking(failures, new UnreachableError(undefined)))
+    expect(waits).toEqual([1000, 2000, undefined])
+    expect(waitBeforeAsking(0, toProblemError(503, {}))).toBe(1000)
+  })
+
+  it('is none for what would be refused again', () => {
+    expect(waitBeforeAsking(0, toProblemError(409, {}))).toBeUndefined()
   })
 })

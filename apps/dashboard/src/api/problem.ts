@@ -13,18 +13,22 @@ export class ProblemError extends Error {
   readonly code: ProblemCode | 'unknown'
   readonly status: number
   readonly reasons: readonly ProblemReason[]
+  /** How long the service wants to be left alone, ms; undefined where it did not say. */
+  readonly retryAfterMs: number | undefined
 
   constructor(
     code: ProblemCode | 'unknown',
     status: number,
     message: string,
     reasons: readonly ProblemReason[],
+    retryAfterMs?: number,
   ) {
     super(message)
     this.name = 'ProblemError'
     this.code = code
     this.status = status
     this.reasons = reasons
+    this.retryAfterMs = retryAfterMs
   }
 }
 
@@ -36,12 +40,22 @@ export class UnreachableError extends Error {
   }
 }
 
-/** Reads a problem body, also one that a proxy on the way wrote in its own manner. */
-export function toProblemError(status: number, body: unknown): ProblemError {
+/**
+ * Reads a problem body, also one that a proxy on the way wrote in its own manner.
+ *
+ * @param retryAfter The header of that name, in seconds (RFC 9110, 10.2.3); a date in it is passed over.
+ */
+export function toProblemError(
+  status: number,
+  body: unknown,
+  retryAfter: string | null = null,
+): ProblemError {
   const problem = isRecord(body) ? (body as ProblemBody) : {}
   const code = (problem.type?.split('/').pop() ?? 'unknown') as ProblemCode | 'unknown'
   const message = problem.detail ?? problem.title ?? `The service answered with status ${status}`
-  return new ProblemError(code, status, message, problem.reasons ?? [])
+  const seconds = retryAfter === null || retryAfter === '' ? Number.NaN : Number(retryAfter)
+  const retryAfterMs = Number.isFinite(seconds) ? Math.max(0, seconds) * 1000 : undefined
+  return new ProblemError(code, status, message, problem.reasons ?? [], retryAfterMs)
 }
 
 export function isProblem(error: unknown, code: ProblemCode): error is ProblemError {
@@ -51,6 +65,21 @@ export function isProblem(error: unknown, code: ProblemCode): error is ProblemEr
 /** True when the same request may succeed if it is sent once more as it is. */
 export function isWorthRetrying(error: unknown): boolean {
   return error instanceof UnreachableError || (error instanceof ProblemError && error.status >= 500)
+}
+
+const FIRST_WAIT_MS = 1_000
+const LONGEST_WAIT_MS = 60_000
+
+/**
+ * How long to wait before a question is asked once more, ms: as long as the service says, else a second, then two.
+ *
+ * @returns undefined where asking again would change nothing.
+ */
+export function waitBeforeAsking(failures: number, error: unknown): number | undefined {
+  // Several screens of a shop share its address on the network, and with it what the service bears from one address.
+  if (error instanceof ProblemError && error.status === 429)
+    return Math.min(Math.max(error.retryAfterMs ?? 0, FIRST_WAIT_MS), LONGEST_WAIT_MS)
+  return failures < 2 && isWorthRetrying(error) ? FIRST_WAIT_MS * 2 ** failures : undefined
 }
 
 export interface SortedReasons {

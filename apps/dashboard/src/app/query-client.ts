@@ -1,5 +1,5 @@
 import { MutationCache, QueryCache, QueryClient } from '@tanstack/react-query'
-import { isProblem, isWorthRetrying } from '../api/problem.ts'
+import { isProblem, waitBeforeAsking } from '../api/problem.ts'
 import { setSessionOver } from '../lib/session.ts'
 
 export function createQueryClient(): QueryClient {
@@ -9,7 +9,8 @@ export function createQueryClient(): QueryClient {
     defaultOptions: {
       queries: {
         staleTime: 15_000,
-        retry: (failures, error) => failures < 2 && isWorthRetrying(error),
+        retry: (failures, error) => waitBeforeAsking(failures, error) !== undefined,
+        retryDelay: (failures, error) => waitBeforeAsking(failures, error) ?? 0,
         // A shop's network may have no way to the internet and still reach the service.
         networkMode: 'always',
       },
