@@ -29,13 +29,14 @@ module.exports = {
   forbidden: [
     only('quantities-stands-alone', '^packages/quantities/', '^packages/quantities/'),
     only('planner-knows-no-shops', '^packages/planner/', '^packages/planner/'),
-    only('contracts-stand-alone', '^packages/contracts/', '^packages/(contracts|quantities)/'),
+    only('contracts-stand-alone', '^packages/contracts/', '^packages/(contracts|messages|quantities)/'),
+    only('messages-on-quantities', '^packages/messages/', '^packages/(messages|quantities)/'),
     only('cure-on-quantities', '^packages/cure/', '^packages/(cure|quantities)/'),
     only('stock-on-quantities', '^packages/stock/', '^packages/(stock|quantities)/'),
     only(
       'dashboard-sees-no-server',
       '^apps/dashboard/',
-      '^(apps/dashboard|packages/(contracts|quantities|cure))/',
+      '^(apps/dashboard|packages/(contracts|quantities|cure|messages))/',
     ),
     ...upward,
     ...faces,

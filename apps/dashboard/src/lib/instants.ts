@@ -1,4 +1,4 @@
-import { atWall, readDay, startOfDay, wallTime, writeDay, type WallTime } from './zone.ts'
+import { atWall, readDay, startOfDay, wallTime, writeDay, type WallTime } from '@clampclock/quantities'
 
 type Style = 'clock' | 'day' | 'dayClock' | 'date' | 'full'
 

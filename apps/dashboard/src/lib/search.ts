@@ -1,4 +1,4 @@
-import { readDay } from './zone.ts'
+import { readDay } from '@clampclock/quantities'
 
 const UUID = /^[0-9a-f]{8}(-[0-9a-f]{4}){3}-[0-9a-f]{12}$/i
 

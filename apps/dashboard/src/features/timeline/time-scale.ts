@@ -1,5 +1,5 @@
 import { dayStart, formatMs } from '../../lib/instants.ts'
-import { atWall, startOfDay, wallTime } from '../../lib/zone.ts'
+import { atWall, startOfDay, wallTime } from '@clampclock/quantities'
 
 /** A stretch of a shop's calendar: whole local days, so a day of the clock change is 23 or 25 h long. */
 export interface Span {

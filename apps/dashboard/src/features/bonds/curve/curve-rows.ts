@@ -1,7 +1,7 @@
 import { celsiusToFahrenheit } from '@clampclock/quantities'
 import type { BondCurve } from '../../../api/types.ts'
 import { formatMs, isMidnight } from '../../../lib/instants.ts'
-import { atWall, startOfDay, wallTime } from '../../../lib/zone.ts'
+import { atWall, startOfDay, wallTime } from '@clampclock/quantities'
 
 type Three = { readonly earliest: number; readonly expected: number; readonly conservative: number }
 

@@ -1,0 +1,15 @@
+import { areas as en } from './catalogue/en.ts'
+import { areas as es } from './catalogue/es.ts'
+import type { Language } from './languages.ts'
+import { register } from './patterns.ts'
+
+const CATALOGUES: Readonly<Record<Language, Readonly<Record<string, Readonly<Record<string, string>>>>>> = {
+  en,
+  es,
+}
+
+/** Makes every language known, all areas: for a service, which answers each reader. */
+export function registerAll(): void {
+  for (const [language, areas] of Object.entries(CATALOGUES))
+    for (const patterns of Object.values(areas)) register(language as Language, patterns)
+}

@@ -1,0 +1,39 @@
+import type { MessageKey } from './keys.ts'
+
+/** Which way a value is rounded: a wait up, time left down, so that what is shown never promises too much. */
+export type Rounding = 'nearest' | 'up' | 'down'
+
+interface Rounded {
+  readonly round?: Rounding
+  /** Decimals shown. */
+  readonly digits?: number
+}
+
+/** `clock` 14:05, `day` Wed 25 Nov, `dayClock` both, `date` 25 Nov 2026, `full` the date with the clock. */
+export type InstantStyle = 'clock' | 'day' | 'dayClock' | 'date' | 'full'
+
+/** A value that a message holds, as data: it becomes text in the reader's language and units, its unit beside it. */
+export type Param =
+  | string
+  | number
+  /** ISO 8601; shown on the clock of the reader's zone, `dayClock` unless told. */
+  | { readonly instant: string; readonly style?: InstantStyle }
+  /** A day of the calendar, YYYY-MM-DD; it belongs to no zone. */
+  | { readonly day: string }
+  | ({ readonly celsius: number } & Rounded)
+  /** A difference of temperatures: no offset. */
+  | ({ readonly celsiusDifference: number } & Rounded)
+  | ({ readonly millilitres: number } & Rounded)
+  | ({ readonly millimetres: number } & Rounded)
+  | { readonly minutes: number; readonly round?: Rounding }
+  /** 0 to 1, shown as a percentage. */
+  | ({ readonly share: number } & Rounded)
+  | { readonly message: Message }
+  /** `plain` only sets commas. */
+  | { readonly list: readonly Param[]; readonly join?: 'and' | 'or' | 'plain' }
+
+/** What is said, as data: it can be kept, sent and compared, and is put into words for each reader anew. */
+export interface Message {
+  readonly code: MessageKey
+  readonly params: Readonly<Record<string, Param>>
+}

@@ -1,0 +1,29 @@
+import { readdirSync, readFileSync } from 'node:fs'
+import { fileURLToPath } from 'node:url'
+import { expect, it } from 'vitest'
+import { areas } from '../../packages/messages/src/catalogue/en.ts'
+
+const root = fileURLToPath(new URL('../../', import.meta.url))
+
+/** What is said somewhere: keys in quotes, and the beginnings of those that are put together, `calendar.month.${n}`. */
+function said(): { readonly whole: Set<string>; readonly beginnings: readonly string[] } {
+  const files = ['apps', 'packages']
+    .flatMap((top) => readdirSync(`${root}${top}`).map((name) => `${top}/${name}/src/`))
+    .flatMap((from) =>
+      readdirSync(`${root}${from}`, { recursive: true }).map((path) => `${from}${String(path)}`),
+    )
+    .filter((path) => /\.tsx?$/.test(path) && !/\/catalogue\/|\.test\.tsx?$|\/generated\//.test(path))
+  const text = files.map((path) => readFileSync(`${root}${path}`, 'utf8')).join('\n')
+  return {
+    whole: new Set([...text.matchAll(/['"`]([a-z][\w-]*(?:\.[\w-]+)+)['"`]/gi)].map(([, key = '']) => key)),
+    beginnings: [...text.matchAll(/`([a-z][\w-]*\.(?:[\w-]+\.)*)\$\{/gi)].map(([, start = '']) => start),
+  }
+}
+
+it('has no message in the catalogue that nothing says', () => {
+  const { whole, beginnings } = said()
+  const keys = Object.values(areas).flatMap((patterns) => Object.keys(patterns))
+  expect(keys.filter((key) => !whole.has(key) && !beginnings.some((each) => key.startsWith(each)))).toEqual(
+    [],
+  )
+})
