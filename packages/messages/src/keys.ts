@@ -1,5 +1,4 @@
 import type { areas } from './catalogue/en.ts'
-import type { Param } from './param.ts'
 
 export type Areas = typeof areas
 export type Area = keyof Areas
@@ -35,15 +34,3 @@ export type ArgumentsOf<
 > = Pattern extends `${infer Before}{${infer After}`
   ? ArgumentsOf<After, Before extends EndsInWord ? Found : Found | First<After>>
   : Found
-
-type Counted<
-  Pattern extends string,
-  Name extends string,
-> = Pattern extends `${string}{${Name}, ${'plural' | 'selectordinal' | 'number'},${string}` ? true : false
-
-/** The parameters that a key's pattern asks for: a number where it counts, anything else where it only shows. */
-export type ParamsOf<Key extends MessageKey> = {
-  readonly [Name in ArgumentsOf<Catalogue[Key] & string>]: Counted<Catalogue[Key] & string, Name> extends true
-    ? number
-    : Param
-}

@@ -1,4 +1,4 @@
-import type { MessageKey } from './keys.ts'
+import type { ArgumentsOf, Catalogue, MessageKey } from './keys.ts'
 
 /** Which way a value is rounded: a wait up, time left down, so that what is shown never promises too much. */
 export type Rounding = 'nearest' | 'up' | 'down'
@@ -36,4 +36,16 @@ export type Param =
 export interface Message {
   readonly code: MessageKey
   readonly params: Readonly<Record<string, Param>>
+}
+
+type Counted<
+  Pattern extends string,
+  Name extends string,
+> = Pattern extends `${string}{${Name}, ${'plural' | 'selectordinal' | 'number'},${string}` ? true : false
+
+/** The parameters that a key's pattern asks for: a number where it counts, anything else where it only shows. */
+export type ParamsOf<Key extends MessageKey> = {
+  readonly [Name in ArgumentsOf<Catalogue[Key] & string>]: Counted<Catalogue[Key] & string, Name> extends true
+    ? number
+    : Param
 }

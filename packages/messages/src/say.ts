@@ -1,6 +1,6 @@
-import type { MessageKey, ParamsOf } from './keys.ts'
+import type { MessageKey } from './keys.ts'
 import { LANGUAGES } from './languages.ts'
-import type { Message, Param } from './param.ts'
+import type { Message, Param, ParamsOf } from './param.ts'
 import { fill } from './patterns.ts'
 import { differenceText, lengthText, shareText, temperatureText, volumeText } from './quantity.ts'
 import type { Reader } from './reader.ts'
