@@ -16,6 +16,7 @@ export * from './work/instruments.ts'
 export * from './supply/labels.ts'
 export * from './foundation/live.ts'
 export * from './supply/moves.ts'
+export * from './planning/my-work.ts'
 export * from './attention/notifications.ts'
 export { operationChangeRoutes } from './planning/operation-changes.ts'
 export * from './planning/operations.ts'
@@ -57,6 +58,7 @@ import { countRoutes } from './supply/counts.ts'
 import { figureRoutes } from './attention/figures.ts'
 import { instrumentRoutes } from './work/instruments.ts'
 import { moveRoutes } from './supply/moves.ts'
+import { myWorkRoutes } from './planning/my-work.ts'
 import { notificationRoutes } from './attention/notifications.ts'
 import { operationChangeRoutes } from './planning/operation-changes.ts'
 import { operationRoutes } from './planning/operations.ts'
@@ -115,6 +117,7 @@ export const ROUTES = {
   ...bookingRoutes,
   ...bakeRoutes,
   ...alertRoutes,
+  ...myWorkRoutes,
   ...notificationRoutes,
   ...overviewRoutes,
   ...calculationRoutes,

@@ -1,5 +1,6 @@
 import type { App } from '../foundation/http/app-type.ts'
 import { feedRoutes } from './feeds/routes.ts'
+import { myWorkRoutes } from './my-work/routes.ts'
 import { operationRoutes } from './operations/routes.ts'
 import { planningRoutes } from './plans/routes.ts'
 import { scheduleRoutes } from './bookings/routes.ts'
@@ -11,4 +12,5 @@ export async function planningModule(app: App): Promise<void> {
   await app.register(scheduleRoutes)
   await app.register(planningRoutes)
   await app.register(feedRoutes)
+  await app.register(myWorkRoutes)
 }

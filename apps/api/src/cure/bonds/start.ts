@@ -229,6 +229,7 @@ async function insertBond(
       procedureLookedUpOn: joint.procedureLookedUpOn,
       appliedAt,
       appliedBy: actor.name,
+      appliedById: actor.kind === 'person' ? actor.id : null,
       appliedRecordedAt: now,
     },
   })

@@ -55,6 +55,15 @@ export function runningBonds(tx: Tx, shops?: { in: string[] }): Promise<BondRow[
   })
 }
 
+/** Those of them that a person put on. */
+export function runningBondsOf(tx: Tx, personId: string, shops?: { in: string[] }): Promise<BondRow[]> {
+  return tx.bond.findMany({
+    where: { ...RUNNING, appliedById: personId, ...(shops ? { shopId: shops } : {}) },
+    include: WHOLE_BOND,
+    orderBy: [{ appliedAt: 'asc' }, { id: 'asc' }],
+  })
+}
+
 export function bondsOfRepairOrder(tx: Tx, repairOrderId: string): Promise<BondRow[]> {
   return tx.bond.findMany({
     where: { joint: { repairOrderId } },

@@ -1,20 +1,15 @@
 import type { BodyOf, Operation, operationRoutes } from '@clampclock/contracts'
 import { requireIn, type Actor } from '../../foundation/permissions/actor.ts'
 import { bondsOfRepairOrder } from '../../cure/index.ts'
-import { heldBy, heldReason, heldReasons, isStillOn } from '../../work/index.ts'
+import { heldReasons } from '../../work/index.ts'
 import type { Tx } from '../../foundation/database/database.ts'
-import type { Prisma } from '../../generated/prisma/client.ts'
 import { invalidField, ProblemError, wrongState } from '../../foundation/problems/problem-error.ts'
 import { announce } from '../../foundation/live/hub.ts'
 import { HORIZON_DAYS } from './horizon.ts'
-import { precedences, type Placed } from './expand.ts'
-import { operationRow, operationsOf, toOperation } from './operation-store.ts'
+import { operationRow, toOperation } from './operation-store.ts'
+import { waitsFor } from './waits-for.ts'
 
 const DAY_MS = 86_400_000
-
-const WITH_DEPARTURES = {
-  incidents: { include: { disposition: true } },
-} satisfies Prisma.BondInclude
 
 type OperationRow = Awaited<ReturnType<typeof operationRow>>
 
@@ -72,31 +67,9 @@ async function locked(tx: Tx, actor: Actor, id: string): Promise<OperationRow> {
   return row
 }
 
-/** What must come first on this vehicle has been finished; of a bond, its clamps are on, and of a cure, it was released. */
 async function requireBefore(tx: Tx, row: OperationRow): Promise<void> {
-  const all = await operationsOf(tx, row.repairOrderId)
-  const before = precedences(all as unknown as Placed[])
-    .filter(({ after }) => after === row.id)
-    .map((each) => all.find(({ id }) => id === each.before)!)
-  for (const each of before) {
-    if (each.finishedAt) continue
-    const attempts = each.jointId
-      ? await tx.bond.findMany({
-          where: { jointId: each.jointId },
-          orderBy: { attempt: 'asc' },
-          include: WITH_DEPARTURES,
-        })
-      : []
-    const bond = attempts.findLast(isStillOn)
-    if (each.kind === 'bondAndClamp' && bond?.clampedAt) continue
-    if (each.kind === 'cure' && bond?.releasedAt) {
-      const held = heldBy(attempts)
-      if (held === null) continue
-      const { message, fix } = heldReason(each.joint?.name ?? each.name, held)
-      throw wrongState(message, fix)
-    }
-    throw wrongState(`${each.name} comes first, and is not finished`)
-  }
+  const waits = await waitsFor(tx, row)
+  if (waits) throw wrongState(waits.message, waits.fix)
 }
 
 /** Into the oven goes no joint that waits for a person: adhesive that was left on the vehicle would be baked with it. */

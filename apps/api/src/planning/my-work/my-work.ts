@@ -1,0 +1,170 @@
+import type { myWorkRoutes, ResultOf, Task } from '@clampclock/contracts'
+import { runningBondsOf, toBonds } from '../../cure/index.ts'
+import type { Tx } from '../../foundation/database/database.ts'
+import { visibleShops, type Actor } from '../../foundation/permissions/actor.ts'
+import type { Prisma } from '../../generated/prisma/client.ts'
+import { waitsFor } from '../operations/waits-for.ts'
+
+type MyWork = ResultOf<typeof myWorkRoutes.getMyWork>
+
+const HOUR_MS = 3_600_000
+/** Today's and tomorrow's: what is further away changes with the next plan. */
+const AHEAD_MS = 48 * HOUR_MS
+/** What was to be done since yesterday and was not begun is not forgotten. */
+const BEHIND_MS = 24 * HOUR_MS
+
+const WHOLE_OPERATION = {
+  repairOrder: { select: { number: true, vehicle: true } },
+  joint: {
+    select: { name: true, bonds: { orderBy: { attempt: 'desc' }, take: 1, select: { state: true } } },
+  },
+  where: { select: { name: true } },
+  plannedOperations: {
+    where: { plan: { state: 'published' } },
+    take: 1,
+    select: { startsAt: true, endsAt: true, expectedEndAt: true, place: { select: { name: true } } },
+  },
+} satisfies Prisma.OperationInclude
+
+type OperationRow = Prisma.OperationGetPayload<{ include: typeof WHOLE_OPERATION }>
+
+/** What a person is on and what comes next, in the shops in which he may be told of it. */
+export async function myWork(tx: Tx, actor: Actor, now: Date): Promise<MyWork> {
+  const shops = visibleShops(actor, undefined)
+  const inShops = shops ? { shopId: shops } : {}
+  const person = actor.kind === 'person' ? actor.id : null
+  const technicians =
+    person === null
+      ? []
+      : await tx.resource.findMany({
+          where: { ...inShops, kind: 'technician', personId: person, active: true },
+          select: { id: true },
+        })
+  const ids = technicians.map(({ id }) => id)
+  const bonds = person === null ? [] : await runningBondsOf(tx, person, shops)
+  return {
+    asOf: now,
+    isTechnician: ids.length > 0,
+    bonds: await toBonds(tx, bonds, now),
+    tasks: ids.length === 0 ? [] : [...(await begun(tx, ids)), ...(await planned(tx, ids, now))],
+  }
+}
+
+async function begun(tx: Tx, technicianIds: string[]): Promise<Task[]> {
+  const rows = await tx.operation.findMany({
+    where: {
+      technicianIds: { hasSome: technicianIds },
+      startedAt: { not: null },
+      finishedAt: null,
+      repairOrder: { state: 'open' },
+    },
+    include: WHOLE_OPERATION,
+    orderBy: [{ startedAt: 'asc' }, { id: 'asc' }],
+  })
+  return rows.map((row) => {
+    const [plan] = row.plannedOperations
+    return {
+      ...factsOf(row),
+      state: 'underWay',
+      startsAt: row.startedAt!,
+      endsAt: row.expectedEndAt ?? plan?.expectedEndAt ?? plan?.endsAt ?? null,
+      waitsFor: null,
+    }
+  })
+}
+
+async function planned(tx: Tx, technicianIds: string[], now: Date): Promise<Task[]> {
+  const rows = await tx.booking.findMany({
+    where: {
+      resourceId: { in: technicianIds },
+      cancelledAt: null,
+      startsAt: { lt: new Date(now.getTime() + AHEAD_MS) },
+      endsAt: { gt: new Date(now.getTime() - BEHIND_MS) },
+      repairOrder: { state: 'open' },
+    },
+    include: { operation: { include: WHOLE_OPERATION }, repairOrder: true },
+    orderBy: [{ startsAt: 'asc' }, { id: 'asc' }],
+  })
+  const tasks: Task[] = []
+  const told = new Set<string>()
+  for (const { operation, repairOrder, startsAt, endsAt, note } of rows) {
+    if (operation === null) {
+      // Nothing tells whether it was done: once its time is over it is out of sight.
+      if (endsAt > now) tasks.push(byHand({ repairOrder, startsAt, endsAt, note }, now))
+      continue
+    }
+    // A night between two shifts makes two bookings of one operation.
+    if (isUnderWayOrDone(operation) || told.has(operation.id)) continue
+    told.add(operation.id)
+    const waits = await waitsFor(tx, operation)
+    tasks.push({
+      ...factsOf(operation),
+      state: stateAt(now, startsAt, endsAt),
+      startsAt,
+      endsAt,
+      waitsFor: waits?.message ?? null,
+      note,
+    })
+  }
+  return tasks
+}
+
+/** A bond is begun at its joint: until it is clamped it is told as a bond. */
+function isUnderWayOrDone({ kind, joint, startedAt, finishedAt }: OperationRow): boolean {
+  const attempt = joint?.bonds[0]?.state
+  const isBonded = kind === 'bondAndClamp' && attempt !== undefined && attempt !== 'abandoned'
+  return startedAt !== null || finishedAt !== null || isBonded
+}
+
+function stateAt(now: Date, startsAt: Date, endsAt: Date): Task['state'] {
+  if (endsAt <= now) return 'late'
+  return startsAt <= now ? 'now' : 'next'
+}
+
+function factsOf(row: OperationRow): Omit<Task, 'state' | 'startsAt' | 'endsAt' | 'waitsFor'> {
+  return {
+    operationId: row.id,
+    kind: row.kind as Task['kind'],
+    name: row.name,
+    shopId: row.shopId,
+    repairOrderId: row.repairOrderId,
+    repairOrderNumber: row.repairOrder.number,
+    vehicle: row.repairOrder.vehicle,
+    jointId: row.jointId,
+    jointName: row.joint?.name ?? null,
+    placeName: row.where?.name ?? row.plannedOperations[0]?.place?.name ?? null,
+    note: '',
+  }
+}
+
+interface Booked {
+  readonly repairOrder: {
+    readonly id: string
+    readonly shopId: string
+    readonly number: string
+    readonly vehicle: string
+  }
+  readonly startsAt: Date
+  readonly endsAt: Date
+  readonly note: string
+}
+
+function byHand({ repairOrder, startsAt, endsAt, note }: Booked, now: Date): Task {
+  return {
+    operationId: null,
+    kind: null,
+    name: 'Booked',
+    state: stateAt(now, startsAt, endsAt),
+    shopId: repairOrder.shopId,
+    repairOrderId: repairOrder.id,
+    repairOrderNumber: repairOrder.number,
+    vehicle: repairOrder.vehicle,
+    jointId: null,
+    jointName: null,
+    placeName: null,
+    startsAt,
+    endsAt,
+    waitsFor: null,
+    note,
+  }
+}
