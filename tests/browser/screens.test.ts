@@ -25,6 +25,8 @@ async function addresses(page: Page): Promise<readonly string[]> {
   const { joints } = await get<{ joints: { id: string }[] }>(context, `/v1/repairOrders/${order.id}`)
   return [
     '/',
+    '/overview',
+    '/my-work',
     '/bays',
     '/bays?wall=true',
     '/jobs',
@@ -70,7 +72,7 @@ async function addresses(page: Page): Promise<readonly string[]> {
   ]
 }
 
-const OTHERWISE_ON_A_PHONE = /^\/($|bays$|jobs\/|plan$|schedule$|stock$)/
+const OTHERWISE_ON_A_PHONE = /^\/($|my-work$|bays$|jobs\/|plan$|schedule$|stock$)/
 
 // Two rounds see both sizes and both colour schemes of every screen; four would find no more and take twice as long.
 describeInBrowser.each([

@@ -16,6 +16,11 @@ export function mayDo(me: Holder, permission: Permission, shopId?: string | null
     : isHeld(grantsOf(me), permission, shopId)
 }
 
+/** Whether somebody works at the bay side and has no other part: for these the own work comes first. */
+export function isBaySide({ memberships }: Holder): boolean {
+  return memberships.length > 0 && memberships.every(({ role }) => role === 'technician')
+}
+
 /** Whether a person may give a role, or take it away: nobody grants more than he has. */
 export function mayGrant(me: Holder, { shopId, role }: Me['memberships'][number]): boolean {
   return mayDo(me, 'manageChain', shopId) && covers(grantsOf(me), { shopId, holder: role })

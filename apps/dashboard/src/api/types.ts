@@ -54,6 +54,7 @@ export type Supplier = z.input<typeof contracts.Supplier>
 export type StockCount = z.input<typeof contracts.StockCount>
 export type Webhook = z.input<typeof contracts.Webhook>
 export type StockMovement = z.input<typeof contracts.StockMovement>
+export type Task = z.input<typeof contracts.Task>
 export type TransferPlan = z.input<typeof contracts.TransferPlan>
 export type WasteLine = z.input<typeof contracts.WasteLine>
 

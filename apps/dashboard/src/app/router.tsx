@@ -51,7 +51,17 @@ const screens = [
   createRoute({
     getParentRoute: under,
     path: '/',
+    component: screen(() => import('./home-screen.tsx'), 'HomeScreen'),
+  }),
+  createRoute({
+    getParentRoute: under,
+    path: '/overview',
     component: screen(() => import('../screens/overview/overview-screen.tsx'), 'OverviewScreen'),
+  }),
+  createRoute({
+    getParentRoute: under,
+    path: '/my-work',
+    component: screen(() => import('../screens/my-work/my-work-screen.tsx'), 'MyWorkScreen'),
   }),
   createRoute({
     getParentRoute: under,

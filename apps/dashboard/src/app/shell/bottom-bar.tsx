@@ -2,7 +2,7 @@ import { Link } from '@tanstack/react-router'
 import { useState } from 'react'
 import { lazily } from '../../ui/lazily.tsx'
 import { MoreButton } from './more-button.tsx'
-import type { NAV } from './nav-items.ts'
+import type { NavItem } from './nav-items.ts'
 import styles from './shell.module.css'
 
 const MoreMenu = lazily(
@@ -11,7 +11,7 @@ const MoreMenu = lazily(
 )
 
 /** The phone's way about: four places and the rest behind 'More', whose menu comes with the first press. */
-export function BottomBar({ items }: { readonly items: typeof NAV }) {
+export function BottomBar({ items }: { readonly items: readonly NavItem[] }) {
   const [isPressed, setPressed] = useState(false)
   const main = items.filter((item) => item.onPhone !== undefined)
   const more = items.filter((item) => item.onPhone === undefined)

@@ -1,9 +1,9 @@
 import { Menu } from '@mantine/core'
 import { Link } from '@tanstack/react-router'
 import { MoreButton } from './more-button.tsx'
-import type { NAV } from './nav-items.ts'
+import type { NavItem } from './nav-items.ts'
 
-export function MoreMenu({ items }: { readonly items: typeof NAV }) {
+export function MoreMenu({ items }: { readonly items: readonly NavItem[] }) {
   return (
     <Menu defaultOpened position="top-end" width={220}>
       <Menu.Target>

@@ -10,13 +10,16 @@ import {
   ShoppingCart,
   Trash2,
   Warehouse,
+  Wrench,
   type LucideIcon,
 } from 'lucide-react'
 import type { Permission } from '@clampclock/contracts'
 
-interface NavItem {
+export interface NavItem {
   readonly to:
     | '/'
+    | '/overview'
+    | '/my-work'
     | '/bays'
     | '/jobs'
     | '/schedule'
@@ -35,8 +38,22 @@ interface NavItem {
   readonly onPhone?: string
 }
 
-export const NAV: readonly NavItem[] = [
-  { to: '/', label: 'Overview', icon: Gauge, onPhone: 'Overview' },
+const OVERVIEW = { label: 'Overview', icon: Gauge } as const
+const MY_WORK = { label: 'My work', icon: Wrench, needs: 'makeBonds' } as const
+
+/** Where one comes in stands first: at the bay side one's own work, elsewhere what needs attention. */
+const HOME: Readonly<Record<'baySide' | 'desk', readonly NavItem[]>> = {
+  baySide: [
+    { to: '/', ...MY_WORK, onPhone: 'My work' },
+    { to: '/overview', ...OVERVIEW },
+  ],
+  desk: [
+    { to: '/', ...OVERVIEW, onPhone: 'Overview' },
+    { to: '/my-work', ...MY_WORK },
+  ],
+}
+
+const REST: readonly NavItem[] = [
   { to: '/bays', label: 'Bay board', icon: Warehouse, onPhone: 'Bays' },
   { to: '/jobs', label: 'Repair orders', icon: Car, onPhone: 'Jobs' },
   { to: '/plan', label: 'Plan', icon: ChartGantt },
@@ -49,3 +66,7 @@ export const NAV: readonly NavItem[] = [
   // Dispensers and storage are the parts manager's, all else there the owner's.
   { to: '/admin/equipment', label: 'Administration', icon: Building2, needs: 'handleStock' },
 ]
+
+export function navItems(isBaySide: boolean): readonly NavItem[] {
+  return [...HOME[isBaySide ? 'baySide' : 'desk'], ...REST]
+}

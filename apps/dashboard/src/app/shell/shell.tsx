@@ -1,6 +1,7 @@
 import { Link, Outlet, useSearch } from '@tanstack/react-router'
 import { Suspense } from 'react'
-import { useMay } from '../../api/use-me.ts'
+import { isBaySide } from '../../api/permissions.ts'
+import { useMay, useMe } from '../../api/use-me.ts'
 import { Loading } from '../../ui/waiting.tsx'
 import { useLiveUpdates } from '../use-live-updates.ts'
 import { FindByScan } from '../../features/scan/find-by-scan.tsx'
@@ -8,7 +9,8 @@ import { AccountMenu } from './account-menu.tsx'
 import { BottomBar } from './bottom-bar.tsx'
 import { BrandMark } from './brand.tsx'
 import { LiveMark } from './live-mark.tsx'
-import { NAV } from './nav-items.ts'
+import { MyOpenJoints } from './my-open-joints.tsx'
+import { navItems } from './nav-items.ts'
 import { SchemeToggle } from './scheme-toggle.tsx'
 import styles from './shell.module.css'
 import { ShopClock } from './shop-clock.tsx'
@@ -20,7 +22,7 @@ export function Shell() {
   const may = useMay()
   const live = useLiveUpdates()
   const { wall } = useSearch({ strict: false })
-  const items = NAV.filter((item) => item.needs === undefined || may(item.needs))
+  const items = navItems(isBaySide(useMe())).filter((item) => item.needs === undefined || may(item.needs))
   const screen = (
     <Suspense fallback={<Loading what="the screen" />}>
       <Outlet />
@@ -75,6 +77,7 @@ export function Shell() {
           {screen}
         </main>
       </div>
+      {may('makeBonds') && <MyOpenJoints />}
       <BottomBar items={items} />
       <SignInAgain />
     </div>

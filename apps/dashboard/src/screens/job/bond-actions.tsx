@@ -1,12 +1,11 @@
 import { ROUTES } from '../../api/contracts.ts'
 import { Button } from '@mantine/core'
 import { useDisclosure } from '@mantine/hooks'
-import { Grip, OctagonX, Thermometer, Unlock } from 'lucide-react'
-import { useRef } from 'react'
-import { happenedNow } from '../../api/client.ts'
+import { OctagonX, Thermometer, Unlock } from 'lucide-react'
 import type { Bond } from '../../api/types.ts'
 import { useMay } from '../../api/use-me.ts'
 import type { BondClock } from '../../features/bonds/bond-clock.ts'
+import { ClampButton } from '../../features/bonds/clamp-button.tsx'
 import { GateOutcome } from '../../features/bonds/gates/gate-outcome.tsx'
 import { useGate } from '../../features/bonds/gates/use-gate.ts'
 import styles from './job.module.css'
@@ -66,39 +65,6 @@ export function BondActions({ bond, clock, mayRelease }: Props) {
 }
 
 const TOPICS = ['bonds', 'repairs', 'bookings', 'alerts'] as const
-
-function ClampButton({ bond }: { readonly bond: Bond }) {
-  const clamp = useGate(ROUTES.clampBond, { topics: TOPICS })
-  // The joint was closed when the button was pressed, however long it takes to write the reasons.
-  const pressedAt = useRef<string>(undefined)
-  const params = { bondId: bond.id }
-  // Pressed again after silence it is the same act: the joint has been closed since the first press.
-  const press = () => {
-    pressedAt.current ??= happenedNow()
-    clamp.run({ params, body: { at: pressedAt.current } })
-  }
-  return (
-    <>
-      <Button
-        size="lg"
-        leftSection={<Grip size={20} aria-hidden />}
-        loading={clamp.isPending}
-        onClick={press}
-      >
-        Closed and clamped
-      </Button>
-      <GateOutcome
-        gate={clamp}
-        title={`Clamping of ${bond.jointName} refused`}
-        goOnLabel="Record it anyway"
-        shopId={bond.shopId}
-        onGoOn={(overrides) =>
-          clamp.run({ params, body: { at: (pressedAt.current ??= happenedNow()), overrides } })
-        }
-      />
-    </>
-  )
-}
 
 function ReleaseButton({ bond }: { readonly bond: Bond }) {
   const release = useGate(ROUTES.releaseBond, { topics: TOPICS })

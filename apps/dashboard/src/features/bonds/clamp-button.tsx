@@ -1,0 +1,44 @@
+import { ROUTES } from '../../api/contracts.ts'
+import { Button } from '@mantine/core'
+import { Grip } from 'lucide-react'
+import { useRef } from 'react'
+import { happenedNow } from '../../api/client.ts'
+import type { Bond } from '../../api/types.ts'
+import { GateOutcome } from './gates/gate-outcome.tsx'
+import { useGate } from './gates/use-gate.ts'
+
+const TOPICS = ['bonds', 'repairs', 'bookings', 'alerts'] as const
+
+/** The joint is closed and under its clamps: recorded as of the press, however often it must be sent. */
+export function ClampButton({ bond }: { readonly bond: Bond }) {
+  const clamp = useGate(ROUTES.clampBond, { topics: TOPICS })
+  // The joint was closed when the button was pressed, however long it takes to write the reasons.
+  const pressedAt = useRef<string>(undefined)
+  const params = { bondId: bond.id }
+  // Pressed again after silence it is the same act: the joint has been closed since the first press.
+  const press = () => {
+    pressedAt.current ??= happenedNow()
+    clamp.run({ params, body: { at: pressedAt.current } })
+  }
+  return (
+    <>
+      <Button
+        size="lg"
+        leftSection={<Grip size={20} aria-hidden />}
+        loading={clamp.isPending}
+        onClick={press}
+      >
+        Closed and clamped
+      </Button>
+      <GateOutcome
+        gate={clamp}
+        title={`Clamping of ${bond.jointName} refused`}
+        goOnLabel="Record it anyway"
+        shopId={bond.shopId}
+        onGoOn={(overrides) =>
+          clamp.run({ params, body: { at: (pressedAt.current ??= happenedNow()), overrides } })
+        }
+      />
+    </>
+  )
+}

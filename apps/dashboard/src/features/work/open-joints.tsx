@@ -1,0 +1,21 @@
+import { Link } from '@tanstack/react-router'
+import type { Bond } from '../../api/types.ts'
+import { BondLine } from './bond-line.tsx'
+import styles from './work.module.css'
+
+/**
+ * Adhesive is on and the joint is not closed: whatever else is looked at, its clock stays in sight, and its button. Of
+ * several the one that went on first.
+ */
+export function OpenJoints({ bonds: [first, ...others] }: { readonly bonds: readonly [Bond, ...Bond[]] }) {
+  return (
+    <section className={styles['openJoints']} aria-label="Joint to close" data-open-joint>
+      <BondLine bond={first} />
+      {others.length > 0 && (
+        <p>
+          <Link to="/my-work">{`${others.length} more to close: My work`}</Link>
+        </p>
+      )}
+    </section>
+  )
+}
