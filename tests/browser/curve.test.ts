@@ -50,7 +50,7 @@ describeInBrowser('the curve of a bond', () => {
     await startBond(world, joint)
     const page = await openAs('viewer', { size: PHONE, scheme: 'dark' })
     await visit(page, `/jobs/${order.id}`)
-    await page.getByText('Close and clamp the joint within').waitFor()
+    await page.getByRole('main').getByText('Close and clamp the joint within').waitFor()
     expect(await page.locator('figure').count()).toBe(0)
     await page.getByText('Temperature and cure, drawn').click()
     await page.locator('figure [data-line]').first().waitFor()

@@ -15,7 +15,7 @@ describeInBrowser('a gate that somebody entitled may override', () => {
     await startBond(world, joint, ALL_THE_SAME)
     const page = await openAsNewcomer(world, 'owner', { size: PHONE })
     await visit(page, `/jobs/${order.id}`)
-    await page.getByRole('button', { name: 'Closed and clamped' }).click()
+    await page.getByRole('main').getByRole('button', { name: 'Closed and clamped' }).click()
     const dialog = page.getByRole('dialog', { name: 'Clamping of Outer sill, left refused' })
     expect(await isShown(dialog.getByText(/has no qualification on record for a joint of class S2/))).toBe(
       true,
@@ -31,7 +31,7 @@ describeInBrowser('a gate that somebody entitled may override', () => {
     await dialog.getByRole('button', { name: 'Record it anyway' }).click()
     await dialog.waitFor({ state: 'detached' })
     expect(await isShown(page.getByText(/Clamped under my eyes/))).toBe(true)
-    expect(await page.getByRole('button', { name: 'Closed and clamped' }).count()).toBe(0)
+    expect(await page.getByRole('main').getByRole('button', { name: 'Closed and clamped' }).count()).toBe(0)
   })
 
   it('tells a technician who may, and offers no field', async () => {
@@ -39,7 +39,7 @@ describeInBrowser('a gate that somebody entitled may override', () => {
     await startBond(world, joint, ALL_THE_SAME)
     const page = await openAsNewcomer(world, 'technician', { size: PHONE })
     await visit(page, `/jobs/${order.id}`)
-    await page.getByRole('button', { name: 'Closed and clamped' }).click()
+    await page.getByRole('main').getByRole('button', { name: 'Closed and clamped' }).click()
     const dialog = page.getByRole('dialog')
     expect(await isShown(dialog.getByText('An owner may go on with a written reason'))).toBe(true)
     expect(await dialog.getByRole('textbox').count()).toBe(0)

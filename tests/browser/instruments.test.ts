@@ -83,7 +83,7 @@ describeInBrowser('a joint of class S2', () => {
     expect(await accessibilityFaults(page)).toEqual([])
     expect(await sidewaysPx(page)).toBe(0)
     await page.getByRole('button', { name: 'Adhesive is on' }).click()
-    await page.getByText('Close and clamp the joint within').waitFor()
+    await page.getByRole('main').getByText('Close and clamp the joint within').waitFor()
 
     await page.getByRole('button', { name: 'Add panel temperature' }).click()
     const dialog = page.getByRole('dialog')

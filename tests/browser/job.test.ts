@@ -59,12 +59,12 @@ describeInBrowser('the main job at the bay side, on a phone', () => {
     await answer.getByText('Yes', { exact: true }).waitFor()
     await page.getByRole('button', { name: 'Adhesive is on' }).click()
 
-    const workTime = page.getByRole('timer').first()
-    await page.getByText('Close and clamp the joint within').waitFor()
+    const workTime = page.getByRole('main').getByRole('timer').first()
+    await page.getByRole('main').getByText('Close and clamp the joint within').waitFor()
     const early = await workTime.innerText()
     await expect.poll(() => workTime.innerText(), { timeout: 5_000 }).not.toBe(early)
 
-    await page.getByRole('button', { name: 'Closed and clamped' }).click()
+    await page.getByRole('main').getByRole('button', { name: 'Closed and clamped' }).click()
     const move = page.getByRole('region', { name: 'May I move the vehicle?' })
     await move.getByText(/No/).first().waitFor()
     await page.getByRole('button', { name: 'Add panel temperature' }).click()
@@ -107,7 +107,7 @@ describeInBrowser('the main job at the bay side, on a phone', () => {
     expect(await isInView(note)).toBe(true)
     isCut = false
     await press.click()
-    await page.getByText('Close and clamp the joint within').waitFor()
+    await page.getByRole('main').getByText('Close and clamp the joint within').waitFor()
     expect(sent).toEqual([sent[0], sent[0]])
     const { joints } = await get<{ joints: { bonds: { appliedAt: string }[] }[] }>(
       world.owner.context(),
@@ -163,7 +163,7 @@ describeInBrowser('the main job at the bay side, on a phone', () => {
     await page.getByText(/where the bay's thermometer says/).waitFor()
     await page.getByRole('button', { name: 'It is right' }).click()
     await page.getByRole('button', { name: 'Adhesive is on' }).click()
-    await page.getByRole('button', { name: 'Closed and clamped' }).click()
+    await page.getByRole('main').getByRole('button', { name: 'Closed and clamped' }).click()
     const move = page.getByRole('region', { name: 'May I move the vehicle?' })
     await move.getByText(/Measure the metal with another thermometer/).waitFor()
   })
@@ -295,7 +295,7 @@ describeInBrowser('a viewer', () => {
     await startBond(world, joint)
     const page = await openAs('viewer', { size: PHONE })
     await visit(page, `/jobs/${order.id}`)
-    await page.getByText('Close and clamp the joint within').waitFor()
+    await page.getByRole('main').getByText('Close and clamp the joint within').waitFor()
     for (const name of [
       'Closed and clamped',
       'Add panel temperature',

@@ -70,7 +70,7 @@ describeInBrowser('a yes on the screen', () => {
       await route.fetch()
       return route.abort()
     })
-    const clamp = page.getByRole('button', { name: 'Closed and clamped' })
+    const clamp = page.getByRole('main').getByRole('button', { name: 'Closed and clamped' })
     await clamp.click()
     await page.getByText(/cannot be reached/).waitFor()
     isLost = false
@@ -86,8 +86,8 @@ describeInBrowser('a yes on the screen', () => {
     await page.clock.install({ time: Date.now() - 3_600_000 })
     await startBond(world, joint)
     await visit(page, `/jobs/${order.id}`)
-    await page.getByText('Close and clamp the joint within').waitFor()
-    const text = await page.getByRole('timer').first().innerText()
+    await page.getByRole('main').getByText('Close and clamp the joint within').waitFor()
+    const text = await page.getByRole('main').getByRole('timer').first().innerText()
     const [minutes] = /(\d+):\d\d/.exec(text)!.slice(1).map(Number)
     // About forty minutes by the sheet, and no hour more.
     expect(minutes).toBeLessThan(50)
