@@ -49,7 +49,56 @@ describe("a product's name on a label", () => {
     )
   })
 
-  it('names a space that is none', () => {
-    expect(() => fitName('Snark', [], { ...space, sizes: [] }, measure)).toThrow(RangeError)
+  it.each([{ sizes: [] }, { width: 0 }, { width: -1 }, { width: Number.NaN }, { maxLines: 0 }])(
+    'names a space that is none: %o',
+    (part) => {
+      expect(() => fitName('Snark', [], { ...space, ...part }, measure)).toThrow(
+        'a name needs width, a line and a size',
+      )
+    },
+  )
+
+  it('fills a line to its end, and one line where there is no more', () => {
+    // Twelve letters of size 10 are exactly 60 wide.
+    expect(fitName('Snark Panels', [], { ...space, maxLines: 1 }, measure)).toEqual({
+      size: 10,
+      lines: ['Snark Panels'],
+    })
+    expect(fitName('Snark Panel X', [], { ...space, sizes: [10], maxLines: 2 }, measure).lines).toEqual([
+      'Snark Panel',
+      'X',
+    ])
+  })
+
+  it('breaks a word that is wider than a line between letters, each line filled', () => {
+    const one = { width: 20, sizes: [10], maxLines: 3 }
+    expect(fitName('Snarkpanel', [], one, measure).lines).toEqual(['Snar', 'kpan', 'el'])
+    expect(fitName('X Snarkpan', [], one, measure).lines).toEqual(['X', 'Snar', 'kpan'])
+    expect(fitName('Snarkpan X', [], one, measure).lines).toEqual(['Snar', 'kpan', 'X'])
+  })
+
+  it('has no empty line and no blank twice, however the name was typed', () => {
+    expect(fitName('  Snark   90 ', [], space, measure)).toEqual({ size: 10, lines: ['Snark 90'] })
+    expect(fitName('Snark\tPanel\n90', [], space, measure).lines).toEqual(['Snark Panel', '90'])
+  })
+
+  it('leaves out no more of the middle than it must, in the smallest size that was asked for', () => {
+    const narrow = { width: 40, sizes: [10, 8], maxLines: 1 }
+    // Ten letters of size 8 are exactly 40 wide: nine of the name and the mark.
+    expect(fitName('Snark Structural Panel', [], narrow, measure)).toEqual({ size: 8, lines: ['Snar…Panel'] })
+    expect(fitName('Snark Structural Panel', ['Snark Structural Panel'], narrow, measure).lines).toEqual([
+      'Snar…Panel',
+    ])
+  })
+
+  it('leaves more out where only that tells it from one other of several', () => {
+    const narrow = { width: 40, sizes: [8], maxLines: 1 }
+    const others = ['Epoxy', 'Snarl Structural Panel']
+    // 'Snar…Panel' is how the other one would read too, and so would anything shorter: it is printed whole, and small.
+    const { size, lines } = fitName('Snark Structural Panel', others, narrow, measure)
+    expect(lines).toEqual(['Snark Structural Panel'])
+    expect(size).toBeLessThan(8)
+    expect(measure(lines[0]!, size)).toBeLessThanOrEqual(40)
+    expect(measure(lines[0]!, size / 0.9)).toBeGreaterThan(40)
   })
 })
