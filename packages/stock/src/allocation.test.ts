@@ -116,3 +116,34 @@ describe('allocate', () => {
     )
   })
 })
+
+describe('among cartridges that expire at one instant', () => {
+  const enough = { amountMl: 50, nozzleMl: 0, atMs: 500 }
+  const first = (...candidates: Candidate[]) => {
+    const taken = [candidates, candidates.toReversed()].map((each) => {
+      const answer = allocate(each, enough)
+      return answer.kind === 'enough' ? answer.shares[0]!.id : answer.kind
+    })
+    expect(taken[0]).toBe(taken[1])
+    return taken[0]
+  }
+
+  it('an opened one goes first, also where it alone does not suffice', () => {
+    expect(first(piece('a'), piece('b', { state: 'opened', remainingMl: 20 }))).toBe('b')
+    expect(first(piece('b'), piece('a', { state: 'opened', remainingMl: 20 }))).toBe('a')
+  })
+
+  it('then the one that was received first', () => {
+    expect(first(piece('a', { receivedAtMs: 2 }), piece('b', { receivedAtMs: 1 }))).toBe('b')
+    expect(first(piece('a', { receivedAtMs: 1 }), piece('b', { receivedAtMs: 2 }))).toBe('a')
+  })
+
+  it('then by its identifier, so that one question has one answer', () => {
+    expect(first(piece('b'), piece('a'), piece('c'))).toBe('a')
+  })
+
+  it('none is handed out that expires at the instant of use once it is opened', () => {
+    const at = (expiryOnceOpenedMs: number) => allocate([piece('a', { expiryOnceOpenedMs })], enough).kind
+    expect([at(500), at(501)]).toEqual(['short', 'enough'])
+  })
+})

@@ -1,6 +1,10 @@
 import fc from 'fast-check'
 import { describe, expect, it } from 'vitest'
-import { combinedMeanKineticC, meanKineticTemperatureC } from './mean-kinetic-temperature.ts'
+import {
+  combinedMeanKineticC,
+  meanKineticTemperatureC,
+  meanKineticTemperatureOfC,
+} from './mean-kinetic-temperature.ts'
 
 describe('the mean kinetic temperature of several stretches', () => {
   it('is that of the whole, however it is cut', () => {
@@ -34,7 +38,17 @@ describe('the mean kinetic temperature of several stretches', () => {
   })
 
   it('refuses nothing, and a stretch that weighs nothing', () => {
-    expect(() => combinedMeanKineticC([])).toThrow(RangeError)
-    expect(() => combinedMeanKineticC([{ meanKineticC: 20, weight: 0 }])).toThrow(RangeError)
+    expect(() => combinedMeanKineticC([])).toThrow('parts is empty: give at least one')
+    expect(() => combinedMeanKineticC([{ meanKineticC: 20, weight: 0 }])).toThrow(
+      'weight is 0: give one above 0',
+    )
+    expect(() => meanKineticTemperatureOfC([])).toThrow('temperaturesC is empty: give at least one')
+    const twice = [
+      { atMs: 5, temperatureC: 20 },
+      { atMs: 5, temperatureC: 21 },
+    ]
+    expect(() => meanKineticTemperatureC(twice)).toThrow(
+      'readings[1].atMs is 5, not later than the one before',
+    )
   })
 })

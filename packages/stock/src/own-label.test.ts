@@ -39,4 +39,17 @@ describe("a cartridge's own label", () => {
   ])('is not %s', (_what, text) => {
     expect(readOwnLabel(text)).toBeUndefined()
   })
+
+  it('reads a code of eight digits with its hyphen, and no longer row of digits as one', () => {
+    expect(readOwnLabel('9638-5074')).toBe('9638-5074')
+    expect(readOwnLabel('96385074')).toBeUndefined()
+    expect(readOwnLabel('X6385074')).toBe('X638-5074')
+    expect(readOwnLabel('9638507X')).toBe('9638-507X')
+  })
+
+  it('is the bare code where no address is known, else one address however it ends', () => {
+    expect(ownLabelText('4F7K-92QX', undefined)).toBe('4F7K-92QX')
+    for (const url of ['https://x.example', 'https://x.example/', 'https://x.example///'])
+      expect(ownLabelText('4F7K-92QX', url)).toBe('https://x.example/c/4F7K-92QX')
+  })
 })

@@ -15,6 +15,20 @@ describe('warmStorageLossMs', () => {
     expect(warmStorageLossMs(steady(40, 24), rule, 0, 24 * HOUR)).toBeCloseTo(72 * HOUR, 3)
   })
 
+  it('takes nothing by a rule under which warmth does no harm', () => {
+    expect(warmStorageLossMs(steady(40, 24), { ...rule, q10: 1 }, 0, 24 * HOUR)).toBe(0)
+  })
+
+  it('keeps its digits over a ramp that hardly rises', () => {
+    // A hundred-thousandth of a degree above ten: the factor is 2 (1 + ln 2 / 2 x 1e-6) by its series.
+    const ramp = [
+      { atMs: 0, temperatureC: 30 },
+      { atMs: 1e9 * HOUR, temperatureC: 30.00001 },
+    ]
+    const share = warmStorageLossMs(ramp, rule, 0, 1e9 * HOUR) / (1e9 * HOUR)
+    expect((share - 1) / (Math.LN2 * 1e-6)).toBeCloseTo(1, 4)
+  })
+
   it('gives no credit for cold storage', () => {
     expect(warmStorageLossMs(steady(5, 1000), rule, 0, 1000 * HOUR)).toBe(0)
   })

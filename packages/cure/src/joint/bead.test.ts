@@ -103,3 +103,79 @@ describe('cartridgeReach', () => {
     }
   })
 })
+
+describe('what cannot be', () => {
+  const good = { ...metre, flangeWidthMm: 20, flowMlPerMinute: 30, workTimeMinutes: 5 }
+  const notch = { shape: 'triangular', widthMm: 10, heightMm: 8, lengthMm: 1000, cartridgeMl: 200 } as const
+
+  it.each([
+    [{ ...good, diameterMm: 0 }, 'diameterMm', 'mm', 'measure the nozzle cut'],
+    [{ ...notch, widthMm: 0 }, 'widthMm', 'mm', 'measure the nozzle notch'],
+    [{ ...notch, heightMm: -1 }, 'heightMm', 'mm', 'measure the nozzle notch'],
+    [{ ...good, lengthMm: -1 }, 'lengthMm', 'mm', 'measure the joint'],
+    [{ ...good, skimWidthMm: -1 }, 'skimWidthMm', 'mm', 'measure the bared metal'],
+    [{ ...good, skimFilmMm: -1 }, 'skimFilmMm', 'mm', 'give the film of the skim coat'],
+    [{ ...good, nozzleHoldUpMl: -1 }, 'nozzleHoldUpMl', 'mL', 'give what one nozzle keeps'],
+    [{ ...good, wasteShare: 10 }, 'wasteShare', 'parts of one', 'give 0.1 for 10 %'],
+    [{ ...good, cartridgeMl: 0 }, 'cartridgeMl', 'mL', 'see the cartridge'],
+    [{ ...good, flangeWidthMm: 0 }, 'flangeWidthMm', 'mm', 'measure the flange'],
+    [{ ...good, glassBeadMm: -0.1 }, 'glassBeadMm', 'mm', 'see the data sheet'],
+    [{ ...good, flowMlPerMinute: 0 }, 'flowMlPerMinute', 'mL/min', 'time the gun'],
+    [{ ...good, workTimeMinutes: 0 }, 'workTimeMinutes', 'minutes', 'see the data sheet'],
+  ] as const)('%o is refused by field, unit and fix: %s, %s, %s', (plan, field, unit, fix) => {
+    const refused = () => beadAmount(plan as BeadShape & BeadPlan)
+    expect(refused).toThrow(RangeError)
+    expect(refused).toThrow(
+      new RegExp(`^${field} is .*${unit.replace('/', '\\/')}.*${fix.replace('.', '\\.')}`),
+    )
+  })
+
+  it.each([0, -1, 1.5, Number.NaN])('%d nozzles are none that can be counted', (nozzles) => {
+    expect(() => beadAmount({ ...good, nozzles })).toThrow(
+      `nozzles is ${nozzles}, but must be a whole number, one or more: count the nozzles`,
+    )
+  })
+
+  it('a nozzle that keeps a whole cartridge back is a slip', () => {
+    expect(() => beadAmount({ ...good, nozzleHoldUpMl: 200 })).toThrow(
+      'nozzleHoldUpMl is 200, as much as a whole cartridge (200 mL): check both',
+    )
+  })
+})
+
+describe('at the edge', () => {
+  it('no length takes no cartridge, no nozzle, nothing', () => {
+    expect(beadAmount({ ...metre, lengthMm: 0, nozzleHoldUpMl: 8 })).toMatchObject({
+      cartridges: 0,
+      nozzles: 0,
+      totalMl: 0,
+    })
+  })
+
+  it('as many nozzles as cartridges need no more adhesive than they hold', () => {
+    const plan = { ...metre, lengthMm: 20_000, nozzleHoldUpMl: 8 }
+    expect(beadAmount({ ...plan, nozzles: 3 })).toEqual(beadAmount(plan))
+  })
+
+  it('without glass beads nothing stops the panels, and nothing is pressed out', () => {
+    expect(beadAmount({ ...metre, flangeWidthMm: 25 }).squeezeOutShare).toBe(0)
+    expect(beadAmount({ ...metre, flangeWidthMm: 25, glassBeadMm: 0 }).squeezeOutShare).toBe(0)
+  })
+
+  it('dispensing that takes the whole work time is not in time, and without a flow nobody can say', () => {
+    const round = { shape: 'triangular', widthMm: 10, heightMm: 8, lengthMm: 1000, cartridgeMl: 200 } as const
+    // 40 mL at 10 mL a minute.
+    expect(beadAmount({ ...round, flowMlPerMinute: 10, workTimeMinutes: 4 })).toMatchObject({
+      dispensingMinutes: 4,
+      isTimely: false,
+    })
+    expect(beadAmount({ ...round, flowMlPerMinute: 10 })).toMatchObject({
+      dispensingMinutes: 4,
+      isTimely: null,
+    })
+    expect(beadAmount({ ...round, workTimeMinutes: 4 })).toMatchObject({
+      dispensingMinutes: null,
+      isTimely: null,
+    })
+  })
+})
