@@ -8,7 +8,7 @@ import { parseArgs } from 'node:util'
 import { fileURLToPath } from 'node:url'
 import pg from 'pg'
 import { allocate } from '@clampclock/stock'
-import type { Actor } from '../../apps/api/src/foundation/permissions/actor.ts'
+import { NO_PREFERENCES, type Actor } from '../../apps/api/src/foundation/permissions/actor.ts'
 import { connect } from '../../apps/api/src/foundation/database/connect.ts'
 import type { Tx } from '../../apps/api/src/foundation/database/database.ts'
 import { inChain } from '../../apps/api/src/foundation/database/in-chain.ts'
@@ -73,6 +73,7 @@ async function measure(shops: number): Promise<Record<string, Figures>> {
       email: null,
       organization: { id: organizationId, name: 'Bench' },
       memberships: [{ shopId: null, role: 'owner' }],
+      preferences: NO_PREFERENCES,
       token: null,
       sessionHash: null,
     }

@@ -1,4 +1,4 @@
-import type { Actor } from '../foundation/permissions/actor.ts'
+import { NO_PREFERENCES, type Actor } from '../foundation/permissions/actor.ts'
 import { hashPassword } from '../foundation/access/secrets.ts'
 import { addProduct, approveProductSheet, getProduct } from '../work/catalogue/products.ts'
 import { enterChain } from '../foundation/database/in-chain.ts'
@@ -91,6 +91,7 @@ async function addPeople(
       email,
       organization,
       memberships: [{ shopId, role }],
+      preferences: NO_PREFERENCES,
       token: null,
       sessionHash: null,
     })

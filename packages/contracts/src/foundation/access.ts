@@ -14,6 +14,24 @@ export const NewPassword = z
 export const Membership = z.object({ shopId: Id.nullable(), role: Role }).meta({ id: 'Membership' })
 export type Membership = z.output<typeof Membership>
 
+/** How a person reads. Null in each: as the browser says, and to other programs as the shop does. */
+export const Preferences = z
+  .strictObject({
+    language: z.enum(['en', 'es']).nullable(),
+    temperature: z.enum(['C', 'F']).nullable(),
+    volume: z.enum(['mL', 'flOz']).nullable(),
+    length: z.enum(['mm', 'in']).nullable(),
+    clock: z.enum(['24h', '12h']).nullable(),
+    firstDay: z
+      .int('must be a day of the week, 1 for Monday to 7 for Sunday')
+      .min(1, 'must be a day of the week, 1 for Monday to 7 for Sunday')
+      .max(7, 'must be a day of the week, 1 for Monday to 7 for Sunday')
+      .nullable()
+      .describe('Of the week: 1 Monday to 7 Sunday (ISO 8601)'),
+  })
+  .meta({ id: 'Preferences' })
+export type Preferences = z.output<typeof Preferences>
+
 export const Me = z
   .object({
     kind: z.enum(['person', 'token']),
@@ -23,6 +41,7 @@ export const Me = z
     organization: z.object({ id: Id, name: z.string() }),
     memberships: z.array(Membership),
     scope: TokenScope.nullable(),
+    preferences: Preferences,
   })
   .meta({ id: 'Me' })
 export type Me = z.output<typeof Me>
@@ -103,6 +122,18 @@ export const accessRoutes = {
     access: 'signedIn',
     status: 200,
     response: Me,
+  }),
+  setPreferences: defineRoute({
+    method: 'PUT',
+    path: '/v1/me/preferences',
+    operationId: 'setPreferences',
+    tag: 'access',
+    summary: 'In which language, units and clock I read',
+    description: 'A value in an answer keeps its unit (degC, mL, mm): these are for who shows it.',
+    access: 'signedIn',
+    body: Preferences,
+    status: 200,
+    response: Preferences,
   }),
   listPeople: defineRoute({
     method: 'GET',

@@ -4,6 +4,7 @@ import { bind, bindPublic } from '../http/bind.ts'
 import { clearSessionCookie, setSessionCookie } from './authenticate.ts'
 import { addPerson, editPerson, listPeople } from './people.ts'
 import { addQualification, endQualification, listQualifications } from './qualifications.ts'
+import { setPreferences } from './preferences.ts'
 import { createFirstOwner, type SetUpCode } from './set-up.ts'
 import { meOf, signIn, startSession } from './sign-in.ts'
 import { addToken, listTokens, revokeToken } from './tokens.ts'
@@ -29,6 +30,7 @@ export async function accessRoutes(app: App, { setUpCode }: { setUpCode: SetUpCo
     return null
   })
   bind(app, contracts.me, async ({ actor }) => meOf(actor))
+  bind(app, contracts.setPreferences, ({ tx, actor, body }) => setPreferences(tx, actor, body))
 
   bind(app, contracts.listPeople, async ({ tx, actor }) => ({ items: await listPeople(tx, actor) }))
   bind(app, contracts.addPerson, ({ tx, actor, body }) => addPerson(tx, actor, body))

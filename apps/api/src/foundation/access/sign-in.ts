@@ -52,6 +52,7 @@ export async function startSession(
 }
 
 export function meOf(actor: Actor): Me {
-  const { kind, id, name, email, organization, memberships, token } = actor
-  return { kind, id, name, email, organization, memberships: [...memberships], scope: token?.scope ?? null }
+  const { kind, id, name, email, organization, memberships, token, preferences } = actor
+  const scope = token?.scope ?? null
+  return { kind, id, name, email, organization, memberships: [...memberships], scope, preferences }
 }

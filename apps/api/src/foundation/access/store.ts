@@ -1,8 +1,8 @@
-import { type Membership, Role, TokenScope } from '@clampclock/contracts'
+import { type Membership, Preferences, Role, TokenScope } from '@clampclock/contracts'
 import * as z from 'zod'
 import type { Database, Tx } from '../database/database.ts'
 import { defineRead, instant, readBeforeChain } from '../database/read.ts'
-import type { Actor } from '../permissions/actor.ts'
+import { NO_PREFERENCES, type Actor } from '../permissions/actor.ts'
 import { hashSecret } from './secrets.ts'
 
 /** A token's last use is kept to the minute: a write a request would cost more than it tells. */
@@ -26,6 +26,7 @@ const SESSION = defineRead(
     email: z.string(),
     organizationId: z.uuid(),
     organizationName: z.string(),
+    ...Preferences.shape,
     memberships: z.array(z.strictObject({ shopId: z.uuid().nullable(), role: Role })),
   }),
   {
@@ -34,6 +35,12 @@ const SESSION = defineRead(
     email: 'p.email',
     organizationId: 'o.id',
     organizationName: 'o.name',
+    language: 'p.language',
+    temperature: 'p.temperature_unit',
+    volume: 'p.volume_unit',
+    length: 'p.length_unit',
+    clock: 'p.clock',
+    firstDay: 'p.first_day',
     memberships: `(select coalesce(json_agg(json_build_object('shopId', m.shop_id, 'role', m.role) order by m.id), '[]')
                      from membership m where m.person_id = p.id)`,
   },
@@ -44,7 +51,7 @@ const SESSION = defineRead(
 async function actorOfSession(database: Database, hash: string, now: Date): Promise<Actor | null> {
   const [session] = await readBeforeChain(database, SESSION, [hash, now.toISOString()])
   if (!session) return null
-  const { id, name, email, organizationId, organizationName, memberships } = session
+  const { id, name, email, organizationId, organizationName, memberships, ...preferences } = session
   return {
     kind: 'person',
     id,
@@ -52,6 +59,7 @@ async function actorOfSession(database: Database, hash: string, now: Date): Prom
     email,
     organization: { id: organizationId, name: organizationName },
     memberships,
+    preferences,
     token: null,
     sessionHash: hash,
   }
@@ -92,6 +100,7 @@ async function actorOfToken(database: Database, hash: string, now: Date): Promis
     email: null,
     organization: { id: organizationId, name: organizationName },
     memberships: [],
+    preferences: NO_PREFERENCES,
     token: { scope, shopId },
     sessionHash: null,
   }

@@ -1,6 +1,6 @@
 import type { Membership } from '@clampclock/contracts'
 import { describe, expect, it } from 'vitest'
-import { mayIn, requireIn, shopsWith, visibleShops, type Actor } from './actor.ts'
+import { mayIn, NO_PREFERENCES, requireIn, shopsWith, visibleShops, type Actor } from './actor.ts'
 
 const actor = (memberships: Membership[], token: Actor['token'] = null): Actor => ({
   kind: token ? 'token' : 'person',
@@ -9,6 +9,7 @@ const actor = (memberships: Membership[], token: Actor['token'] = null): Actor =
   email: null,
   organization: { id: 'o', name: 'O' },
   memberships,
+  preferences: NO_PREFERENCES,
   token,
   sessionHash: null,
 })

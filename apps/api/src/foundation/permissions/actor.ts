@@ -4,6 +4,7 @@ import {
   type Grant,
   type Membership,
   type Permission,
+  type Preferences,
   type TokenScope,
 } from '@clampclock/contracts'
 import { ProblemError } from '../problems/problem-error.ts'
@@ -16,10 +17,22 @@ export interface Actor {
   readonly email: string | null
   readonly organization: { readonly id: string; readonly name: string }
   readonly memberships: readonly Membership[]
+  /** A token has none: all null. */
+  readonly preferences: Preferences
   /** Of a token; `shopId` null: every shop. */
   readonly token: { readonly scope: TokenScope; readonly shopId: string | null } | null
   /** Hash of the session's secret, to end it by. */
   readonly sessionHash: string | null
+}
+
+/** As the browser says, in everything. */
+export const NO_PREFERENCES: Preferences = {
+  language: null,
+  temperature: null,
+  volume: null,
+  length: null,
+  clock: null,
+  firstDay: null,
 }
 
 /** What he may see and do depends on nothing else of an actor: who has the same roles is told the same. */

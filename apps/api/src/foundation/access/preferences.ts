@@ -1,0 +1,19 @@
+import type { Preferences } from '@clampclock/contracts'
+import type { Tx } from '../database/database.ts'
+import type { Actor } from '../permissions/actor.ts'
+import { wrongState } from '../problems/problem-error.ts'
+
+/** Keeps how a person reads. @throws {ProblemError} `wrong-state` for a token, which reads for nobody in particular. */
+export async function setPreferences(
+  tx: Tx,
+  { kind, id }: Actor,
+  preferences: Preferences,
+): Promise<Preferences> {
+  if (kind !== 'person') throw wrongState('A token has no language and no units of its own')
+  const { temperature, volume, length, ...rest } = preferences
+  await tx.person.update({
+    where: { id },
+    data: { ...rest, temperatureUnit: temperature, volumeUnit: volume, lengthUnit: length },
+  })
+  return preferences
+}
