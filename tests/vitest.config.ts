@@ -33,6 +33,7 @@ export default defineConfig({
     reporters: ['default', fileURLToPath(new URL('run/where-time-goes.mjs', import.meta.url))],
     projects: [
       suite('unit', ['packages/**/*.test.ts', 'apps/**/*.test.{ts,tsx}', 'tests/docs/**/*.test.ts'], {
+        setupFiles: [support('words')],
         testTimeout: 30_000,
       }),
       suite('published', ['tests/published/**/*.test.ts'], slow),

@@ -4,6 +4,7 @@ import { join } from 'node:path'
 import { fileURLToPath } from 'node:url'
 import { promisify } from 'node:util'
 import { brotliCompress, gzip } from 'node:zlib'
+import { parse } from '@formatjs/icu-messageformat-parser'
 import react from '@vitejs/plugin-react'
 import { defineConfig, runnerImport, type Plugin } from 'vite'
 
@@ -19,6 +20,12 @@ const SHARED = new RegExp(
   `${LIGHT.source}|/packages/quantities/|/src/(api|lib|ui(?!/plot)|features(?!/(scan|bonds)/))/|/features/bonds/(cautions|gates/refusal)`,
 )
 const BONDS = /\/packages\/cure\/|\/src\/features\/bonds\/[^/]+$/
+
+const EVERYWHERE = /\/catalogue\/\w+\/(calendar|api|app|features|lib|ui|words|sign-in)\.ts$/
+
+function wordsOf(id: string): string {
+  return `words-${/\/catalogue\/(\w+)\//.exec(id)?.[1] ?? ''}`
+}
 
 /** Whether a module is, or imports, a heavy field or dialog: no page waits for those. */
 function isField(path: string): boolean {
@@ -36,8 +43,18 @@ export default defineConfig({
   plugins: [
     react(),
     evaluated(fileURLToPath(new URL('src/api/contracts.ts', import.meta.url))),
+    patternsParsed(),
     precompressed(),
   ],
+  // What the build has parsed needs no parser in the browser.
+  resolve: {
+    alias: [
+      {
+        find: /^@formatjs\/icu-messageformat-parser$/,
+        replacement: '@formatjs/icu-messageformat-parser/no-parser.js',
+      },
+    ],
+  },
   server: {
     port: 5173,
     proxy: { '/v1': api, '/health': api, '/openapi.json': api, '/docs': api },
@@ -59,6 +76,8 @@ export default defineConfig({
         // has its own. What several share are three more: fields and dialogs, bonds, and the rest.
         codeSplitting: {
           groups: [
+            // What is said on every page is fetched as one, in one language.
+            { name: wordsOf, debugName: 'words', test: EVERYWHERE, priority: 5 },
             { name: 'app', tags: ['$initial'], priority: 4 },
             { name: 'shared', test: (id) => SHARED.test(id) && !isField(id), minShareCount: 2, priority: 3 },
             { name: 'bonds', test: BONDS, minShareCount: 2, priority: 2 },
@@ -81,6 +100,22 @@ function evaluated(path: string): Plugin {
       return Object.entries(module)
         .map(([name, value]) => `export const ${name} = ${JSON.stringify(value)}\n`)
         .join('')
+    },
+  }
+}
+
+/** Parses the catalogue's patterns while building; what has no arguments stays text. */
+function patternsParsed(): Plugin {
+  return {
+    name: 'patterns-parsed',
+    async load(id) {
+      if (!/\/catalogue\/\w+\/[\w-]+\.ts$/.test(id)) return null
+      const { module } = await runnerImport<{ patterns: Record<string, string> }>(id, { configFile: false })
+      const parsed = Object.entries(module.patterns).map(([key, pattern]) => [
+        key,
+        /[{']/.test(pattern) ? parse(pattern, { ignoreTag: true }) : pattern,
+      ])
+      return `export const patterns = ${JSON.stringify(Object.fromEntries(parsed))}`
     },
   }
 }

@@ -42,6 +42,8 @@ describe('the built dashboard', () => {
     }
     add('index.html')
     add(`src/screens/${screen}-screen.tsx`)
+    add('../../packages/messages/src/everywhere/en.ts')
+    add(`../../packages/messages/src/catalogue/en/${screen.split('/')[0]}.ts`)
     const scripts = new Set([...parts].map((name) => built[name]!.file))
     const styles = new Set([...parts].flatMap((name) => built[name]!.css ?? []))
     const kB = (names: Iterable<string>) =>

@@ -4,20 +4,24 @@ import { register, type Patterns } from './patterns.ts'
 
 const loading = new Map<string, Promise<void>>()
 
-async function fetchArea(language: Language, area: Area): Promise<void> {
+type Part = Area | 'everywhere'
+
+async function fetchPart(language: Language, part: Part): Promise<void> {
   // One file a language and area: a bundler makes a part of each.
-  const { patterns } = (await import(`./catalogue/${language}/${area}.ts`)) as { readonly patterns: Patterns }
+  const { patterns } = (await (part === 'everywhere'
+    ? import(`./everywhere/${language}.ts`)
+    : import(`./catalogue/${language}/${part}.ts`))) as { readonly patterns: Patterns }
   register(language, patterns)
 }
 
-/** Fetches areas of a language, once each; rejects when one cannot be had, and tries again when asked again. */
-export async function loadAreas(language: Language, areas: readonly Area[]): Promise<void> {
+/** Fetches areas of a language, or what is said `everywhere`, once each; rejects when one cannot be had, and tries again when asked again. */
+export async function loadAreas(language: Language, parts: readonly Part[]): Promise<void> {
   await Promise.all(
-    areas.map((area) => {
-      const id = `${language}/${area}`
+    parts.map((part) => {
+      const id = `${language}/${part}`
       const known = loading.get(id)
       if (known !== undefined) return known
-      const started = fetchArea(language, area).catch((error: unknown) => {
+      const started = fetchPart(language, part).catch((error: unknown) => {
         loading.delete(id)
         throw error
       })

@@ -1,6 +1,7 @@
 import type { Kept } from '../lib/kept.ts'
 import { newKey } from './client.ts'
 import { isWorthRetrying, ProblemError, UnreachableError } from './problem.ts'
+import { t } from '../lib/reader.ts'
 
 /** Something that a person did, on its way to the service. Its id is its Idempotency-Key, however often it is sent. */
 export interface Outgoing<Payload> {
@@ -84,7 +85,7 @@ export function createOutbox<Payload>({ kept, send }: Options<Payload>): Outbox<
       else
         change(item.id, {
           state: 'refused',
-          reason: error instanceof Error ? error.message : 'It could not be sent',
+          reason: error instanceof Error ? error.message : t('api.itCouldNotBeSent'),
         })
     }
     busy.delete(item.id)

@@ -1,5 +1,6 @@
 import { covers, holds, isHeld, type Permission } from '@clampclock/contracts'
 import type { Me } from './types.ts'
+import { t } from '../lib/reader.ts'
 
 type Holder = Pick<Me, 'memberships'>
 
@@ -27,11 +28,21 @@ export function mayGrant(me: Holder, { shopId, role }: Me['memberships'][number]
 }
 
 const ROLE_WORDS = {
-  owner: 'Owner',
-  partsManager: 'Parts manager',
-  scheduler: 'Scheduler',
-  technician: 'Technician',
-  viewer: 'Viewer',
+  get owner() {
+    return t('api.owner')
+  },
+  get partsManager() {
+    return t('api.partsManager')
+  },
+  get scheduler() {
+    return t('api.scheduler')
+  },
+  get technician() {
+    return t('api.technician')
+  },
+  get viewer() {
+    return t('api.viewer')
+  },
 } as const
 
 export type Role = keyof typeof ROLE_WORDS

@@ -1,4 +1,5 @@
 import type { ProblemCode, ProblemReason } from '@clampclock/contracts'
+import { t } from '../lib/reader.ts'
 
 interface ProblemBody {
   readonly type?: string
@@ -52,7 +53,7 @@ export function toProblemError(
 ): ProblemError {
   const problem = isRecord(body) ? (body as ProblemBody) : {}
   const code = (problem.type?.split('/').pop() ?? 'unknown') as ProblemCode | 'unknown'
-  const message = problem.detail ?? problem.title ?? `The service answered with status ${status}`
+  const message = problem.detail ?? problem.title ?? t('api.theServiceAnsweredWithStatus', { status })
   const seconds = retryAfter === null || retryAfter === '' ? Number.NaN : Number(retryAfter)
   const retryAfterMs = Number.isFinite(seconds) ? Math.max(0, seconds) * 1000 : undefined
   return new ProblemError(code, status, message, problem.reasons ?? [], retryAfterMs)

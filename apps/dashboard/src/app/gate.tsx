@@ -6,6 +6,7 @@ import { Page } from '../ui/page.tsx'
 import { ProblemPanel } from '../ui/problem-panel.tsx'
 import { Loading } from '../ui/waiting.tsx'
 import { Shell } from './shell/shell.tsx'
+import { t } from '../lib/reader.ts'
 
 const SignIn = lazy(() => import('../screens/sign-in/sign-in-screen.tsx'))
 
@@ -13,19 +14,19 @@ const SignIn = lazy(() => import('../screens/sign-in/sign-in-screen.tsx'))
 export function Gate() {
   const me = useQuery(accessQueries.me())
   return (
-    <Suspense fallback={<Loading what="Clampclock" />}>
+    <Suspense fallback={<Loading what={t('app.clampclock')} />}>
       {me.data !== undefined ? (
         <Shell />
       ) : isProblem(me.error, 'not-signed-in') ? (
         <SignIn />
       ) : me.error !== null ? (
         <main style={{ padding: '2rem' }}>
-          <Page title="No answer from the server" narrow>
+          <Page title={t('app.noAnswerFromTheServer')} narrow>
             <ProblemPanel error={me.error} onRetry={() => void me.refetch()} />
           </Page>
         </main>
       ) : (
-        <Loading what="Clampclock" />
+        <Loading what={t('app.clampclock')} />
       )}
     </Suspense>
   )

@@ -3,12 +3,16 @@ import { Link, type ErrorComponentProps } from '@tanstack/react-router'
 import { Page } from '../ui/page.tsx'
 import { ProblemPanel } from '../ui/problem-panel.tsx'
 import { Empty } from '../ui/waiting.tsx'
+import { t } from '../lib/reader.ts'
 
 export function NotFound() {
   return (
-    <Page title="No such page">
-      <Empty title="There is nothing at this address." action={<Link to="/">Go to the overview</Link>}>
-        The link may be old, or a letter of it got lost.
+    <Page title={t('app.noSuchPage')}>
+      <Empty
+        title={t('app.thereIsNothingAtThisAddress')}
+        action={<Link to="/">{t('app.goToTheOverview')}</Link>}
+      >
+        {t('app.theLinkMayBeOldOrALetterOfItGotLost')}
       </Empty>
     </Page>
   )
@@ -19,17 +23,15 @@ export function ScreenFault({ error, reset }: ErrorComponentProps) {
   if (isNotLoaded(error))
     return (
       <Page
-        title="This screen could not be loaded"
+        title={t('app.thisScreenCouldNotBeLoaded')}
         // The browser remembers that a part of the program did not come: only loading the page asks for it again.
-        actions={<Button onClick={() => location.reload()}>Try again</Button>}
+        actions={<Button onClick={() => location.reload()}>{t('app.tryAgain')}</Button>}
       >
-        <p>
-          There is no network, or the service has a newer version. What you see elsewhere stays as it was.
-        </p>
+        <p>{t('app.thereIsNoNetworkOrTheServiceHasA')}</p>
       </Page>
     )
   return (
-    <Page title="This screen failed" actions={<Button onClick={reset}>Try again</Button>}>
+    <Page title={t('app.thisScreenFailed')} actions={<Button onClick={reset}>{t('app.tryAgain')}</Button>}>
       <ProblemPanel error={error instanceof Error ? error : new Error(String(error))} />
     </Page>
   )

@@ -7,6 +7,8 @@ import {
   retainSearchParams,
   type RouteComponent,
 } from '@tanstack/react-router'
+import type { Area } from '@clampclock/messages'
+import { loadWords } from '../lib/reader.ts'
 import { textOf, uuidOf } from '../lib/search.ts'
 import { readAlertSearch } from '../screens/alerts/search.ts'
 import { readFigureSearch } from '../screens/plan-figures/search.ts'
@@ -18,9 +20,16 @@ import { Loading } from '../ui/waiting.tsx'
 import { Gate } from './gate.tsx'
 import { NotFound, ScreenFault } from './not-found.tsx'
 
-/** Loads a screen when it is first shown. The declared types keep screens and router from inferring each other. */
-function screen(load: () => Promise<Record<string, unknown>>, name: string): RouteComponent {
-  return lazyRouteComponent(load as () => Promise<Record<string, RouteComponent>>, name)
+/** Loads a screen and its words when it is first shown. The declared types keep screens and router from inferring each other. */
+function screen(
+  areas: Area | readonly Area[],
+  load: () => Promise<Record<string, unknown>>,
+  name: string,
+): RouteComponent {
+  return lazyRouteComponent(async () => {
+    const [module] = await Promise.all([load(), loadWords([areas].flat())])
+    return module as Record<string, RouteComponent>
+  }, name)
 }
 
 const root = createRootRoute({ component: Outlet })
@@ -31,7 +40,7 @@ const setup = createRoute({
   validateSearch: (raw: Record<string, unknown>): { code?: string | undefined } => ({
     code: textOf(raw['code']),
   }),
-  component: screen(() => import('../screens/setup/setup-screen.tsx'), 'SetupScreen'),
+  component: screen('setup', () => import('../screens/setup/setup-screen.tsx'), 'SetupScreen'),
 })
 
 /** Everything behind the sign-in. The shop in view stands in the address and goes along from screen to screen. */
@@ -51,17 +60,17 @@ const screens = [
   createRoute({
     getParentRoute: under,
     path: '/',
-    component: screen(() => import('./home-screen.tsx'), 'HomeScreen'),
+    component: screen(['overview', 'my-work'], () => import('./home-screen.tsx'), 'HomeScreen'),
   }),
   createRoute({
     getParentRoute: under,
     path: '/overview',
-    component: screen(() => import('../screens/overview/overview-screen.tsx'), 'OverviewScreen'),
+    component: screen('overview', () => import('../screens/overview/overview-screen.tsx'), 'OverviewScreen'),
   }),
   createRoute({
     getParentRoute: under,
     path: '/my-work',
-    component: screen(() => import('../screens/my-work/my-work-screen.tsx'), 'MyWorkScreen'),
+    component: screen('my-work', () => import('../screens/my-work/my-work-screen.tsx'), 'MyWorkScreen'),
   }),
   createRoute({
     getParentRoute: under,
@@ -69,66 +78,86 @@ const screens = [
     validateSearch: (raw: Record<string, unknown>): { wall?: true | undefined } => ({
       wall: raw['wall'] === true ? true : undefined,
     }),
-    component: screen(() => import('../screens/bays/bay-board-screen.tsx'), 'BayBoardScreen'),
+    component: screen('bays', () => import('../screens/bays/bay-board-screen.tsx'), 'BayBoardScreen'),
   }),
   createRoute({
     getParentRoute: under,
     path: '/jobs',
     validateSearch: readRepairSearch,
-    component: screen(() => import('../screens/repairs/repairs-screen.tsx'), 'RepairsScreen'),
+    component: screen('repairs', () => import('../screens/repairs/repairs-screen.tsx'), 'RepairsScreen'),
   }),
   createRoute({
     getParentRoute: under,
     path: '/jobs/new',
-    component: screen(() => import('../screens/repairs/new-repair-screen.tsx'), 'NewRepairScreen'),
+    component: screen('repairs', () => import('../screens/repairs/new-repair-screen.tsx'), 'NewRepairScreen'),
   }),
   createRoute({
     getParentRoute: under,
     path: '/jobs/$repairOrderId',
-    component: screen(() => import('../screens/job/job-screen.tsx'), 'JobScreen'),
+    component: screen('job', () => import('../screens/job/job-screen.tsx'), 'JobScreen'),
   }),
   createRoute({
     getParentRoute: under,
     path: '/jobs/$repairOrderId/edit',
-    component: screen(() => import('../screens/repairs/edit-repair-screen.tsx'), 'EditRepairScreen'),
+    component: screen(
+      'repairs',
+      () => import('../screens/repairs/edit-repair-screen.tsx'),
+      'EditRepairScreen',
+    ),
   }),
   createRoute({
     getParentRoute: under,
     path: '/jobs/$repairOrderId/joints/new',
-    component: screen(() => import('../screens/repairs/new-joint-screen.tsx'), 'NewJointScreen'),
+    component: screen('repairs', () => import('../screens/repairs/new-joint-screen.tsx'), 'NewJointScreen'),
   }),
   createRoute({
     getParentRoute: under,
     path: '/jobs/$repairOrderId/joints/$jointId/bond',
-    component: screen(() => import('../screens/start-bond/start-bond-screen.tsx'), 'StartBondScreen'),
+    component: screen(
+      'start-bond',
+      () => import('../screens/start-bond/start-bond-screen.tsx'),
+      'StartBondScreen',
+    ),
   }),
   createRoute({
     getParentRoute: under,
     path: '/bonds/$bondId/record',
-    component: screen(() => import('../screens/bond-record/bond-record-screen.tsx'), 'BondRecordScreen'),
+    component: screen(
+      'bond-record',
+      () => import('../screens/bond-record/bond-record-screen.tsx'),
+      'BondRecordScreen',
+    ),
   }),
   createRoute({
     getParentRoute: under,
     path: '/schedule',
     validateSearch: readScheduleSearch,
-    component: screen(() => import('../screens/schedule/schedule-screen.tsx'), 'ScheduleScreen'),
+    component: screen('schedule', () => import('../screens/schedule/schedule-screen.tsx'), 'ScheduleScreen'),
   }),
   createRoute({
     getParentRoute: under,
     path: '/plan',
     validateSearch: readPlanSearch,
-    component: screen(() => import('../screens/plan/plan-screen.tsx'), 'PlanScreen'),
+    component: screen('plan', () => import('../screens/plan/plan-screen.tsx'), 'PlanScreen'),
   }),
   createRoute({
     getParentRoute: under,
     path: '/plan/figures',
     validateSearch: readFigureSearch,
-    component: screen(() => import('../screens/plan-figures/plan-figures-screen.tsx'), 'PlanFiguresScreen'),
+    component: screen(
+      'plan-figures',
+      () => import('../screens/plan-figures/plan-figures-screen.tsx'),
+      'PlanFiguresScreen',
+    ),
   }),
   createRoute({
     getParentRoute: under,
     path: '/plan/setup',
-    component: screen(() => import('../screens/plan-setup/plan-setup-screen.tsx'), 'PlanSetupScreen'),
+    component: screen(
+      'plan-setup',
+      () => import('../screens/plan-setup/plan-setup-screen.tsx'),
+      'PlanSetupScreen',
+    ),
   }),
   createRoute({
     getParentRoute: under,
@@ -136,18 +165,26 @@ const screens = [
     validateSearch: (raw: Record<string, unknown>): { from?: string | undefined } => ({
       from: textOf(raw['from']),
     }),
-    component: screen(() => import('../screens/plan-setup/new-template-screen.tsx'), 'NewTemplateScreen'),
+    component: screen(
+      'plan-setup',
+      () => import('../screens/plan-setup/new-template-screen.tsx'),
+      'NewTemplateScreen',
+    ),
   }),
   createRoute({
     getParentRoute: under,
     path: '/plan/setup/templates/$key',
-    component: screen(() => import('../screens/plan-setup/template-screen.tsx'), 'TemplateScreen'),
+    component: screen(
+      'plan-setup',
+      () => import('../screens/plan-setup/template-screen.tsx'),
+      'TemplateScreen',
+    ),
   }),
   createRoute({
     getParentRoute: under,
     path: '/stock',
     validateSearch: readStockSearch,
-    component: screen(() => import('../screens/stock/stock-screen.tsx'), 'StockScreen'),
+    component: screen('stock', () => import('../screens/stock/stock-screen.tsx'), 'StockScreen'),
   }),
   createRoute({
     getParentRoute: under,
@@ -156,7 +193,7 @@ const screens = [
       scan:
         typeof raw['scan'] === 'string' || typeof raw['scan'] === 'number' ? String(raw['scan']) : undefined,
     }),
-    component: screen(() => import('../screens/stock/receive/receive-screen.tsx'), 'ReceiveScreen'),
+    component: screen('stock', () => import('../screens/stock/receive/receive-screen.tsx'), 'ReceiveScreen'),
   }),
   createRoute({
     getParentRoute: under,
@@ -164,7 +201,7 @@ const screens = [
     validateSearch: (raw: Record<string, unknown>): { cartridge?: string | undefined } => ({
       cartridge: uuidOf(raw['cartridge']),
     }),
-    component: screen(() => import('../screens/stock/transit/move-screen.tsx'), 'MoveScreen'),
+    component: screen('stock', () => import('../screens/stock/transit/move-screen.tsx'), 'MoveScreen'),
   }),
   createRoute({
     getParentRoute: under,
@@ -172,32 +209,44 @@ const screens = [
     validateSearch: (raw: Record<string, unknown>): { all?: 'yes' | undefined } => ({
       all: raw['all'] === 'yes' ? 'yes' : undefined,
     }),
-    component: screen(() => import('../screens/stock/transit/shipments-screen.tsx'), 'ShipmentsScreen'),
+    component: screen(
+      'stock',
+      () => import('../screens/stock/transit/shipments-screen.tsx'),
+      'ShipmentsScreen',
+    ),
   }),
   createRoute({
     getParentRoute: under,
     path: '/stock/counts',
-    component: screen(() => import('../screens/stock/counts/counts-screen.tsx'), 'CountsScreen'),
+    component: screen('stock', () => import('../screens/stock/counts/counts-screen.tsx'), 'CountsScreen'),
   }),
   createRoute({
     getParentRoute: under,
     path: '/stock/counts/$countId',
-    component: screen(() => import('../screens/stock/counts/count-screen.tsx'), 'CountScreen'),
+    component: screen('stock', () => import('../screens/stock/counts/count-screen.tsx'), 'CountScreen'),
   }),
   createRoute({
     getParentRoute: under,
     path: '/stock/lots/$lotId/recall',
-    component: screen(() => import('../screens/stock/lots/recall-screen.tsx'), 'RecallScreen'),
+    component: screen('stock', () => import('../screens/stock/lots/recall-screen.tsx'), 'RecallScreen'),
   }),
   createRoute({
     getParentRoute: under,
     path: '/stock/reservations',
-    component: screen(() => import('../screens/stock/reservations-screen.tsx'), 'ReservationsScreen'),
+    component: screen(
+      'stock',
+      () => import('../screens/stock/reservations-screen.tsx'),
+      'ReservationsScreen',
+    ),
   }),
   createRoute({
     getParentRoute: under,
     path: '/c/$code',
-    component: screen(() => import('../screens/stock/cartridge/by-label-screen.tsx'), 'ByLabelScreen'),
+    component: screen(
+      'stock',
+      () => import('../screens/stock/cartridge/by-label-screen.tsx'),
+      'ByLabelScreen',
+    ),
   }),
   createRoute({
     getParentRoute: under,
@@ -205,73 +254,86 @@ const screens = [
     validateSearch: (raw: Record<string, unknown>): { lot?: string | undefined } => ({
       lot: textOf(raw['lot']),
     }),
-    component: screen(() => import('../screens/stock/lots/lots-screen.tsx'), 'LotsScreen'),
+    component: screen('stock', () => import('../screens/stock/lots/lots-screen.tsx'), 'LotsScreen'),
   }),
   createRoute({
     getParentRoute: under,
     path: '/stock/lots/$lotId',
-    component: screen(() => import('../screens/stock/lots/lot-screen.tsx'), 'LotScreen'),
+    component: screen('stock', () => import('../screens/stock/lots/lot-screen.tsx'), 'LotScreen'),
   }),
   createRoute({
     getParentRoute: under,
     path: '/stock/movements',
-    component: screen(() => import('../screens/stock/movements-screen.tsx'), 'MovementsScreen'),
+    component: screen('stock', () => import('../screens/stock/movements-screen.tsx'), 'MovementsScreen'),
   }),
   createRoute({
     getParentRoute: under,
     path: '/stock/cartridges/$cartridgeId',
-    component: screen(() => import('../screens/stock/cartridge/cartridge-screen.tsx'), 'CartridgeScreen'),
+    component: screen(
+      'stock',
+      () => import('../screens/stock/cartridge/cartridge-screen.tsx'),
+      'CartridgeScreen',
+    ),
   }),
   createRoute({
     getParentRoute: under,
     path: '/ordering',
-    component: screen(() => import('../screens/ordering/ordering-screen.tsx'), 'OrderingScreen'),
+    component: screen('ordering', () => import('../screens/ordering/ordering-screen.tsx'), 'OrderingScreen'),
   }),
   createRoute({
     getParentRoute: under,
     path: '/ordering/orders/$orderId',
-    component: screen(() => import('../screens/ordering/order-screen.tsx'), 'OrderScreen'),
+    component: screen('ordering', () => import('../screens/ordering/order-screen.tsx'), 'OrderScreen'),
   }),
   createRoute({
     getParentRoute: under,
     path: '/waste',
-    component: screen(() => import('../screens/waste/waste-screen.tsx'), 'WasteScreen'),
+    component: screen('waste', () => import('../screens/waste/waste-screen.tsx'), 'WasteScreen'),
   }),
   createRoute({
     getParentRoute: under,
     path: '/products',
-    component: screen(() => import('../screens/products/products-screen.tsx'), 'ProductsScreen'),
+    component: screen('products', () => import('../screens/products/products-screen.tsx'), 'ProductsScreen'),
   }),
   createRoute({
     getParentRoute: under,
     path: '/products/new',
-    component: screen(() => import('../screens/products/new-product-screen.tsx'), 'NewProductScreen'),
+    component: screen(
+      'products',
+      () => import('../screens/products/new-product-screen.tsx'),
+      'NewProductScreen',
+    ),
   }),
   createRoute({
     getParentRoute: under,
     path: '/products/$productId',
-    component: screen(() => import('../screens/products/product-screen.tsx'), 'ProductScreen'),
+    component: screen('products', () => import('../screens/products/product-screen.tsx'), 'ProductScreen'),
   }),
   createRoute({
     getParentRoute: under,
     path: '/products/$productId/sheet',
-    component: screen(() => import('../screens/products/sheet/new-sheet-screen.tsx'), 'NewSheetScreen'),
+    component: screen(
+      'products',
+      () => import('../screens/products/sheet/new-sheet-screen.tsx'),
+      'NewSheetScreen',
+    ),
   }),
   createRoute({
     getParentRoute: under,
     path: '/alerts',
     validateSearch: readAlertSearch,
-    component: screen(() => import('../screens/alerts/alerts-screen.tsx'), 'AlertsScreen'),
+    component: screen('alerts', () => import('../screens/alerts/alerts-screen.tsx'), 'AlertsScreen'),
   }),
   createRoute({
     getParentRoute: under,
     path: '/admin/people',
-    component: screen(() => import('../screens/admin/people/people-screen.tsx'), 'PeopleScreen'),
+    component: screen('admin', () => import('../screens/admin/people/people-screen.tsx'), 'PeopleScreen'),
   }),
   createRoute({
     getParentRoute: under,
     path: '/admin/qualifications',
     component: screen(
+      'admin',
       () => import('../screens/admin/people/qualifications-screen.tsx'),
       'QualificationsScreen',
     ),
@@ -279,22 +341,23 @@ const screens = [
   createRoute({
     getParentRoute: under,
     path: '/admin/tokens',
-    component: screen(() => import('../screens/admin/access/tokens-screen.tsx'), 'TokensScreen'),
+    component: screen('admin', () => import('../screens/admin/access/tokens-screen.tsx'), 'TokensScreen'),
   }),
   createRoute({
     getParentRoute: under,
     path: '/admin/webhooks',
-    component: screen(() => import('../screens/admin/access/webhooks-screen.tsx'), 'WebhooksScreen'),
+    component: screen('admin', () => import('../screens/admin/access/webhooks-screen.tsx'), 'WebhooksScreen'),
   }),
   createRoute({
     getParentRoute: under,
     path: '/admin/shops',
-    component: screen(() => import('../screens/admin/shops-screen.tsx'), 'ShopsScreen'),
+    component: screen('admin', () => import('../screens/admin/shops-screen.tsx'), 'ShopsScreen'),
   }),
   createRoute({
     getParentRoute: under,
     path: '/admin/ordering',
     component: screen(
+      'admin',
       () => import('../screens/admin/ordering/ordering-setup-screen.tsx'),
       'OrderingSetupScreen',
     ),
@@ -302,7 +365,11 @@ const screens = [
   createRoute({
     getParentRoute: under,
     path: '/admin/equipment',
-    component: screen(() => import('../screens/admin/equipment/equipment-screen.tsx'), 'EquipmentScreen'),
+    component: screen(
+      'admin',
+      () => import('../screens/admin/equipment/equipment-screen.tsx'),
+      'EquipmentScreen',
+    ),
   }),
   // Any other address: told inside the shell, with the way to everything else beside it.
   createRoute({ getParentRoute: under, path: '$', component: NotFound }),

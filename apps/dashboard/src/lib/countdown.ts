@@ -1,3 +1,4 @@
+import { t } from './reader.ts'
 /** A countdown in ms as a clock: '9:05' (m:ss), '2:09:05' (h:mm:ss), '3 d 04:09' from two days up. Never negative. */
 export function formatCountdown(remainingMs: number, towards: 'deadline' | 'ready' = 'ready'): string {
   // Until ready it is rounded up: a clock that shows 0:00 means it. To a deadline down.
@@ -32,5 +33,5 @@ export function formatDistance(toMs: number, nowMs: number): string {
         ? [Math.round(minutes / 60), 'hour']
         : [Math.round(minutes / 1440), 'day']
   const words = `${count} ${unit}${count === 1 ? '' : 's'}`
-  return ahead ? `in ${words}` : `${words} ago`
+  return ahead ? `in ${words}` : t('lib.ago', { words })
 }

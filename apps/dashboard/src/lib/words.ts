@@ -14,194 +14,203 @@ import type {
   StockCount,
   StockMovement,
 } from '../api/types.ts'
+import type { MessageKey } from '@clampclock/messages'
+import { worded } from './worded.ts'
 
 /** The trade's words for what the wire calls by a code. Written once, shown everywhere. */
-export const CHEMISTRY = {
-  acrylic: 'Acrylic',
-  epoxy: 'Epoxy',
-  polyurethane: 'Polyurethane',
-} as const satisfies Record<Product['chemistry'], string>
+export const CHEMISTRY = worded({
+  acrylic: 'words.chemistry.acrylic',
+  epoxy: 'words.chemistry.epoxy',
+  polyurethane: 'words.chemistry.polyurethane',
+} as const satisfies Record<Product['chemistry'], MessageKey>)
 
-export const MATERIAL = {
-  mildSteel: 'Mild steel',
-  highStrengthSteel: 'High-strength steel',
-  stainlessSteel: 'Stainless steel',
-  aluminium5xxx: 'Aluminium 5xxx',
-  aluminium6xxx: 'Aluminium 6xxx',
-  glassFibre: 'Glass fibre',
-  carbonFibre: 'Carbon fibre',
-} as const satisfies Record<Joint['panelMaterial'], string>
+export const MATERIAL = worded({
+  mildSteel: 'words.material.mildSteel',
+  highStrengthSteel: 'words.material.highStrengthSteel',
+  stainlessSteel: 'words.material.stainlessSteel',
+  aluminium5xxx: 'words.material.aluminium5xxx',
+  aluminium6xxx: 'words.material.aluminium6xxx',
+  glassFibre: 'words.material.glassFibre',
+  carbonFibre: 'words.material.carbonFibre',
+} as const satisfies Record<Joint['panelMaterial'], MessageKey>)
 
-export const SAFETY_CLASS = {
-  S1: 'S1: danger to life',
-  S2: 'S2: danger of injury or large loss',
-  S3: 'S3: discomfort or some loss',
-  S4: 'S4: negligible',
-} as const satisfies Record<Joint['safetyClass'], string>
+export const SAFETY_CLASS = worded({
+  S1: 'words.safetyClass.S1',
+  S2: 'words.safetyClass.S2',
+  S3: 'words.safetyClass.S3',
+  S4: 'words.safetyClass.S4',
+} as const satisfies Record<Joint['safetyClass'], MessageKey>)
 
 /** What each class asks of the people and instruments that make a joint; S1 also of its release. */
-export const SAFETY_DEMAND = {
-  S1: 'Made and clamped by somebody qualified for S1, measured with a thermometer in calibration; two such readings before the clamps come off',
-  S2: 'Made and clamped by somebody qualified for S2 or S1, measured with a thermometer in calibration',
-  S3: 'No qualification and no register thermometer required',
-  S4: 'No qualification and no register thermometer required',
-} as const satisfies Record<Joint['safetyClass'], string>
+export const SAFETY_DEMAND = worded({
+  S1: 'words.safetyDemand.S1',
+  S2: 'words.safetyDemand.S2',
+  S3: 'words.safetyDemand.S3',
+  S4: 'words.safetyDemand.S4',
+} as const satisfies Record<Joint['safetyClass'], MessageKey>)
 
-export const CARTRIDGE_STATE = {
-  sealed: 'Sealed',
-  opened: 'Opened',
-  empty: 'Empty',
-  discarded: 'Discarded',
-  inTransit: 'On its way',
-  missing: 'Missing',
-} as const satisfies Record<Cartridge['state'], string>
+export const CARTRIDGE_STATE = worded({
+  sealed: 'words.cartridgeState.sealed',
+  opened: 'words.cartridgeState.opened',
+  empty: 'words.cartridgeState.empty',
+  discarded: 'words.cartridgeState.discarded',
+  inTransit: 'words.cartridgeState.inTransit',
+  missing: 'words.cartridgeState.missing',
+} as const satisfies Record<Cartridge['state'], MessageKey>)
 
-export const EXPIRY_LIMIT = {
-  printedExpiry: 'Printed expiry',
-  openLife: 'Open life',
-  warmStorage: 'Warm storage',
-} as const satisfies Record<Cartridge['expiryLimit'], string>
+export const EXPIRY_LIMIT = worded({
+  printedExpiry: 'words.expiryLimit.printedExpiry',
+  openLife: 'words.expiryLimit.openLife',
+  warmStorage: 'words.expiryLimit.warmStorage',
+} as const satisfies Record<Cartridge['expiryLimit'], MessageKey>)
 
-export const MOVEMENT = {
-  received: 'Received',
-  opened: 'Opened',
-  used: 'Used',
-  emptied: 'Emptied',
-  discarded: 'Discarded',
-  corrected: 'Corrected',
-  sent: 'Sent',
-  arrived: 'Arrived',
-  moved: 'Moved',
-  lost: 'Lost on the way',
-} as const satisfies Record<StockMovement['kind'], string>
+export const MOVEMENT = worded({
+  received: 'words.movement.received',
+  opened: 'words.movement.opened',
+  used: 'words.movement.used',
+  emptied: 'words.movement.emptied',
+  discarded: 'words.movement.discarded',
+  corrected: 'words.movement.corrected',
+  sent: 'words.movement.sent',
+  arrived: 'words.movement.arrived',
+  moved: 'words.movement.moved',
+  lost: 'words.movement.lost',
+} as const satisfies Record<StockMovement['kind'], MessageKey>)
 
-export const COUNT_DIFFERENCE = {
-  notFound: 'On file here, not found',
-  otherShelf: 'Seen here, on file on another shelf',
-  otherShop: 'Seen here, on file in another shop',
-  inTransit: 'Seen here, on file as on its way',
-  missing: 'Seen here, on file as missing',
-  gone: 'Seen here, on file as empty or discarded',
-} as const satisfies Record<NonNullable<StockCount['differences']>[number]['kind'], string>
+export const COUNT_DIFFERENCE = worded({
+  notFound: 'words.countDifference.notFound',
+  otherShelf: 'words.countDifference.otherShelf',
+  otherShop: 'words.countDifference.otherShop',
+  inTransit: 'words.countDifference.inTransit',
+  missing: 'words.countDifference.missing',
+  gone: 'words.countDifference.gone',
+} as const satisfies Record<NonNullable<StockCount['differences']>[number]['kind'], MessageKey>)
 
-export const COUNT_SETTLEMENT = {
-  booked: 'Booked',
-  changedSince: 'Dealt with before it was booked',
-  nothingToBook: 'Nothing to book: throw it away',
-} as const
+export const COUNT_SETTLEMENT = worded({
+  booked: 'words.countSettlement.booked',
+  changedSince: 'words.countSettlement.changedSince',
+  nothingToBook: 'words.countSettlement.nothingToBook',
+} as const)
 
-export const BOND_STATE = {
-  applied: 'Applied',
-  clamped: 'Clamped',
-  released: 'Released',
-  abandoned: 'Abandoned',
-} as const satisfies Record<Bond['state'], string>
+export const BOND_STATE = worded({
+  applied: 'words.bondState.applied',
+  clamped: 'words.bondState.clamped',
+  released: 'words.bondState.released',
+  abandoned: 'words.bondState.abandoned',
+} as const satisfies Record<Bond['state'], MessageKey>)
 
-export const INCIDENT = {
-  earlyRelease: 'Released before handling strength',
-  clampedAfterWorkTime: 'Clamped after the work time had run out',
-  gateOverridden: 'Went on although a gate refused',
-  appliedAgainstRefusal: 'Applied although a gate refused',
-  leftWithAdhesive: 'Left with adhesive on it',
-} as const satisfies Record<Incident['kind'], string>
+export const INCIDENT = worded({
+  earlyRelease: 'words.incident.earlyRelease',
+  clampedAfterWorkTime: 'words.incident.clampedAfterWorkTime',
+  gateOverridden: 'words.incident.gateOverridden',
+  appliedAgainstRefusal: 'words.incident.appliedAgainstRefusal',
+  leftWithAdhesive: 'words.incident.leftWithAdhesive',
+} as const satisfies Record<Incident['kind'], MessageKey>)
 
-export const ALERT = {
-  expiredOnShelf: 'Expired on the shelf',
-  openedPastOpenLife: 'Opened past open life',
-  expiresSoon: 'Expires soon',
-  belowReorderPoint: 'Time to order',
-  noDispenserFits: 'No dispenser takes it',
-  lotOnHold: 'Lot on hold',
-  storageExcursion: 'Storage out of range',
-  earlyRelease: 'Moved before handling strength',
-  clampedAfterWorkTime: 'Clamped after work time',
-  appliedAgainstRefusal: 'Applied although a gate refused',
-  leftWithAdhesive: 'Left with adhesive on it',
-  gateOverridden: 'Gate overridden',
-  plannedMoveBeforeReady: 'Planned to move before ready',
-  bayClash: 'Bay clash',
-  sensorSilent: 'Thermometer silent',
-  countDiffers: 'Count differs',
-  reservedDies: 'Reserved cartridge expires before its job',
-  notComputed: 'Cannot be computed',
-  sensorDoubted: 'Thermometer doubted',
-  sensorsDisagree: 'Thermometers disagree',
-  sheetSlower: 'Data sheet became slower',
-  workFails: 'Not done by itself',
-} as const satisfies Record<Alert['kind'], string>
+export const ALERT = worded({
+  expiredOnShelf: 'words.alert.expiredOnShelf',
+  openedPastOpenLife: 'words.alert.openedPastOpenLife',
+  expiresSoon: 'words.alert.expiresSoon',
+  belowReorderPoint: 'words.alert.belowReorderPoint',
+  noDispenserFits: 'words.alert.noDispenserFits',
+  lotOnHold: 'words.alert.lotOnHold',
+  storageExcursion: 'words.alert.storageExcursion',
+  earlyRelease: 'words.alert.earlyRelease',
+  clampedAfterWorkTime: 'words.alert.clampedAfterWorkTime',
+  appliedAgainstRefusal: 'words.alert.appliedAgainstRefusal',
+  leftWithAdhesive: 'words.alert.leftWithAdhesive',
+  gateOverridden: 'words.alert.gateOverridden',
+  plannedMoveBeforeReady: 'words.alert.plannedMoveBeforeReady',
+  bayClash: 'words.alert.bayClash',
+  sensorSilent: 'words.alert.sensorSilent',
+  countDiffers: 'words.alert.countDiffers',
+  reservedDies: 'words.alert.reservedDies',
+  notComputed: 'words.alert.notComputed',
+  sensorDoubted: 'words.alert.sensorDoubted',
+  sensorsDisagree: 'words.alert.sensorsDisagree',
+  sheetSlower: 'words.alert.sheetSlower',
+  workFails: 'words.alert.workFails',
+} as const satisfies Record<Alert['kind'], MessageKey>)
 
-export const OPERATION = {
-  prepare: 'Prepare',
-  dryFit: 'Dry fit',
-  bondAndClamp: 'Bond and clamp',
-  cure: 'Cure',
-  unclampAndDress: 'Unclamp and dress',
-  weld: 'Weld or rivet',
-  sealAndPrime: 'Seal and prime',
-  paint: 'Paint',
-  bake: 'Bake',
-  cool: 'Cool',
-  refit: 'Refit',
-} as const satisfies Record<PlannedOperation['kind'], string>
+export const OPERATION = worded({
+  prepare: 'words.operation.prepare',
+  dryFit: 'words.operation.dryFit',
+  bondAndClamp: 'words.operation.bondAndClamp',
+  cure: 'words.operation.cure',
+  unclampAndDress: 'words.operation.unclampAndDress',
+  weld: 'words.operation.weld',
+  sealAndPrime: 'words.operation.sealAndPrime',
+  paint: 'words.operation.paint',
+  bake: 'words.operation.bake',
+  cool: 'words.operation.cool',
+  refit: 'words.operation.refit',
+} as const satisfies Record<PlannedOperation['kind'], MessageKey>)
 
-export const BAY_ATTRIBUTE = {
-  lift: 'Lift',
-  frameBench: 'Frame bench',
-  heat: 'Heat',
-  dustFree: 'Dust-free',
-} as const satisfies Record<Resource['attributes'][number], string>
+export const BAY_ATTRIBUTE = worded({
+  lift: 'words.bayAttribute.lift',
+  frameBench: 'words.bayAttribute.frameBench',
+  heat: 'words.bayAttribute.heat',
+  dustFree: 'words.bayAttribute.dustFree',
+} as const satisfies Record<Resource['attributes'][number], MessageKey>)
 
-export const SKILL = {
-  body: 'Body',
-  structural: 'Structural',
-  aluminium: 'Aluminium',
-  welding: 'Welding',
-  paint: 'Paint',
-  fitting: 'Fitting',
-} as const satisfies Record<Resource['skills'][number], string>
+export const SKILL = worded({
+  body: 'words.skill.body',
+  structural: 'words.skill.structural',
+  aluminium: 'words.skill.aluminium',
+  welding: 'words.skill.welding',
+  paint: 'words.skill.paint',
+  fitting: 'words.skill.fitting',
+} as const satisfies Record<Resource['skills'][number], MessageKey>)
 
-export const DAY_EXCEPTION = {
-  closed: 'Closed',
-  absent: 'Away or out of use',
-  overtime: 'Overtime',
-} as const satisfies Record<DayException['kind'], string>
+export const DAY_EXCEPTION = worded({
+  closed: 'words.dayException.closed',
+  absent: 'words.dayException.absent',
+  overtime: 'words.dayException.overtime',
+} as const satisfies Record<DayException['kind'], MessageKey>)
 
-export const PRIORITY = {
-  low: 'Low',
-  normal: 'Normal',
-  high: 'High',
-  rush: 'Rush',
-} as const satisfies Record<RepairOrder['priority'], string>
+export const PRIORITY = worded({
+  low: 'words.priority.low',
+  normal: 'words.priority.normal',
+  high: 'words.priority.high',
+  rush: 'words.priority.rush',
+} as const satisfies Record<RepairOrder['priority'], MessageKey>)
 
-export const RESOURCE = {
-  bay: 'Bay',
-  oven: 'Oven',
-  clampSet: 'Clamp set',
-  technician: 'Technician',
-} as const satisfies Record<Resource['kind'], string>
+export const RESOURCE = worded({
+  bay: 'words.resource.bay',
+  oven: 'words.resource.oven',
+  clampSet: 'words.resource.clampSet',
+  technician: 'words.resource.technician',
+} as const satisfies Record<Resource['kind'], MessageKey>)
 
-export const PURPOSE = { work: 'Work', bake: 'Bake' } as const satisfies Record<Booking['purpose'], string>
+export const PURPOSE = worded({
+  work: 'words.purpose.work',
+  bake: 'words.purpose.bake',
+} as const satisfies Record<Booking['purpose'], MessageKey>)
 
-export const READING_SOURCE = { metalProbe: 'Metal probe', infrared: 'Infrared', bayAir: 'Bay air' } as const
+export const READING_SOURCE = worded({
+  metalProbe: 'words.readingSource.metalProbe',
+  infrared: 'words.readingSource.infrared',
+  bayAir: 'words.readingSource.bayAir',
+} as const)
 
-export const INSTRUMENT = {
-  metalProbe: 'Metal probe',
-  infrared: 'Infrared thermometer',
-  hygrometer: 'Hygrometer',
-} as const satisfies Record<Instrument['kind'], string>
+export const INSTRUMENT = worded({
+  metalProbe: 'words.instrument.metalProbe',
+  infrared: 'words.instrument.infrared',
+  hygrometer: 'words.instrument.hygrometer',
+} as const satisfies Record<Instrument['kind'], MessageKey>)
 
-export const BASIS = {
-  dataSheet: 'data sheet',
-  interpolated: 'interpolated between data-sheet points',
-  extrapolated: 'extrapolated beyond the data-sheet points',
-  estimated: 'estimated from the doubling rule',
-} as const
+export const BASIS = worded({
+  dataSheet: 'words.basis.dataSheet',
+  interpolated: 'words.basis.interpolated',
+  extrapolated: 'words.basis.extrapolated',
+  estimated: 'words.basis.estimated',
+} as const)
 
-export const NEVER = {
-  tooCold: 'Too cold to cure: no ready time while it stays so',
-  beyondForecast: 'Later than the temperature forecast reaches',
-  noTemperature: 'No forecast for this bay: each panel reading counts once it is added',
-} as const
+export const NEVER = worded({
+  tooCold: 'words.never.tooCold',
+  beyondForecast: 'words.never.beyondForecast',
+  noTemperature: 'words.never.noTemperature',
+} as const)
 
 /** Choices for a select, from a table of words. */
 export function choicesOf<Value extends string>(
@@ -210,11 +219,11 @@ export function choicesOf<Value extends string>(
   return (Object.keys(words) as Value[]).map((value) => ({ value, label: words[value] }))
 }
 
-export const SENSOR_DECISION = {
-  retired: 'Taken out of use',
-  doubted: 'Doubted',
-  trusted: 'Trusted again',
-  withdrawn: 'Readings withdrawn',
-  wasFahrenheit: 'Readings were °F',
-  wasCelsius: 'Readings were °C',
-} as const
+export const SENSOR_DECISION = worded({
+  retired: 'words.sensorDecision.retired',
+  doubted: 'words.sensorDecision.doubted',
+  trusted: 'words.sensorDecision.trusted',
+  withdrawn: 'words.sensorDecision.withdrawn',
+  wasFahrenheit: 'words.sensorDecision.wasFahrenheit',
+  wasCelsius: 'words.sensorDecision.wasCelsius',
+} as const)

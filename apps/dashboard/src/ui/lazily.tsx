@@ -1,5 +1,6 @@
 import { Button } from '@mantine/core'
 import { lazy, Suspense, type ComponentType } from 'react'
+import { t } from '../lib/reader.ts'
 
 /** By then a page that was just opened has asked for everything that it shows. */
 const AFTER_MS = 3_000
@@ -34,12 +35,9 @@ export function lazily<Props extends object>(
 function NotLoaded() {
   return (
     <div role="alert">
-      <p>
-        This part could not be loaded: there is no network, or the service has a newer version. Once the
-        network is back, load the page again.
-      </p>
+      <p>{t('ui.thisPartCouldNotBeLoadedThereIsNo')}</p>
       <Button variant="default" onClick={() => location.reload()}>
-        Load the page again
+        {t('ui.loadThePageAgain')}
       </Button>
     </div>
   )

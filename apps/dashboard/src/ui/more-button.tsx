@@ -1,4 +1,5 @@
 import { Button } from '@mantine/core'
+import { t } from '../lib/reader.ts'
 
 interface Props {
   readonly query: {
@@ -18,7 +19,7 @@ export function MoreButton({ query }: Props) {
       loading={query.isFetchingNextPage}
       onClick={() => void query.fetchNextPage()}
     >
-      Show more
+      {t('ui.showMore')}
     </Button>
   )
 }

@@ -3,6 +3,7 @@ import { OctagonAlert } from 'lucide-react'
 import { ProblemError } from '../api/problem.ts'
 import { ReasonList } from './answers/reason-list.tsx'
 import styles from './answers/reasons.module.css'
+import { t } from '../lib/reader.ts'
 
 interface Props {
   readonly error: Error | null
@@ -25,7 +26,7 @@ export function ProblemPanel({ error, onRetry, reasons }: Props) {
       {onRetry !== undefined && (
         <Group mt="sm">
           <Button size="xs" variant="default" onClick={onRetry}>
-            Try again
+            {t('ui.tryAgain')}
           </Button>
         </Group>
       )}
@@ -36,5 +37,5 @@ export function ProblemPanel({ error, onRetry, reasons }: Props) {
 /** The service's sentence; for a form that it could not read, where to look: its sentence names fields by path. */
 function headline(error: Error): string {
   const isForm = error instanceof ProblemError && error.code === 'invalid-request'
-  return isForm ? 'Not done yet: something filled in needs another look.' : error.message
+  return isForm ? t('ui.notDoneYetSomethingFilledInNeeds') : error.message
 }

@@ -1,8 +1,11 @@
+import { say, type MessageKey } from '@clampclock/messages'
 import type { ReactNode } from 'react'
+import { reader } from '../lib/reader.ts'
 import styles from './table.module.css'
 
 export interface Column<Row> {
-  readonly head: string
+  /** Its heading; `text` for one that is made of data. */
+  readonly head: MessageKey | { readonly text: string }
   readonly cell: (row: Row) => ReactNode
   readonly number?: boolean
 }
@@ -24,11 +27,11 @@ export function Table<Row>({ caption, columns, rows, rowKey }: Props<Row>) {
           <tr>
             {columns.map((column) => (
               <th
-                key={column.head}
+                key={headOf(column)}
                 scope="col"
                 className={column.number === true ? styles['number'] : undefined}
               >
-                {column.head}
+                {headOf(column)}
               </th>
             ))}
           </tr>
@@ -37,7 +40,7 @@ export function Table<Row>({ caption, columns, rows, rowKey }: Props<Row>) {
           {rows.map((row) => (
             <tr key={rowKey(row)}>
               {columns.map((column) => (
-                <td key={column.head} className={column.number === true ? styles['number'] : undefined}>
+                <td key={headOf(column)} className={column.number === true ? styles['number'] : undefined}>
                   {column.cell(row)}
                 </td>
               ))}
@@ -47,4 +50,9 @@ export function Table<Row>({ caption, columns, rows, rowKey }: Props<Row>) {
       </table>
     </div>
   )
+}
+
+/** The heading of a column in the reader's language. */
+export function headOf({ head }: Pick<Column<never>, 'head'>): string {
+  return typeof head === 'string' ? say(reader(), { code: head, params: {} }) : head.text
 }

@@ -2,6 +2,7 @@ import { Loader } from '@mantine/core'
 import type { ReactNode } from 'react'
 import { ProblemPanel } from './problem-panel.tsx'
 import styles from './waiting.module.css'
+import { t } from '../lib/reader.ts'
 
 interface LoadingProps {
   readonly what: string
@@ -13,7 +14,7 @@ export function Loading({ what, isPage = false }: LoadingProps) {
   return (
     <output className={`${styles['wait']} ${isPage ? styles['page'] : ''}`}>
       <Loader size="sm" aria-hidden />
-      Loading {what}…
+      {t('ui.loading', { what })}
     </output>
   )
 }

@@ -6,6 +6,7 @@ import { ROUTES } from '../../api/contracts.ts'
 import { rolesOf } from '../../api/permissions.ts'
 import { useMe } from '../../api/use-me.ts'
 import { AccountButton } from './account-button.tsx'
+import { t } from '../../lib/reader.ts'
 
 export function AccountMenuList() {
   const me = useMe()
@@ -30,7 +31,7 @@ export function AccountMenuList() {
           {me.organization.name}
         </Menu.Label>
         <Menu.Item leftSection={<LogOut size={16} aria-hidden />} onClick={() => signOut.mutate()}>
-          Sign out
+          {t('app.signOut')}
         </Menu.Item>
       </Menu.Dropdown>
     </Menu>

@@ -4,6 +4,7 @@ import { lazily } from '../../ui/lazily.tsx'
 import { MoreButton } from './more-button.tsx'
 import type { NavItem } from './nav-items.ts'
 import styles from './shell.module.css'
+import { t } from '../../lib/reader.ts'
 
 const MoreMenu = lazily(
   async () => (await import('./more-menu.tsx')).MoreMenu,
@@ -16,7 +17,7 @@ export function BottomBar({ items }: { readonly items: readonly NavItem[] }) {
   const main = items.filter((item) => item.onPhone !== undefined)
   const more = items.filter((item) => item.onPhone === undefined)
   return (
-    <nav className={styles['bottom']} aria-label="Main, phone">
+    <nav className={styles['bottom']} aria-label={t('app.mainPhone')}>
       {main.map(({ to, onPhone, icon: Icon }) => (
         <Link
           key={to}

@@ -1,6 +1,7 @@
 import { RefreshCw, WifiOff } from 'lucide-react'
 import type { LiveState } from '../../api/live.ts'
 import styles from './live-mark.module.css'
+import { t } from '../../lib/reader.ts'
 
 interface Props {
   readonly state: LiveState
@@ -17,7 +18,7 @@ export function LiveMark({ state, onRetry, onlyWhenNotLive = false }: Props) {
     return (
       <output className={styles['live']}>
         <span className={styles['dot']} aria-hidden />
-        Live
+        {t('app.live')}
       </output>
     )
   }
@@ -25,9 +26,9 @@ export function LiveMark({ state, onRetry, onlyWhenNotLive = false }: Props) {
     return (
       <output className={`${styles['live']} ${chip}`}>
         <WifiOff size={16} aria-hidden />
-        Connection lost
+        {t('app.connectionLost')}
         <button type="button" className={styles['retry']} onClick={onRetry}>
-          Retry
+          {t('app.retry')}
         </button>
       </output>
     )
@@ -35,7 +36,7 @@ export function LiveMark({ state, onRetry, onlyWhenNotLive = false }: Props) {
   return (
     <output className={`${styles['live']} ${chip}`}>
       <RefreshCw size={16} aria-hidden />
-      {state === 'connecting' ? 'Connecting…' : 'Reconnecting…'}
+      {state === 'connecting' ? t('app.connecting') : t('app.reconnecting')}
     </output>
   )
 }

@@ -14,6 +14,7 @@ import {
   type LucideIcon,
 } from 'lucide-react'
 import type { Permission } from '@clampclock/contracts'
+import { t } from '../../lib/reader.ts'
 
 export interface NavItem {
   readonly to:
@@ -38,33 +39,128 @@ export interface NavItem {
   readonly onPhone?: string
 }
 
-const OVERVIEW = { label: 'Overview', icon: Gauge } as const
-const MY_WORK = { label: 'My work', icon: Wrench, needs: 'makeBonds' } as const
+const OVERVIEW = {
+  get label() {
+    return t('app.overview')
+  },
+  icon: Gauge,
+} as const
+const MY_WORK = {
+  get label() {
+    return t('app.myWork')
+  },
+  icon: Wrench,
+  needs: 'makeBonds',
+} as const
 
 /** Where one comes in stands first: at the bay side one's own work, elsewhere what needs attention. */
 const HOME: Readonly<Record<'baySide' | 'desk', readonly NavItem[]>> = {
   baySide: [
-    { to: '/', ...MY_WORK, onPhone: 'My work' },
+    {
+      to: '/',
+      ...MY_WORK,
+      get onPhone() {
+        return t('app.myWork')
+      },
+    },
     { to: '/overview', ...OVERVIEW },
   ],
   desk: [
-    { to: '/', ...OVERVIEW, onPhone: 'Overview' },
+    {
+      to: '/',
+      ...OVERVIEW,
+      get onPhone() {
+        return t('app.overview')
+      },
+    },
     { to: '/my-work', ...MY_WORK },
   ],
 }
 
 const REST: readonly NavItem[] = [
-  { to: '/bays', label: 'Bay board', icon: Warehouse, onPhone: 'Bays' },
-  { to: '/jobs', label: 'Repair orders', icon: Car, onPhone: 'Jobs' },
-  { to: '/plan', label: 'Plan', icon: ChartGantt },
-  { to: '/schedule', label: 'Schedule', icon: CalendarRange },
-  { to: '/stock', label: 'Stock', icon: Package, onPhone: 'Stock' },
-  { to: '/ordering', label: 'Ordering', icon: ShoppingCart, needs: 'handleStock' },
-  { to: '/waste', label: 'Waste', icon: Trash2, needs: 'handleStock' },
-  { to: '/products', label: 'Products', icon: FlaskConical },
-  { to: '/alerts', label: 'Alerts', icon: Bell },
+  {
+    to: '/bays',
+    get label() {
+      return t('app.bayBoard')
+    },
+    icon: Warehouse,
+    get onPhone() {
+      return t('app.bays')
+    },
+  },
+  {
+    to: '/jobs',
+    get label() {
+      return t('app.repairOrders')
+    },
+    icon: Car,
+    get onPhone() {
+      return t('app.jobs')
+    },
+  },
+  {
+    to: '/plan',
+    get label() {
+      return t('app.plan')
+    },
+    icon: ChartGantt,
+  },
+  {
+    to: '/schedule',
+    get label() {
+      return t('app.schedule')
+    },
+    icon: CalendarRange,
+  },
+  {
+    to: '/stock',
+    get label() {
+      return t('app.stock')
+    },
+    icon: Package,
+    get onPhone() {
+      return t('app.stock')
+    },
+  },
+  {
+    to: '/ordering',
+    get label() {
+      return t('app.ordering')
+    },
+    icon: ShoppingCart,
+    needs: 'handleStock',
+  },
+  {
+    to: '/waste',
+    get label() {
+      return t('app.waste')
+    },
+    icon: Trash2,
+    needs: 'handleStock',
+  },
+  {
+    to: '/products',
+    get label() {
+      return t('app.products')
+    },
+    icon: FlaskConical,
+  },
+  {
+    to: '/alerts',
+    get label() {
+      return t('app.alerts')
+    },
+    icon: Bell,
+  },
   // Dispensers and storage are the parts manager's, all else there the owner's.
-  { to: '/admin/equipment', label: 'Administration', icon: Building2, needs: 'handleStock' },
+  {
+    to: '/admin/equipment',
+    get label() {
+      return t('app.administration')
+    },
+    icon: Building2,
+    needs: 'handleStock',
+  },
 ]
 
 export function navItems(isBaySide: boolean): readonly NavItem[] {

@@ -1,5 +1,6 @@
 import { ActionIcon, useComputedColorScheme, useMantineColorScheme } from '@mantine/core'
 import { Moon, Sun } from 'lucide-react'
+import { t } from '../../lib/reader.ts'
 
 export function SchemeToggle() {
   const { setColorScheme } = useMantineColorScheme()
@@ -9,7 +10,7 @@ export function SchemeToggle() {
     <ActionIcon
       variant="default"
       size="input-sm"
-      aria-label={`Switch to ${other} colours`}
+      aria-label={t('app.switchToColours', { other })}
       onClick={() => setColorScheme(other)}
     >
       {scheme === 'light' ? <Moon size={18} aria-hidden /> : <Sun size={18} aria-hidden />}

@@ -16,6 +16,7 @@ import styles from './shell.module.css'
 import { ShopClock } from './shop-clock.tsx'
 import { ShopSwitch } from './shop-switch.tsx'
 import { SignInAgain } from './sign-in-again.tsx'
+import { t } from '../../lib/reader.ts'
 
 /** What is round every screen: where one can go, which shop is in view, whether the picture is live, who one is. */
 export function Shell() {
@@ -24,7 +25,7 @@ export function Shell() {
   const { wall } = useSearch({ strict: false })
   const items = navItems(isBaySide(useMe())).filter((item) => item.needs === undefined || may(item.needs))
   const screen = (
-    <Suspense fallback={<Loading what="the screen" />}>
+    <Suspense fallback={<Loading what={t('app.theScreen')} />}>
       <Outlet />
     </Suspense>
   )
@@ -38,13 +39,13 @@ export function Shell() {
   return (
     <div className={styles['shell']}>
       <a href="#content" className={styles['skip']}>
-        Skip to the content
+        {t('app.skipToTheContent')}
       </a>
       <div className={styles['side']}>
-        <nav className={styles['nav']} aria-label="Main">
+        <nav className={styles['nav']} aria-label={t('app.main')}>
           <Link to="/" className={styles['brand']}>
             <BrandMark />
-            Clampclock
+            {t('app.clampclock')}
           </Link>
           {items.map(({ to, label, icon: Icon }) => (
             <Link
@@ -64,7 +65,7 @@ export function Shell() {
       </div>
       <div className={styles['main']}>
         {/* No header element: a dialog's own would be a second banner beside it. */}
-        <section className={styles['top']} aria-label="Shop and account">
+        <section className={styles['top']} aria-label={t('app.shopAndAccount')}>
           <ShopSwitch />
           <ShopClock />
           <span className={styles['spacer']} />

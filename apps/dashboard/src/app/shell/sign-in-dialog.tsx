@@ -1,12 +1,11 @@
 import { Modal } from '@mantine/core'
 import { SignInForm } from '../../screens/sign-in/sign-in-form.tsx'
+import { t } from '../../lib/reader.ts'
 
 export function SignInDialog() {
   return (
-    <Modal opened onClose={() => undefined} withCloseButton={false} title="Sign in again" centered>
-      <p style={{ marginTop: 0 }}>
-        Your sign-in has run out. What you typed is still there behind this window.
-      </p>
+    <Modal opened onClose={() => undefined} withCloseButton={false} title={t('app.signInAgain')} centered>
+      <p style={{ marginTop: 0 }}>{t('app.yourSignInHasRunOutWhatYouTypedIs')}</p>
       <SignInForm />
     </Modal>
   )

@@ -8,11 +8,27 @@ import type { Alert } from '../../api/types.ts'
 import { ReasonDialog } from '../../ui/dialogs/reason-dialog.tsx'
 import { AlertMenuButton } from './alert-menu-button.tsx'
 import { GiveDialog } from './give-dialog.tsx'
+import { t } from '../../lib/reader.ts'
 
 const SNOOZES = [
-  { label: 'For four hours', hours: 4 },
-  { label: 'Until tomorrow', hours: 24 },
-  { label: 'For a week', hours: 24 * 7 },
+  {
+    get label() {
+      return t('features.forFourHours')
+    },
+    hours: 4,
+  },
+  {
+    get label() {
+      return t('features.untilTomorrow')
+    },
+    hours: 24,
+  },
+  {
+    get label() {
+      return t('features.forAWeek')
+    },
+    hours: 24 * 7,
+  },
 ] as const
 
 /** What else can be done about an alert: give it to somebody or back, put it out of sight for a while, resolve it. */
@@ -33,14 +49,14 @@ export function AlertMenu({ alert }: { readonly alert: Alert }) {
         </Menu.Target>
         <Menu.Dropdown>
           <Menu.Item leftSection={<UserCheck size={16} aria-hidden />} onClick={giveDialog.open}>
-            Assign to somebody…
+            {t('features.assignToSomebody')}
           </Menu.Item>
           {alert.owner !== null && (
             <Menu.Item
               leftSection={<UserX size={16} aria-hidden />}
               onClick={() => give.mutate({ params, body: { personId: null } })}
             >
-              Give it back: nobody has it
+              {t('features.giveItBackNobodyHasIt')}
             </Menu.Item>
           )}
           {isSnoozed ? (
@@ -48,12 +64,12 @@ export function AlertMenu({ alert }: { readonly alert: Alert }) {
               leftSection={<AlarmClockOff size={16} aria-hidden />}
               onClick={() => snooze.mutate({ params, body: { until: null } })}
             >
-              Bring it back
+              {t('features.bringItBack')}
             </Menu.Item>
           ) : (
             alert.severity !== 'danger' && (
               <>
-                <Menu.Label>Out of sight</Menu.Label>
+                <Menu.Label>{t('features.outOfSight')}</Menu.Label>
                 {SNOOZES.map(({ label, hours }) => (
                   <Menu.Item
                     key={hours}
@@ -70,7 +86,7 @@ export function AlertMenu({ alert }: { readonly alert: Alert }) {
             <>
               <Menu.Divider />
               <Menu.Item leftSection={<CircleCheck size={16} aria-hidden />} onClick={dialog.open}>
-                Resolve
+                {t('features.resolve')}
               </Menu.Item>
             </>
           )}
@@ -80,16 +96,16 @@ export function AlertMenu({ alert }: { readonly alert: Alert }) {
       {resolving && (
         <ReasonDialog
           opened
-          title="Resolve"
+          title={t('features.resolve')}
           onClose={dialog.close}
-          reasonLabel="How?"
-          confirmLabel="Resolve"
+          reasonLabel={t('features.how')}
+          confirmLabel={t('features.resolve')}
           isPending={resolve.isPending}
           error={resolve.error}
           onConfirm={(reason) => resolve.mutate({ params, body: { reason } })}
         >
           <p style={{ margin: 0 }}>
-            {alert.message}. It is told again only once its cause has ended and come back.
+            {t('features.itIsToldAgainOnlyOnceItsCauseHas', { message: alert.message })}
           </p>
         </ReasonDialog>
       )}

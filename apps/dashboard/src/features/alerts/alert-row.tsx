@@ -15,6 +15,7 @@ import { AlertMenuButton } from './alert-menu-button.tsx'
 import { AlertLink } from './alert-link.tsx'
 import { lazily } from '../../ui/lazily.tsx'
 import styles from './alert-row.module.css'
+import { t } from '../../lib/reader.ts'
 
 const AlertMenu = lazily(async () => (await import('./alert-menu.tsx')).AlertMenu, AlertMenuButton)
 
@@ -38,15 +39,16 @@ export function AlertRow({ alert }: { readonly alert: Alert }) {
         </p>
         <p className={styles['meta']}>
           {shop?.name} · <time dateTime={alert.openedAt}>{near(alert.openedAt)}</time>
-          {alert.owner !== null && ` · ${alert.owner.name} is handling it`}
+          {alert.owner !== null && t('features.isHandlingIt', { name: alert.owner.name })}
           {alert.snoozed !== null &&
             Date.parse(alert.snoozed.until) > nowMs &&
-            ` · snoozed by ${alert.snoozed.by} until ${near(alert.snoozed.until)}`}
-          {alert.resolution !== null && ` · resolved by ${alert.resolution.by}: ${alert.resolution.reason}`}
-          {alert.closedAt !== null && ` · closed ${near(alert.closedAt)}`}
+            t('features.snoozedByUntil', { by: alert.snoozed.by, until: near(alert.snoozed.until) })}
+          {alert.resolution !== null &&
+            t('features.resolvedBy', { by: alert.resolution.by, reason: alert.resolution.reason })}
+          {alert.closedAt !== null && t('features.closed', { closedAt: near(alert.closedAt) })}
           {alert.needsDisposition &&
             alert.closedAt === null &&
-            ' · closes when the joint is accepted or made again'}
+            t('features.closesWhenTheJointIsAcceptedOrMade')}
         </p>
         <ProblemPanel error={acknowledge.error} />
       </div>
@@ -59,7 +61,7 @@ export function AlertRow({ alert }: { readonly alert: Alert }) {
             loading={acknowledge.isPending}
             onClick={() => acknowledge.mutate({ params: { alertId: alert.id } })}
           >
-            Assign to me
+            {t('features.assignToMe')}
           </Button>
         )}
         {alert.closedAt === null &&

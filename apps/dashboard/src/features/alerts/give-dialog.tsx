@@ -7,6 +7,7 @@ import { accessQueries } from '../../api/queries/access.ts'
 import type { Alert } from '../../api/types.ts'
 import { useAction } from '../../api/use-action.ts'
 import { FormDialog } from '../../ui/dialogs/form-dialog.tsx'
+import { t } from '../../lib/reader.ts'
 
 /** Names somebody else who takes care of an alert: whoever handles alerts in its shop. */
 export function GiveDialog({ alert, onClose }: { readonly alert: Alert; readonly onClose: () => void }) {
@@ -25,19 +26,22 @@ export function GiveDialog({ alert, onClose }: { readonly alert: Alert; readonly
   )
   return (
     <FormDialog
-      title="Assign to"
+      title={t('features.assignTo')}
       onClose={onClose}
       onSubmit={submit}
-      submitLabel="Give it"
+      submitLabel={t('features.giveIt')}
       isPending={give.isPending}
       error={give.error}
     >
       <p style={{ margin: 0 }}>{alert.message}</p>
       <NativeSelect
-        label="Assign to"
+        label={t('features.assignTo')}
         required
         data-autofocus
-        data={[{ value: '', label: 'Choose…' }, ...able.map(({ id, name }) => ({ value: id, label: name }))]}
+        data={[
+          { value: '', label: t('features.choose') },
+          ...able.map(({ id, name }) => ({ value: id, label: name })),
+        ]}
         value={personId}
         onChange={(event) => setPersonId(event.currentTarget.value)}
       />

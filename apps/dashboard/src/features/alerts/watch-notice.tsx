@@ -6,6 +6,7 @@ import { useShopScope } from '../../lib/shop-scope.ts'
 import { useNow } from '../../lib/use-now.ts'
 import styles from '../../ui/answers/reasons.module.css'
 import { isUnwatched } from './unwatched.ts'
+import { t } from '../../lib/reader.ts'
 
 /** Said where alerts are read: while nobody looks, no alert does not mean that nothing needs a person. */
 export function WatchNotice() {
@@ -14,16 +15,17 @@ export function WatchNotice() {
   const nowMs = useNow(60_000)
   if (data === undefined || !isUnwatched(data.watched, nowMs)) return null
   const zone = (shop ?? shops[0])?.timeZone ?? 'UTC'
-  const since = data.watched.at === null ? 'yet' : `since ${formatInstant(data.watched.at, zone, 'dayClock')}`
+  const since =
+    data.watched.at === null
+      ? 'yet'
+      : t('features.since', { at: formatInstant(data.watched.at, zone, 'dayClock') })
   return (
     <div className={styles['panel']} role="alert">
       <p className={styles['title']}>
         <OctagonAlert size={18} aria-hidden />
-        Not watched {since}: alerts may be missing.
+        {t('features.notWatchedAlertsMayBeMissing', { since })}
       </p>
-      <p className={styles['fix']}>
-        Check stock, bays and joints by hand, and tell whoever runs the service.
-      </p>
+      <p className={styles['fix']}>{t('features.checkStockBaysAndJointsByHandAndTell')}</p>
     </div>
   )
 }

@@ -1,4 +1,5 @@
 import { wholeMl } from '@clampclock/quantities'
+import { t } from '../../lib/reader.ts'
 
 interface Need {
   readonly neededMl: number
@@ -11,8 +12,8 @@ interface Need {
 export function amountText(amountMl: number, need: Need | undefined): string {
   const recorded = `${Number(amountMl.toFixed(1))} mL`
   if (need === undefined) return recorded
-  const ofNeed = `${recorded}; the joint needs ${wholeMl(need.neededMl)} mL`
+  const ofNeed = t('features.theJointNeedsMl', { recorded, neededMl: wholeMl(need.neededMl) })
   return need.reason === null
     ? ofNeed
-    : `${ofNeed}. Less than needed, confirmed by ${need.by} because: ${need.reason}`
+    : t('features.lessThanNeededConfirmedByBecause', { ofNeed, by: need.by, reason: need.reason })
 }

@@ -1,5 +1,6 @@
 import { ShieldAlert } from 'lucide-react'
 import styles from './cautions.module.css'
+import { t } from '../../lib/reader.ts'
 
 /** Where in the work the caution is shown. */
 type Work = 'apply' | 'cure' | 'bake' | 'joint'
@@ -25,7 +26,7 @@ const TEXT: Record<Work, readonly string[]> = {
 /** The trade's cautions, beside the work that they are about. */
 export function Cautions({ about }: { readonly about: readonly Work[] }) {
   return (
-    <aside className={styles['cautions']} aria-label="Cautions">
+    <aside className={styles['cautions']} aria-label={t('features.cautions')}>
       <ShieldAlert size={20} aria-hidden />
       <ul>
         {about

@@ -6,6 +6,7 @@ import { happenedNow } from '../../api/client.ts'
 import type { Bond } from '../../api/types.ts'
 import { GateOutcome } from './gates/gate-outcome.tsx'
 import { useGate } from './gates/use-gate.ts'
+import { t } from '../../lib/reader.ts'
 
 const TOPICS = ['bonds', 'repairs', 'bookings', 'alerts'] as const
 
@@ -28,12 +29,12 @@ export function ClampButton({ bond }: { readonly bond: Bond }) {
         loading={clamp.isPending}
         onClick={press}
       >
-        Closed and clamped
+        {t('features.closedAndClamped')}
       </Button>
       <GateOutcome
         gate={clamp}
-        title={`Clamping of ${bond.jointName} refused`}
-        goOnLabel="Record it anyway"
+        title={t('features.clampingOfRefused', { jointName: bond.jointName })}
+        goOnLabel={t('features.recordItAnyway')}
         shopId={bond.shopId}
         onGoOn={(overrides) =>
           clamp.run({ params, body: { at: (pressedAt.current ??= happenedNow()), overrides } })

@@ -8,6 +8,7 @@ import { Answer } from '../../ui/answers/answer.tsx'
 import { Countdown } from '../../ui/answers/countdown.tsx'
 import { ReasonList } from '../../ui/answers/reason-list.tsx'
 import type { MoveAnswer } from './move-answer.ts'
+import { t } from '../../lib/reader.ts'
 
 interface Props {
   readonly question: string
@@ -40,7 +41,7 @@ export function MoveAnswerPanel({
       <Answer
         tone={yes.isPlain ? 'ready' : 'warning'}
         question={question}
-        word={yes.isPlain ? 'Yes, it may be moved' : 'Nothing holds it, but look first'}
+        word={yes.isPlain ? t('features.yesItMayBeMoved') : t('features.nothingHoldsItButLookFirst')}
       >
         <p>{yes.because}</p>
         <p>{`As of ${formatInstant(asOf, zone, 'clock')}.`}</p>
@@ -54,7 +55,7 @@ export function MoveAnswerPanel({
       <Answer
         tone="curing"
         question={question}
-        word={`No, not before ${formatNear(at, zone, now.expectedMs)}`}
+        word={t('features.noNotBefore', { at: formatNear(at, zone, now.expectedMs) })}
       >
         <Countdown remainingMs={answer.atMs - now.earliestMs} towards="ready" tone="curing" size="large" />
         <Worth measureAgain={measureAgain} nowMs={now.expectedMs} zone={zone} insteadMs={answer.atMs} />
@@ -66,7 +67,7 @@ export function MoveAnswerPanel({
   return (
     <Answer tone={answer.kind === 'asking' ? 'curing' : 'warning'} question={question} word={wordOf(answer)}>
       {answer.kind === 'asking' && (
-        <p>{`The last answer is of ${formatInstant(asOf, zone, 'clock')}. Leave it where it is until there is a new one.`}</p>
+        <p>{t('features.theLastAnswerIsOfLeaveItWhereItIs', { asOf: formatInstant(asOf, zone, 'clock') })}</p>
       )}
       {answer.kind === 'no' && answer.reason !== null && <p>{NEVER[answer.reason]}.</p>}
       {answer.kind === 'no' && answer.reason !== null && (
@@ -92,18 +93,17 @@ function Worth({ measureAgain, nowMs, zone, insteadMs }: WorthProps) {
   const { at } = measureAgain.readyAt
   if (insteadMs !== null && Date.parse(at) >= insteadMs) return null
   const instead =
-    insteadMs === null ? '' : ` instead of ${formatNear(new Date(insteadMs).toISOString(), zone, nowMs)}`
-  return (
-    <p>
-      Measure the metal again: may open {formatNear(at, zone, nowMs)}
-      {instead}.
-    </p>
-  )
+    insteadMs === null
+      ? ''
+      : t('features.insteadOf', { insteadMs: formatNear(new Date(insteadMs).toISOString(), zone, nowMs) })
+  return <p>{t('features.measureTheMetalAgainMayOpen', { at: formatNear(at, zone, nowMs), instead })}</p>
 }
 
 function wordOf(answer: MoveAnswer): string {
-  if (answer.kind === 'asking') return 'Asking the service…'
-  if (answer.kind === 'held') return 'No: a joint must be inspected or made again first'
-  if (answer.kind === 'lacking') return 'No: cured, but something is missing'
-  return answer.kind === 'no' && answer.reason !== null ? 'No, and no time can be given' : 'No'
+  if (answer.kind === 'asking') return t('features.askingTheService')
+  if (answer.kind === 'held') return t('features.noAJointMustBeInspectedOrMadeAgain')
+  if (answer.kind === 'lacking') return t('features.noCuredButSomethingIsMissing')
+  return answer.kind === 'no' && answer.reason !== null
+    ? t('features.noAndNoTimeCanBeGiven')
+    : t('features.no')
 }

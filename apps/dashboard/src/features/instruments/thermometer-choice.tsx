@@ -10,6 +10,7 @@ import {
   valueOf,
   type Thermometer,
 } from './thermometer.ts'
+import { t } from '../../lib/reader.ts'
 
 interface Props {
   readonly instruments: readonly Instrument[]
@@ -29,7 +30,7 @@ export function ThermometerChoice({ instruments, unit, value, fault, onChange }:
     <>
       {registered.length === 0 ? (
         <SegmentedControl
-          aria-label="Metal measured with"
+          aria-label={t('features.metalMeasuredWith')}
           fullWidth
           mt="1.5rem"
           data={[...UNREGISTERED_CHOICES]}
@@ -38,7 +39,7 @@ export function ThermometerChoice({ instruments, unit, value, fault, onChange }:
         />
       ) : (
         <NativeSelect
-          label="Metal measured with"
+          label={t('features.metalMeasuredWith')}
           value={valueOf(value)}
           error={named === undefined ? fault : calibrationFault(named)}
           data={[
@@ -48,19 +49,19 @@ export function ThermometerChoice({ instruments, unit, value, fault, onChange }:
             })),
             ...UNREGISTERED_CHOICES.map((choice) => ({
               value: choice.value,
-              label: `${choice.label}, not in the register`,
+              label: t('features.notInTheRegister', { label: choice.label }),
             })),
           ]}
           onChange={(event) => choose(event.currentTarget.value)}
         />
       )}
       <TemperatureInput
-        label="Thermometer, plus or minus"
+        label={t('features.thermometerPlusOrMinus')}
         unit={unit}
         isDifference
         required
         disabled={named !== undefined}
-        {...(named === undefined ? {} : { description: 'By the register' })}
+        {...(named === undefined ? {} : { description: t('features.byTheRegister') })}
         valueC={value.accuracyC}
         onChangeC={(accuracyC) => onChange({ ...value, accuracyC })}
       />

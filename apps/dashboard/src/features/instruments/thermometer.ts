@@ -1,6 +1,7 @@
 import { formatTemperatureDifference } from '@clampclock/quantities'
 import type { Instrument } from '../../api/types.ts'
 import { formatDate } from '../../lib/instants.ts'
+import { t } from '../../lib/reader.ts'
 
 /** What took a panel's temperature: a thermometer of the shop's register, or any other of its kind. */
 export interface Thermometer {
@@ -20,8 +21,18 @@ export const UNREGISTERED: Thermometer = {
 }
 
 export const UNREGISTERED_CHOICES = [
-  { value: 'metalProbe', label: 'Metal probe' },
-  { value: 'infrared', label: 'Infrared' },
+  {
+    value: 'metalProbe',
+    get label() {
+      return t('features.metalProbe')
+    },
+  },
+  {
+    value: 'infrared',
+    get label() {
+      return t('features.infrared')
+    },
+  },
 ] as const
 
 /** Those that can be named for a panel reading: in use, and no hygrometer. In calibration first. */
@@ -47,8 +58,8 @@ export function instrumentLabel(instrument: Instrument, unit: 'C' | 'F'): string
 export function calibrationFault({ inCalibration, calibratedUntil }: Instrument): string | undefined {
   if (inCalibration) return undefined
   return calibratedUntil === null
-    ? 'never calibrated'
-    : `out of calibration since ${formatDate(calibratedUntil)}`
+    ? t('features.neverCalibrated')
+    : t('features.outOfCalibrationSince', { calibratedUntil: formatDate(calibratedUntil) })
 }
 
 /** The value that a select of thermometers has: an instrument's id, or the kind of one that is not on record. */

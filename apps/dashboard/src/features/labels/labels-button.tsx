@@ -2,6 +2,7 @@ import { Button } from '@mantine/core'
 import { useDisclosure } from '@mantine/hooks'
 import { Printer } from 'lucide-react'
 import { lazily } from '../../ui/lazily.tsx'
+import { t } from '../../lib/reader.ts'
 
 const LabelsDialog = lazily(async () => (await import('./labels-dialog.tsx')).LabelsDialog)
 
@@ -15,7 +16,7 @@ interface Props {
 }
 
 /** Prints labels. */
-export function LabelsButton({ what = {}, shelves = [], label = 'Print labels', count }: Props) {
+export function LabelsButton({ what = {}, shelves = [], label = t('features.printLabels'), count }: Props) {
   const [opened, { open, close }] = useDisclosure()
   return (
     <>

@@ -7,6 +7,7 @@ import { stockQueries } from '../../api/queries/stock.ts'
 import { urlOf } from '../../api/url.ts'
 import { Answered } from '../../ui/waiting.tsx'
 import { sheetName } from './sheet-name.ts'
+import { t } from '../../lib/reader.ts'
 
 const SHEET_KEY = 'clampclock.labelSheet'
 
@@ -21,9 +22,15 @@ export function LabelsDialog({ what, shelves, count, onClose }: DialogProps) {
     <Modal
       opened
       onClose={onClose}
-      title={count === undefined ? 'Print labels' : count === 1 ? 'Print the label' : `Print ${count} labels`}
+      title={
+        count === undefined
+          ? t('features.printLabels')
+          : count === 1
+            ? t('features.printTheLabel')
+            : t('features.printLabels2', { count })
+      }
     >
-      <Answered query={sheets} what="the label sheets">
+      <Answered query={sheets} what={t('features.theLabelSheets')}>
         {({ items }) => <SheetForm what={what} shelves={shelves} sheets={items} onClose={onClose} />}
       </Answered>
     </Modal>
@@ -48,14 +55,14 @@ function SheetForm({ what, shelves, sheets, onClose }: SheetProps) {
     <Stack gap="md">
       {shelf !== undefined && (
         <NativeSelect
-          label="Everything on the shelf"
+          label={t('features.everythingOnTheShelf')}
           value={shelf}
           data={shelves.map(({ id, name }) => ({ value: id, label: name }))}
           onChange={(event) => setShelf(event.currentTarget.value)}
         />
       )}
       <NativeSelect
-        label="Label sheet in the printer"
+        label={t('features.labelSheetInThePrinter')}
         value={sheet.id}
         data={sheets.map((each) => ({ value: each.id, label: sheetName(each) }))}
         onChange={(event) => {
@@ -65,18 +72,18 @@ function SheetForm({ what, shelves, sheets, onClose }: SheetProps) {
       />
       {places > 1 && (
         <NumberInput
-          label="First free label on the sheet"
-          description={`1 to ${places}, counted row by row from the top left`}
+          label={t('features.firstFreeLabelOnTheSheet')}
+          description={t('features.n1ToCountedRowByRowFromTheTopLeft', { places })}
           min={1}
           max={places}
           value={start}
           onChange={setStart}
         />
       )}
-      <p style={{ margin: 0 }}>Print at 100 %, without ‘fit to page’: the sizes are in mm.</p>
+      <p style={{ margin: 0 }}>{t('features.printAt100WithoutFitToPageTheSizes')}</p>
       <Group justify="flex-end">
         <Button variant="default" onClick={onClose}>
-          Back
+          {t('features.back')}
         </Button>
         <Button
           component="a"
@@ -90,7 +97,7 @@ function SheetForm({ what, shelves, sheets, onClose }: SheetProps) {
           rel="noreferrer"
           onClick={onClose}
         >
-          Open the PDF
+          {t('features.openThePdf')}
         </Button>
       </Group>
     </Stack>

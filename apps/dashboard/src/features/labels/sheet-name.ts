@@ -1,3 +1,4 @@
+import { t } from '../../lib/reader.ts'
 interface Sheet {
   readonly widthMm: number
   readonly columns: number
@@ -9,6 +10,6 @@ interface Sheet {
 /** A sheet by its geometry, as stationers print it on the box: `A4, 3 × 8, 70 × 36 mm`. */
 export function sheetName({ widthMm, columns, rows, labelWidthMm, labelHeightMm }: Sheet): string {
   const size = `${labelWidthMm} × ${labelHeightMm} mm`
-  if (columns * rows === 1) return `Label printer, ${size}`
-  return `${widthMm === 210 ? 'A4' : 'US Letter'}, ${columns} × ${rows}, ${size}`
+  if (columns * rows === 1) return t('features.labelPrinter', { size })
+  return `${widthMm === 210 ? 'A4' : t('features.usLetter')}, ${columns} × ${rows}, ${size}`
 }

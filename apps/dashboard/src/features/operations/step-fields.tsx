@@ -6,6 +6,7 @@ import { TemperatureInput } from '../../ui/fields/temperature-input.tsx'
 import { ProgramFields } from '../oven/program-fields.tsx'
 import styles from './step-fields.module.css'
 import { asKind, type StepValues } from './step-values.ts'
+import { t } from '../../lib/reader.ts'
 
 /** Where the values of a step are in the form that holds them. */
 export interface StepBinding {
@@ -47,8 +48,22 @@ interface Props {
   readonly isFirst?: boolean
 }
 
-const BAKE_BY = { minutes: 'Minutes', program: 'Oven program' } as const
-const PLACE = { bay: 'Bay', oven: 'Oven' } as const
+const BAKE_BY = {
+  get minutes() {
+    return t('features.minutes')
+  },
+  get program() {
+    return t('features.ovenProgram')
+  },
+} as const
+const PLACE = {
+  get bay() {
+    return t('features.bay')
+  },
+  get oven() {
+    return t('features.oven')
+  },
+} as const
 
 /** Everything a step has, and nothing that a step of its kind cannot have. */
 export function StepFields({
@@ -69,7 +84,7 @@ export function StepFields({
       <div className={styles['fields']}>
         <TextInput
           className={styles['name']}
-          label="Name"
+          label={t('features.name')}
           required
           maxLength={120}
           data-autofocus={isFirst || undefined}
@@ -78,7 +93,7 @@ export function StepFields({
         {kinds.length > 0 && (
           <NativeSelect
             className={styles['kind']}
-            label="Kind"
+            label={t('features.kind')}
             data={kinds.map((value) => ({ value, label: OPERATION[value] }))}
             value={kind}
             error={errors['kind']}
@@ -88,7 +103,7 @@ export function StepFields({
         {kind === 'bake' && (
           <NativeSelect
             className={styles['goesBy']}
-            label="Goes by"
+            label={t('features.goesBy')}
             data={choicesOf(BAKE_BY)}
             {...props('bakeBy')}
           />
@@ -96,7 +111,7 @@ export function StepFields({
         {kind !== 'cure' && !isByProgram && (
           <NumberInput
             className={styles[kind === 'bake' ? 'ofBake' : 'minutes']}
-            label="Minutes"
+            label={t('features.minutes')}
             inputMode="numeric"
             allowDecimal={false}
             allowNegative={false}
@@ -108,7 +123,7 @@ export function StepFields({
         {kind !== 'bake' && !isPlaceFixed && (
           <NativeSelect
             className={styles['place']}
-            label="Where"
+            label={t('features.where')}
             data={choicesOf(PLACE)}
             {...props('place')}
           />
@@ -117,7 +132,7 @@ export function StepFields({
           <>
             <NumberInput
               className={styles['technicians']}
-              label="Technicians"
+              label={t('features.technicians')}
               inputMode="numeric"
               min={1}
               max={4}
@@ -126,8 +141,8 @@ export function StepFields({
             />
             <NativeSelect
               className={styles['skill']}
-              label="Skill"
-              data={[{ value: '', label: 'Any' }, ...choicesOf(SKILL)]}
+              label={t('features.skill')}
+              data={[{ value: '', label: t('features.any') }, ...choicesOf(SKILL)]}
               {...props('skill')}
             />
           </>
@@ -135,7 +150,7 @@ export function StepFields({
         {kind === 'bondAndClamp' && (
           <NumberInput
             className={styles['amount']}
-            label="Clamp sets"
+            label={t('features.clampSets')}
             inputMode="numeric"
             min={0}
             max={500}
@@ -146,7 +161,7 @@ export function StepFields({
         {kind === 'bake' && !isByProgram && (
           <div className={styles['metal']}>
             <TemperatureInput
-              label="Metal, at most"
+              label={t('features.metalAtMost')}
               unit={unit}
               required
               valueC={step.highestMetalC ?? undefined}
@@ -157,17 +172,14 @@ export function StepFields({
         )}
         <MultiSelect
           className={styles['needs']}
-          label={step.place === 'oven' ? 'The oven needs' : 'The bay needs'}
+          label={step.place === 'oven' ? t('features.theOvenNeeds') : t('features.theBayNeeds')}
           data={choicesOf(BAY_ATTRIBUTE)}
           {...props('attributes')}
         />
         {isByProgram && (
           <fieldset className={styles['program']}>
-            <legend>The oven’s program</legend>
-            <p>
-              Worked out for each vehicle by its joints: how long it takes until the metal may be touched
-              again, and how hot it gets.
-            </p>
+            <legend>{t('features.theOvensProgram')}</legend>
+            <p>{t('features.workedOutForEachVehicleByItsJoints')}</p>
             <ProgramFields
               values={step.bakeProgram}
               errors={errors}

@@ -7,6 +7,7 @@ import { PlotFigure } from '../../ui/plot/plot-figure.tsx'
 import { Plot } from '../../ui/plot/plot.tsx'
 import { strokeOf, type Stroke } from '../../ui/plot/stroke.ts'
 import { roundTicks } from '../../ui/plot/ticks.ts'
+import { t } from '../../lib/reader.ts'
 
 interface Props {
   readonly window: OvenWindow
@@ -45,16 +46,16 @@ export default function OvenPlot({ window, metalTargetC, unit }: Props) {
   return (
     <PlotFigure
       keys={[
-        { name: 'Air', stroke: AIR },
+        { name: t('features.air'), stroke: AIR },
         ...window.panels.map(({ name }, index) => ({ name, stroke: strokeOf(index) })),
         { name: `Metal target, ${degrees(metalTargetC)}`, stroke: TARGET },
         ...ratedC.map((c) => ({
-          name: `${productsRatedTo(window, c)} rated to ${degrees(c)}`,
+          name: t('features.ratedTo', { window: productsRatedTo(window, c), c: degrees(c) }),
           stroke: RATED,
         })),
         ...(vehicleC === null
           ? []
-          : [{ name: `Vehicle's own limit, ${degrees(vehicleC)}`, stroke: VEHICLE }]),
+          : [{ name: t('features.vehiclesOwnLimit', { vehicleC: degrees(vehicleC) }), stroke: VEHICLE }]),
       ]}
     >
       <Plot
@@ -63,7 +64,7 @@ export default function OvenPlot({ window, metalTargetC, unit }: Props) {
         x={{
           domain: [from, to],
           ticks: ticksBetween(from, to, 6),
-          format: (minutes) => `${Math.round(minutes)} min`,
+          format: (minutes) => t('features.min', { minutes: Math.round(minutes) }),
         }}
         y={{ domain: [bottom, top], ticks, format: (degree) => `${Math.round(degree)} °${unit}` }}
         pointed={pointed}
@@ -71,7 +72,7 @@ export default function OvenPlot({ window, metalTargetC, unit }: Props) {
           xs,
           title: (index) => formatMinutes(xs[index] ?? 0),
           lines: (index) => [
-            { name: 'Air', value: value(air[index]?.[1]), stroke: AIR },
+            { name: t('features.air'), value: value(air[index]?.[1]), stroke: AIR },
             ...metal.map(({ name, stroke, points }) => ({ name, value: value(points[index]?.[1]), stroke })),
           ],
         }}

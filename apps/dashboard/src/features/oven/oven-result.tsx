@@ -8,6 +8,7 @@ import { ReasonList } from '../../ui/answers/reason-list.tsx'
 import { Table } from '../../ui/table.tsx'
 import { Loading } from '../../ui/waiting.tsx'
 import { OvenFigures } from './oven-figures.tsx'
+import { t } from '../../lib/reader.ts'
 
 const OvenPlot = lazy(() => import('./oven-plot.tsx'))
 
@@ -25,60 +26,64 @@ export function OvenResult({ window, metalTargetC, unit }: Props) {
     <>
       <Answer
         tone={window.mayBake ? 'ready' : 'danger'}
-        question="May this vehicle be baked then?"
-        word={window.mayBake ? 'Yes' : 'No'}
+        question={t('features.mayThisVehicleBeBakedThen')}
+        word={window.mayBake ? t('features.yes') : t('features.no')}
       >
         <ReasonList reasons={[...window.refusals, ...window.cautions]} />
       </Answer>
       <Facts
         facts={[
-          ['Metal when it is moved', degrees(window.metalStartC)],
-          ['Metal at its warmest', window.peakMetalC === null ? null : degrees(window.peakMetalC)],
+          [t('features.metalWhenItIsMoved'), degrees(window.metalStartC)],
+          [t('features.metalAtItsWarmest'), window.peakMetalC === null ? null : degrees(window.peakMetalC)],
           [
-            "Vehicle's own limit",
-            window.limits.vehicleC === null ? 'None on record' : degrees(window.limits.vehicleC),
+            t('features.vehiclesOwnLimit2'),
+            window.limits.vehicleC === null ? t('features.noneOnRecord') : degrees(window.limits.vehicleC),
           ],
         ]}
       />
       {window.points.length > 0 && (
-        <Suspense fallback={<Loading what="the oven window" />}>
+        <Suspense fallback={<Loading what={t('features.theOvenWindow')} />}>
           <OvenPlot window={window} metalTargetC={metalTargetC} unit={unit} />
         </Suspense>
       )}
       {window.points.length > 0 && <OvenFigures window={window} unit={unit} />}
       <Table
-        caption="Times of the bake"
+        caption={t('features.timesOfTheBake')}
         rows={[
-          { name: 'Until the slowest panel is at the target', ...window.heatUpMinutes },
-          { name: 'Whole window, to book', ...window.windowMinutes },
+          { name: t('features.untilTheSlowestPanelIsAtTheTarget'), ...window.heatUpMinutes },
+          { name: t('features.wholeWindowToBook'), ...window.windowMinutes },
         ]}
         rowKey={({ name }) => name}
         columns={[
-          { head: 'What', cell: ({ name }) => name },
-          { head: 'Earliest', number: true, cell: ({ earliest }) => minutes(earliest) },
-          { head: 'Expected', number: true, cell: ({ expected }) => minutes(expected) },
-          { head: 'Careful', number: true, cell: ({ conservative }) => minutes(conservative) },
+          { head: 'features.what', cell: ({ name }) => name },
+          { head: 'features.earliest', number: true, cell: ({ earliest }) => minutes(earliest) },
+          { head: 'features.expected', number: true, cell: ({ expected }) => minutes(expected) },
+          { head: 'features.careful', number: true, cell: ({ conservative }) => minutes(conservative) },
         ]}
       />
       <Table
-        caption="Panels in the oven"
+        caption={t('features.panelsInTheOven')}
         rows={window.panels}
         rowKey={({ name }) => name}
         columns={[
-          { head: 'Panel', cell: ({ name }) => name },
-          { head: 'At target after', number: true, cell: ({ heatUpMinutes }) => minutes(heatUpMinutes) },
-          { head: 'Highest', number: true, cell: ({ peakMetalC }) => degrees(peakMetalC) },
+          { head: 'features.panel', cell: ({ name }) => name },
+          {
+            head: 'features.atTargetAfter',
+            number: true,
+            cell: ({ heatUpMinutes }) => minutes(heatUpMinutes),
+          },
+          { head: 'features.highest', number: true, cell: ({ peakMetalC }) => degrees(peakMetalC) },
         ]}
       />
       {window.bonds.length > 0 && (
         <Table
-          caption="What the bake gives the bonds"
+          caption={t('features.whatTheBakeGivesTheBonds')}
           rows={window.bonds}
           rowKey={({ joint }) => joint}
           columns={[
-            { head: 'Joint', cell: ({ joint }) => joint },
+            { head: 'features.joint', cell: ({ joint }) => joint },
             {
-              head: 'Rated to',
+              head: 'features.ratedTo2',
               number: true,
               cell: ({ joint }) => {
                 const own = window.limits.rated.find((each) => each.joint === joint)
@@ -86,12 +91,12 @@ export function OvenResult({ window, metalTargetC, unit }: Props) {
               },
             },
             {
-              head: 'Gained of full cure, careful',
+              head: 'features.gainedOfFullCureCareful',
               number: true,
               cell: ({ gained }) => `${percentOf(gained.conservative)} %`,
             },
             {
-              head: 'Full cure when cool, careful',
+              head: 'features.fullCureWhenCoolCareful',
               number: true,
               cell: ({ fullCureProgress }) => `${percentOf(fullCureProgress.conservative)} %`,
             },

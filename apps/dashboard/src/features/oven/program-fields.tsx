@@ -5,6 +5,7 @@ import { TemperatureInput } from '../../ui/fields/temperature-input.tsx'
 import fields from '../../ui/fields/fields.module.css'
 import styles from './oven.module.css'
 import { USUAL_PROGRAM, type ProgramValues } from './program.ts'
+import { t } from '../../lib/reader.ts'
 
 interface Props {
   readonly values: ProgramValues
@@ -14,17 +15,47 @@ interface Props {
 }
 
 const DEGREES = [
-  { field: 'setPointC', label: 'Air set point' },
-  { field: 'airToleranceC', label: 'Air, plus or minus', isDifference: true },
+  {
+    field: 'setPointC',
+    get label() {
+      return t('features.airSetPoint')
+    },
+  },
+  {
+    field: 'airToleranceC',
+    get label() {
+      return t('features.airPlusOrMinus')
+    },
+    isDifference: true,
+  },
   {
     field: 'rampCPerMinute',
-    label: 'Air rises by, a minute',
+    get label() {
+      return t('features.airRisesByAMinute')
+    },
     isDifference: true,
-    hint: 'Empty: hot at once',
+    get hint() {
+      return t('features.emptyHotAtOnce')
+    },
   },
-  { field: 'airStartC', label: 'Air when it comes in' },
-  { field: 'coolAirC', label: 'Air it cools down in' },
-  { field: 'touchC', label: 'May be touched from' },
+  {
+    field: 'airStartC',
+    get label() {
+      return t('features.airWhenItComesIn')
+    },
+  },
+  {
+    field: 'coolAirC',
+    get label() {
+      return t('features.airItCoolsDownIn')
+    },
+  },
+  {
+    field: 'touchC',
+    get label() {
+      return t('features.mayBeTouchedFrom')
+    },
+  },
 ] as const satisfies readonly {
   field: keyof ProgramValues
   label: string
@@ -38,13 +69,10 @@ export function ProgramFields({ values, errors, unit, onChange }: Props) {
   const usual = `${formatTemperature(USUAL_PROGRAM.metalTargetC ?? 0, unit, 0)} metal for ${USUAL_PROGRAM.dwellMinutes} min`
   return (
     <div className={styles['program']}>
-      <p className={fields['soft']}>
-        {usual} is common practice, no source: the sheet of the paint says what it needs. The dwell counts
-        from the slowest panel at the metal target, not from the set point.
-      </p>
+      <p className={fields['soft']}>{t('features.isCommonPracticeNoSourceTheSheetOf', { usual })}</p>
       <div className={fields['fields']}>
         <TemperatureInput
-          label="Metal target"
+          label={t('features.metalTarget')}
           unit={unit}
           required
           valueC={values.metalTargetC}
@@ -52,7 +80,7 @@ export function ProgramFields({ values, errors, unit, onChange }: Props) {
           onChangeC={(value) => onChange('metalTargetC', value)}
         />
         <NumberInput
-          label="Dwell at the target"
+          label={t('features.dwellAtTheTarget')}
           suffix=" min"
           inputMode="numeric"
           min={0}

@@ -1,6 +1,7 @@
 import type { BakeProgram, ROUTES } from '@clampclock/contracts'
 import { formatTemperature } from '@clampclock/quantities'
 import type { InputOf } from '../../api/client.ts'
+import { t } from '../../lib/reader.ts'
 
 /** What is asked of the oven check. */
 export type OvenQuestion = InputOf<typeof ROUTES.checkOven>['body']
@@ -44,7 +45,11 @@ export function programWords(
   unit: 'C' | 'F',
 ): string {
   const degrees = (c: number) => formatTemperature(c, unit, 0)
-  return `air ${degrees(setPointC)}, metal ${degrees(metalTargetC)} for ${dwellMinutes} min`
+  return t('features.airMetalForMin', {
+    setPointC: degrees(setPointC),
+    metalTargetC: degrees(metalTargetC),
+    dwellMinutes,
+  })
 }
 
 /** The end of a booking that lasts as long as the bake may take, in whole minutes. */

@@ -4,6 +4,7 @@ import { Button, Group } from '@mantine/core'
 import { TriangleAlert } from 'lucide-react'
 import styles from '../../ui/answers/reasons.module.css'
 import { shownIn } from './questions.ts'
+import { t } from '../../lib/reader.ts'
 
 interface Props {
   readonly questions: readonly ProblemReason[]
@@ -22,7 +23,7 @@ export function ReadingQuestion({ questions, unit, meantC, isPending, onMeant, o
     <div className={styles['panel']} role="alert">
       <p className={styles['title']}>
         <TriangleAlert size={18} aria-hidden />
-        Check this reading
+        {t('features.checkThisReading')}
       </p>
       <ul className={styles['list']}>
         {shownIn(questions, unit).map(({ code, message }) => (
@@ -31,18 +32,15 @@ export function ReadingQuestion({ questions, unit, meantC, isPending, onMeant, o
           </li>
         ))}
       </ul>
-      <p className={styles['fix']}>
-        If it is right, it is kept as doubtful: it may make the joint ready later, never sooner, until
-        somebody else or another instrument reads the same.
-      </p>
+      <p className={styles['fix']}>{t('features.ifItIsRightItIsKeptAsDoubtfulItMay')}</p>
       <Group mt="sm" gap="xs">
         {meantC !== undefined && onMeant !== undefined && (
           <Button size="sm" onClick={() => onMeant(meantC)}>
-            Change to {formatTemperature(meantC, unit)}
+            {t('features.changeTo', { meantC: formatTemperature(meantC, unit) })}
           </Button>
         )}
         <Button size="sm" variant="default" loading={isPending} onClick={onConfirm}>
-          It is right
+          {t('features.itIsRight')}
         </Button>
       </Group>
     </div>

@@ -3,6 +3,7 @@ import { ImageUp } from 'lucide-react'
 import { useEffect, useEffectEvent, useRef, useState } from 'react'
 import { draw, firstBarcode, pictureOf } from './decode.ts'
 import styles from './scan.module.css'
+import { t } from '../../lib/reader.ts'
 
 interface Props {
   readonly onScan: (text: string) => void
@@ -24,26 +25,31 @@ export function CameraDialog({ onScan, onClose }: Props) {
     pictureOf(file)
       .then(firstBarcode)
       .then((text) => {
-        if (text === undefined)
-          setFault('No barcode found in that picture: fill the frame with it, and hold still.')
+        if (text === undefined) setFault(t('features.noBarcodeFoundInThatPictureFillThe'))
         else onScan(text)
       })
-      .catch(() => setFault('That file is no picture that this browser reads.'))
+      .catch(() => setFault(t('features.thatFileIsNoPictureThatThisBrowser')))
   }
   return (
-    <Modal opened onClose={onClose} title="Scan with the camera" size="lg">
+    <Modal opened onClose={onClose} title={t('features.scanWithTheCamera')} size="lg">
       <Stack gap="md">
         {/* oxlint-disable-next-line jsx-a11y/media-has-caption -- a live picture, without sound */}
-        <video ref={video} className={styles['video']} muted playsInline aria-label="What the camera sees" />
+        <video
+          ref={video}
+          className={styles['video']}
+          muted
+          playsInline
+          aria-label={t('features.whatTheCameraSees')}
+        />
         {fault !== undefined && (
-          <Alert color="yellow" title="Not read yet">
+          <Alert color="yellow" title={t('features.notReadYet')}>
             {fault}
           </Alert>
         )}
         <FileButton accept="image/*" capture="environment" onChange={readPhoto}>
           {(props) => (
             <Button {...props} variant="default" leftSection={<ImageUp size={16} aria-hidden />}>
-              Take or choose a photo
+              {t('features.takeOrChooseAPhoto')}
             </Button>
           )}
         </FileButton>
@@ -55,8 +61,8 @@ export function CameraDialog({ onScan, onClose }: Props) {
         >
           <Group align="flex-end" wrap="nowrap" gap="xs">
             <TextInput
-              label="Or type the code"
-              description="As it is printed below the bars or squares"
+              label={t('features.orTypeTheCode')}
+              description={t('features.asItIsPrintedBelowTheBarsOrSquares')}
               style={{ flex: 1 }}
               autoCapitalize="characters"
               autoComplete="off"
@@ -65,7 +71,7 @@ export function CameraDialog({ onScan, onClose }: Props) {
               onChange={(event) => setTyped(event.currentTarget.value)}
             />
             <Button type="submit" disabled={typed.trim() === ''}>
-              Use it
+              {t('features.useIt')}
             </Button>
           </Group>
         </form>
@@ -98,14 +104,12 @@ function watchCamera(
     timer = setTimeout(() => void start(look), EVERY_MS)
   }
   const start = (step: () => Promise<void>) =>
-    step().catch(() =>
-      onFault('The camera’s picture cannot be read here. Take a photo instead, or type the code.'),
-    )
+    step().catch(() => onFault(t('features.theCamerasPictureCannotBeReadHere')))
   void start(async () => {
     // Browsers give the camera to secure addresses only.
     const devices = navigator.mediaDevices as MediaDevices | undefined
     if (devices === undefined) {
-      onFault('The live picture needs an https address. Take a photo of the code instead.')
+      onFault(t('features.theLivePictureNeedsAnHttpsAddress'))
       return
     }
     stream = await devices.getUserMedia({ video: { facingMode: 'environment', width: { ideal: 1280 } } })

@@ -6,6 +6,7 @@ import { stockQueries } from '../../api/queries/stock.ts'
 import type { Cartridge } from '../../api/types.ts'
 import { ScanField } from './scan-field.tsx'
 import styles from './basket.module.css'
+import { t } from '../../lib/reader.ts'
 
 /** What the basket shows of a cartridge. */
 interface Chosen {
@@ -53,7 +54,7 @@ export function CartridgeBasket({
     <div>
       <ScanField
         label={label}
-        description="Our own label, or the first letters of its code."
+        description={t('features.ourOwnLabelOrTheFirstLettersOfIts')}
         isPending={isPending}
         error={error}
         focusKey={focusKey}
@@ -67,20 +68,20 @@ export function CartridgeBasket({
         <Suggestions shopId={shopId} start={typed.trim()} chosen={chosen} onChoose={onChoose} />
       )}
       {children}
-      <ul className={styles['list']} aria-label="Chosen cartridges">
+      <ul className={styles['list']} aria-label={t('features.chosenCartridges')}>
         {chosen.map((cartridge) => (
           <li key={cartridge.id}>
             <strong>{cartridge.code}</strong>
             <span>
               {cartridge.productName}, lot {cartridge.lotNumber}
               {cartridge.locationName !== undefined && (
-                <small>{cartridge.locationName ?? 'No place given'}</small>
+                <small>{cartridge.locationName ?? t('features.noPlaceGiven')}</small>
               )}
             </span>
             <ActionIcon
               variant="default"
               size="lg"
-              aria-label={`Take ${cartridge.code} out`}
+              aria-label={t('features.takeOut', { code: cartridge.code })}
               onClick={() => onRemove(cartridge)}
             >
               <X size={16} aria-hidden />

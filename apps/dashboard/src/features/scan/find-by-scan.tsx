@@ -9,6 +9,7 @@ import { useOneShop } from '../../lib/shop-scope.ts'
 import { isSeparatorKey, SEPARATOR } from './separators.ts'
 import styles from './scan.module.css'
 import { lazily } from '../../ui/lazily.tsx'
+import { t } from '../../lib/reader.ts'
 
 const NotFoundDialog = lazily(async () => (await import('./not-found-dialog.tsx')).NotFoundDialog)
 const CameraDialog = lazily(async () => (await import('./camera-dialog.tsx')).CameraDialog)
@@ -49,8 +50,8 @@ export function FindByScan() {
     <>
       <TextInput
         className={styles['short']}
-        aria-label="Scan or type a label"
-        placeholder="Scan or type a label"
+        aria-label={t('features.scanOrTypeALabel')}
+        placeholder={t('features.scanOrTypeALabel')}
         size="sm"
         autoComplete="off"
         spellCheck={false}
@@ -63,7 +64,7 @@ export function FindByScan() {
         size="lg"
         variant="default"
         hiddenFrom="sm"
-        aria-label="Scan a label with the camera"
+        aria-label={t('features.scanALabelWithTheCamera')}
         onClick={camera.open}
       >
         <ScanLine size={18} aria-hidden />

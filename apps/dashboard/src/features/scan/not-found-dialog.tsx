@@ -1,5 +1,6 @@
 import { Modal } from '@mantine/core'
 import { ProblemPanel } from '../../ui/problem-panel.tsx'
+import { t } from '../../lib/reader.ts'
 
 interface Props {
   readonly error: Error
@@ -8,7 +9,7 @@ interface Props {
 
 export function NotFoundDialog({ error, onClose }: Props) {
   return (
-    <Modal opened onClose={onClose} title="Not found by that label">
+    <Modal opened onClose={onClose} title={t('features.notFoundByThatLabel')}>
       <ProblemPanel error={error} />
     </Modal>
   )

@@ -5,6 +5,7 @@ import { useEffect, useRef, useState, type KeyboardEvent } from 'react'
 import { CameraDialog } from './camera-dialog.tsx'
 import { isSeparatorKey, SEPARATOR } from './separators.ts'
 import styles from './scan.module.css'
+import { t } from '../../lib/reader.ts'
 
 interface Props {
   readonly label: string
@@ -65,7 +66,12 @@ export function ScanField({ label, description, error, isPending, onScan, onType
         onKeyDown={onKeyDown}
         onBlur={() => setTimeout(takeFocusIfFree, 0, input.current)}
       />
-      <ActionIcon size={42} variant="default" aria-label="Scan with the camera" onClick={camera.open}>
+      <ActionIcon
+        size={42}
+        variant="default"
+        aria-label={t('features.scanWithTheCamera')}
+        onClick={camera.open}
+      >
         <Camera size={20} aria-hidden />
       </ActionIcon>
       {isCamera && (

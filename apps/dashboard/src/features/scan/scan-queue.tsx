@@ -2,6 +2,7 @@ import { Button } from '@mantine/core'
 import type { Outgoing } from '../../api/outbox.ts'
 import { Mark } from '../../ui/answers/mark.tsx'
 import styles from './scan-queue.module.css'
+import { t } from '../../lib/reader.ts'
 
 export interface Scanned {
   readonly text: string
@@ -22,7 +23,7 @@ export function ScanQueue({ items, sent, onDismiss }: Props) {
     <div className={styles['queue']}>
       <output className={styles['sum']}>{sentenceOf(sent, waiting, refused)}</output>
       {items.length > 0 && (
-        <ul aria-label="Scans that are not in yet">
+        <ul aria-label={t('features.scansThatAreNotInYet')}>
           {items.map((item) => (
             <li key={item.id}>
               <code>{readable(item.payload.text)}</code>
@@ -31,10 +32,10 @@ export function ScanQueue({ items, sent, onDismiss }: Props) {
                 <Button
                   size="sm"
                   variant="default"
-                  aria-label={`Dismiss ${readable(item.payload.text)}`}
+                  aria-label={t('features.dismiss2', { text: readable(item.payload.text) })}
                   onClick={() => onDismiss(item.id)}
                 >
-                  Dismiss
+                  {t('features.dismiss')}
                 </Button>
               )}
             </li>
@@ -47,15 +48,15 @@ export function ScanQueue({ items, sent, onDismiss }: Props) {
 
 function StateMark({ item: { state, reason, tries } }: { readonly item: Outgoing<Scanned> }) {
   if (state === 'refused') return <Mark tone="danger">{reason}</Mark>
-  if (tries > 0) return <Mark tone="warning">No answer yet: being sent again</Mark>
-  return <Mark tone="curing">{state === 'sending' ? 'Being sent' : 'Waiting'}</Mark>
+  if (tries > 0) return <Mark tone="warning">{t('features.noAnswerYetBeingSentAgain')}</Mark>
+  return <Mark tone="curing">{state === 'sending' ? t('features.beingSent') : t('features.waiting')}</Mark>
 }
 
 function sentenceOf(sent: number, waiting: number, refused: number): string {
   return [
     `${sent} ${sent === 1 ? 'scan' : 'scans'} sent`,
-    ...(waiting > 0 ? [`${waiting} waiting`] : []),
-    ...(refused > 0 ? [`${refused} refused`] : []),
+    ...(waiting > 0 ? [t('features.waiting2', { waiting })] : []),
+    ...(refused > 0 ? [t('features.refused', { refused })] : []),
   ].join(', ')
 }
 
@@ -69,7 +70,10 @@ function readable(text: string): string {
 export function notAllIn(items: readonly Outgoing<unknown>[]): string | undefined {
   const refused = items.filter(({ state }) => state === 'refused').length
   const waiting = items.length - refused
-  if (waiting > 0) return `${waiting === 1 ? '1 scan is' : `${waiting} scans are`} not in yet`
-  if (refused > 0) return 'Look at what was refused, and dismiss it, first'
+  if (waiting > 0)
+    return t('features.notInYet', {
+      waiting: waiting === 1 ? t('features.n1ScanIs') : t('features.scansAre', { waiting }),
+    })
+  if (refused > 0) return t('features.lookAtWhatWasRefusedAndDismissIt')
   return undefined
 }

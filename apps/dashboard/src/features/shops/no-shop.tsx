@@ -2,6 +2,7 @@ import { Link } from '@tanstack/react-router'
 import { useMay } from '../../api/use-me.ts'
 import { Page } from '../../ui/page.tsx'
 import { Empty } from '../../ui/waiting.tsx'
+import { t } from '../../lib/reader.ts'
 
 /** For every screen about a shop while there is none to see. */
 export function NoShop({ title }: { readonly title: string }) {
@@ -9,11 +10,14 @@ export function NoShop({ title }: { readonly title: string }) {
   return (
     <Page title={title}>
       {mayAdd ? (
-        <Empty title="No shop yet." action={<Link to="/admin/shops">Add the first shop</Link>}>
-          Bays, stock and schedules belong to a shop.
+        <Empty
+          title={t('features.noShopYet')}
+          action={<Link to="/admin/shops">{t('features.addTheFirstShop')}</Link>}
+        >
+          {t('features.baysStockAndSchedulesBelongToAShop')}
         </Empty>
       ) : (
-        <Empty title="You see no shop yet.">An owner gives you a role in one.</Empty>
+        <Empty title={t('features.youSeeNoShopYet')}>{t('features.anOwnerGivesYouARoleInOne')}</Empty>
       )}
     </Page>
   )

@@ -9,6 +9,7 @@ import { MoreButton } from '../../ui/more-button.tsx'
 import { Table, type Column } from '../../ui/table.tsx'
 import { Answered, Empty } from '../../ui/waiting.tsx'
 import { signed } from './signed.ts'
+import { t } from '../../lib/reader.ts'
 
 interface Props {
   readonly filter: MovementFilter
@@ -23,42 +24,46 @@ export function Ledger({ filter, showCartridge = true }: Props) {
   const shopOf = (id: string) => shops.find((shop) => shop.id === id)
   const columns: readonly Column<StockMovement>[] = [
     {
-      head: 'When',
+      head: 'features.when',
       cell: (row) => (
         <time dateTime={row.at} style={{ whiteSpace: 'nowrap' }}>
           {formatInstant(row.at, shopOf(row.shopId)?.timeZone ?? 'utc', 'full')}
         </time>
       ),
     },
-    { head: 'What', cell: (row) => <strong>{MOVEMENT[row.kind]}</strong> },
+    { head: 'features.what', cell: (row) => <strong>{MOVEMENT[row.kind]}</strong> },
     ...(showCartridge
       ? [
           {
-            head: 'Cartridge',
+            head: 'features.cartridge' as const,
             cell: (row: StockMovement) => (
               <Link to="/stock/cartridges/$cartridgeId" params={{ cartridgeId: row.cartridgeId }}>
                 {row.cartridgeCode}
               </Link>
             ),
           },
-          { head: 'Shop', cell: (row: StockMovement) => shopOf(row.shopId)?.name },
+          { head: 'features.shop' as const, cell: (row: StockMovement) => shopOf(row.shopId)?.name },
         ]
       : []),
-    { head: 'Sealed', number: true, cell: (row) => signed(row.sealedChange) },
-    { head: 'Opened', number: true, cell: (row) => signed(row.openedChange) },
-    { head: 'Volume, mL', number: true, cell: (row) => signed(Math.round(row.volumeChangeMl * 10) / 10) },
-    { head: 'Who', cell: (row) => row.by },
-    { head: 'Why', cell: (row) => row.reason },
+    { head: 'features.sealed', number: true, cell: (row) => signed(row.sealedChange) },
+    { head: 'features.opened', number: true, cell: (row) => signed(row.openedChange) },
+    {
+      head: 'features.volumeMl',
+      number: true,
+      cell: (row) => signed(Math.round(row.volumeChangeMl * 10) / 10),
+    },
+    { head: 'features.who', cell: (row) => row.by },
+    { head: 'features.why', cell: (row) => row.reason },
   ]
   return (
-    <Answered query={movements} what="movements">
+    <Answered query={movements} what={t('features.movements')}>
       {({ pages }) => {
         const rows = pages.flatMap((page) => page.items)
-        if (rows.length === 0) return <Empty title="No movements yet." />
+        if (rows.length === 0) return <Empty title={t('features.noMovementsYet')} />
         return (
           <>
             <Table
-              caption="Stock movements, newest first"
+              caption={t('features.stockMovementsNewestFirst')}
               columns={columns}
               rows={rows}
               rowKey={(row) => row.id}

@@ -1,6 +1,7 @@
 import { isEnoughMl } from '@clampclock/quantities'
 import type { Cartridge } from '../../api/types.ts'
 import type { Tone } from '../../ui/answers/tone.ts'
+import { t } from '../../lib/reader.ts'
 
 export interface Standing {
   readonly mayUse: boolean
@@ -24,30 +25,32 @@ export function standingOf(cartridge: Known, nowMs: number): Standing {
     word,
     sentence,
   })
-  if (cartridge.state === 'discarded') return no('quiet', 'Discarded', 'It was discarded.')
+  if (cartridge.state === 'discarded')
+    return no('quiet', t('features.discarded'), t('features.itWasDiscarded'))
   if (cartridge.state === 'inTransit') {
-    return no('quiet', 'On its way', 'It is on its way to another shop, and counts in neither.')
+    return no('quiet', t('features.onItsWay'), t('features.itIsOnItsWayToAnotherShopAndCountsIn'))
   }
   if (cartridge.state === 'missing') {
-    return no('warning', 'Missing', 'It was lost on the way, or not found at a count.')
+    return no('warning', t('features.missing'), t('features.itWasLostOnTheWayOrNotFoundAtACount'))
   }
-  if (cartridge.state === 'empty') return no('quiet', 'Empty', 'It is empty.')
+  if (cartridge.state === 'empty') return no('quiet', t('features.empty'), t('features.itIsEmpty'))
   // The clock may pass the expiry while the screen is open, before the server says so.
   if (cartridge.urgency === 'expired' || Date.parse(cartridge.effectiveExpiryAt) <= nowMs) {
-    return no('danger', 'Expired', cartridge.expiryReason)
+    return no('danger', t('features.expired'), cartridge.expiryReason)
   }
-  if (cartridge.hold !== null) return no('danger', 'On hold', `On hold: ${cartridge.hold.reason}`)
+  if (cartridge.hold !== null)
+    return no('danger', t('features.onHold'), t('features.onHold2', { reason: cartridge.hold.reason }))
   if (cartridge.quarantine !== null) {
-    return no('danger', 'Quarantined', `Quarantined: ${cartridge.quarantine.reason}`)
+    return no('danger', t('features.quarantined'), `Quarantined: ${cartridge.quarantine.reason}`)
   }
   if (!cartridge.fitsDispenser) {
-    return no('warning', 'No dispenser', 'No dispenser in this shop takes it, so it counts as no stock here.')
+    return no('warning', t('features.noDispenser'), t('features.noDispenserInThisShopTakesItSoIt'))
   }
   const soon = cartridge.urgency === 'soon'
   return {
     mayUse: true,
     tone: soon ? 'warning' : 'ready',
-    word: soon ? 'Use soon' : 'Good',
+    word: soon ? t('features.useSoon') : t('features.good'),
     sentence: cartridge.expiryReason,
   }
 }

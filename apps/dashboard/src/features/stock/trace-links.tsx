@@ -1,6 +1,7 @@
 import { ROUTES } from '../../api/contracts.ts'
 import { Anchor, Group } from '@mantine/core'
 import { urlOf } from '../../api/url.ts'
+import { t } from '../../lib/reader.ts'
 
 type Props = { readonly lotId: string } | { readonly repairOrderId: string }
 
@@ -16,10 +17,10 @@ export function TraceLinks(what: Props) {
   return (
     <Group gap="md" my="xs">
       <Anchor href={table} download>
-        As a table (CSV)
+        {t('features.asATableCsv')}
       </Anchor>
       <Anchor href={events} download>
-        As EPCIS 2.0 events
+        {t('features.asEpcis20Events')}
       </Anchor>
     </Group>
   )

@@ -1,4 +1,5 @@
 import { formatMs, isMidnight } from '../../lib/instants.ts'
+import { t } from '../../lib/reader.ts'
 
 /**
  * Until when something counts, as a person says it. An expiry is the first instant that no longer counts: at a shop's
@@ -7,7 +8,7 @@ import { formatMs, isMidnight } from '../../lib/instants.ts'
 export function formatUntil(expiryAt: string, zone: string): string {
   const atMs = Date.parse(expiryAt)
   return Number.isFinite(atMs) && isMidnight(atMs, zone)
-    ? `the end of ${lastDay(expiryAt, zone)}`
+    ? t('features.theEndOf', { expiryAt: lastDay(expiryAt, zone) })
     : formatMs(atMs, zone, 'full')
 }
 

@@ -10,6 +10,7 @@ import { bondClock } from '../bonds/bond-clock.ts'
 import { ClampButton } from '../bonds/clamp-button.tsx'
 import { isOldAnswer } from '../bonds/freshness.ts'
 import styles from './work.module.css'
+import { t } from '../../lib/reader.ts'
 
 /**
  * A bond of one's own in short: how long the joint may stay open, or how long it must stay under its clamps, and the next
@@ -31,9 +32,9 @@ export function BondLine({ bond }: { readonly bond: Bond }) {
       <div className={styles['state']}>
         {clock.phase === 'open' && (
           <>
-            <Mark tone="warning">Close and clamp the joint within</Mark>
+            <Mark tone="warning">{t('features.closeAndClampTheJointWithin')}</Mark>
             {clock.workTimeEndsMs === null ? (
-              <span>The work time cannot be given: add a panel temperature.</span>
+              <span>{t('features.theWorkTimeCannotBeGivenAddAPanel')}</span>
             ) : (
               <Countdown
                 remainingMs={clock.workTimeEndsMs - now.latestMs}
@@ -45,21 +46,21 @@ export function BondLine({ bond }: { readonly bond: Bond }) {
         )}
         {clock.phase === 'late' && (
           <Mark tone="danger" filled>
-            The work time is over
+            {t('features.theWorkTimeIsOver')}
           </Mark>
         )}
         {clock.phase === 'curing' &&
           (isOldAnswer(bond.moveCheck.asOf, now) ? (
-            <Mark tone="quiet">Asking the service how far it has cured: leave it under its clamps</Mark>
+            <Mark tone="quiet">{t('features.askingTheServiceHowFarItHasCured')}</Mark>
           ) : (
             <Mark tone="curing">
               {clock.readyAt.kind === 'at'
-                ? `Curing: sure by ${near(clock.readyAt.atMs)}`
+                ? t('features.curingSureBy', { atMs: near(clock.readyAt.atMs) })
                 : `Curing. ${NEVER[clock.readyAt.reason]}`}
             </Mark>
           ))}
         {clock.phase === 'ready' && (
-          <Mark tone="quiet">Its time has come: ask before the clamps come off</Mark>
+          <Mark tone="quiet">{t('features.itsTimeHasComeAskBeforeTheClampsCome')}</Mark>
         )}
       </div>
       <div className={styles['step']}>
@@ -70,7 +71,7 @@ export function BondLine({ bond }: { readonly bond: Bond }) {
             params={{ repairOrderId: bond.repairOrderId }}
             className={styles['go']}
           >
-            May I move it?
+            {t('features.mayIMoveIt')}
           </Link>
         )}
       </div>

@@ -2,6 +2,7 @@ import { Link } from '@tanstack/react-router'
 import type { Bond } from '../../api/types.ts'
 import { BondLine } from './bond-line.tsx'
 import styles from './work.module.css'
+import { t } from '../../lib/reader.ts'
 
 /**
  * Adhesive is on and the joint is not closed: whatever else is looked at, its clock stays in sight, and its button. Of
@@ -9,11 +10,11 @@ import styles from './work.module.css'
  */
 export function OpenJoints({ bonds: [first, ...others] }: { readonly bonds: readonly [Bond, ...Bond[]] }) {
   return (
-    <section className={styles['openJoints']} aria-label="Joint to close" data-open-joint>
+    <section className={styles['openJoints']} aria-label={t('features.jointToClose')} data-open-joint>
       <BondLine bond={first} />
       {others.length > 0 && (
         <p>
-          <Link to="/my-work">{`${others.length} more to close: My work`}</Link>
+          <Link to="/my-work">{t('features.moreToCloseMyWork', { others: others.length })}</Link>
         </p>
       )}
     </section>

@@ -12,28 +12,29 @@ import { Table, type Column } from '../../ui/table.tsx'
 import { Empty } from '../../ui/waiting.tsx'
 import { AdminNav } from './admin-nav.tsx'
 import { FormDialog } from '../../ui/dialogs/form-dialog.tsx'
+import { t } from '../../lib/reader.ts'
 
 export function ShopsScreen() {
   const shops = useShops()
   const may = useMay()
   const [editing, setEditing] = useState<Shop | 'new'>()
   const columns: readonly Column<Shop>[] = [
-    { head: 'Shop', cell: ({ name }) => <strong>{name}</strong> },
-    { head: 'Time zone', cell: ({ timeZone }) => timeZone },
-    { head: 'Temperatures', cell: ({ temperatureUnit }) => `°${temperatureUnit}` },
+    { head: 'admin.shop', cell: ({ name }) => <strong>{name}</strong> },
+    { head: 'admin.timeZone', cell: ({ timeZone }) => timeZone },
+    { head: 'admin.temperatures', cell: ({ temperatureUnit }) => `°${temperatureUnit}` },
     ...(may('manageChain')
       ? [
           {
-            head: 'Change',
+            head: 'admin.change2' as const,
             cell: (shop: Shop) =>
               may('manageChain', shop.id) && (
                 <Button
                   size="xs"
                   variant="default"
-                  aria-label={`Change ${shop.name}`}
+                  aria-label={t('admin.change', { name: shop.name })}
                   onClick={() => setEditing(shop)}
                 >
-                  Change
+                  {t('admin.change2')}
                 </Button>
               ),
           },
@@ -42,20 +43,20 @@ export function ShopsScreen() {
   ]
   return (
     <Page
-      title="Shops"
+      title={t('admin.shops')}
       actions={
         may('manageChain', null) && (
           <Button leftSection={<Plus size={16} aria-hidden />} onClick={() => setEditing('new')}>
-            Add shop
+            {t('admin.addShop')}
           </Button>
         )
       }
     >
       <AdminNav />
       {shops.length === 0 ? (
-        <Empty title="No shops yet.">Add the first one; bays, ovens and people come after it.</Empty>
+        <Empty title={t('admin.noShopsYet')}>{t('admin.addTheFirstOneBaysOvensAndPeopleCome')}</Empty>
       ) : (
-        <Table caption="Shops" columns={columns} rows={shops} rowKey={({ id }) => id} />
+        <Table caption={t('admin.shops')} columns={columns} rows={shops} rowKey={({ id }) => id} />
       )}
       {editing !== undefined && (
         <ShopDialog shop={editing === 'new' ? undefined : editing} onClose={() => setEditing(undefined)} />
@@ -89,24 +90,28 @@ function ShopDialog({ shop, onClose }: { readonly shop: Shop | undefined; readon
   })
   return (
     <FormDialog
-      title={shop === undefined ? 'Add shop' : `Change ${shop.name}`}
+      title={shop === undefined ? t('admin.addShop') : t('admin.change', { name: shop.name })}
       onClose={onClose}
       onSubmit={submit}
-      submitLabel={shop === undefined ? 'Add' : 'Save'}
+      submitLabel={shop === undefined ? t('admin.add') : t('admin.save')}
       isPending={add.isPending || edit.isPending}
       error={error}
       reasons={others}
     >
-      <TextInput label="Name" required data-autofocus {...form.getInputProps('name')} />
+      <TextInput label={t('admin.name')} required data-autofocus {...form.getInputProps('name')} />
       <Autocomplete
-        label="Time zone"
-        description="Days, nights and expiries count on its clock"
+        label={t('admin.timeZone')}
+        description={t('admin.daysNightsAndExpiriesCountOnItsClock')}
         required
         limit={12}
         data={Intl.supportedValuesOf('timeZone')}
         {...form.getInputProps('timeZone')}
       />
-      <NativeSelect label="Temperatures in" data={UNITS} {...form.getInputProps('temperatureUnit')} />
+      <NativeSelect
+        label={t('admin.temperaturesIn')}
+        data={UNITS}
+        {...form.getInputProps('temperatureUnit')}
+      />
     </FormDialog>
   )
 }

@@ -13,6 +13,7 @@ import { AlertRow } from '../../features/alerts/alert-row.tsx'
 import { WatchNotice } from '../../features/alerts/watch-notice.tsx'
 import { DigestChoice } from './digest-choice.tsx'
 import { readAlertSearch } from './search.ts'
+import { t } from '../../lib/reader.ts'
 
 export function AlertsScreen() {
   const search = useSearch({ from: '/in/alerts' })
@@ -29,20 +30,20 @@ export function AlertsScreen() {
     }),
   )
   return (
-    <Page title="Alerts" lede={shop?.name ?? 'All shops'} actions={<DigestChoice />}>
+    <Page title={t('alerts.alerts')} lede={shop?.name ?? t('alerts.allShops')} actions={<DigestChoice />}>
       <WatchNotice />
       <FilterBar>
         <NativeSelect
-          label="Kind"
+          label={t('alerts.kind')}
           value={search.kind ?? ''}
-          data={[{ value: '', label: 'Every kind' }, ...choicesOf(ALERT)]}
+          data={[{ value: '', label: t('alerts.everyKind') }, ...choicesOf(ALERT)]}
           onChange={(event) => {
             const { kind } = readAlertSearch({ kind: event.currentTarget.value })
             void navigate({ search: (old) => ({ ...old, kind }), replace: true })
           }}
         />
         <Switch
-          label="Mine"
+          label={t('alerts.mine')}
           checked={search.mine === 'yes'}
           onChange={(event) => {
             const mine = event.currentTarget.checked ? ('yes' as const) : undefined
@@ -50,7 +51,7 @@ export function AlertsScreen() {
           }}
         />
         <Switch
-          label="Show snoozed"
+          label={t('alerts.showSnoozed')}
           checked={search.snoozed === 'yes'}
           onChange={(event) => {
             const snoozed = event.currentTarget.checked ? ('yes' as const) : undefined
@@ -58,7 +59,7 @@ export function AlertsScreen() {
           }}
         />
         <Switch
-          label="Closed ones"
+          label={t('alerts.closedOnes')}
           checked={showsClosed}
           onChange={(event) => {
             const closed = event.currentTarget.checked ? ('yes' as const) : undefined
@@ -66,19 +67,19 @@ export function AlertsScreen() {
           }}
         />
       </FilterBar>
-      <Answered query={alerts} what="alerts">
+      <Answered query={alerts} what={t('alerts.alerts2')}>
         {({ pages }) => {
           const items = pages.flatMap((page) => page.items)
           if (items.length === 0) {
             return (
-              <Empty title={showsClosed ? 'No closed alerts.' : 'No open alerts.'}>
-                Nothing needs a person here.
+              <Empty title={showsClosed ? t('alerts.noClosedAlerts') : t('alerts.noOpenAlerts')}>
+                {t('alerts.nothingNeedsAPersonHere')}
               </Empty>
             )
           }
           return (
             <>
-              <ul className={styles['alerts']} aria-label="Alerts">
+              <ul className={styles['alerts']} aria-label={t('alerts.alerts')}>
                 {items.map((alert) => (
                   <AlertRow key={alert.id} alert={alert} />
                 ))}

@@ -3,6 +3,7 @@ import { NativeSelect } from '@mantine/core'
 import { useQuery } from '@tanstack/react-query'
 import { alertQueries } from '../../api/queries/alerts.ts'
 import { useAction } from '../../api/use-action.ts'
+import { t } from '../../lib/reader.ts'
 
 /** At which hour open alerts come by mail; shown where this installation can send any. */
 export function DigestChoice() {
@@ -11,13 +12,13 @@ export function DigestChoice() {
   if (data === undefined || !data.canSend) return null
   return (
     <NativeSelect
-      label="Open alerts by mail"
+      label={t('alerts.openAlertsByMail')}
       value={data.hour ?? ''}
       data={[
-        { value: '', label: 'Never' },
+        { value: '', label: t('alerts.never') },
         ...Array.from({ length: 24 }, (_, hour) => ({
           value: String(hour),
-          label: `Daily at ${String(hour).padStart(2, '0')}:00`,
+          label: t('alerts.dailyAt00', { value: String(hour).padStart(2, '0') }),
         })),
       ]}
       onChange={(event) => {

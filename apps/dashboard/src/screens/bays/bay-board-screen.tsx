@@ -13,11 +13,12 @@ import { Page } from '../../ui/page.tsx'
 import { Answered, Empty } from '../../ui/waiting.tsx'
 import styles from './bays.module.css'
 import { BayRow } from './bay-row.tsx'
+import { t } from '../../lib/reader.ts'
 
 /** What stands where, and how long it must stay: for the wall, the desk and the phone. */
 export function BayBoardScreen() {
   const { shop } = useOneShop()
-  if (shop === undefined) return <NoShop title="Bay board" />
+  if (shop === undefined) return <NoShop title={t('bays.bayBoard')} />
   return <Board shop={shop} />
 }
 
@@ -26,7 +27,7 @@ function Board({ shop }: { readonly shop: Shop }) {
   const board = useQuery(scheduleQueries.bayBoard(shop.id))
   return (
     <Page
-      title={`Bays of ${shop.name}`}
+      title={t('bays.baysOf', { name: shop.name })}
       lede={<BoardClock shop={shop} asOf={board.dataUpdatedAt} />}
       actions={
         <>
@@ -44,19 +45,22 @@ function Board({ shop }: { readonly shop: Shop }) {
               />
             )}
           >
-            {wall === true ? 'Leave wall screen' : 'Wall screen'}
+            {wall === true ? t('bays.leaveWallScreen') : t('bays.wallScreen')}
           </Button>
         </>
       }
     >
-      <Answered query={board} what="the bays">
+      <Answered query={board} what={t('bays.theBays')}>
         {({ rows, asOf }) =>
           rows.length === 0 ? (
-            <Empty title="No bays yet." action={<Link to="/admin/equipment">Add bays and ovens</Link>} />
+            <Empty
+              title={t('bays.noBaysYet')}
+              action={<Link to="/admin/equipment">{t('bays.addBaysAndOvens')}</Link>}
+            />
           ) : (
             <ul
               className={`${styles['board']} ${wall === true ? styles['wall'] : ''}`}
-              aria-label="Bays and ovens"
+              aria-label={t('bays.baysAndOvens')}
             >
               {rows.map((row) => (
                 <BayRow key={row.resource.id} row={row} shop={shop} asOf={asOf} />
@@ -76,7 +80,8 @@ function BoardClock({ shop, asOf }: { readonly shop: Shop; readonly asOf: number
   return (
     <>
       <time dateTime={now}>{formatInstant(now, shop.timeZone, 'dayClock')}</time>
-      {isStale && ` · bookings as of ${formatInstant(new Date(asOf).toISOString(), shop.timeZone, 'clock')}`}
+      {isStale &&
+        t('bays.bookingsAsOf', { asOf: formatInstant(new Date(asOf).toISOString(), shop.timeZone, 'clock') })}
     </>
   )
 }

@@ -4,6 +4,7 @@ import { NEVER } from '../../lib/words.ts'
 import { Countdown } from '../../ui/answers/countdown.tsx'
 import styles from './bays.module.css'
 import type { BayStanding } from './bay-standing.ts'
+import { t } from '../../lib/reader.ts'
 
 interface Props {
   readonly standing: BayStanding
@@ -44,7 +45,7 @@ export function BayClock({ standing, zone, now }: Props) {
           <span>
             sure <strong>{near(counting.toMs)}</strong>
           </span>
-          {expected?.kind === 'at' && <span>expected {near(expected.atMs)}</span>}
+          {expected?.kind === 'at' && <span>{t('bays.expected', { atMs: near(expected.atMs) })}</span>}
         </>
       )}
     </div>

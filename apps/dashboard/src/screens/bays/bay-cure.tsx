@@ -1,6 +1,7 @@
 import { CureRule } from '../../ui/answers/cure-rule.tsx'
 import styles from './bays.module.css'
 import type { ClockedBond } from './bay-standing.ts'
+import { t } from '../../lib/reader.ts'
 
 /** How far each bond on the vehicle has come towards handling strength. */
 export function BayCure({
@@ -19,7 +20,7 @@ export function BayCure({
           </p>
           {!isAsking && (
             <CureRule
-              label={`Cure of ${bond.jointName}`}
+              label={t('bays.cureOf', { jointName: bond.jointName })}
               conservative={clock.estimate.handlingStrength.progress.conservative}
               expected={clock.estimate.handlingStrength.progress.expected}
             />

@@ -12,6 +12,7 @@ import { BayClock } from './bay-clock.tsx'
 import { BayCure } from './bay-cure.tsx'
 import { bayStanding } from './bay-standing.ts'
 import { BayTemperature } from './bay-temperature.tsx'
+import { t } from '../../lib/reader.ts'
 
 interface Props {
   readonly row: BayBoardRow
@@ -34,13 +35,15 @@ export function BayRow({ row, shop, asOf }: Props) {
       <div className={styles['bay']}>
         <h2>{resource.name}</h2>
         <Mark tone={standing.tone} filled>
-          {resource.kind === 'oven' && standing.word === 'Free' ? `${RESOURCE.oven} free` : standing.word}
+          {resource.kind === 'oven' && standing.word === 'Free'
+            ? t('bays.free2', { oven: RESOURCE.oven })
+            : standing.word}
         </Mark>
         <BayTemperature row={row} shop={shop} />
       </div>
       <div className={styles['vehicle']}>
         {repairOrderId === undefined ? (
-          <span className={styles['soft']}>Nothing stands here</span>
+          <span className={styles['soft']}>{t('bays.nothingStandsHere')}</span>
         ) : (
           <>
             <Link to="/jobs/$repairOrderId" params={{ repairOrderId }} className={styles['name']}>
@@ -49,10 +52,12 @@ export function BayRow({ row, shop, asOf }: Props) {
             <span>{current?.repairOrderNumber ?? bonded?.repairOrderNumber}</span>
           </>
         )}
-        {current !== null && <span className={styles['soft']}>Booked until {near(current.endsAt)}</span>}
+        {current !== null && (
+          <span className={styles['soft']}>{t('bays.bookedUntil', { endsAt: near(current.endsAt) })}</span>
+        )}
         {next !== null && (
           <span className={styles['soft']}>
-            Next {near(next.startsAt)}: {next.vehicle}
+            {t('bays.next', { startsAt: near(next.startsAt), vehicle: next.vehicle })}
           </span>
         )}
       </div>
@@ -69,7 +74,7 @@ export function BayRow({ row, shop, asOf }: Props) {
       )}
       {clash !== null && (
         <div className={styles['clash']}>
-          <Mark tone="danger">Clash</Mark>
+          <Mark tone="danger">{t('bays.clash')}</Mark>
           <span>
             {clash.message} <strong>{clash.proposal}</strong>
           </span>

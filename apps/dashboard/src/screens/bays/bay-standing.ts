@@ -2,6 +2,7 @@ import type { ServerNow } from '../../api/server-clock.ts'
 import type { BayBoardRow, Bond } from '../../api/types.ts'
 import { bondClock, governing, type BondClock } from '../../features/bonds/bond-clock.ts'
 import type { Tone } from '../../ui/answers/tone.ts'
+import { t } from '../../lib/reader.ts'
 
 export interface ClockedBond {
   readonly bond: Bond
@@ -41,29 +42,36 @@ export function bayStanding(
   })
   const clock = first?.clock
   if (row.held.length > 0 && !bonds.some(({ clock: { phase } }) => phase === 'open' || phase === 'late'))
-    return say('danger', 'Must be inspected or made again')
-  if (clock === undefined) return row.current === null ? say('quiet', 'Free') : say('quiet', 'In work')
-  if (clock.phase === 'late') return say('danger', 'Work time is over, joint not closed')
+    return say('danger', t('bays.mustBeInspectedOrMadeAgain'))
+  if (clock === undefined)
+    return row.current === null ? say('quiet', t('bays.free')) : say('quiet', t('bays.inWork'))
+  if (clock.phase === 'late') return say('danger', t('bays.workTimeIsOverJointNotClosed'))
   if (clock.phase === 'open') {
     const counting =
       clock.workTimeEndsMs === null
         ? null
-        : { toMs: clock.workTimeEndsMs, towards: 'deadline' as const, label: 'to close the joint' }
-    return say('warning', 'Joint open', counting)
+        : { toMs: clock.workTimeEndsMs, towards: 'deadline' as const, label: t('bays.toCloseTheJoint') }
+    return say('warning', t('bays.jointOpen'), counting)
   }
   if (clock.phase === 'curing') {
     const { readyAt } = clock
     if (readyAt.kind === 'at')
-      return say('curing', 'Curing', { toMs: readyAt.atMs, towards: 'ready', label: 'until it may be moved' })
-    return say('warning', 'Curing, no ready time')
+      return say('curing', t('bays.curing'), {
+        toMs: readyAt.atMs,
+        towards: 'ready',
+        label: t('bays.untilItMayBeMoved'),
+      })
+    return say('warning', t('bays.curingNoReadyTime'))
   }
   // By the clock here it is ready; whether it may be moved is the service's to say, and now.
   const isLacking = row.bonds.some(({ moveCheck }) =>
     moveCheck.reasons.some(({ code }) => code !== 'handling-strength'),
   )
-  if (isLacking) return say('warning', 'Cured, but something is missing')
+  if (isLacking) return say('warning', t('bays.curedButSomethingIsMissing'))
   const isSure = !isInDoubt && row.bonds.every(({ moveCheck }) => moveCheck.mayMove)
-  return isSure ? say('ready', 'May be moved') : { ...say('curing', 'Asking the service…'), isAsking: true }
+  return isSure
+    ? say('ready', t('bays.mayBeMoved'))
+    : { ...say('curing', t('bays.askingTheService')), isAsking: true }
 }
 
 interface ForecastPoint {

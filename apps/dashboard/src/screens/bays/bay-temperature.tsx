@@ -7,6 +7,7 @@ import { formatNear } from '../../lib/instants.ts'
 import { useNow } from '../../lib/use-now.ts'
 import styles from './bays.module.css'
 import { coldestAhead } from './bay-standing.ts'
+import { t } from '../../lib/reader.ts'
 
 interface Props {
   readonly row: BayBoardRow
@@ -20,7 +21,7 @@ export function BayTemperature({ row, shop }: Props) {
   const bay = useQuery(temperatureQueries.bay(resource.id, shop.id))
   const coldest = coldestAhead(bay.data?.forecast ?? [])
   if (temperatureC === null || temperatureAt === null) {
-    return <span className={styles['soft']}>No thermometer reading</span>
+    return <span className={styles['soft']}>{t('bays.noThermometerReading')}</span>
   }
   const unit = shop.temperatureUnit
   const isOld = nowMs - Date.parse(temperatureAt) > 60 * 60_000
@@ -32,9 +33,10 @@ export function BayTemperature({ row, shop }: Props) {
         {isOld && ` at ${formatNear(temperatureAt, shop.timeZone, nowMs)}`}
         {coldest !== undefined && coldest.expectedC < temperatureC - 1 && (
           <>
-            {' '}
-            down to {formatTemperature(coldest.expectedC, unit, 0)}{' '}
-            {formatNear(coldest.at, shop.timeZone, nowMs)}
+            {t('bays.downTo', {
+              expectedC: formatTemperature(coldest.expectedC, unit, 0),
+              at: formatNear(coldest.at, shop.timeZone, nowMs),
+            })}
           </>
         )}
       </span>

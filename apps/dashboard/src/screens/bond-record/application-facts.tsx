@@ -4,6 +4,7 @@ import { amountText } from '../../features/bonds/amount-text.ts'
 import { formatDate, formatInstant } from '../../lib/instants.ts'
 import { READING_SOURCE, SAFETY_CLASS } from '../../lib/words.ts'
 import { Facts } from '../../ui/facts.tsx'
+import { t } from '../../lib/reader.ts'
 
 type Application = NonNullable<BondRecord['application']>
 
@@ -20,50 +21,74 @@ export function ApplicationFacts({ application, unit, zone }: Props) {
   return (
     <Facts
       facts={[
-        ['Vehicle', vehicleOf(application)],
-        ['Safety class', SAFETY_CLASS[application.safetyClass]],
+        [t('bond-record.vehicle'), vehicleOf(application)],
+        [t('bond-record.safetyClass'), SAFETY_CLASS[application.safetyClass]],
         [
-          'Procedure',
+          t('bond-record.procedure'),
           procedure === null
-            ? 'None'
-            : `${procedure.document}, revision ${procedure.revision}, looked up ${formatDate(procedure.lookedUpOn)}`,
+            ? t('bond-record.none')
+            : t('bond-record.revisionLookedUp', {
+                document: procedure.document,
+                revision: procedure.revision,
+                lookedUpOn: formatDate(procedure.lookedUpOn),
+              }),
         ],
-        ['Applied by', application.by],
+        [t('bond-record.appliedBy'), application.by],
         [
-          'Qualification',
+          t('bond-record.qualification'),
           qualification === null
-            ? 'None that covers the class'
+            ? t('bond-record.noneThatCoversTheClass')
             : `${qualification.safetyClass}, ${qualification.evidence}, ${formatDate(qualification.issuedOn)} to ${formatDate(qualification.validUntil)}`,
         ],
         [
-          'Product',
-          `${product.name}, sheet ${product.sheetRevision} of ${formatDate(product.sheetIssuedOn)}${
-            product.sheetApproval
-              ? `, approved by ${product.sheetApproval.by} (${formatInstant(product.sheetApproval.at, zone, 'full')})`
-              : ''
-          }`,
+          t('bond-record.product'),
+          t('bond-record.sheetOf', {
+            name: product.name,
+            sheetRevision: product.sheetRevision,
+            sheetIssuedOn: formatDate(product.sheetIssuedOn),
+            sheetApproval: product.sheetApproval
+              ? t('bond-record.approvedBy', {
+                  by: product.sheetApproval.by,
+                  at: formatInstant(product.sheetApproval.at, zone, 'full'),
+                })
+              : '',
+          }),
         ],
         ...cartridges.map(
           ({ code, lotNumber, amountMl, effectiveExpiryAt, expiryReason }) =>
             [
-              `Cartridge ${code}`,
-              `${Math.round(amountMl)} mL of lot ${lotNumber}; good until ${formatInstant(effectiveExpiryAt, zone, 'full')} (${expiryReason})`,
+              t('bond-record.cartridge', { code }),
+              t('bond-record.mlOfLotGoodUntil', {
+                amountMl: Math.round(amountMl),
+                lotNumber,
+                effectiveExpiryAt: formatInstant(effectiveExpiryAt, zone, 'full'),
+                expiryReason,
+              }),
             ] as const,
         ),
-        ['Amount', amountOf(application)],
-        ['Dispenser', application.dispenser],
-        ['Bay', application.bay],
+        [t('bond-record.amount'), amountOf(application)],
+        [t('bond-record.dispenser'), application.dispenser],
+        [t('bond-record.bay'), application.bay],
         [
-          'Preparation, by their own word',
-          `Surfaces ${word(prepared.surfaces)}, dry fit ${word(prepared.dryFit)}, skim coat ${word(prepared.skimCoat)}`,
+          t('bond-record.preparationByTheirOwnWord'),
+          t('bond-record.surfacesDryFitSkimCoat', {
+            surfaces: word(prepared.surfaces),
+            dryFit: word(prepared.dryFit),
+            skimCoat: word(prepared.skimCoat),
+          }),
         ],
         [
-          'Metal',
+          t('bond-record.metal'),
           `${degrees(panel.temperatureC)} ± ${formatTemperatureDifference(panel.accuracyC, unit)}, ${READING_SOURCE[panel.source]}${instrumentOf(panel.instrument)}`,
         ],
         [
-          'Air',
-          `${degrees(air.temperatureC)}, ${air.relativeHumidityPercent} % relative humidity, dew point ${degrees(air.dewPointC)}${instrumentOf(air.hygrometer)}`,
+          t('bond-record.air'),
+          t('bond-record.relativeHumidityDewPoint', {
+            temperatureC: degrees(air.temperatureC),
+            relativeHumidityPercent: air.relativeHumidityPercent,
+            dewPointC: degrees(air.dewPointC),
+            hygrometer: instrumentOf(air.hygrometer),
+          }),
         ],
       ]}
     />
@@ -80,16 +105,23 @@ function amountOf({ amount, cartridges, by }: Application): string {
 
 /** What told the car then; later corrections stand among the entries. */
 function vehicleOf({ vehicle, plate, vin, repairOrderNumber }: Application): string {
-  const told = [vehicle, plate && `plate ${plate}`, vin && `VIN ${vin}`, `repair order ${repairOrderNumber}`]
+  const told = [
+    vehicle,
+    plate && t('bond-record.plate', { plate }),
+    vin && `VIN ${vin}`,
+    t('bond-record.repairOrder', { repairOrderNumber }),
+  ]
   return told.filter(Boolean).join('; ')
 }
 
-const word = (done: boolean) => (done ? 'done' : 'not done')
+const word = (done: boolean) => (done ? 'done' : t('bond-record.notDone'))
 
 function instrumentOf(instrument: Application['panel']['instrument']): string {
   if (instrument === null) return ''
   const { name, serialNumber, calibratedUntil, inCalibration } = instrument
   const until =
-    calibratedUntil === null ? 'never calibrated' : `calibrated until ${formatDate(calibratedUntil)}`
-  return `; ${name} ${serialNumber}, ${until}${inCalibration ? '' : ', out of calibration'}`
+    calibratedUntil === null
+      ? t('bond-record.neverCalibrated')
+      : t('bond-record.calibratedUntil', { calibratedUntil: formatDate(calibratedUntil) })
+  return `; ${name} ${serialNumber}, ${until}${inCalibration ? '' : t('bond-record.outOfCalibration')}`
 }

@@ -18,11 +18,16 @@ import { Table } from '../../ui/table.tsx'
 import { Answered } from '../../ui/waiting.tsx'
 import { ApplicationFacts } from './application-facts.tsx'
 import { entryDetail } from './entry-detail.ts'
+import { t } from '../../lib/reader.ts'
 
 const ENTRY = {
   ...EVENT,
-  readingWithdrawn: 'Reading taken back',
-  vehicleCorrected: 'Vehicle corrected',
+  get readingWithdrawn() {
+    return t('bond-record.readingTakenBack')
+  },
+  get vehicleCorrected() {
+    return t('bond-record.vehicleCorrected')
+  },
 } as const
 
 /** Everything that proves how a joint was made, as it was written down then. */
@@ -30,7 +35,7 @@ export function BondRecordScreen() {
   const { bondId } = useParams({ from: '/in/bonds/$bondId/record' })
   const record = useQuery(bondQueries.record(bondId))
   return (
-    <Answered query={record} what="the record">
+    <Answered query={record} what={t('bond-record.theRecord')}>
       {(data) => <RecordPage record={data} />}
     </Answered>
   )
@@ -43,7 +48,7 @@ function RecordPage({ record }: { readonly record: BondRecord }) {
   const nowMs = useNow(60_000)
   return (
     <Page
-      title={`Record of ${bond.jointName}`}
+      title={t('bond-record.recordOf', { jointName: bond.jointName })}
       lede={
         <>
           <Link to="/jobs/$repairOrderId" params={{ repairOrderId: bond.repairOrderId }}>
@@ -59,54 +64,60 @@ function RecordPage({ record }: { readonly record: BondRecord }) {
           href={urlOf(ROUTES.getBondRecordPdf.path, { bondId: bond.id }, undefined)}
           leftSection={<FileDown size={16} aria-hidden />}
         >
-          Record as PDF
+          {t('bond-record.recordAsPdf')}
         </Button>
       }
     >
       <Mark tone={chain.intact ? 'ready' : 'danger'} filled={!chain.intact}>
         {chain.intact
-          ? 'The chain of its entries is intact, and what is kept of the bond agrees with it'
-          : `The record is broken: ${chain.fault ?? 'no reason given'}`}
+          ? t('bond-record.theChainOfItsEntriesIsIntactAndWhat')
+          : t('bond-record.theRecordIsBroken', { fault: chain.fault ?? t('bond-record.noReasonGiven') })}
       </Mark>
-      <Section title="As it was applied">
+      <Section title={t('bond-record.asItWasApplied')}>
         <Sheet padded>
           {application === null ? (
-            <p>This bond was made before records were kept in a chain: only what follows is known.</p>
+            <p>{t('bond-record.thisBondWasMadeBeforeRecordsWereKept')}</p>
           ) : (
             <ApplicationFacts application={application} unit={unit} zone={zone} />
           )}
         </Sheet>
       </Section>
-      <Section title="Temperature and cure">
+      <Section title={t('bond-record.temperatureAndCure')}>
         <BondCurveView curve={curve} jointName={bond.jointName} unit={unit} zone={zone} nowMs={nowMs} />
       </Section>
-      <Section title="What was written down">
+      <Section title={t('bond-record.whatWasWrittenDown')}>
         <Table
-          caption={`Entries of ${bond.jointName}`}
+          caption={t('bond-record.entriesOf', { jointName: bond.jointName })}
           rows={record.entries}
           rowKey={({ hash }) => hash}
           columns={[
-            { head: 'No.', number: true, cell: ({ sequence }) => sequence },
-            { head: 'When', cell: ({ at }) => formatInstant(at, zone, 'full') },
-            { head: 'What', cell: ({ kind }) => ENTRY[kind] },
-            { head: 'By', cell: ({ by }) => by },
-            { head: 'Detail', cell: (entry) => entryDetail(entry, (c) => formatTemperature(c, unit)) },
-            { head: 'Written down', cell: ({ recordedAt }) => formatInstant(recordedAt, zone, 'full') },
-            { head: 'Hash', cell: ({ hash }) => <code title={hash}>{hash.slice(0, 12)}</code> },
+            { head: 'bond-record.no', number: true, cell: ({ sequence }) => sequence },
+            { head: 'bond-record.when', cell: ({ at }) => formatInstant(at, zone, 'full') },
+            { head: 'bond-record.what', cell: ({ kind }) => ENTRY[kind] },
+            { head: 'bond-record.by', cell: ({ by }) => by },
+            {
+              head: 'bond-record.detail',
+              cell: (entry) => entryDetail(entry, (c) => formatTemperature(c, unit)),
+            },
+            {
+              head: 'bond-record.writtenDown',
+              cell: ({ recordedAt }) => formatInstant(recordedAt, zone, 'full'),
+            },
+            { head: 'bond-record.hash', cell: ({ hash }) => <code title={hash}>{hash.slice(0, 12)}</code> },
           ]}
         />
       </Section>
       {chain.head !== null && (
-        <Section title="Latest entry of the shop">
+        <Section title={t('bond-record.latestEntryOfTheShop')}>
           <Sheet padded>
             <p>
               No. {chain.head.sequence}: <code style={{ overflowWrap: 'anywhere' }}>{chain.head.hash}</code>
             </p>
-            <p>Kept elsewhere, it shows later whether anything up to here was changed or cut off.</p>
+            <p>{t('bond-record.keptElsewhereItShowsLaterWhether')}</p>
           </Sheet>
         </Section>
       )}
-      <Section title="Cautions">
+      <Section title={t('bond-record.cautions')}>
         <ul>
           {cautions.map((caution) => (
             <li key={caution}>{caution}</li>

@@ -1,5 +1,6 @@
 import type { BondRecord } from '../../api/types.ts'
 import { percentOf } from '../../ui/answers/percent.ts'
+import { t } from '../../lib/reader.ts'
 
 type Entry = Pick<BondRecord['entries'][number], 'facts'>
 
@@ -8,14 +9,18 @@ export function entryDetail({ facts }: Entry, degrees: (c: number) => string): s
   const { temperatureC, instrument, conservativeProgress, reason } = facts
   const parts: string[] = []
   if (facts['was'] !== undefined && facts['is'] !== undefined)
-    parts.push(`${vehicleOf(facts['was'])} became ${vehicleOf(facts['is'])}`)
+    parts.push(t('bond-record.became', { facts: vehicleOf(facts['was']), facts2: vehicleOf(facts['is']) }))
   if (typeof temperatureC === 'number') parts.push(degrees(temperatureC))
   if (isInstrument(instrument)) {
-    const state = instrument.inCalibration ? '' : ', out of calibration'
-    parts.push(`with ${instrument.name} (${instrument.serialNumber}${state})`)
+    const state = instrument.inCalibration ? '' : t('bond-record.outOfCalibration')
+    parts.push(t('bond-record.with', { name: instrument.name, serialNumber: instrument.serialNumber, state }))
   }
   if (typeof conservativeProgress === 'number') {
-    parts.push(`at ${percentOf(conservativeProgress)} % of handling strength, careful estimate`)
+    parts.push(
+      t('bond-record.atOfHandlingStrengthCarefulEstimate', {
+        conservativeProgress: percentOf(conservativeProgress),
+      }),
+    )
   }
   if (typeof reason === 'string' && reason !== '') parts.push(reason)
   return parts.join('; ')
@@ -25,7 +30,11 @@ export function entryDetail({ facts }: Entry, degrees: (c: number) => string): s
 function vehicleOf(told: unknown): string {
   if (typeof told !== 'object' || told === null) return '?'
   const { vehicle, plate, vin } = told as Record<string, unknown>
-  return [vehicle, typeof plate === 'string' && `plate ${plate}`, typeof vin === 'string' && `VIN ${vin}`]
+  return [
+    vehicle,
+    typeof plate === 'string' && t('bond-record.plate', { plate }),
+    typeof vin === 'string' && `VIN ${vin}`,
+  ]
     .filter(Boolean)
     .join(', ')
 }

@@ -4,6 +4,7 @@ import { useState } from 'react'
 import type { Bond } from '../../api/types.ts'
 import { useAction } from '../../api/use-action.ts'
 import { ReasonDialog } from '../../ui/dialogs/reason-dialog.tsx'
+import { t } from '../../lib/reader.ts'
 
 interface Props {
   readonly bond: Bond
@@ -20,20 +21,17 @@ export function AbandonDialog({ bond, onClose }: Props) {
     <ReasonDialog
       opened
       onClose={onClose}
-      title={`Abandon attempt ${bond.attempt} at ${bond.jointName}`}
-      reasonLabel="Why is this attempt over?"
-      confirmLabel="Abandon this attempt"
+      title={t('job.abandonAttemptAt', { attempt: bond.attempt, jointName: bond.jointName })}
+      reasonLabel={t('job.whyIsThisAttemptOver')}
+      confirmLabel={t('job.abandonThisAttempt')}
       isDanger
       isPending={abandon.isPending}
       error={abandon.error}
       onConfirm={(reason) => abandon.mutate({ params: { bondId: bond.id }, body: { reason, wasLifted } })}
     >
-      <p style={{ margin: 0 }}>
-        Scrape both sides and start again: the clock starts anew with the next attempt. Until then the vehicle
-        stays: there is adhesive on it.
-      </p>
+      <p style={{ margin: 0 }}>{t('job.scrapeBothSidesAndStartAgainTheClock')}</p>
       <Checkbox
-        label="The panels were lifted apart"
+        label={t('job.thePanelsWereLiftedApart')}
         checked={wasLifted}
         onChange={(event) => setWasLifted(event.currentTarget.checked)}
       />

@@ -10,6 +10,7 @@ import { GateOutcome } from '../../features/bonds/gates/gate-outcome.tsx'
 import { useGate } from '../../features/bonds/gates/use-gate.ts'
 import styles from './job.module.css'
 import { lazily } from '../../ui/lazily.tsx'
+import { t } from '../../lib/reader.ts'
 
 const ToldLaterDialog = lazily(async () => (await import('./told-later-dialog.tsx')).ToldLaterDialog)
 
@@ -42,11 +43,11 @@ export function BondActions({ bond, clock, mayRelease }: Props) {
           leftSection={<Thermometer size={18} aria-hidden />}
           onClick={readingSet.open}
         >
-          Add panel temperature
+          {t('job.addPanelTemperature')}
         </Button>
         {!mayRelease && (
           <Button variant="default" onClick={tellingSet.open}>
-            {bond.state === 'applied' ? 'Clamped earlier…' : 'Clamps are off already…'}
+            {bond.state === 'applied' ? t('job.clampedEarlier') : t('job.clampsAreOffAlready')}
           </Button>
         )}
         <Button
@@ -54,7 +55,7 @@ export function BondActions({ bond, clock, mayRelease }: Props) {
           leftSection={<OctagonX size={18} aria-hidden />}
           onClick={abandoningSet.open}
         >
-          Abandon
+          {t('job.abandon')}
         </Button>
       </div>
       {reading && <ReadingDialog bond={bond} onClose={readingSet.close} />}
@@ -77,12 +78,12 @@ function ReleaseButton({ bond }: { readonly bond: Bond }) {
         loading={release.isPending}
         onClick={() => release.run({ params, body: {} })}
       >
-        Take the clamps off
+        {t('job.takeTheClampsOff')}
       </Button>
       <GateOutcome
         gate={release}
-        title={`Release of ${bond.jointName} refused`}
-        goOnLabel="Take them off anyway"
+        title={t('job.releaseOfRefused', { jointName: bond.jointName })}
+        goOnLabel={t('job.takeThemOffAnyway')}
         shopId={bond.shopId}
         onGoOn={(overrides) => release.run({ params, body: { overrides } })}
       />

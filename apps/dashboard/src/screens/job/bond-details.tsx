@@ -13,6 +13,7 @@ import { Facts } from '../../ui/facts.tsx'
 import { Table } from '../../ui/table.tsx'
 import styles from './job.module.css'
 import { Measurements } from './readings/measurements.tsx'
+import { t } from '../../lib/reader.ts'
 
 interface Props {
   readonly bond: Bond
@@ -27,26 +28,26 @@ export function BondDetails({ bond, clock }: Props) {
     instant.kind === 'at' ? formatInstant(new Date(instant.atMs).toISOString(), zone) : NEVER[instant.reason]
   const { workTime, handlingStrength, fullCure } = clock.estimate
   const rows: readonly (readonly [string, Milestone])[] = [
-    ['Work time ends', workTime],
-    ['Handling strength', handlingStrength],
-    ['Full cure', fullCure],
+    [t('job.workTimeEnds'), workTime],
+    [t('job.handlingStrength'), handlingStrength],
+    [t('job.fullCure'), fullCure],
   ]
   return (
     <>
       <Table
-        caption={`Estimates for ${bond.jointName}`}
+        caption={t('job.estimatesFor', { jointName: bond.jointName })}
         rows={rows}
         rowKey={([name]) => name}
         columns={[
-          { head: 'Milestone', cell: ([name]) => name },
-          { head: 'Expected', cell: ([, milestone]) => at(milestone.readyAt.expected) },
+          { head: 'job.milestone', cell: ([name]) => name },
+          { head: 'job.expected', cell: ([, milestone]) => at(milestone.readyAt.expected) },
           {
-            head: 'Careful',
+            head: 'job.careful',
             // Work time is over when it may be: its careful end is the earliest.
             cell: ([, milestone]) =>
               at(milestone.readyAt[milestone === workTime ? 'earliest' : 'conservative']),
           },
-          { head: 'From', cell: ([, milestone]) => BASIS[milestone.basis] },
+          { head: 'job.from', cell: ([, milestone]) => BASIS[milestone.basis] },
         ]}
       />
       {bond.estimate.notes.map((note, index) => (
@@ -57,21 +58,24 @@ export function BondDetails({ bond, clock }: Props) {
       <div className={styles['facts']}>
         <Facts
           facts={[
-            ['Product', `${bond.productName}, sheet ${bond.sheet.revision}`],
             [
-              'Cartridges',
+              t('job.product'),
+              t('job.sheet', { productName: bond.productName, revision: bond.sheet.revision }),
+            ],
+            [
+              t('job.cartridges'),
               [bond, ...bond.moreCartridges]
-                .map(({ cartridgeCode, lotNumber }) => `${cartridgeCode} (lot ${lotNumber})`)
+                .map(({ cartridgeCode, lotNumber }) => t('job.lot', { cartridgeCode, lotNumber }))
                 .join(', '),
             ],
-            ['Amount', amountText(bond.amountMl, bond.shortAmount ?? undefined)],
-            ['Applied', `${formatInstant(bond.appliedAt, zone)} by ${bond.appliedBy}`],
+            [t('job.amount'), amountText(bond.amountMl, bond.shortAmount ?? undefined)],
+            [t('job.applied'), `${formatInstant(bond.appliedAt, zone)} by ${bond.appliedBy}`],
             [
-              'Clamped',
+              t('job.clamped'),
               bond.clampedAt === null ? null : `${formatInstant(bond.clampedAt, zone)} by ${bond.clampedBy}`,
             ],
             [
-              'Released',
+              t('job.released'),
               bond.releasedAt === null
                 ? null
                 : `${formatInstant(bond.releasedAt, zone)} by ${bond.releasedBy}`,
@@ -81,25 +85,25 @@ export function BondDetails({ bond, clock }: Props) {
       </div>
       <p>
         <Link to="/bonds/$bondId/record" params={{ bondId: bond.id }}>
-          Bond record of attempt {bond.attempt}
+          {t('job.bondRecordOfAttempt', { attempt: bond.attempt })}
         </Link>
       </p>
       <Measurements bond={bond} />
       <Table
-        caption={`Temperatures of ${bond.jointName}`}
+        caption={t('job.temperaturesOf', { jointName: bond.jointName })}
         rows={[...bond.readings].reverse().slice(0, 60)}
         rowKey={(reading) => `${reading.at}-${reading.source}`}
         columns={[
-          { head: 'When', cell: (reading) => formatInstant(reading.at, zone) },
+          { head: 'job.when', cell: (reading) => formatInstant(reading.at, zone) },
           {
-            head: 'Metal or air',
+            head: 'job.metalOrAir',
             number: true,
             cell: (r) => formatTemperature(r.temperatureC, unitOf(shop)),
           },
-          { head: 'Measured with', cell: (reading) => READING_SOURCE[reading.source] },
-          { head: 'By', cell: (reading) => reading.by },
+          { head: 'job.measuredWith', cell: (reading) => READING_SOURCE[reading.source] },
+          { head: 'job.by', cell: (reading) => reading.by },
           {
-            head: 'State',
+            head: 'job.state',
             cell: ({ suspect }) => <QualityMark quality={suspect === true ? 'suspect' : 'good'} />,
           },
         ]}

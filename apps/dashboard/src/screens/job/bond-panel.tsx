@@ -17,6 +17,7 @@ import { IncidentRow } from './incidents/incident-row.tsx'
 import { Fold } from '../../ui/fold.tsx'
 import { lazily } from '../../ui/lazily.tsx'
 import styles from './job.module.css'
+import { t } from '../../lib/reader.ts'
 
 const BondDetails = lazily(async () => (await import('./bond-details.tsx')).BondDetails)
 
@@ -35,7 +36,7 @@ export function BondPanel({ bond }: { readonly bond: Bond }) {
   return (
     <>
       {isAsking ? (
-        <Mark tone="quiet">Asking the service how far it has cured: leave it under its clamps</Mark>
+        <Mark tone="quiet">{t('job.askingTheServiceHowFarItHasCured')}</Mark>
       ) : (
         <BondState bond={bond} clock={clock} now={now} zone={zone} />
       )}
@@ -45,7 +46,7 @@ export function BondPanel({ bond }: { readonly bond: Bond }) {
       ))}
       <BondActions bond={bond} clock={clock} mayRelease={isReady && !isOld} />
       <CurveDetails bond={bond} />
-      <Fold summary="How this was worked out" className={styles['details']}>
+      <Fold summary={t('job.howThisWasWorkedOut')} className={styles['details']}>
         <BondDetails bond={bond} clock={clock} />
       </Fold>
     </>
@@ -56,14 +57,16 @@ export function BondPanel({ bond }: { readonly bond: Bond }) {
 function ToldLate({ bond }: { readonly bond: Bond }) {
   const { appliedMinutes, clampedMinutes } = bond.toldLate
   const told = [
-    ...(appliedMinutes === null ? [] : [`the application ${formatMinutes(appliedMinutes, 'up')}`]),
-    ...(clampedMinutes === null ? [] : [`the clamping ${formatMinutes(clampedMinutes, 'up')}`]),
+    ...(appliedMinutes === null
+      ? []
+      : [t('job.theApplication', { appliedMinutes: formatMinutes(appliedMinutes, 'up') })]),
+    ...(clampedMinutes === null
+      ? []
+      : [t('job.theClamping', { clampedMinutes: formatMinutes(clampedMinutes, 'up') })]),
   ]
   if (told.length === 0) return null
   return (
-    <p className={styles['soft']}>
-      Entered late: {told.join(', ')} after it is said to have happened. That makes nothing ready sooner.
-    </p>
+    <p className={styles['soft']}>{t('job.enteredLateAfterItIsSaidToHave', { value: told.join(', ') })}</p>
   )
 }
 
@@ -82,9 +85,9 @@ function BondState({ bond, clock, now, zone }: StateProps) {
     case 'open':
       return (
         <div className={styles['clockLine']}>
-          <Mark tone="warning">Close and clamp the joint within</Mark>
+          <Mark tone="warning">{t('job.closeAndClampTheJointWithin')}</Mark>
           {clock.workTimeEndsMs === null ? (
-            <p>The work time cannot be given: add a panel temperature.</p>
+            <p>{t('job.theWorkTimeCannotBeGivenAddAPanel')}</p>
           ) : (
             <Countdown
               remainingMs={clock.workTimeEndsMs - now.latestMs}
@@ -94,9 +97,8 @@ function BondState({ bond, clock, now, zone }: StateProps) {
             />
           )}
           <p className={styles['soft']}>
-            Applied {near(bond.appliedAt)}.
-            {clock.isIfSteady && ' If the metal stays as measured; this bay has no forecast.'} Slide panels to
-            align; never lift them apart.
+            Applied {near(bond.appliedAt)}.{clock.isIfSteady && t('job.ifTheMetalStaysAsMeasuredThisBayHas')}{' '}
+            Slide panels to align; never lift them apart.
           </p>
         </div>
       )
@@ -104,11 +106,10 @@ function BondState({ bond, clock, now, zone }: StateProps) {
       return (
         <div className={styles['clockLine']}>
           <Mark tone="danger" filled>
-            The work time is over
+            {t('job.theWorkTimeIsOver')}
           </Mark>
           <p className={styles['soft']}>
-            Applied {near(bond.appliedAt)}. Abandon this attempt, or record when it was clamped: a clamp after
-            the work time must be inspected by somebody entitled.
+            {t('job.appliedAbandonThisAttemptOrRecord', { appliedAt: near(bond.appliedAt) })}
           </p>
         </div>
       )
@@ -117,12 +118,12 @@ function BondState({ bond, clock, now, zone }: StateProps) {
       return (
         <div className={styles['clockLine']}>
           {clock.phase === 'ready' ? (
-            <Mark tone="ready">Handling strength reached</Mark>
+            <Mark tone="ready">{t('job.handlingStrengthReached')}</Mark>
           ) : (
             <Mark tone="curing">{untilText(clock, near)}</Mark>
           )}
           <CureRule
-            label={`Cure of ${bond.jointName}`}
+            label={t('job.cureOf', { jointName: bond.jointName })}
             conservative={handlingStrength.progress.conservative}
             expected={handlingStrength.progress.expected}
           />
@@ -135,14 +136,14 @@ function BondState({ bond, clock, now, zone }: StateProps) {
       const isRedone = bond.incidents.some(({ disposition }) => disposition?.kind === 'redone')
       return (
         <Mark tone={isOpen || isRedone ? 'danger' : 'ready'}>
-          {`Clamps off ${bond.releasedAt === null ? '' : near(bond.releasedAt)}`}
+          {t('job.clampsOff', { releasedAt: bond.releasedAt === null ? '' : near(bond.releasedAt) })}
         </Mark>
       )
     }
     case 'abandoned':
       return (
         <Mark tone="quiet">
-          {`Attempt ${bond.attempt} ${bond.wasLifted ? 'lifted apart' : 'abandoned'}${bond.abandonReason === null ? '' : `: ${bond.abandonReason}`}`}
+          {`Attempt ${bond.attempt} ${bond.wasLifted ? t('job.liftedApart') : 'abandoned'}${bond.abandonReason === null ? '' : `: ${bond.abandonReason}`}`}
         </Mark>
       )
   }
@@ -150,6 +151,6 @@ function BondState({ bond, clock, now, zone }: StateProps) {
 
 function untilText({ readyAt, expectedAt }: BondClock, near: (ms: number) => string): string {
   if (readyAt.kind === 'never') return `Curing. ${NEVER[readyAt.reason]}`
-  const expected = expectedAt.kind === 'at' ? `, ${near(expectedAt.atMs)} expected` : ''
-  return `Curing: sure by ${near(readyAt.atMs)}${expected}`
+  const expected = expectedAt.kind === 'at' ? t('job.expected2', { atMs: near(expectedAt.atMs) }) : ''
+  return t('job.curingSureBy', { atMs: near(readyAt.atMs), expected })
 }

@@ -15,6 +15,7 @@ import { bakeEnd, type OvenQuestion } from '../../features/oven/program.ts'
 import { formatInstant } from '../../lib/instants.ts'
 import { Mark } from '../../ui/answers/mark.tsx'
 import { ProblemPanel } from '../../ui/problem-panel.tsx'
+import { t } from '../../lib/reader.ts'
 
 interface Props {
   readonly job: RepairOrderDetail
@@ -34,16 +35,20 @@ export function BookBake({ job, asked, window, zone }: Props) {
   const minutes = window.windowMinutes.conservative
   if (!window.mayBake || minutes === null || !may('planWork', job.shopId)) return null
   const oven = chosen ?? ovens[0]?.id
-  if (oven === undefined) return <p className={fields['soft']}>This shop has no oven to book.</p>
+  if (oven === undefined) return <p className={fields['soft']}>{t('job.thisShopHasNoOvenToBook')}</p>
   const endsAt = bakeEnd(asked.startsAt, minutes)
   const at = (iso: string) => formatInstant(iso, zone)
   if (book.data !== undefined) {
     return (
       <div className={styles['book']} aria-live="polite">
         <Mark tone="ready">
-          {`Booked: ${book.data.resourceName}, ${at(book.data.startsAt)} to ${formatInstant(book.data.endsAt, zone, 'clock')}`}
+          {t('job.bookedTo', {
+            resourceName: book.data.resourceName,
+            startsAt: at(book.data.startsAt),
+            endsAt: formatInstant(book.data.endsAt, zone, 'clock'),
+          })}
         </Mark>
-        <Link to="/schedule">Open the schedule</Link>
+        <Link to="/schedule">{t('job.openTheSchedule')}</Link>
       </div>
     )
   }
@@ -51,7 +56,7 @@ export function BookBake({ job, asked, window, zone }: Props) {
     <>
       <div className={styles['book']}>
         <NativeSelect
-          label="Oven"
+          label={t('job.oven')}
           value={oven}
           data={ovens.map(({ id, name }) => ({ value: id, label: name }))}
           onChange={(event) => setChosen(event.currentTarget.value)}
@@ -73,11 +78,14 @@ export function BookBake({ job, asked, window, zone }: Props) {
             })
           }
         >
-          Book it
+          {t('job.bookIt')}
         </Button>
         <p className={fields['soft']}>
-          {at(asked.startsAt)} to {at(endsAt)}: {formatMinutes(minutes, 'up')}, as long as it may take with
-          the air on its cold side.
+          {t('job.toAsLongAsItMayTakeWithTheAirOnIts', {
+            startsAt: at(asked.startsAt),
+            endsAt: at(endsAt),
+            minutes: formatMinutes(minutes, 'up'),
+          })}
         </p>
       </div>
       <ProblemPanel error={book.error} />

@@ -8,10 +8,11 @@ import { useNow } from '../../lib/use-now.ts'
 import { lazily } from '../../ui/lazily.tsx'
 import { Answered, Loading } from '../../ui/waiting.tsx'
 import styles from './job.module.css'
+import { t } from '../../lib/reader.ts'
 
 const BondCurveView = lazily(
   async () => (await import('../../features/bonds/curve/bond-curve.tsx')).BondCurveView,
-  () => <Loading what="the curve" />,
+  () => <Loading what={t('job.theCurve')} />,
 )
 
 /** The curve of a bond that cures stands open on a desk; on a phone, and once it is over, whoever wants it opens it. */
@@ -29,7 +30,7 @@ export function CurveDetails({ bond }: { readonly bond: Bond }) {
         if (open !== isOpen) setChosen(open)
       }}
     >
-      <summary>Temperature and cure, drawn</summary>
+      <summary>{t('job.temperatureAndCureDrawn')}</summary>
       {isOpen && (
         <div className={styles['curve']}>
           <Curve bond={bond} />
@@ -44,7 +45,7 @@ function Curve({ bond }: { readonly bond: Bond }) {
   const nowMs = useNow(60_000)
   const curve = useQuery(bondQueries.curve(bond.id, bond.shopId))
   return (
-    <Answered query={curve} what="the curve">
+    <Answered query={curve} what={t('job.theCurve')}>
       {(data) => (
         <BondCurveView
           curve={data}

@@ -19,6 +19,7 @@ import styles from './job.module.css'
 import { MoveVehicle } from './move-vehicle.tsx'
 import { Operations } from './operations/operations.tsx'
 import { lazily } from '../../ui/lazily.tsx'
+import { t } from '../../lib/reader.ts'
 
 const OvenCheck = lazily(async () => (await import('./oven-check.tsx')).OvenCheck)
 
@@ -37,7 +38,7 @@ export function JobPage({ job }: { readonly job: RepairOrderDetail }) {
   return (
     <Page
       title={job.vehicle}
-      lede={`${job.number}${job.plate === null ? '' : ` · ${job.plate}`} · ${job.bay?.name ?? 'in no bay'} · ${shop?.name ?? ''}`}
+      lede={`${job.number}${job.plate === null ? '' : ` · ${job.plate}`} · ${job.bay?.name ?? t('job.inNoBay')} · ${shop?.name ?? ''}`}
       narrow
       actions={
         mayPlan && (
@@ -47,7 +48,7 @@ export function JobPage({ job }: { readonly job: RepairOrderDetail }) {
               leftSection={<Pencil size={16} aria-hidden />}
               renderRoot={(props) => <Link {...props} to="/jobs/$repairOrderId/edit" params={params} />}
             >
-              Edit
+              {t('job.edit')}
             </Button>
             {job.state === 'open' && (
               <Button
@@ -57,7 +58,7 @@ export function JobPage({ job }: { readonly job: RepairOrderDetail }) {
                   <Link {...props} to="/jobs/$repairOrderId/joints/new" params={params} />
                 )}
               >
-                Add joint
+                {t('job.addJoint')}
               </Button>
             )}
           </>
@@ -69,27 +70,25 @@ export function JobPage({ job }: { readonly job: RepairOrderDetail }) {
         <Facts
           facts={[
             [
-              'Promised',
+              t('job.promised'),
               job.promisedAt === null ? null : <When key="p" at={job.promisedAt} zone={zoneOf(shop)} />,
             ],
             [
-              'Oven limit of the vehicle',
+              t('job.ovenLimitOfTheVehicle'),
               job.ovenLimitC === null ? null : formatTemperature(job.ovenLimitC, unitOf(shop), 0),
             ],
-            ['Note', job.note === '' ? null : job.note],
-            ['State', job.state === 'done' ? 'Done' : null],
+            [t('job.note'), job.note === '' ? null : job.note],
+            [t('job.state'), job.state === 'done' ? t('job.done') : null],
           ]}
         />
       </div>
       {job.joints.length === 0 && (
-        <Empty title="No joints yet.">
-          {mayPlan
-            ? 'Add each joint to be bonded, with the procedure it is made by.'
-            : 'The scheduler adds them.'}
+        <Empty title={t('job.noJointsYet')}>
+          {mayPlan ? t('job.addEachJointToBeBondedWithThe') : t('job.theSchedulerAddsThem')}
         </Empty>
       )}
       {curing.length > 0 && (
-        <Fold summary="It must be ready sooner? See what would help" className={styles['aside']}>
+        <Fold summary={t('job.itMustBeReadySoonerSeeWhatWouldHelp')} className={styles['aside']}>
           <WhatWouldHelp bonds={curing} shopId={job.shopId} />
         </Fold>
       )}
@@ -98,12 +97,12 @@ export function JobPage({ job }: { readonly job: RepairOrderDetail }) {
       ))}
       <Operations job={job} />
       {job.joints.length > 0 && job.state === 'open' && (
-        <Fold summary="May it be baked? Check a program of the oven" className={styles['aside']}>
+        <Fold summary={t('job.mayItBeBakedCheckAProgramOfTheOven')} className={styles['aside']}>
           <OvenCheck job={job} />
         </Fold>
       )}
       {job.joints.some(({ bonds }) => bonds.length > 0) && (
-        <Section title="Adhesives in the vehicle">
+        <Section title={t('job.adhesivesInTheVehicle')}>
           <TraceLinks repairOrderId={job.id} />
         </Section>
       )}

@@ -11,6 +11,7 @@ import { BondPanel } from './bond-panel.tsx'
 import styles from './job.module.css'
 import { KeptCartridges } from './kept-cartridges.tsx'
 import { ProcedureButton } from './procedure-button.tsx'
+import { t } from '../../lib/reader.ts'
 
 interface Props {
   readonly joint: Joint
@@ -34,7 +35,10 @@ export function JointCard({ joint, job }: Props) {
       <header className={styles['head']}>
         <h2>{joint.name}</h2>
         <p>
-          {joint.productName} · needs {wholeMl(joint.amountNeededMl)} mL
+          {t('job.needsMl', {
+            productName: joint.productName,
+            amountNeededMl: wholeMl(joint.amountNeededMl),
+          })}
         </p>
         <p>
           <strong>{SAFETY_CLASS[joint.safetyClass]}</strong>. {SAFETY_DEMAND[joint.safetyClass]}.
@@ -43,7 +47,9 @@ export function JointCard({ joint, job }: Props) {
       <div className={styles['body']}>
         {latest !== undefined && <BondPanel bond={latest} />}
         {isFree && (
-          <p className={styles['soft']}>{latest === undefined ? 'Not bonded yet.' : 'To be bonded again.'}</p>
+          <p className={styles['soft']}>
+            {latest === undefined ? t('job.notBondedYet') : t('job.toBeBondedAgain')}
+          </p>
         )}
         {isFree && job.state === 'open' && <KeptCartridges joint={joint} shopId={job.shopId} />}
         {isFree && mayStart && (
@@ -59,24 +65,32 @@ export function JointCard({ joint, job }: Props) {
                 />
               )}
             >
-              Start a bond
+              {t('job.startABond')}
             </Button>
           </div>
         )}
         <details className={styles['details']}>
-          <summary>Procedure, material and size</summary>
+          <summary>{t('job.procedureMaterialAndSize')}</summary>
           <Facts
             facts={[
-              ['Panel', `${MATERIAL[joint.panelMaterial]}, ${joint.panelThicknessMm} mm`],
+              [t('job.panel'), `${MATERIAL[joint.panelMaterial]}, ${joint.panelThicknessMm} mm`],
               [
-                'Bond line',
-                `${joint.lengthMm} mm long, flange ${joint.flangeWidthMm} mm, bead ${joint.beadDiameterMm} mm`,
+                t('job.bondLine'),
+                t('job.mmLongFlangeMmBeadMm', {
+                  lengthMm: joint.lengthMm,
+                  flangeWidthMm: joint.flangeWidthMm,
+                  beadDiameterMm: joint.beadDiameterMm,
+                }),
               ],
               [
-                'Procedure',
+                t('job.procedure'),
                 joint.procedure === null
-                  ? 'None recorded'
-                  : `${joint.procedure.document}, revision ${joint.procedure.revision}, looked up ${formatDate(joint.procedure.lookedUpOn)}`,
+                  ? t('job.noneRecorded')
+                  : t('job.revisionLookedUp', {
+                      document: joint.procedure.document,
+                      revision: joint.procedure.revision,
+                      lookedUpOn: formatDate(joint.procedure.lookedUpOn),
+                    }),
               ],
             ]}
           />
@@ -85,7 +99,7 @@ export function JointCard({ joint, job }: Props) {
         {joint.procedure === null && <ProcedureButton joint={joint} shopId={job.shopId} />}
       </div>
       {earlier.length > 0 && (
-        <ul className={styles['attempts']} aria-label="Earlier attempts">
+        <ul className={styles['attempts']} aria-label={t('job.earlierAttempts')}>
           {earlier.map((bond) => (
             <li key={bond.id}>
               Attempt {bond.attempt}: {bond.state}

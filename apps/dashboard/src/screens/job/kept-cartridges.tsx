@@ -10,6 +10,7 @@ import type { Joint } from '../../api/types.ts'
 import { useShop, zoneOf } from '../../lib/shop-scope.ts'
 import { ProblemPanel } from '../../ui/problem-panel.tsx'
 import { When } from '../../ui/when.tsx'
+import { t } from '../../lib/reader.ts'
 
 interface Props {
   readonly joint: Joint
@@ -36,7 +37,7 @@ export function KeptCartridges({ joint, shopId }: Props) {
     <>
       <Group gap="sm">
         {items.length === 0 ? (
-          <span>No cartridge is reserved for it.</span>
+          <span>{t('job.noCartridgeIsReservedForIt')}</span>
         ) : (
           <span>
             Reserved for it:{' '}
@@ -63,22 +64,22 @@ export function KeptCartridges({ joint, shopId }: Props) {
               size="xs"
               variant="default"
               leftSection={<BookmarkCheck size={16} aria-hidden />}
-              aria-label={`Reserve one for ${joint.name}`}
+              aria-label={t('job.reserveOneFor', { name: joint.name })}
               loading={reserve.isPending}
               onClick={() => reserve.mutate({ params, body: {} })}
             >
-              Reserve one
+              {t('job.reserveOne')}
             </Button>
           ) : (
             <Button
               size="xs"
               variant="default"
               leftSection={<BookmarkX size={16} aria-hidden />}
-              aria-label={`Release the reservation for ${joint.name}`}
+              aria-label={t('job.releaseTheReservationFor', { name: joint.name })}
               loading={release.isPending}
               onClick={() => release.mutate({ params })}
             >
-              Release reservation
+              {t('job.releaseReservation')}
             </Button>
           ))}
       </Group>

@@ -18,6 +18,7 @@ import { useDoubt } from '../../features/bonds/freshness.ts'
 import { moveAnswer } from '../../features/bonds/move-answer.ts'
 import styles from './job.module.css'
 import { lazily } from '../../ui/lazily.tsx'
+import { t } from '../../lib/reader.ts'
 
 const ReasonDialog = lazily(async () => (await import('../../ui/dialogs/reason-dialog.tsx')).ReasonDialog)
 
@@ -56,7 +57,7 @@ export function MoveVehicle({ job, clocks, now, zone }: Props) {
   return (
     <div>
       <MoveAnswerPanel
-        question="May I move the vehicle?"
+        question={t('job.mayIMoveTheVehicle')}
         answer={answer}
         reasons={job.moveCheck.reasons}
         measureAgain={job.moveCheck.measureAgain}
@@ -74,12 +75,12 @@ export function MoveVehicle({ job, clocks, now, zone }: Props) {
                 loading={move.isPending}
                 onClick={() => move.run({ params, body: {} })}
               >
-                Move the vehicle out
+                {t('job.moveTheVehicleOut')}
               </Button>
             )}
             {answer.kind !== 'yes' && (
               <Button variant="default" onClick={open}>
-                It was moved already…
+                {t('job.itWasMovedAlready')}
               </Button>
             )}
           </div>
@@ -87,8 +88,8 @@ export function MoveVehicle({ job, clocks, now, zone }: Props) {
       </MoveAnswerPanel>
       <GateOutcome
         gate={move}
-        title="The vehicle stays"
-        goOnLabel="Move it anyway"
+        title={t('job.theVehicleStays')}
+        goOnLabel={t('job.moveItAnyway')}
         shopId={job.shopId}
         onGoOn={(overrides) => move.run({ params, body: { overrides } })}
       />
@@ -96,18 +97,15 @@ export function MoveVehicle({ job, clocks, now, zone }: Props) {
         <ReasonDialog
           opened
           onClose={close}
-          title="The vehicle was moved already"
-          reasonLabel="What happened, and why?"
-          confirmLabel="Record that it was moved"
+          title={t('job.theVehicleWasMovedAlready')}
+          reasonLabel={t('job.whatHappenedAndWhy')}
+          confirmLabel={t('job.recordThatItWasMoved')}
           isDanger
           isPending={tell.isPending}
           error={tell.error}
           onConfirm={(reason) => tell.mutate({ params, body: { alreadyHappened: true, reason } })}
         >
-          <p style={{ margin: 0 }}>
-            Each bond short of handling strength is recorded as released early, and stays open until somebody
-            entitled has inspected it or had it redone. Record it anyway: what is known can be put right.
-          </p>
+          <p style={{ margin: 0 }}>{t('job.eachBondShortOfHandlingStrengthIs')}</p>
         </ReasonDialog>
       )}
     </div>
@@ -118,13 +116,11 @@ function yesOf({ joints }: RepairOrderDetail, clocks: readonly BondClock[]) {
   const incidents = joints.flatMap(({ bonds }) => bonds.flatMap((bond) => bond.incidents))
   // Who overrode a gate answered for it then.
   if (incidents.some(({ kind, disposition }) => kind !== 'gateOverridden' && disposition === null)) {
-    return { isPlain: false, because: 'An incident of an earlier attempt is open: see below.' }
+    return { isPlain: false, because: t('job.anIncidentOfAnEarlierAttemptIsOpen') }
   }
   const isCured = clocks.some(({ phase }) => phase === 'ready')
   return {
     isPlain: true,
-    because: isCured
-      ? 'Handling strength is reached on the careful estimate. Handling strength is not driving strength.'
-      : 'Nothing on it is under clamps.',
+    because: isCured ? t('job.handlingStrengthIsReachedOnThe') : t('job.nothingOnItIsUnderClamps'),
   }
 }

@@ -23,6 +23,7 @@ import { Mark } from '../../ui/answers/mark.tsx'
 import { ProblemPanel } from '../../ui/problem-panel.tsx'
 import { TemperatureInput } from '../../ui/fields/temperature-input.tsx'
 import { BookBake } from './book-bake.tsx'
+import { t } from '../../lib/reader.ts'
 
 interface Values {
   startsAt: string
@@ -62,14 +63,14 @@ export function OvenCheck({ job }: { readonly job: RepairOrderDetail }) {
       <form onSubmit={submit} className={styles['result']}>
         <div className={fields['fields']}>
           <TextInput
-            label="Moved to the oven at"
-            description={`Clock of ${shop?.name ?? 'the shop'}`}
+            label={t('job.movedToTheOvenAt')}
+            description={t('job.clockOf', { name: shop?.name ?? t('job.theShop') })}
             type="datetime-local"
             required
             {...form.getInputProps('startsAt')}
           />
           <TemperatureInput
-            label="Metal by then"
+            label={t('job.metalByThen')}
             description={metalHint(job)}
             unit={unit}
             valueC={form.values.metalStartC}
@@ -90,7 +91,7 @@ export function OvenCheck({ job }: { readonly job: RepairOrderDetail }) {
             leftSection={<Flame size={16} aria-hidden />}
             loading={check.isPending}
           >
-            Check the bake
+            {t('job.checkTheBake')}
           </Button>
         </div>
         <ProblemPanel error={check.error} reasons={others} />
@@ -100,7 +101,7 @@ export function OvenCheck({ job }: { readonly job: RepairOrderDetail }) {
           <div aria-live="polite">
             {isStale && (
               <Mark tone="warning" filled>
-                You changed something: this answer is of the program before. Check the bake again.
+                {t('job.youChangedSomethingThisAnswerIsOfThe')}
               </Mark>
             )}
           </div>
@@ -124,8 +125,8 @@ function questionOf({ startsAt, metalStartC, bakeProgram }: Values, zone: string
 
 /** Where the temperature comes from that nobody types; the answer says which it was. */
 function metalHint({ curingCount, bay }: RepairOrderDetail): string {
-  if (curingCount > 0) return 'Empty: as its coldest bond is forecast'
+  if (curingCount > 0) return t('job.emptyAsItsColdestBondIsForecast')
   return bay === null
-    ? 'Empty: as the air it cools in'
-    : `Empty: as ${bay.name} was measured, else as the air it cools in`
+    ? t('job.emptyAsTheAirItCoolsIn')
+    : t('job.emptyAsWasMeasuredElseAsTheAirIt', { name: bay.name })
 }

@@ -6,6 +6,7 @@ import { useMay } from '../../api/use-me.ts'
 import { lazily } from '../../ui/lazily.tsx'
 import { Mark } from '../../ui/answers/mark.tsx'
 import styles from './job.module.css'
+import { t } from '../../lib/reader.ts'
 
 const ProcedureDialog = lazily(async () => (await import('./procedure-dialog.tsx')).ProcedureDialog)
 
@@ -20,12 +21,13 @@ export function ProcedureButton({ joint, shopId }: Props) {
   const [opened, { open, close }] = useDisclosure()
   // Without one no bond can be started.
   const isAsked = joint.procedure === null
-  if (!may('makeBonds', shopId)) return isAsked ? <Mark tone="warning">No procedure recorded</Mark> : null
+  if (!may('makeBonds', shopId))
+    return isAsked ? <Mark tone="warning">{t('job.noProcedureRecorded')}</Mark> : null
   return (
     <div className={styles['buttons']}>
-      {isAsked && <Mark tone="warning">No procedure recorded: no bond can be started</Mark>}
+      {isAsked && <Mark tone="warning">{t('job.noProcedureRecordedNoBondCanBe')}</Mark>}
       <Button variant="default" leftSection={<FileText size={16} aria-hidden />} onClick={open}>
-        {isAsked ? 'Record the procedure' : 'Change the procedure'}
+        {isAsked ? t('job.recordTheProcedure') : t('job.changeTheProcedure')}
       </Button>
       {opened && <ProcedureDialog joint={joint} shopId={shopId} onClose={close} />}
     </div>

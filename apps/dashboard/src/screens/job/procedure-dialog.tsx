@@ -8,6 +8,7 @@ import { useShop, zoneOf } from '../../lib/shop-scope.ts'
 import { useFormReasons } from '../../lib/use-form-reasons.ts'
 import { useNow } from '../../lib/use-now.ts'
 import { ProblemPanel } from '../../ui/problem-panel.tsx'
+import { t } from '../../lib/reader.ts'
 
 interface DialogProps {
   readonly joint: Joint
@@ -29,19 +30,19 @@ export function ProcedureDialog({ joint, shopId, onClose }: DialogProps) {
   const set = useAction(ROUTES.setProcedure, { topics: ['repairs'], onDone: onClose })
   const others = useFormReasons(form, set.error)
   return (
-    <Modal opened onClose={onClose} title={`Procedure of ${joint.name}`}>
+    <Modal opened onClose={onClose} title={t('job.procedureOf', { name: joint.name })}>
       <form onSubmit={form.onSubmit((body) => set.mutate({ params: { jointId: joint.id }, body }))}>
         <Stack gap="md">
-          <TextInput label="Document" required data-autofocus {...form.getInputProps('document')} />
-          <TextInput label="Revision" required {...form.getInputProps('revision')} />
-          <TextInput label="Looked up on" type="date" required {...form.getInputProps('lookedUpOn')} />
+          <TextInput label={t('job.document')} required data-autofocus {...form.getInputProps('document')} />
+          <TextInput label={t('job.revision')} required {...form.getInputProps('revision')} />
+          <TextInput label={t('job.lookedUpOn')} type="date" required {...form.getInputProps('lookedUpOn')} />
           <ProblemPanel error={set.error} reasons={others} />
           <Group justify="flex-end">
             <Button variant="default" onClick={onClose}>
-              Back
+              {t('job.back')}
             </Button>
             <Button type="submit" loading={set.isPending}>
-              Record
+              {t('job.record')}
             </Button>
           </Group>
         </Stack>

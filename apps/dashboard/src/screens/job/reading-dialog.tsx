@@ -13,6 +13,7 @@ import { ReadingQuestion } from '../../features/readings/reading-question.tsx'
 import { unitOf, useShop } from '../../lib/shop-scope.ts'
 import { ProblemPanel } from '../../ui/problem-panel.tsx'
 import { TemperatureInput } from '../../ui/fields/temperature-input.tsx'
+import { t } from '../../lib/reader.ts'
 
 interface Props {
   readonly bond: Bond
@@ -61,11 +62,11 @@ export function ReadingDialog({ bond, onClose }: Props) {
     send(temperatureC, [])
   }
   return (
-    <Modal opened onClose={onClose} title={`Panel temperature at ${bond.jointName}`}>
+    <Modal opened onClose={onClose} title={t('job.panelTemperatureAt', { jointName: bond.jointName })}>
       <form onSubmit={submit}>
         <Stack gap="md">
           <TemperatureInput
-            label="Metal temperature"
+            label={t('job.metalTemperature')}
             unit={unit}
             valueC={temperatureC}
             onChangeC={change}
@@ -92,10 +93,10 @@ export function ReadingDialog({ bond, onClose }: Props) {
           )}
           <Group justify="flex-end">
             <Button variant="default" onClick={onClose}>
-              Back
+              {t('job.back')}
             </Button>
             <Button type="submit" loading={add.isPending}>
-              Add it
+              {t('job.addIt')}
             </Button>
           </Group>
         </Stack>

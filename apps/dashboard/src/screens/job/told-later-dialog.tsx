@@ -9,6 +9,7 @@ import { useGate } from '../../features/bonds/gates/use-gate.ts'
 import { fromWallClock } from '../../lib/instants.ts'
 import { useShop, zoneOf } from '../../lib/shop-scope.ts'
 import { ReasonDialog } from '../../ui/dialogs/reason-dialog.tsx'
+import { t } from '../../lib/reader.ts'
 
 interface Props {
   readonly bond: Bond
@@ -38,9 +39,9 @@ export function ToldLaterDialog({ bond, onClose }: Props) {
     <ReasonDialog
       opened
       onClose={onClose}
-      title={isClamping ? 'It was clamped earlier' : 'The clamps are off already'}
-      reasonLabel={isClamping ? 'Why is it recorded late?' : 'What happened, and why?'}
-      confirmLabel="Record it"
+      title={isClamping ? t('job.itWasClampedEarlier') : t('job.theClampsAreOffAlready')}
+      reasonLabel={isClamping ? t('job.whyIsItRecordedLate') : t('job.whatHappenedAndWhy')}
+      confirmLabel={t('job.recordIt')}
       isDanger={!isClamping}
       isPending={clamp.isPending || release.isPending}
       error={refusalOf(clamp.error) === undefined ? (clamp.error ?? release.error) : null}
@@ -48,12 +49,12 @@ export function ToldLaterDialog({ bond, onClose }: Props) {
     >
       <p style={{ margin: 0 }}>
         {isClamping
-          ? 'A clamp after the work time is recorded all the same, and somebody entitled must inspect it. What is entered more than a quarter of an hour late is judged by when it is entered.'
-          : 'Before handling strength this is an early release: it stays open until somebody entitled has inspected it or had it redone.'}
+          ? t('job.aClampAfterTheWorkTimeIsRecordedAll')
+          : t('job.beforeHandlingStrengthThisIsAnEarly')}
       </p>
       <TextInput
-        label="When"
-        description={`Now when left empty; the clock of ${shop?.name ?? 'the shop'}`}
+        label={t('job.when')}
+        description={t('job.nowWhenLeftEmptyTheClockOf', { name: shop?.name ?? t('job.theShop') })}
         type="datetime-local"
         value={at}
         error={fault}

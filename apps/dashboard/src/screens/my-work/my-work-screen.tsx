@@ -8,6 +8,7 @@ import { Page, Section } from '../../ui/page.tsx'
 import { Answered, Empty } from '../../ui/waiting.tsx'
 import styles from './my-work.module.css'
 import { TaskRow } from './task-row.tsx'
+import { t } from '../../lib/reader.ts'
 
 /** A technician's home: what I am on, what comes next, what waits for me, each with its next step. */
 export function MyWorkScreen() {
@@ -15,8 +16,8 @@ export function MyWorkScreen() {
   const given = useInfiniteQuery(alertQueries.list({ mine: 'true' }))
   const alerts = given.data?.pages.flatMap((page) => page.items) ?? []
   return (
-    <Page title="My work">
-      <Answered query={work} what="your work" isPage>
+    <Page title={t('my-work.myWork')}>
+      <Answered query={work} what={t('my-work.yourWork')} isPage>
         {({ bonds, tasks, isTechnician }) => {
           const underWay = tasks.filter(({ state }) => state === 'underWay')
           const due = tasks.filter(({ state }) => state === 'now' || state === 'late')
@@ -24,7 +25,7 @@ export function MyWorkScreen() {
           return (
             <>
               {(bonds.length > 0 || underWay.length > 0) && (
-                <Section title="On it">
+                <Section title={t('my-work.onIt')}>
                   <ul className={styles['rows']}>
                     {bonds.map((bond) => (
                       <li key={bond.id} className={styles['row']}>
@@ -38,7 +39,7 @@ export function MyWorkScreen() {
                 </Section>
               )}
               {due.length > 0 && (
-                <Section title="To do now">
+                <Section title={t('my-work.toDoNow')}>
                   <ul className={styles['rows']}>
                     {due.map((task) => (
                       <TaskRow key={keyOf(task)} task={task} />
@@ -46,7 +47,7 @@ export function MyWorkScreen() {
                   </ul>
                 </Section>
               )}
-              <Section title="Next by the plan">
+              <Section title={t('my-work.nextByThePlan')}>
                 {next.length > 0 ? (
                   <ul className={styles['rows']}>
                     {next.map((task) => (
@@ -58,7 +59,7 @@ export function MyWorkScreen() {
                 )}
               </Section>
               {alerts.length > 0 && (
-                <Section title="Assigned to you">
+                <Section title={t('my-work.assignedToYou')}>
                   <ul className={styles['alerts']}>
                     {alerts.map((alert) => (
                       <AlertRow key={alert.id} alert={alert} />
@@ -84,17 +85,14 @@ function keyOf({
 
 function NothingNext({ isTechnician }: { readonly isTechnician: boolean }) {
   return isTechnician ? (
-    <Empty title="Nothing is planned for you in the next two days.">
+    <Empty title={t('my-work.nothingIsPlannedForYouInTheNextTwo')}>
       <p>
-        All open jobs are under <Link to="/jobs">Repair orders</Link>.
+        All open jobs are under <Link to="/jobs">{t('my-work.repairOrders')}</Link>.
       </p>
     </Empty>
   ) : (
-    <Empty title="The plan does not know you as a technician.">
-      <p>
-        An owner can say which technician you are: Administration, Equipment, the technician, Person. What you
-        bond is shown here all the same.
-      </p>
+    <Empty title={t('my-work.thePlanDoesNotKnowYouAsATechnician')}>
+      <p>{t('my-work.anOwnerCanSayWhichTechnicianYouAre')}</p>
     </Empty>
   )
 }

@@ -10,6 +10,7 @@ import { useNow } from '../../lib/use-now.ts'
 import { Mark } from '../../ui/answers/mark.tsx'
 import { ProblemPanel } from '../../ui/problem-panel.tsx'
 import styles from './my-work.module.css'
+import { t } from '../../lib/reader.ts'
 
 /** One task: when, what, on which vehicle, where; and its next step, or what it waits for. */
 export function TaskRow({ task }: { readonly task: Task }) {
@@ -20,10 +21,10 @@ export function TaskRow({ task }: { readonly task: Task }) {
   return (
     <li className={styles['row']} aria-label={`${task.name}, ${task.vehicle}`}>
       <div className={styles['when']}>
-        {state === 'underWay' && <Mark tone="curing">Under way</Mark>}
-        {state === 'late' && <Mark tone="warning">Late</Mark>}
+        {state === 'underWay' && <Mark tone="curing">{t('my-work.underWay')}</Mark>}
+        {state === 'late' && <Mark tone="warning">{t('my-work.late')}</Mark>}
         <span>
-          {state === 'underWay' ? `since ${near(startsAt)}` : near(startsAt)}
+          {state === 'underWay' ? t('my-work.since', { startsAt: near(startsAt) }) : near(startsAt)}
           {endsAt !== null && ` to ${near(endsAt)}`}
         </span>
       </div>
@@ -37,7 +38,7 @@ export function TaskRow({ task }: { readonly task: Task }) {
             .filter((part) => part !== null && part !== '')
             .join(' · ')}
         </span>
-        {task.waitsFor !== null && <span>Waits: {task.waitsFor}</span>}
+        {task.waitsFor !== null && <span>{t('my-work.waits', { waitsFor: task.waitsFor })}</span>}
       </div>
       <NextStep task={task} />
     </li>
@@ -67,11 +68,11 @@ function NextStep({ task }: { readonly task: Task }) {
             />
           )}
         >
-          Start the bond
+          {t('my-work.startTheBond')}
         </Button>
       </div>
     )
-  const [action, label] = state === 'underWay' ? [finish, 'Finished'] : [start, 'Start']
+  const [action, label] = state === 'underWay' ? [finish, t('my-work.finished')] : [start, t('my-work.start')]
   return (
     <div className={styles['step']}>
       <Button

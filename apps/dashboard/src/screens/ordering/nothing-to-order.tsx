@@ -3,21 +3,22 @@ import type { ReplenishmentLine } from '../../api/types.ts'
 import { Section } from '../../ui/page.tsx'
 import { Table } from '../../ui/table.tsx'
 import { standsText } from './line-text.ts'
+import { t } from '../../lib/reader.ts'
 
 /** What is on the shelf and nobody has said where it comes from. */
 export function NothingToOrder({ lines }: { readonly lines: readonly ReplenishmentLine[] }) {
   if (lines.length === 0) return null
   return (
-    <Section title="Without a supplier">
+    <Section title={t('ordering.withoutASupplier')}>
       <p>
-        Say where these are ordered under <Link to="/admin/ordering">suppliers and prices</Link>, and they
-        will be proposed in time.
+        Say where these are ordered under <Link to="/admin/ordering">{t('ordering.suppliersAndPrices')}</Link>
+        , and they will be proposed in time.
       </p>
       <Table
-        caption="Products without a supplier"
+        caption={t('ordering.productsWithoutASupplier')}
         columns={[
-          { head: 'Product', cell: ({ productName }) => productName },
-          { head: 'On hand', cell: standsText },
+          { head: 'ordering.product', cell: ({ productName }) => productName },
+          { head: 'ordering.onHand', cell: standsText },
         ]}
         rows={lines}
         rowKey={({ productId }) => productId}

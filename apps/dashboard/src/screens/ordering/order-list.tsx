@@ -4,6 +4,7 @@ import type { PurchaseOrder } from '../../api/types.ts'
 import { Table } from '../../ui/table.tsx'
 import { When } from '../../ui/when.tsx'
 import { OrderStateMark } from './order-state.tsx'
+import { t } from '../../lib/reader.ts'
 
 export function OrderList({
   orders,
@@ -14,26 +15,29 @@ export function OrderList({
 }) {
   return (
     <Table
-      caption="Orders, newest first"
+      caption={t('ordering.ordersNewestFirst')}
       columns={[
         {
-          head: 'Order',
+          head: 'ordering.order',
           cell: ({ id, number }) => (
             <Link to="/ordering/orders/$orderId" params={{ orderId: id }}>
               {number}
             </Link>
           ),
         },
-        { head: 'Supplier', cell: ({ supplierName }) => supplierName },
-        { head: 'State', cell: (order) => <OrderStateMark order={order} zone={zone} /> },
-        { head: 'Drafted', cell: ({ createdAt }) => <When at={createdAt} zone={zone} style="date" /> },
+        { head: 'ordering.supplier', cell: ({ supplierName }) => supplierName },
+        { head: 'ordering.state', cell: (order) => <OrderStateMark order={order} zone={zone} /> },
         {
-          head: 'Cartridges',
+          head: 'ordering.drafted',
+          cell: ({ createdAt }) => <When at={createdAt} zone={zone} style="date" />,
+        },
+        {
+          head: 'ordering.cartridges',
           number: true,
           cell: ({ lines }) => lines.reduce((sum, { cartridges }) => sum + cartridges, 0),
         },
         {
-          head: 'In all',
+          head: 'ordering.inAll',
           number: true,
           cell: ({ totalCents, currency }) => formatMoney(totalCents, currency),
         },

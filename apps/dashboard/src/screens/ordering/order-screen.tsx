@@ -19,12 +19,13 @@ import { Table } from '../../ui/table.tsx'
 import { Answered } from '../../ui/waiting.tsx'
 import { When } from '../../ui/when.tsx'
 import { OrderStateMark } from './order-state.tsx'
+import { t } from '../../lib/reader.ts'
 
 export function OrderScreen() {
   const { orderId } = useParams({ from: '/in/ordering/orders/$orderId' })
   const order = useQuery(replenishmentQueries.order(orderId))
   return (
-    <Answered query={order} what="the order">
+    <Answered query={order} what={t('ordering.theOrder')}>
       {(found) => <OrderPage order={found} />}
     </Answered>
   )
@@ -42,11 +43,11 @@ function OrderPage({ order }: { readonly order: PurchaseOrder }) {
   const isOpen = order.state === 'draft' || order.state === 'placed'
   return (
     <Page
-      title={`Order ${order.number}`}
-      lede={`${shop?.name ?? ''}, from ${order.supplierName}`}
+      title={t('ordering.order2', { number: order.number })}
+      lede={t('ordering.from', { name: shop?.name ?? '', supplierName: order.supplierName })}
       actions={
         <>
-          <Link to="/ordering">Back to ordering</Link>
+          <Link to="/ordering">{t('ordering.backToOrdering')}</Link>
           <Button
             variant="default"
             leftSection={<FileText size={16} aria-hidden />}
@@ -54,7 +55,7 @@ function OrderPage({ order }: { readonly order: PurchaseOrder }) {
             href={urlOf(ROUTES.getOrderPdf.path, params, undefined)}
             target="_blank"
           >
-            PDF
+            {t('ordering.pdf')}
           </Button>
           <Button
             variant="default"
@@ -63,16 +64,16 @@ function OrderPage({ order }: { readonly order: PurchaseOrder }) {
             href={urlOf(ROUTES.getOrderCsv.path, params, undefined)}
             download
           >
-            CSV
+            {t('ordering.csv')}
           </Button>
           {isOpen && may('handleStock', order.shopId) && (
             <Button variant="default" onClick={open}>
-              {order.state === 'draft' ? 'Drop the draft' : 'Cancel what has not come'}
+              {order.state === 'draft' ? t('ordering.dropTheDraft') : t('ordering.cancelWhatHasNotCome')}
             </Button>
           )}
           {order.state === 'draft' && may('handleStock', order.shopId) && (
             <Button loading={place.isPending} onClick={() => place.mutate({ params, body: {} })}>
-              It has been sent
+              {t('ordering.itHasBeenSent')}
             </Button>
           )}
         </>
@@ -81,24 +82,27 @@ function OrderPage({ order }: { readonly order: PurchaseOrder }) {
       <ProblemPanel error={place.error} />
       <Facts
         facts={[
-          ['State', <OrderStateMark key="state" order={order} zone={zone} />],
-          ['Drafted', <Signed key="drafted" at={order.createdAt} by={order.createdBy} zone={zone} />],
-          ['Sent', order.placed && <Signed key="sent" {...order.placed} zone={zone} />],
-          ['Closed', order.closed && <Signed key="closed" {...order.closed} zone={zone} />],
-          ['In all', money(order.totalCents)],
-          ['Note', order.note || null],
+          [t('ordering.state'), <OrderStateMark key="state" order={order} zone={zone} />],
+          [
+            t('ordering.drafted'),
+            <Signed key="drafted" at={order.createdAt} by={order.createdBy} zone={zone} />,
+          ],
+          [t('ordering.sent'), order.placed && <Signed key="sent" {...order.placed} zone={zone} />],
+          [t('ordering.closed'), order.closed && <Signed key="closed" {...order.closed} zone={zone} />],
+          [t('ordering.inAll'), money(order.totalCents)],
+          [t('ordering.note'), order.note || null],
         ]}
       />
-      <Section title="Cartridges">
+      <Section title={t('ordering.cartridges')}>
         <Table
-          caption="Cartridges of the order"
+          caption={t('ordering.cartridgesOfTheOrder')}
           columns={[
-            { head: 'Product', cell: ({ productName }) => productName },
-            { head: 'Ordered', number: true, cell: ({ cartridges }) => cartridges },
-            { head: 'Received', number: true, cell: ({ receivedCartridges }) => receivedCartridges },
-            { head: 'Each', number: true, cell: ({ unitPriceCents }) => money(unitPriceCents) },
+            { head: 'ordering.product', cell: ({ productName }) => productName },
+            { head: 'ordering.ordered', number: true, cell: ({ cartridges }) => cartridges },
+            { head: 'ordering.received', number: true, cell: ({ receivedCartridges }) => receivedCartridges },
+            { head: 'ordering.each', number: true, cell: ({ unitPriceCents }) => money(unitPriceCents) },
             {
-              head: 'Sum',
+              head: 'ordering.sum',
               number: true,
               cell: ({ cartridges, unitPriceCents }) => money(cartridges * unitPriceCents),
             },
@@ -108,17 +112,17 @@ function OrderPage({ order }: { readonly order: PurchaseOrder }) {
         />
         {order.state === 'placed' && (
           <p>
-            What comes is <Link to="/stock/receive">received</Link> as ever: it is counted against the oldest
-            order of its product.
+            What comes is <Link to="/stock/receive">{t('ordering.received2')}</Link> as ever: it is counted
+            against the oldest order of its product.
           </p>
         )}
       </Section>
       <ReasonDialog
-        title={`Cancel order ${order.number}`}
+        title={t('ordering.cancelOrder', { number: order.number })}
         opened={cancelling}
         onClose={close}
-        reasonLabel="Why?"
-        confirmLabel="Cancel the order"
+        reasonLabel={t('ordering.why')}
+        confirmLabel={t('ordering.cancelTheOrder')}
         isDanger
         isPending={cancel.isPending}
         error={cancel.error}

@@ -12,6 +12,7 @@ import { bySupplier } from './by-supplier.ts'
 import { NothingToOrder } from './nothing-to-order.tsx'
 import { OrderList } from './order-list.tsx'
 import { SupplierLines } from './supplier-lines.tsx'
+import { t } from '../../lib/reader.ts'
 
 /** What to order for the shop in view, supplier by supplier, and the orders that are out. */
 export function OrderingScreen() {
@@ -19,11 +20,11 @@ export function OrderingScreen() {
   const may = useMay()
   const lines = useQuery({ ...replenishmentQueries.ofShop(shop?.id ?? ''), enabled: shop !== undefined })
   const orders = useInfiniteQuery(replenishmentQueries.orders(shop?.id))
-  if (shop === undefined) return <Page title="Ordering">Add a shop first.</Page>
+  if (shop === undefined) return <Page title={t('ordering.ordering')}>{t('ordering.addAShopFirst')}</Page>
   return (
     <Page
-      title="Ordering"
-      lede={`${shop.name}: from what was used in the last year, and what is planned`}
+      title={t('ordering.ordering')}
+      lede={t('ordering.fromWhatWasUsedInTheLastYearAndWhat', { name: shop.name })}
       actions={
         may('manageCatalogue', null) && (
           <Button
@@ -31,15 +32,19 @@ export function OrderingScreen() {
             leftSection={<Settings2 size={16} aria-hidden />}
             renderRoot={(props) => <Link {...props} to="/admin/ordering" />}
           >
-            Suppliers and prices
+            {t('ordering.suppliersAndPrices2')}
           </Button>
         )
       }
     >
-      <Answered query={lines} what="what to order">
+      <Answered query={lines} what={t('ordering.whatToOrder')}>
         {({ items, currency }) => {
           if (items.length === 0)
-            return <Empty title="Nothing is stocked here yet.">Receive a lot, and it will be watched.</Empty>
+            return (
+              <Empty title={t('ordering.nothingIsStockedHereYet')}>
+                {t('ordering.receiveALotAndItWillBeWatched')}
+              </Empty>
+            )
           const { suppliers, without } = bySupplier(items)
           return (
             <>
@@ -57,11 +62,11 @@ export function OrderingScreen() {
           )
         }}
       </Answered>
-      <Section title="Orders">
-        <Answered query={orders} what="orders">
+      <Section title={t('ordering.orders')}>
+        <Answered query={orders} what={t('ordering.orders2')}>
           {({ pages }) => {
             const rows = pages.flatMap((page) => page.items)
-            if (rows.length === 0) return <Empty title="No orders yet." />
+            if (rows.length === 0) return <Empty title={t('ordering.noOrdersYet')} />
             return (
               <>
                 <OrderList orders={rows} zone={zoneOf(shop)} />

@@ -12,6 +12,7 @@ import { Table, type Column } from '../../ui/table.tsx'
 import type { SuppliedLine, SupplierGroup } from './by-supplier.ts'
 import { levelText, standsText } from './line-text.ts'
 import styles from './ordering.module.css'
+import { t } from '../../lib/reader.ts'
 
 interface Props {
   readonly group: SupplierGroup
@@ -36,7 +37,7 @@ export function SupplierLines({ group, shop, currency, mayOrder }: Props) {
   const totalCents = chosen.reduce((sum, line) => sum + line.cartridges * line.supply.unitPriceCents, 0)
   const columns: readonly Column<SuppliedLine>[] = [
     {
-      head: 'Product',
+      head: 'ordering.product',
       cell: (line) => (
         <>
           <strong>{line.productName}</strong>
@@ -46,10 +47,10 @@ export function SupplierLines({ group, shop, currency, mayOrder }: Props) {
       ),
     },
     {
-      head: 'Order',
+      head: 'ordering.order',
       cell: (line) => (
         <NumberInput
-          aria-label={`Cartridges of ${line.productName} to order`}
+          aria-label={t('ordering.cartridgesOfToOrder', { productName: line.productName })}
           className={styles['amount'] ?? ''}
           min={0}
           max={5000}
@@ -58,15 +59,15 @@ export function SupplierLines({ group, shop, currency, mayOrder }: Props) {
           disabled={!mayOrder}
           value={wanted[line.productId] ?? 0}
           onChange={(value) => setWanted({ ...wanted, [line.productId]: Number(value) || 0 })}
-          description={line.supply.boxOf > 1 ? `box of ${line.supply.boxOf}` : undefined}
+          description={line.supply.boxOf > 1 ? t('ordering.boxOf', { boxOf: line.supply.boxOf }) : undefined}
           inputWrapperOrder={['input', 'description']}
         />
       ),
     },
-    { head: 'On hand', cell: standsText },
-    { head: 'Used', cell: (line) => levelText(line) },
+    { head: 'ordering.onHand', cell: standsText },
+    { head: 'ordering.used', cell: (line) => levelText(line) },
     {
-      head: 'Likely lost',
+      head: 'ordering.likelyLost',
       number: true,
       cell: (line) =>
         line.expectedWasteMl < 1 ? (
@@ -79,7 +80,7 @@ export function SupplierLines({ group, shop, currency, mayOrder }: Props) {
   return (
     <Section title={group.supplierName}>
       <Table
-        caption={`What ${group.supplierName} delivers`}
+        caption={t('ordering.whatDelivers', { supplierName: group.supplierName })}
         columns={columns}
         rows={group.lines}
         rowKey={({ productId }) => productId}
@@ -89,8 +90,11 @@ export function SupplierLines({ group, shop, currency, mayOrder }: Props) {
         <div className={styles['foot']}>
           <span>
             {chosen.length === 0
-              ? 'Nothing chosen'
-              : `${chosen.reduce((n, { cartridges }) => n + cartridges, 0)} cartridges, ${formatMoney(totalCents, currency)}`}
+              ? t('ordering.nothingChosen')
+              : t('ordering.cartridges2', {
+                  chosen: chosen.reduce((n, { cartridges }) => n + cartridges, 0),
+                  totalCents: formatMoney(totalCents, currency),
+                })}
           </span>
           <Button
             disabled={chosen.length === 0}
@@ -105,7 +109,7 @@ export function SupplierLines({ group, shop, currency, mayOrder }: Props) {
               })
             }
           >
-            Draft order
+            {t('ordering.draftOrder')}
           </Button>
         </div>
       )}

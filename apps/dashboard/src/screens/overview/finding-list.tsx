@@ -3,6 +3,7 @@ import { CircleCheck, OctagonAlert, TriangleAlert } from 'lucide-react'
 import { Mark } from '../../ui/answers/mark.tsx'
 import type { Finding, Findings } from './findings.ts'
 import styles from './overview.module.css'
+import { t } from '../../lib/reader.ts'
 
 interface Props {
   readonly findings: Findings
@@ -15,17 +16,17 @@ export function FindingList({ findings, showShops }: Props) {
       {findings.present.length === 0 && (
         <p className={styles['allWell']}>
           <CircleCheck size={28} aria-hidden />
-          Nothing needs a person now.
+          {t('overview.nothingNeedsAPersonNow')}
         </p>
       )}
-      <ol aria-label="What needs attention">
+      <ol aria-label={t('overview.whatNeedsAttention')}>
         {findings.present.map((finding) => (
           <FindingRow key={finding.key} finding={finding} showShops={showShops} />
         ))}
       </ol>
       {findings.absent.length > 0 && (
         <p className={styles['absent']}>
-          <Mark tone="ready">None</Mark> {findings.absent.join(' · ')}
+          <Mark tone="ready">{t('overview.none')}</Mark> {findings.absent.join(' · ')}
         </p>
       )}
     </div>
@@ -43,7 +44,7 @@ function FindingRow({ finding, showShops }: { readonly finding: Finding; readonl
       </Link>
       <span className={styles['consequence']}>{finding.consequence}</span>
       {showShops && (
-        <ul className={styles['perShop']} aria-label="By shop">
+        <ul className={styles['perShop']} aria-label={t('overview.byShop')}>
           {finding.perShop.map(({ shopId, name, count }) => (
             <li key={shopId}>
               <Link to={finding.target.to} search={{ ...finding.target.search, shop: shopId }}>

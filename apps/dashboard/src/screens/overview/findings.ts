@@ -1,6 +1,7 @@
 import type { AlertKind } from '../../api/queries/alerts.ts'
 import type { Alert, ShopOverview } from '../../api/types.ts'
 import type { StockSearch } from '../../features/stock/search.ts'
+import { t } from '../../lib/reader.ts'
 
 type Target =
   | { readonly to: '/stock'; readonly search: StockSearch }
@@ -27,7 +28,9 @@ const RULES: readonly Rule[] = [
     key: 'movedEarly',
     tone: 'danger',
     words: ['joint released before handling strength', 'joints released before handling strength'],
-    consequence: 'Inspect and accept, or redo',
+    get consequence() {
+      return t('overview.inspectAndAcceptOrRedo')
+    },
     target: { to: '/alerts', search: { kind: 'earlyRelease' } },
     count: (shop) => shop.bonds.movedEarly,
   },
@@ -35,7 +38,9 @@ const RULES: readonly Rule[] = [
     key: 'plannedTooEarly',
     tone: 'danger',
     words: ['job planned to move before it is ready', 'jobs planned to move before they are ready'],
-    consequence: 'Move the booking, or warm the bay',
+    get consequence() {
+      return t('overview.moveTheBookingOrWarmTheBay')
+    },
     target: { to: '/alerts', search: { kind: 'plannedMoveBeforeReady' } },
     count: (shop) => shop.bonds.plannedTooEarly,
   },
@@ -43,7 +48,9 @@ const RULES: readonly Rule[] = [
     key: 'bayClash',
     tone: 'danger',
     words: ['cure runs on into the next booking', 'cures run on into the next booking'],
-    consequence: 'Somebody must wait or go elsewhere',
+    get consequence() {
+      return t('overview.somebodyMustWaitOrGoElsewhere')
+    },
     target: { to: '/alerts', search: { kind: 'bayClash' } },
     count: (shop, clashes) => clashes.filter((alert) => alert.shopId === shop.shop.id).length,
   },
@@ -51,7 +58,9 @@ const RULES: readonly Rule[] = [
     key: 'expired',
     tone: 'danger',
     words: ['expired cartridge on hand', 'expired cartridges on hand'],
-    consequence: 'Take off the shelf and discard',
+    get consequence() {
+      return t('overview.takeOffTheShelfAndDiscard')
+    },
     target: { to: '/stock', search: { urgency: 'expired' } },
     count: (shop) => shop.stock.expired,
   },
@@ -59,7 +68,9 @@ const RULES: readonly Rule[] = [
     key: 'openedPastOpenLife',
     tone: 'danger',
     words: ['opened cartridge past its open life', 'opened cartridges past their open life'],
-    consequence: 'Discard; it no longer counts',
+    get consequence() {
+      return t('overview.discardItNoLongerCounts')
+    },
     target: { to: '/stock', search: { urgency: 'expired', state: 'opened' } },
     count: (shop) => shop.stock.openedPastOpenLife,
   },
@@ -67,7 +78,9 @@ const RULES: readonly Rule[] = [
     key: 'openIncidents',
     tone: 'warning',
     words: ['joint waits for a decision', 'joints wait for a decision'],
-    consequence: 'Inspect and accept, or make the joint again',
+    get consequence() {
+      return t('overview.inspectAndAcceptOrMakeTheJointAgain')
+    },
     target: { to: '/alerts', search: {} },
     count: (shop) => Math.max(0, shop.bonds.openIncidents - shop.bonds.movedEarly),
   },
@@ -75,7 +88,9 @@ const RULES: readonly Rule[] = [
     key: 'expiresSoon',
     tone: 'warning',
     words: ['cartridge about to expire', 'cartridges about to expire'],
-    consequence: 'Use first, or send where it is needed',
+    get consequence() {
+      return t('overview.useFirstOrSendWhereItIsNeeded')
+    },
     target: { to: '/stock', search: { urgency: 'soon' } },
     count: (shop) => shop.stock.expiresSoon,
   },
@@ -83,7 +98,9 @@ const RULES: readonly Rule[] = [
     key: 'onHold',
     tone: 'warning',
     words: ['cartridge on hold', 'cartridges on hold'],
-    consequence: 'Not to be used until the hold ends',
+    get consequence() {
+      return t('overview.notToBeUsedUntilTheHoldEnds')
+    },
     target: { to: '/alerts', search: { kind: 'lotOnHold' } },
     count: (shop) => shop.stock.onHold,
   },
@@ -91,7 +108,9 @@ const RULES: readonly Rule[] = [
     key: 'noDispenserFits',
     tone: 'warning',
     words: ['cartridge that no dispenser takes', 'cartridges that no dispenser takes'],
-    consequence: 'Counts as no stock here',
+    get consequence() {
+      return t('overview.countsAsNoStockHere')
+    },
     target: { to: '/alerts', search: { kind: 'noDispenserFits' } },
     count: (shop) => shop.stock.noDispenserFits,
   },

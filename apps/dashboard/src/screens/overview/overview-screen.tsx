@@ -12,6 +12,7 @@ import { FindingList } from './finding-list.tsx'
 import { mostUrgentOf } from './most-urgent.ts'
 import styles from './overview.module.css'
 import { ShopTable } from './shop-table.tsx'
+import { t } from '../../lib/reader.ts'
 
 const ALERTS_SHOWN = 6
 
@@ -20,11 +21,14 @@ export function OverviewScreen() {
   const { shop, shops: all } = useShopScope()
   const overview = useQuery(alertQueries.overview())
   const clashes = useInfiniteQuery(alertQueries.list({ kind: 'bayClash', shopId: shop?.id }))
-  if (all.length === 0) return <NoShop title="Overview" />
+  if (all.length === 0) return <NoShop title={t('overview.overview')} />
   return (
-    <Page title={shop === undefined ? 'All shops' : shop.name} lede="Needs attention, most urgent first">
+    <Page
+      title={shop === undefined ? t('overview.allShops') : shop.name}
+      lede={t('overview.needsAttentionMostUrgentFirst')}
+    >
       <WatchNotice />
-      <Answered query={overview} what="the overview">
+      <Answered query={overview} what={t('overview.theOverview')}>
         {(data) => {
           const shops = data.shops.filter((entry) => shop === undefined || entry.shop.id === shop.id)
           const clashAlerts = clashes.data?.pages.flatMap((page) => page.items) ?? []
@@ -35,18 +39,18 @@ export function OverviewScreen() {
           return (
             <>
               <FindingList findings={findingsOf(shops, clashAlerts)} showShops={shops.length > 1} />
-              <Section title={shops.length > 1 ? 'Shops' : 'In the shop'}>
+              <Section title={shops.length > 1 ? t('overview.shops') : t('overview.inTheShop')}>
                 <ShopTable shops={shops} />
               </Section>
               {alerts.length > 0 && (
-                <Section title="Most urgent alerts">
+                <Section title={t('overview.mostUrgentAlerts')}>
                   <ul className={styles['alerts']}>
                     {alerts.map((alert) => (
                       <AlertRow key={alert.id} alert={alert} />
                     ))}
                   </ul>
                   <p>
-                    <Link to="/alerts">All open alerts</Link>
+                    <Link to="/alerts">{t('overview.allOpenAlerts')}</Link>
                   </p>
                 </Section>
               )}

@@ -3,31 +3,34 @@ import type { ShopOverview } from '../../api/types.ts'
 import { formatInstant } from '../../lib/instants.ts'
 import { useNow } from '../../lib/use-now.ts'
 import { Table, type Column } from '../../ui/table.tsx'
+import { t } from '../../lib/reader.ts'
 
 /** How each shop stands: bays, bonds, stock. Every figure leads to what it counts. */
 export function ShopTable({ shops }: { readonly shops: readonly ShopOverview[] }) {
   const now = new Date(useNow(10_000)).toISOString()
   const columns: readonly Column<ShopOverview>[] = [
     {
-      head: 'Shop',
+      head: 'overview.shop',
       cell: ({ shop }) => (
         <>
           <strong>{shop.name}</strong>{' '}
-          <span style={{ color: 'var(--ink-soft)' }}>{formatInstant(now, shop.timeZone, 'clock')} there</span>
+          <span style={{ color: 'var(--ink-soft)' }}>
+            {t('overview.there', { now: formatInstant(now, shop.timeZone, 'clock') })}
+          </span>
         </>
       ),
     },
     {
-      head: 'Bays taken',
+      head: 'overview.baysTaken',
       number: true,
       cell: ({ shop, bays }) => (
         <Link to="/bays" search={{ shop: shop.id }}>
-          {bays.occupied} of {bays.total}
+          {t('overview.of', { occupied: bays.occupied, total: bays.total })}
         </Link>
       ),
     },
     {
-      head: 'Curing',
+      head: 'overview.curing',
       number: true,
       cell: ({ shop, bonds }) => (
         <Link to="/bays" search={{ shop: shop.id }}>
@@ -36,7 +39,7 @@ export function ShopTable({ shops }: { readonly shops: readonly ShopOverview[] }
       ),
     },
     {
-      head: 'May be moved',
+      head: 'overview.mayBeMoved',
       number: true,
       cell: ({ shop, bonds }) => (
         <Link to="/bays" search={{ shop: shop.id }}>
@@ -45,7 +48,7 @@ export function ShopTable({ shops }: { readonly shops: readonly ShopOverview[] }
       ),
     },
     {
-      head: 'Sealed',
+      head: 'overview.sealed',
       number: true,
       cell: ({ shop, stock }) => (
         <Link to="/stock" search={{ shop: shop.id, state: 'sealed' }}>
@@ -54,7 +57,7 @@ export function ShopTable({ shops }: { readonly shops: readonly ShopOverview[] }
       ),
     },
     {
-      head: 'Opened',
+      head: 'overview.opened',
       number: true,
       cell: ({ shop, stock }) => (
         <Link to="/stock" search={{ shop: shop.id, state: 'opened' }}>
@@ -63,7 +66,7 @@ export function ShopTable({ shops }: { readonly shops: readonly ShopOverview[] }
       ),
     },
     {
-      head: 'Open alerts',
+      head: 'overview.openAlerts',
       number: true,
       cell: ({ shop, openAlerts }) => (
         <Link to="/alerts" search={{ shop: shop.id }}>
@@ -73,6 +76,11 @@ export function ShopTable({ shops }: { readonly shops: readonly ShopOverview[] }
     },
   ]
   return (
-    <Table caption="How each shop stands" columns={columns} rows={shops} rowKey={({ shop }) => shop.id} />
+    <Table
+      caption={t('overview.howEachShopStands')}
+      columns={columns}
+      rows={shops}
+      rowKey={({ shop }) => shop.id}
+    />
   )
 }

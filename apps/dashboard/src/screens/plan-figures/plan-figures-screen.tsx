@@ -12,10 +12,11 @@ import { useNow } from '../../lib/use-now.ts'
 import { Facts } from '../../ui/facts.tsx'
 import { FilterBar } from '../../ui/fields/filter-bar.tsx'
 import { Page, Sheet } from '../../ui/page.tsx'
-import { Table, type Column } from '../../ui/table.tsx'
+import { headOf, Table, type Column } from '../../ui/table.tsx'
 import { Answered } from '../../ui/waiting.tsx'
 import styles from './plan-figures.module.css'
 import { readFigureSearch } from './search.ts'
+import { t } from '../../lib/reader.ts'
 
 /** How the plans went: per shop and over all, for any period. Days are those of the shop in view, else of the first. */
 export function PlanFiguresScreen() {
@@ -41,11 +42,11 @@ export function PlanFiguresScreen() {
   }
   return (
     <Page
-      title="How the plans went"
+      title={t('plan-figures.howThePlansWent')}
       lede={
         <>
           {shop?.name ?? 'All shops'}, {formatDate(from)} to {formatDate(until)}.{' '}
-          <Link to="/plan">Back to the plan</Link>
+          <Link to="/plan">{t('plan-figures.backToThePlan')}</Link>
         </>
       }
       actions={
@@ -56,25 +57,25 @@ export function PlanFiguresScreen() {
           href={urlOf('/v1/planFigures.csv', undefined, query)}
           download
         >
-          CSV
+          {t('plan-figures.csv')}
         </Button>
       }
     >
       <FilterBar>
         <TextInput
-          label="From"
+          label={t('plan-figures.from')}
           type="date"
           value={from}
           onChange={(event) => set({ from: event.currentTarget.value })}
         />
         <TextInput
-          label="Until the end of"
+          label={t('plan-figures.untilTheEndOf')}
           type="date"
           value={until}
           onChange={(event) => set({ until: event.currentTarget.value })}
         />
       </FilterBar>
-      <Answered query={figures} what="figures">
+      <Answered query={figures} what={t('plan-figures.figures')}>
         {({ items, total }) => {
           const rows = items.length === 1 ? items : [...items, total]
           return isPhone ? (
@@ -82,13 +83,13 @@ export function PlanFiguresScreen() {
               {rows.map((row) => (
                 <Sheet key={row.shopId ?? 'all'} padded>
                   <h2 className={styles['shop']}>{row.shopName}</h2>
-                  <Facts facts={COLUMNS.slice(1).map(({ head, cell }) => [head, cell(row)])} />
+                  <Facts facts={COLUMNS.slice(1).map((column) => [headOf(column), column.cell(row)])} />
                 </Sheet>
               ))}
             </Stack>
           ) : (
             <Table
-              caption="Figures of the plans"
+              caption={t('plan-figures.figuresOfThePlans')}
               columns={COLUMNS}
               rows={rows}
               rowKey={({ shopId }) => shopId ?? 'all'}
@@ -96,45 +97,41 @@ export function PlanFiguresScreen() {
           )
         }}
       </Answered>
-      <p className={styles['note']}>
-        On time: repair orders with operations, promised for the period, all of it through by then. Use: share
-        of the opening hours that are booked. Moved: of the operations that were published for the period,
-        those moved afterwards.
-      </p>
+      <p className={styles['note']}>{t('plan-figures.onTimeRepairOrdersWithOperations')}</p>
     </Page>
   )
 }
 
 const COLUMNS: readonly Column<PlanFigures>[] = [
-  { head: 'Shop', cell: ({ shopName }) => <strong>{shopName}</strong> },
+  { head: 'plan-figures.shop', cell: ({ shopName }) => <strong>{shopName}</strong> },
   {
-    head: 'On time',
+    head: 'plan-figures.onTime',
     number: true,
     cell: ({ onTime, promised, onTimeShare }) =>
-      promised === 0 ? 'none promised' : `${share(onTimeShare)} (${onTime} of ${promised})`,
+      promised === 0 ? t('plan-figures.nonePromised') : `${share(onTimeShare)} (${onTime} of ${promised})`,
   },
-  { head: 'Bay use', number: true, cell: ({ bayUse }) => share(bayUse) },
-  { head: 'Oven use', number: true, cell: ({ ovenUse }) => share(ovenUse) },
+  { head: 'plan-figures.bayUse', number: true, cell: ({ bayUse }) => share(bayUse) },
+  { head: 'plan-figures.ovenUse', number: true, cell: ({ ovenUse }) => share(ovenUse) },
   {
-    head: 'Cure, mean',
+    head: 'plan-figures.cureMean',
     number: true,
     cell: ({ cureHours, bondsReleased }) =>
       bondsReleased === 0
-        ? 'none released'
+        ? t('plan-figures.noneReleased')
         : `${(cureHours / bondsReleased).toFixed(1)} h (${bondsReleased} ${bondsReleased === 1 ? 'bond' : 'bonds'})`,
   },
   {
-    head: 'Released early',
+    head: 'plan-figures.releasedEarly',
     number: true,
     cell: ({ earlyReleases, bondsReleased, earlyReleaseShare }) =>
       bondsReleased === 0 ? '–' : `${earlyReleases} of ${bondsReleased} (${share(earlyReleaseShare)})`,
   },
   {
-    head: 'Moved after publishing',
+    head: 'plan-figures.movedAfterPublishing',
     number: true,
     cell: ({ movedShare, operationsMoved, hoursMoved }) =>
       movedShare === null
-        ? 'none published'
+        ? t('plan-figures.nonePublished')
         : operationsMoved === 0
           ? 'none'
           : `${operationsMoved} (${share(movedShare)}), by ${hoursMoved.toFixed(1)} h`,

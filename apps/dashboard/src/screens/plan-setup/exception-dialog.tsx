@@ -6,6 +6,7 @@ import { useAction } from '../../api/use-action.ts'
 import { useFormReasons } from '../../lib/use-form-reasons.ts'
 import { choicesOf, DAY_EXCEPTION } from '../../lib/words.ts'
 import { FormDialog } from '../../ui/dialogs/form-dialog.tsx'
+import { t } from '../../lib/reader.ts'
 
 interface Props {
   readonly shop: Shop
@@ -53,36 +54,49 @@ export function ExceptionDialog({ shop, resources, today, onClose }: Props) {
   )
   return (
     <FormDialog
-      title="Exception to the week"
+      title={t('plan-setup.exceptionToTheWeek')}
       onClose={onClose}
       onSubmit={submit}
-      submitLabel="Add"
+      submitLabel={t('plan-setup.add')}
       isPending={add.isPending}
       error={add.error}
       reasons={others}
     >
-      <NativeSelect label="What" data={choicesOf(DAY_EXCEPTION)} {...form.getInputProps('kind')} />
+      <NativeSelect
+        label={t('plan-setup.what')}
+        data={choicesOf(DAY_EXCEPTION)}
+        {...form.getInputProps('kind')}
+      />
       {kind !== 'closed' && (
         <NativeSelect
-          label={kind === 'absent' ? 'Who is away, or what is out of use' : 'Who'}
+          label={kind === 'absent' ? t('plan-setup.whoIsAwayOrWhatIsOutOfUse') : t('plan-setup.who')}
           data={[
-            { value: '', label: kind === 'absent' ? 'Choose…' : 'Everybody' },
+            { value: '', label: kind === 'absent' ? t('plan-setup.choose') : t('plan-setup.everybody') },
             ...whom.map(({ id, name }) => ({ value: id, label: name })),
           ]}
           {...form.getInputProps('resourceId')}
         />
       )}
-      <TextInput label="First day" type="date" required {...form.getInputProps('firstDay')} />
-      <TextInput label="Last day" type="date" required {...form.getInputProps('lastDay')} />
+      <TextInput label={t('plan-setup.firstDay')} type="date" required {...form.getInputProps('firstDay')} />
+      <TextInput label={t('plan-setup.lastDay')} type="date" required {...form.getInputProps('lastDay')} />
       <TextInput
-        label="From"
-        description={kind === 'overtime' ? `Clock of ${shop.name}` : 'Left empty: the whole day'}
+        label={t('plan-setup.from')}
+        description={
+          kind === 'overtime'
+            ? t('plan-setup.clockOf', { name: shop.name })
+            : t('plan-setup.leftEmptyTheWholeDay')
+        }
         type="time"
         required={kind === 'overtime'}
         {...form.getInputProps('from')}
       />
-      <TextInput label="Until" type="time" required={kind === 'overtime'} {...form.getInputProps('until')} />
-      <TextInput label="Note" {...form.getInputProps('note')} />
+      <TextInput
+        label={t('plan-setup.until')}
+        type="time"
+        required={kind === 'overtime'}
+        {...form.getInputProps('until')}
+      />
+      <TextInput label={t('plan-setup.note')} {...form.getInputProps('note')} />
     </FormDialog>
   )
 }

@@ -14,6 +14,7 @@ import { Table, type Column } from '../../ui/table.tsx'
 import { Answered, Empty } from '../../ui/waiting.tsx'
 import { SectionHead } from '../../ui/section-head.tsx'
 import { ExceptionDialog } from './exception-dialog.tsx'
+import { t } from '../../lib/reader.ts'
 
 interface Props {
   readonly shop: Shop
@@ -28,28 +29,30 @@ export function ExceptionSection({ shop, resources, mayPlan }: Props) {
   const [adding, { open, close }] = useDisclosure()
   const remove = useAction(ROUTES.removeDayException, { topics: ['shops'] })
   const whose = ({ resourceId }: DayException) =>
-    resourceId === null ? 'The shop' : (resources.find(({ id }) => id === resourceId)?.name ?? '')
+    resourceId === null
+      ? t('plan-setup.theShop')
+      : (resources.find(({ id }) => id === resourceId)?.name ?? '')
   const columns: readonly Column<DayException>[] = [
-    { head: 'What', cell: ({ kind }) => DAY_EXCEPTION[kind] },
-    { head: 'Who or what', cell: whose },
+    { head: 'plan-setup.what', cell: ({ kind }) => DAY_EXCEPTION[kind] },
+    { head: 'plan-setup.whoOrWhat', cell: whose },
     {
-      head: 'When',
+      head: 'plan-setup.when',
       cell: ({ firstDay, lastDay, from, until }) =>
         `${formatDate(firstDay)}${lastDay === firstDay ? '' : ` to ${formatDate(lastDay)}`}${from === null ? '' : `, ${from} to ${until}`}`,
     },
-    { head: 'Note', cell: ({ note }) => note },
+    { head: 'plan-setup.note', cell: ({ note }) => note },
     ...(mayPlan
       ? [
           {
-            head: 'Change',
+            head: 'plan-setup.change' as const,
             cell: (row: DayException) => (
               <Button
                 size="xs"
                 variant="default"
-                aria-label={`Take back: ${DAY_EXCEPTION[row.kind]}, ${whose(row)}`}
+                aria-label={t('plan-setup.takeBack2', { kind: DAY_EXCEPTION[row.kind], row: whose(row) })}
                 onClick={() => remove.mutate({ params: { exceptionId: row.id } })}
               >
-                Take back
+                {t('plan-setup.takeBack')}
               </Button>
             ),
           },
@@ -57,16 +60,16 @@ export function ExceptionSection({ shop, resources, mayPlan }: Props) {
       : []),
   ]
   return (
-    <Section title="Closed days, absences, overtime">
-      <SectionHead addLabel="Add" onAdd={mayPlan ? open : undefined} />
+    <Section title={t('plan-setup.closedDaysAbsencesOvertime')}>
+      <SectionHead addLabel={t('plan-setup.add')} onAdd={mayPlan ? open : undefined} />
       <ProblemPanel error={remove.error} />
-      <Answered query={exceptions} what="days">
+      <Answered query={exceptions} what={t('plan-setup.days')}>
         {({ items }) =>
           items.length === 0 ? (
-            <Empty title="None from today on." />
+            <Empty title={t('plan-setup.noneFromTodayOn')} />
           ) : (
             <Table
-              caption="Days on which the week does not hold"
+              caption={t('plan-setup.daysOnWhichTheWeekDoesNotHold')}
               columns={columns}
               rows={items}
               rowKey={({ id }) => id}

@@ -11,6 +11,7 @@ import { Section } from '../../ui/page.tsx'
 import { ProblemPanel } from '../../ui/problem-panel.tsx'
 import { Table, type Column } from '../../ui/table.tsx'
 import { Answered } from '../../ui/waiting.tsx'
+import { t } from '../../lib/reader.ts'
 
 interface Props {
   readonly shop: Shop
@@ -25,43 +26,41 @@ export function FeedSection({ shop, resources }: Props) {
   const revoke = useAction(ROUTES.revokeCalendarFeed, { topics: ['shops'] })
   const address = add.data === undefined ? undefined : `${globalThis.location.origin}${add.data.path}`
   const columns: readonly Column<CalendarFeed>[] = [
-    { head: 'Of', cell: ({ resourceName }) => <strong>{resourceName}</strong> },
+    { head: 'plan-setup.of', cell: ({ resourceName }) => <strong>{resourceName}</strong> },
     {
-      head: 'Made',
+      head: 'plan-setup.made',
       cell: ({ createdAt, createdBy }) => `${formatInstant(createdAt, shop.timeZone)}, ${createdBy}`,
     },
     {
-      head: 'Last read',
+      head: 'plan-setup.lastRead',
       cell: ({ lastUsedAt }) => (lastUsedAt === null ? 'never' : formatInstant(lastUsedAt, shop.timeZone)),
     },
     {
-      head: 'State',
+      head: 'plan-setup.state',
       cell: ({ id, resourceName, revokedAt }) =>
         revokedAt === null ? (
           <Button
             size="xs"
             variant="default"
-            aria-label={`Revoke the address of ${resourceName}`}
+            aria-label={t('plan-setup.revokeTheAddressOf', { resourceName })}
             onClick={() => revoke.mutate({ params: { feedId: id } })}
           >
-            Revoke
+            {t('plan-setup.revoke')}
           </Button>
         ) : (
-          <Mark tone="quiet">Revoked</Mark>
+          <Mark tone="quiet">{t('plan-setup.revoked')}</Mark>
         ),
     },
   ]
   return (
-    <Section title="Calendar addresses">
-      <p>
-        Whoever has such an address sees these bookings, without signing in. Revoke one that has got about.
-      </p>
+    <Section title={t('plan-setup.calendarAddresses')}>
+      <p>{t('plan-setup.whoeverHasSuchAnAddressSeesThese')}</p>
       <Group align="flex-end" mb="sm">
         <NativeSelect
-          label="Bay, oven or person"
+          label={t('plan-setup.bayOvenOrPerson')}
           value={resourceId}
           data={[
-            { value: '', label: 'Choose…' },
+            { value: '', label: t('plan-setup.choose') },
             ...resources.filter(({ active }) => active).map(({ id, name }) => ({ value: id, label: name })),
           ]}
           onChange={(event) => setResourceId(event.currentTarget.value)}
@@ -72,26 +71,31 @@ export function FeedSection({ shop, resources }: Props) {
           loading={add.isPending}
           onClick={() => add.mutate({ params: { resourceId } })}
         >
-          Make an address
+          {t('plan-setup.makeAnAddress')}
         </Button>
       </Group>
       <ProblemPanel error={add.error ?? revoke.error} />
       {address !== undefined && (
         <Group align="flex-end" mb="sm">
-          <TextInput label="Shown once: copy it now" readOnly value={address} flex={1} />
+          <TextInput label={t('plan-setup.shownOnceCopyItNow')} readOnly value={address} flex={1} />
           <CopyButton value={address}>
             {({ copied, copy }) => (
               <Button variant="default" onClick={copy}>
-                {copied ? 'Copied' : 'Copy'}
+                {copied ? t('plan-setup.copied') : t('plan-setup.copy')}
               </Button>
             )}
           </CopyButton>
         </Group>
       )}
-      <Answered query={feeds} what="calendar addresses">
+      <Answered query={feeds} what={t('plan-setup.calendarAddresses2')}>
         {({ items }) =>
           items.length === 0 ? null : (
-            <Table caption="Calendar addresses" columns={columns} rows={items} rowKey={({ id }) => id} />
+            <Table
+              caption={t('plan-setup.calendarAddresses')}
+              columns={columns}
+              rows={items}
+              rowKey={({ id }) => id}
+            />
           )
         }
       </Answered>

@@ -10,6 +10,7 @@ import { Section, Sheet } from '../../ui/page.tsx'
 import { ProblemPanel } from '../../ui/problem-panel.tsx'
 import { Answered } from '../../ui/waiting.tsx'
 import { readShifts, shiftText, WEEKDAYS } from './shift-text.ts'
+import { t } from '../../lib/reader.ts'
 
 interface Props {
   readonly shop: Shop
@@ -25,19 +26,19 @@ export function HoursSection({ shop, resources, mayPlan }: Props) {
   const [whose, setWhose] = useState(SHOP)
   const technicians = resources.filter(({ kind, active }) => kind === 'technician' && active)
   return (
-    <Section title="Working week">
+    <Section title={t('plan-setup.workingWeek')}>
       <Sheet padded>
         <NativeSelect
-          label="Whose"
+          label={t('plan-setup.whose')}
           maw="28rem"
           value={whose}
           data={[
-            { value: SHOP, label: 'The shop, and everybody without hours of their own' },
+            { value: SHOP, label: t('plan-setup.theShopAndEverybodyWithoutHoursOf') },
             ...technicians.map(({ id, name }) => ({ value: id, label: name })),
           ]}
           onChange={(event) => setWhose(event.currentTarget.value)}
         />
-        <Answered query={hours} what="working hours">
+        <Answered query={hours} what={t('plan-setup.workingHours')}>
           {({ items }) => {
             const resourceId = whose === SHOP ? null : whose
             const shifts = items.find((each) => each.resourceId === resourceId)?.shifts ?? []
@@ -86,7 +87,7 @@ function WeekForm({ shopId, resourceId, shifts, mayPlan }: WeekProps) {
     <form onSubmit={submit}>
       <p>
         Shifts like 07:00-12:00, 12:30-16:30; between them is a break, and an empty day is off.
-        {resourceId !== null && ' All days empty: the hours of the shop hold.'}
+        {resourceId !== null && t('plan-setup.allDaysEmptyTheHoursOfTheShopHold')}
       </p>
       <SimpleGrid cols={{ base: 1, sm: 2, lg: 4 }}>
         {WEEKDAYS.map((day, i) => (
@@ -97,7 +98,7 @@ function WeekForm({ shopId, resourceId, shifts, mayPlan }: WeekProps) {
       <ProblemPanel error={set.error} />
       {mayPlan && (
         <Button type="submit" mt="md" loading={set.isPending} disabled={!form.isDirty()}>
-          Save the week
+          {t('plan-setup.saveTheWeek')}
         </Button>
       )}
     </form>

@@ -6,6 +6,7 @@ import { useAction } from '../../api/use-action.ts'
 import { Mark } from '../../ui/answers/mark.tsx'
 import { Section, Sheet } from '../../ui/page.tsx'
 import { ProblemPanel } from '../../ui/problem-panel.tsx'
+import { t } from '../../lib/reader.ts'
 
 const COLUMNS =
   'number,vehicle,plate,vin,promisedAt,priority,joint,product,panelMaterial,panelThicknessMm,safetyClass,lengthMm,flangeWidthMm,beadDiameterMm,template'
@@ -15,14 +16,11 @@ export function ImportSection({ shop }: { readonly shop: Shop }) {
   const [csv, setCsv] = useState('')
   const send = useAction(ROUTES.importRepairOrders, { topics: ['repairs'], onDone: () => setCsv('') })
   return (
-    <Section title="Repair orders from a table">
+    <Section title={t('plan-setup.repairOrdersFromATable')}>
       <Sheet padded>
-        <p>
-          CSV with a header line, then a line for each joint. Needed: number, vehicle. Plate and VIN go into
-          the records of its bonds. Times without an offset are those of {shop.name}.
-        </p>
+        <p>{t('plan-setup.csvWithAHeaderLineThenALineForEach', { name: shop.name })}</p>
         <Textarea
-          label="Table"
+          label={t('plan-setup.table')}
           placeholder={COLUMNS}
           autosize
           minRows={3}
@@ -39,7 +37,7 @@ export function ImportSection({ shop }: { readonly shop: Shop }) {
           >
             {(props) => (
               <Button variant="default" {...props}>
-                From a file…
+                {t('plan-setup.fromAFile')}
               </Button>
             )}
           </FileButton>
@@ -48,12 +46,14 @@ export function ImportSection({ shop }: { readonly shop: Shop }) {
             disabled={csv.trim() === ''}
             onClick={() => send.mutate({ params: { shopId: shop.id }, body: { csv } })}
           >
-            Open the repair orders
+            {t('plan-setup.openTheRepairOrders')}
           </Button>
         </Group>
         <ProblemPanel error={send.error} />
         {send.data !== undefined && (
-          <Mark tone="ready">{send.data.repairOrders.map(({ number }) => number).join(', ')} opened</Mark>
+          <Mark tone="ready">
+            {t('plan-setup.opened', { value: send.data.repairOrders.map(({ number }) => number).join(', ') })}
+          </Mark>
         )}
       </Sheet>
     </Section>

@@ -7,6 +7,7 @@ import { useOneShop } from '../../lib/shop-scope.ts'
 import { Page } from '../../ui/page.tsx'
 import { Answered } from '../../ui/waiting.tsx'
 import { TemplateForm } from './template-form.tsx'
+import { t } from '../../lib/reader.ts'
 
 /** A template of the shop's own: from nothing, or as a copy. */
 export function NewTemplateScreen() {
@@ -17,17 +18,17 @@ export function NewTemplateScreen() {
     ...planningQueries.templates(shop?.id ?? ''),
     enabled: shop !== undefined,
   })
-  if (shop === undefined) return <NoShop title="New template" />
+  if (shop === undefined) return <NoShop title={t('plan-setup.newTemplate')} />
   return (
     <Page
-      title="New template"
+      title={t('plan-setup.newTemplate')}
       lede={
         <>
-          {shop.name}. <Link to="/plan/setup">Back to hours and templates</Link>
+          {shop.name}. <Link to="/plan/setup">{t('plan-setup.backToHoursAndTemplates')}</Link>
         </>
       }
     >
-      <Answered query={templates} what="the templates">
+      <Answered query={templates} what={t('plan-setup.theTemplates')}>
         {({ items }) => {
           const copied = items.find(({ key }) => key === from)
           return (
@@ -36,7 +37,7 @@ export function NewTemplateScreen() {
               shop={shop}
               mayPlan={may('planWork', shop.id)}
               start={{
-                name: copied === undefined ? '' : `${copied.name}, copy`,
+                name: copied === undefined ? '' : t('plan-setup.copy3', { name: copied.name }),
                 steps: copied?.steps ?? [],
                 isSetAside: false,
               }}

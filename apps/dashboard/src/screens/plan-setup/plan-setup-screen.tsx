@@ -12,11 +12,16 @@ import { FeedSection } from './feed-section.tsx'
 import { HoursSection } from './hours-section.tsx'
 import { ImportSection } from './import-section.tsx'
 import { TemplateSection } from './template-section.tsx'
+import { t } from '../../lib/reader.ts'
 
 /** What a plan is made from: the working week, the days on which it does not hold, what repairs take, and the orders themselves. */
 export function PlanSetupScreen() {
   const { shop } = useOneShop()
-  return shop === undefined ? <NoShop title="Hours and templates" /> : <PlanSetup key={shop.id} shop={shop} />
+  return shop === undefined ? (
+    <NoShop title={t('plan-setup.hoursAndTemplates')} />
+  ) : (
+    <PlanSetup key={shop.id} shop={shop} />
+  )
 }
 
 function PlanSetup({ shop }: { readonly shop: Shop }) {
@@ -25,10 +30,10 @@ function PlanSetup({ shop }: { readonly shop: Shop }) {
   const items = resources.data?.items ?? []
   return (
     <Page
-      title="Hours and templates"
+      title={t('plan-setup.hoursAndTemplates')}
       lede={
         <>
-          {shop.name}, on its own clock. <Link to="/plan">Back to the plan</Link>
+          {shop.name}, on its own clock. <Link to="/plan">{t('plan-setup.backToThePlan')}</Link>
         </>
       }
       actions={<OneShopPicker />}

@@ -1,4 +1,5 @@
 import type { WorkShift } from '../../api/types.ts'
+import { t } from '../../lib/reader.ts'
 
 export const WEEKDAYS = [
   'Monday',
@@ -31,7 +32,7 @@ export function readShifts(text: string, weekday: number): ReadShifts {
   const shifts: WorkShift[] = []
   for (const part of parts) {
     const found = SHIFT.exec(part)
-    if (!found) return { fault: `${part} is no shift: write it like 07:00-12:00` }
+    if (!found) return { fault: t('plan-setup.isNoShiftWriteItLike07001200', { part }) }
     const [, h1 = '', m1 = '', h2 = '', m2 = ''] = found
     shifts.push({ weekday, from: `${h1.padStart(2, '0')}:${m1}`, until: `${h2.padStart(2, '0')}:${m2}` })
   }

@@ -10,6 +10,7 @@ import { OPERATION, SKILL } from '../../lib/words.ts'
 import { MoveButtons } from '../../ui/move-buttons.tsx'
 import styles from './template.module.css'
 import { inOrder, withAnother, without, type TemplateValues } from './template-steps.ts'
+import { t } from '../../lib/reader.ts'
 
 interface Props {
   readonly form: UseFormReturnType<TemplateValues>
@@ -54,7 +55,13 @@ export function StepList({ form, kinds, addLabel, unit, mayPlan }: Props) {
     focusNext.current = () =>
       held?.matches(':disabled') ? within(id, 'button[data-move]:not(:disabled)') : held
     set(next)
-    setSaid(`${name} is step ${next.findIndex((each) => each.id === id) + 1} of ${next.length} now`)
+    setSaid(
+      t('plan-setup.isStepOfNow', {
+        name,
+        next: next.findIndex((each) => each.id === id) + 1,
+        next2: next.length,
+      }),
+    )
   }
   const add = (kind: StepValues['kind']) => {
     const next = withAnother(steps, kind)
@@ -70,9 +77,9 @@ export function StepList({ form, kinds, addLabel, unit, mayPlan }: Props) {
   const remove = (at: number) => {
     const next = without(steps, at)
     const beside = (next[at] ?? next[at - 1])?.id
-    focusNext.current = () => (beside === undefined ? undefined : within(beside, 'input, button'))
+    focusNext.current = () => (beside === undefined ? undefined : within(beside, t('plan-setup.inputButton')))
     set(next)
-    setSaid(`${steps[at]!.name} is removed`)
+    setSaid(t('plan-setup.isRemoved', { name: steps[at]!.name }))
   }
   const onKey = (event: KeyboardEvent, at: number) => {
     if (!event.altKey || (event.key !== 'ArrowUp' && event.key !== 'ArrowDown') || !mayPlan) return
@@ -91,7 +98,7 @@ export function StepList({ form, kinds, addLabel, unit, mayPlan }: Props) {
             key={step.id}
             data-step={step.id}
             className={styles['step']}
-            aria-label={`Step ${at + 1}: ${step.name}`}
+            aria-label={t('plan-setup.step', { at: at + 1, name: step.name })}
             onKeyDownCapture={(event) => onKey(event, at)}
           >
             <div className={styles['head']}>
@@ -110,7 +117,9 @@ export function StepList({ form, kinds, addLabel, unit, mayPlan }: Props) {
                     variant="default"
                     size="input-sm"
                     aria-label={
-                      PAIR.includes(step.kind) ? `Remove ${step.name}, bond and cure` : `Remove ${step.name}`
+                      PAIR.includes(step.kind)
+                        ? t('plan-setup.removeBondAndCure', { name: step.name })
+                        : t('plan-setup.remove', { name: step.name })
                     }
                     onClick={() => remove(at)}
                   >
@@ -125,7 +134,7 @@ export function StepList({ form, kinds, addLabel, unit, mayPlan }: Props) {
                 <ActionIcon
                   variant="default"
                   size="input-sm"
-                  aria-label={`Change ${step.name}`}
+                  aria-label={t('plan-setup.change2', { name: step.name })}
                   aria-expanded={isShown(step.id, at)}
                   onClick={() => toggle(step.id)}
                 >
@@ -158,7 +167,7 @@ export function StepList({ form, kinds, addLabel, unit, mayPlan }: Props) {
               .filter((kind) => kind !== 'cure')
               .map((kind) => (
                 <Menu.Item key={kind} onClick={() => add(kind)}>
-                  {kind === 'bondAndClamp' ? 'Bond and clamp, with its cure' : OPERATION[kind]}
+                  {kind === 'bondAndClamp' ? t('plan-setup.bondAndClampWithItsCure') : OPERATION[kind]}
                 </Menu.Item>
               ))}
           </Menu.Dropdown>
@@ -169,11 +178,12 @@ export function StepList({ form, kinds, addLabel, unit, mayPlan }: Props) {
 }
 
 function summaryOf({ kind, workMinutes, technicians, skill, clampSets, bakeBy }: StepValues): string {
-  const takes = workMinutes === null ? 'as long as the bay is warm' : `${workMinutes} min`
+  const takes =
+    workMinutes === null ? t('plan-setup.asLongAsTheBayIsWarm') : t('plan-setup.min2', { workMinutes })
   return [
     OPERATION[kind],
-    kind === 'bake' && bakeBy === 'program' ? 'by the oven’s program' : takes,
-    Number(technicians) > 1 ? `${technicians} technicians` : '',
+    kind === 'bake' && bakeBy === 'program' ? t('plan-setup.byTheOvensProgram') : takes,
+    Number(technicians) > 1 ? t('plan-setup.technicians', { technicians }) : '',
     skill === '' ? '' : SKILL[skill],
     kind === 'bondAndClamp' ? `${clampSets} clamp ${Number(clampSets) === 1 ? 'set' : 'sets'}` : '',
   ]

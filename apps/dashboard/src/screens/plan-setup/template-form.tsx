@@ -14,6 +14,7 @@ import { ProblemPanel } from '../../ui/problem-panel.tsx'
 import { StepList } from './step-list.tsx'
 import styles from './template.module.css'
 import { inOrder, keyFor, minutesOfPeople, type TemplateValues } from './template-steps.ts'
+import { t } from '../../lib/reader.ts'
 
 interface Props {
   readonly shop: Shop
@@ -61,29 +62,29 @@ export function TemplateForm({ shop, mayPlan, start, existing, taken, presentVer
       <fieldset disabled={!mayPlan} className={styles['plain']}>
         <Sheet padded>
           <TextInput
-            label="Name"
-            description={name === '' ? undefined : `Tables of repair orders call it ${key}.`}
+            label={t('plan-setup.name')}
+            description={name === '' ? undefined : t('plan-setup.tablesOfRepairOrdersCallIt', { key })}
             required
             maxLength={120}
             maw="28rem"
             {...form.getInputProps('name')}
           />
         </Sheet>
-        <Section title="On the joint">
-          <p>One after the other, for each joint. A bond and its cure stay together.</p>
-          <StepList {...lists} kinds={KINDS_OF_A_JOINT} addLabel="Add a step to the joint" />
+        <Section title={t('plan-setup.onTheJoint')}>
+          <p>{t('plan-setup.oneAfterTheOtherForEachJointABondAnd')}</p>
+          <StepList {...lists} kinds={KINDS_OF_A_JOINT} addLabel={t('plan-setup.addAStepToTheJoint')} />
         </Section>
-        <Section title="On the vehicle">
-          <p>Once, after all its joints, in this order.</p>
-          <StepList {...lists} kinds={OF_THE_VEHICLE} addLabel="Add a step to the vehicle" />
+        <Section title={t('plan-setup.onTheVehicle')}>
+          <p>{t('plan-setup.onceAfterAllItsJointsInThisOrder')}</p>
+          <StepList {...lists} kinds={OF_THE_VEHICLE} addLabel={t('plan-setup.addAStepToTheVehicle')} />
         </Section>
       </fieldset>
       <ProblemPanel error={set.error} reasons={others} />
-      {isStale && <p>What you typed is kept: save again to put it in place of theirs.</p>}
+      {isStale && <p>{t('plan-setup.whatYouTypedIsKeptSaveAgainToPutItIn')}</p>}
       {mayPlan && (
         <div className={styles['foot']}>
           <Button type="submit" size="md" loading={set.isPending}>
-            Save the template
+            {t('plan-setup.saveTheTemplate')}
           </Button>
           {children}
           <span>

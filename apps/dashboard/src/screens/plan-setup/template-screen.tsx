@@ -12,6 +12,7 @@ import { AskOnceMore } from '../../ui/dialogs/ask-once-more.tsx'
 import { Page } from '../../ui/page.tsx'
 import { Answered, Empty } from '../../ui/waiting.tsx'
 import { TemplateForm } from './template-form.tsx'
+import { t } from '../../lib/reader.ts'
 
 /** Every step of a repair template, to change. */
 export function TemplateScreen() {
@@ -21,9 +22,9 @@ export function TemplateScreen() {
     ...planningQueries.templates(shop?.id ?? ''),
     enabled: shop !== undefined,
   })
-  if (shop === undefined) return <NoShop title="Template" />
+  if (shop === undefined) return <NoShop title={t('plan-setup.template')} />
   return (
-    <Answered query={templates} what="the template">
+    <Answered query={templates} what={t('plan-setup.theTemplate')}>
       {({ items }) => (
         <EditTemplate
           key={`${shop.id} ${key}`}
@@ -46,22 +47,22 @@ function EditTemplate({ shop, present }: EditProps) {
   const [first] = useState(present)
   if (first === undefined)
     return (
-      <Page title="Template">
-        <Empty title={`${shop.name} has no such template.`}>
-          <Link to="/plan/setup">Back to hours and templates</Link>
+      <Page title={t('plan-setup.template')}>
+        <Empty title={t('plan-setup.hasNoSuchTemplate', { name: shop.name })}>
+          <Link to="/plan/setup">{t('plan-setup.backToHoursAndTemplates')}</Link>
         </Empty>
       </Page>
     )
   return (
     <Page
-      title={`Template: ${first.name}`}
+      title={t('plan-setup.template2', { name: first.name })}
       lede={
         <>
           {first.isOwn
-            ? `${shop.name}’s own.`
-            : 'Comes with the program; the minutes are common practice, no source. What you save is the shop’s own.'}{' '}
+            ? t('plan-setup.sOwn', { name: shop.name })
+            : t('plan-setup.comesWithTheProgramTheMinutesAre')}{' '}
           Jobs that have their operations already stay as they are.{' '}
-          <Link to="/plan/setup">Back to hours and templates</Link>
+          <Link to="/plan/setup">{t('plan-setup.backToHoursAndTemplates')}</Link>
         </>
       }
     >
@@ -92,10 +93,10 @@ function DropTemplate({ shop, template }: DropProps) {
   })
   return (
     <AskOnceMore
-      label={template.isBuiltIn ? 'Back to the program’s' : 'Remove'}
-      sentence={`The steps and minutes of ${shop.name} are lost. Jobs that have their operations already keep them.`}
-      yes={template.isBuiltIn ? 'Drop ours' : 'Remove it'}
-      no="Keep it"
+      label={template.isBuiltIn ? t('plan-setup.backToThePrograms') : t('plan-setup.remove2')}
+      sentence={t('plan-setup.theStepsAndMinutesOfAreLostJobsThat', { name: shop.name })}
+      yes={template.isBuiltIn ? t('plan-setup.dropOurs') : t('plan-setup.removeIt')}
+      no={t('plan-setup.keepIt')}
       isPending={remove.isPending}
       error={remove.error}
       onYes={() => remove.mutate({ params: { shopId: shop.id, key: template.key } })}

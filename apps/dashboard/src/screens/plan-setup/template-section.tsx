@@ -11,6 +11,7 @@ import { ProblemPanel } from '../../ui/problem-panel.tsx'
 import { Table, type Column } from '../../ui/table.tsx'
 import { Answered } from '../../ui/waiting.tsx'
 import { minutesOfPeople } from './template-steps.ts'
+import { t } from '../../lib/reader.ts'
 
 /** What each kind of repair takes, with the shop's own steps and minutes. */
 export function TemplateSection({ shop, mayPlan }: { readonly shop: Shop; readonly mayPlan: boolean }) {
@@ -18,7 +19,7 @@ export function TemplateSection({ shop, mayPlan }: { readonly shop: Shop; readon
   const set = useAction(ROUTES.setRepairTemplate, { topics: ['shops'] })
   const columns: readonly Column<RepairTemplate>[] = [
     {
-      head: 'Template',
+      head: 'plan-setup.template',
       cell: ({ key, name, isSetAside }) => (
         <>
           <Link to="/plan/setup/templates/$key" params={{ key }}>
@@ -27,36 +28,42 @@ export function TemplateSection({ shop, mayPlan }: { readonly shop: Shop; readon
           {isSetAside && (
             <>
               {' '}
-              <Mark tone="quiet">Set aside</Mark>
+              <Mark tone="quiet">{t('plan-setup.setAside')}</Mark>
             </>
           )}
         </>
       ),
     },
-    { head: 'Steps', number: true, cell: ({ steps }) => steps.length },
-    { head: 'Work of people', number: true, cell: ({ steps }) => `${minutesOfPeople(steps)} min` },
+    { head: 'plan-setup.steps', number: true, cell: ({ steps }) => steps.length },
     {
-      head: 'Minutes from',
-      cell: ({ isOwn }) => (isOwn ? 'the shop' : 'the program'),
+      head: 'plan-setup.workOfPeople',
+      number: true,
+      cell: ({ steps }) => t('plan-setup.min', { steps: minutesOfPeople(steps) }),
+    },
+    {
+      head: 'plan-setup.minutesFrom',
+      cell: ({ isOwn }) => (isOwn ? t('plan-setup.theShop2') : t('plan-setup.theProgram')),
     },
     ...(mayPlan
       ? [
           {
-            head: 'Change',
+            head: 'plan-setup.change' as const,
             cell: ({ key, name, steps, isSetAside, version }: RepairTemplate) => (
               <Group gap="xs" wrap="nowrap">
                 <Button
                   size="xs"
                   variant="default"
-                  aria-label={`Copy ${name}`}
+                  aria-label={t('plan-setup.copy2', { name })}
                   renderRoot={(props) => <Link {...props} to="/plan/setup/new" search={{ from: key }} />}
                 >
-                  Copy
+                  {t('plan-setup.copy')}
                 </Button>
                 <Button
                   size="xs"
                   variant="default"
-                  aria-label={isSetAside ? `Use ${name} again` : `Set ${name} aside`}
+                  aria-label={
+                    isSetAside ? t('plan-setup.useAgain', { name }) : t('plan-setup.setAside2', { name })
+                  }
                   onClick={() =>
                     set.mutate({
                       params: { shopId: shop.id, key },
@@ -65,7 +72,7 @@ export function TemplateSection({ shop, mayPlan }: { readonly shop: Shop; readon
                     })
                   }
                 >
-                  {isSetAside ? 'Use again' : 'Set aside'}
+                  {isSetAside ? t('plan-setup.useAgain2') : t('plan-setup.setAside')}
                 </Button>
               </Group>
             ),
@@ -74,22 +81,27 @@ export function TemplateSection({ shop, mayPlan }: { readonly shop: Shop; readon
       : []),
   ]
   return (
-    <Section title="Repair templates">
-      <p>Minutes from the program are common practice, no source: put in your own.</p>
+    <Section title={t('plan-setup.repairTemplates')}>
+      <p>{t('plan-setup.minutesFromTheProgramAreCommon')}</p>
       {mayPlan && (
         <Group mb="xs">
           <Button
             variant="default"
             renderRoot={(props) => <Link {...props} to="/plan/setup/new" search={{}} />}
           >
-            New template
+            {t('plan-setup.newTemplate')}
           </Button>
         </Group>
       )}
       <ProblemPanel error={set.error} />
-      <Answered query={templates} what="templates">
+      <Answered query={templates} what={t('plan-setup.templates')}>
         {({ items }) => (
-          <Table caption="Repair templates" columns={columns} rows={items} rowKey={({ key }) => key} />
+          <Table
+            caption={t('plan-setup.repairTemplates')}
+            columns={columns}
+            rows={items}
+            rowKey={({ key }) => key}
+          />
         )}
       </Answered>
     </Section>

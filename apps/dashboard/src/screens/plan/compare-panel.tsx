@@ -6,6 +6,7 @@ import { formatInstant } from '../../lib/instants.ts'
 import { Table, type Column } from '../../ui/table.tsx'
 import { Answered } from '../../ui/waiting.tsx'
 import { hours } from './plan-figures.ts'
+import { t } from '../../lib/reader.ts'
 
 type OrderRow = PlanComparison['orders'][number]
 type MoveRow = PlanComparison['operations'][number]
@@ -16,55 +17,61 @@ export function ComparePanel({ plan, shop }: { readonly plan: Plan; readonly sho
   const resources = useQuery(shopQueries.resources(shop.id))
   const nameOf = (id: string | null) => resources.data?.items.find((each) => each.id === id)?.name ?? ''
   const when = (iso: string | undefined) =>
-    iso === undefined ? 'not planned' : formatInstant(iso, shop.timeZone)
+    iso === undefined ? t('plan.notPlanned') : formatInstant(iso, shop.timeZone)
   const late = (side: OrderRow['before']) => {
     const minutes = side?.lateMinutes ?? null
-    return minutes === null ? '' : minutes === 0 ? 'in time' : `${hours(minutes)} late`
+    return minutes === null
+      ? ''
+      : minutes === 0
+        ? t('plan.inTime')
+        : t('plan.late', { minutes: hours(minutes) })
   }
   const orderColumns: readonly Column<OrderRow>[] = [
-    { head: 'Repair order', cell: ({ number, vehicle }) => `${number}, ${vehicle}` },
-    { head: 'Promised', cell: ({ promisedAt }) => (promisedAt === null ? '' : when(promisedAt)) },
-    { head: 'Published', cell: ({ before }) => `${when(before?.endsAt)} ${late(before)}` },
-    { head: 'Draft', cell: ({ after }) => `${when(after?.endsAt)} ${late(after)}` },
+    { head: 'plan.repairOrder', cell: ({ number, vehicle }) => `${number}, ${vehicle}` },
+    { head: 'plan.promised', cell: ({ promisedAt }) => (promisedAt === null ? '' : when(promisedAt)) },
+    { head: 'plan.published', cell: ({ before }) => `${when(before?.endsAt)} ${late(before)}` },
+    { head: 'plan.draft', cell: ({ after }) => `${when(after?.endsAt)} ${late(after)}` },
   ]
   const moveColumns = (orders: readonly OrderRow[]): readonly Column<MoveRow>[] => [
     {
-      head: 'Operation',
+      head: 'plan.operation',
       cell: ({ name, repairOrderId }) =>
         `${orders.find(({ id }) => id === repairOrderId)?.number ?? ''}: ${name}`,
     },
     {
-      head: 'Published',
+      head: 'plan.published',
       cell: ({ before }) => `${when(before?.startsAt)} ${nameOf(before?.placeId ?? null)}`,
     },
-    { head: 'Draft', cell: ({ after }) => `${when(after?.startsAt)} ${nameOf(after?.placeId ?? null)}` },
+    { head: 'plan.draft', cell: ({ after }) => `${when(after?.startsAt)} ${nameOf(after?.placeId ?? null)}` },
     {
-      head: 'Later by',
+      head: 'plan.laterBy',
       number: true,
       cell: ({ minutesLater }) =>
         minutesLater === null ? '' : minutesLater < 0 ? `−${hours(-minutesLater)}` : hours(minutesLater),
     },
   ]
   return (
-    <Answered query={comparison} what="the comparison">
+    <Answered query={comparison} what={t('plan.theComparison')}>
       {({ orders, operations, unmoved, before, after }) => (
         <>
           <p>
-            {operations.length === 0 ? 'Nothing moves' : `${operations.length} operations move or are new`},{' '}
-            {unmoved} stay as they are. Cost {before === null ? 'of the draft' : `${before.cost} before,`}{' '}
-            {after?.cost}
+            {operations.length === 0
+              ? t('plan.nothingMoves')
+              : t('plan.operationsMoveOrAreNew', { operations: operations.length })}
+            , {unmoved} stay as they are. Cost{' '}
+            {before === null ? t('plan.ofTheDraft') : t('plan.before', { cost: before.cost })} {after?.cost}
             {before === null ? '' : ' after'} (minutes late times priority, with overtime and changes; a
             vehicle dropped counts as four weeks late or more); no plan costs less than {after?.lowerBound}.
           </p>
           <Table
-            caption="Repair orders, before and after"
+            caption={t('plan.repairOrdersBeforeAndAfter')}
             columns={orderColumns}
             rows={orders}
             rowKey={({ id }) => id}
           />
           {operations.length > 0 && (
             <Table
-              caption="Operations that move"
+              caption={t('plan.operationsThatMove')}
               columns={moveColumns(orders)}
               rows={operations}
               rowKey={({ operationId }) => operationId}

@@ -3,6 +3,7 @@ import { Mark } from '../../ui/answers/mark.tsx'
 import { OrderNames } from './order-names.tsx'
 import { dropped } from './plan-figures.ts'
 import styles from './plan-run.module.css'
+import { t } from '../../lib/reader.ts'
 
 type Orders = Plan['leftOut']
 
@@ -14,12 +15,12 @@ export function DroppedVehicles({ orders }: { readonly orders: Orders }) {
   if (orders.length === 0) return null
   const rest = orders.slice(NAMES_SHOWN)
   return (
-    <section className={styles['dropped']} aria-label="Dropped by the draft">
+    <section className={styles['dropped']} aria-label={t('plan.droppedByTheDraft')}>
       <Mark tone="danger">{dropped(orders.length)}</Mark>
       <OrderNames orders={orders.slice(0, NAMES_SHOWN)} />
       {rest.length > 0 && (
         <details>
-          <summary>{rest.length} more</summary>
+          <summary>{t('plan.more', { rest: rest.length })}</summary>
           <OrderNames orders={rest} />
         </details>
       )}

@@ -6,6 +6,7 @@ import { useAction } from '../../api/use-action.ts'
 import { fromWallClock, toWallClock } from '../../lib/instants.ts'
 import { useFormReasons } from '../../lib/use-form-reasons.ts'
 import { FormDialog } from '../../ui/dialogs/form-dialog.tsx'
+import { t } from '../../lib/reader.ts'
 
 interface Props {
   readonly shop: Shop
@@ -15,8 +16,18 @@ interface Props {
 }
 
 const KINDS = [
-  { value: 'out', label: 'A bay or oven fails, or somebody is away' },
-  { value: 'told', label: 'A delay, a rush job, or anything else that is on file already' },
+  {
+    value: 'out',
+    get label() {
+      return t('plan.aBayOrOvenFailsOrSomebodyIsAway')
+    },
+  },
+  {
+    value: 'told',
+    get label() {
+      return t('plan.aDelayARushJobOrAnythingElseThatIsOn')
+    },
+  },
 ]
 
 /** What happened, and a proposal for it: what of the published plan still can stays where it is. A person accepts. */
@@ -31,7 +42,7 @@ export function EventDialog({ shop, resources, nowMs, onClose }: Props) {
       note: '',
     },
     validate: {
-      resourceId: (id, { kind }) => (kind === 'out' && id === '' ? 'Choose who or what.' : null),
+      resourceId: (id, { kind }) => (kind === 'out' && id === '' ? t('plan.chooseWhoOrWhat') : null),
       from: (text) => faultOf(text, zone),
       until: (text) => faultOf(text, zone),
     },
@@ -57,37 +68,46 @@ export function EventDialog({ shop, resources, nowMs, onClose }: Props) {
   const choices = resources.filter(({ kind, active }) => active && kind !== 'clampSet')
   return (
     <FormDialog
-      title="Report a change"
+      title={t('plan.reportAChange')}
       onClose={onClose}
       onSubmit={submit}
-      submitLabel="Propose a repair"
+      submitLabel={t('plan.proposeARepair')}
       isPending={away.isPending || plan.isPending}
       error={error}
       reasons={others}
     >
-      <NativeSelect label="What" data={KINDS} {...form.getInputProps('kind')} />
+      <NativeSelect label={t('plan.what')} data={KINDS} {...form.getInputProps('kind')} />
       {form.values.kind === 'out' && (
         <>
           <NativeSelect
-            label="Who or what"
+            label={t('plan.whoOrWhat')}
             required
             data={[
-              { value: '', label: 'Choose…' },
+              { value: '', label: t('plan.choose') },
               ...choices.map(({ id, name }) => ({ value: id, label: name })),
             ]}
             {...form.getInputProps('resourceId')}
           />
           <TextInput
-            label="From"
-            description={`Clock of ${shop.name}`}
+            label={t('plan.from')}
+            description={t('plan.clockOf', { name: shop.name })}
             type="datetime-local"
             required
             {...form.getInputProps('from')}
           />
-          <TextInput label="Until" type="datetime-local" required {...form.getInputProps('until')} />
+          <TextInput
+            label={t('plan.until')}
+            type="datetime-local"
+            required
+            {...form.getInputProps('until')}
+          />
         </>
       )}
-      <TextInput label="Note" description="Kept with what the plan changes" {...form.getInputProps('note')} />
+      <TextInput
+        label={t('plan.note')}
+        description={t('plan.keptWithWhatThePlanChanges')}
+        {...form.getInputProps('note')}
+      />
     </FormDialog>
   )
 }

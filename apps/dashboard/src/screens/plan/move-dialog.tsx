@@ -11,6 +11,7 @@ import { Mark } from '../../ui/answers/mark.tsx'
 import { ProblemPanel } from '../../ui/problem-panel.tsx'
 import { ReasonList } from '../../ui/answers/reason-list.tsx'
 import { WorkButtons } from './work-buttons.tsx'
+import { t } from '../../lib/reader.ts'
 
 interface Props {
   readonly operation: PlannedOperation
@@ -78,41 +79,40 @@ export function MoveDialog({ operation, plan, resources, shop, mayMove, onClose 
           </Link>
           <div>
             {formatInstant(operation.startsAt, zone)} to {formatInstant(operation.endsAt, zone)}
-            {operation.kind === 'cure' && ' on the careful estimate'}
-            {operation.expectedEndAt !== null && `; expected ${formatInstant(operation.expectedEndAt, zone)}`}
+            {operation.kind === 'cure' && t('plan.onTheCarefulEstimate')}
+            {operation.expectedEndAt !== null &&
+              t('plan.expected2', { expectedEndAt: formatInstant(operation.expectedEndAt, zone) })}
           </div>
           {operation.warning !== null && <Mark tone="danger">{operation.warning}</Mark>}
-          {operation.kind === 'cure' && (
-            <span>A cure begins with its clamps and takes as long as the bay is warm: move the bond.</span>
-          )}
-          {operation.startedAt !== null && <Mark tone="quiet">It has begun, and stays where it is.</Mark>}
+          {operation.kind === 'cure' && <span>{t('plan.aCureBeginsWithItsClampsAndTakesAs')}</span>}
+          {operation.startedAt !== null && <Mark tone="quiet">{t('plan.itHasBegunAndStaysWhereItIs')}</Mark>}
           {mayWork && <WorkButtons operation={operation} onDone={onClose} />}
           {canMove && (
             <>
               <TextInput
-                label="Start"
-                description={`Clock of ${shop.name}`}
+                label={t('plan.start2')}
+                description={t('plan.clockOf', { name: shop.name })}
                 type="datetime-local"
                 required
                 data-autofocus
                 {...form.getInputProps('startsAt')}
               />
               <NativeSelect
-                label={place?.kind === 'oven' ? 'Oven' : 'Bay'}
-                description="For all that the vehicle does there in one stay"
+                label={place?.kind === 'oven' ? t('plan.oven') : t('plan.bay')}
+                description={t('plan.forAllThatTheVehicleDoesThereInOne')}
                 data={ofKind(place?.kind)}
                 {...form.getInputProps('placeId')}
               />
               {operation.technicianIds.length > 0 && (
                 <NativeSelect
-                  label="Technician"
+                  label={t('plan.technician')}
                   data={ofKind('technician')}
                   {...form.getInputProps('technicianId')}
                 />
               )}
               <NumberInput
-                label="Work, minutes"
-                description="Left empty: as long as it is now"
+                label={t('plan.workMinutes')}
+                description={t('plan.leftEmptyAsLongAsItIsNow')}
                 min={1}
                 max={10_080}
                 {...form.getInputProps('workMinutes')}
@@ -121,18 +121,18 @@ export function MoveDialog({ operation, plan, resources, shop, mayMove, onClose 
           )}
           {refusals.length > 0 && (
             <div role="alert">
-              <Mark tone="danger">It cannot be moved there</Mark>
+              <Mark tone="danger">{t('plan.itCannotBeMovedThere')}</Mark>
               <ReasonList reasons={refusals} />
             </div>
           )}
           <ProblemPanel error={move.error} reasons={others} />
           <Group justify="flex-end">
             <Button variant="default" onClick={onClose}>
-              Back
+              {t('plan.back')}
             </Button>
             {canMove && (
               <Button type="submit" loading={move.isPending}>
-                Move
+                {t('plan.move')}
               </Button>
             )}
           </Group>

@@ -3,6 +3,7 @@ import { formatInstant } from '../../lib/instants.ts'
 import { Mark } from '../../ui/answers/mark.tsx'
 import styles from './picture/gantt.module.css'
 import type { Verdict } from './use-move.ts'
+import { t } from '../../lib/reader.ts'
 
 interface Props {
   readonly verdict: Verdict | undefined
@@ -16,7 +17,7 @@ export function MoveVerdict({ verdict, zone, onClose }: Props) {
     <div className={styles['verdict']}>
       <Group gap="xs" wrap="nowrap">
         <output aria-live="polite">{verdict !== undefined && sentence(verdict, zone)}</output>
-        {verdict?.kind === 'refused' && <CloseButton aria-label="Dismiss" onClick={onClose} />}
+        {verdict?.kind === 'refused' && <CloseButton aria-label={t('plan.dismiss')} onClick={onClose} />}
       </Group>
     </div>
   )
@@ -26,29 +27,21 @@ function sentence(verdict: Verdict, zone: string) {
   const at = formatInstant(verdict.wish.startsAt, zone)
   switch (verdict.kind) {
     case 'asking':
-      return <Mark tone="quiet">Start {at}: asking…</Mark>
+      return <Mark tone="quiet">{t('plan.startAsking', { at })}</Mark>
     case 'refused':
       return (
         <Mark tone="danger">
-          Not at {at}. {verdict.reasons.map(({ message }) => message).join('. ')}
+          {t('plan.notAt', { at, value: verdict.reasons.map(({ message }) => message).join('. ') })}
         </Mark>
       )
     case 'allowed':
-      return (
-        <Mark tone="ready">
-          Start {at}: {others(verdict.others)}
-        </Mark>
-      )
+      return <Mark tone="ready">{t('plan.start', { at, others: others(verdict.others) })}</Mark>
     case 'moved':
-      return (
-        <Mark tone="ready">
-          Moved to {at}, {others(verdict.others)}
-        </Mark>
-      )
+      return <Mark tone="ready">{t('plan.movedTo', { at, others: others(verdict.others) })}</Mark>
   }
 }
 
 function others(count: number): string {
-  if (count === 0) return 'nothing else moves'
+  if (count === 0) return t('plan.nothingElseMoves')
   return `${count} more ${count === 1 ? 'operation' : 'operations'} of the vehicle ${count === 1 ? 'gives' : 'give'} way`
 }

@@ -4,6 +4,7 @@ import { DaySteps } from '../../ui/fields/day-steps.tsx'
 import { FilterBar } from '../../ui/fields/filter-bar.tsx'
 import { readPlanSearch, ZOOMS, type RowKind, type Zoom } from './search.ts'
 import { SCALES } from './picture/zoom.ts'
+import { t } from '../../lib/reader.ts'
 
 interface Props {
   readonly from: string
@@ -14,9 +15,24 @@ interface Props {
 }
 
 const ROWS = [
-  { value: 'places', label: 'Bays and ovens' },
-  { value: 'people', label: 'People' },
-  { value: 'vehicles', label: 'Vehicles' },
+  {
+    value: 'places',
+    get label() {
+      return t('plan.baysAndOvens')
+    },
+  },
+  {
+    value: 'people',
+    get label() {
+      return t('plan.people')
+    },
+  },
+  {
+    value: 'vehicles',
+    get label() {
+      return t('plan.vehicles')
+    },
+  },
 ]
 const STEP_DAYS = { hours: 1, day: 1, days: 3, week: 7, month: 28 } as const
 
@@ -31,7 +47,7 @@ export function PlanControls({ from, zoom, rows, zone, isPhone }: Props) {
   return (
     <FilterBar>
       <SegmentedControl
-        aria-label="Rows"
+        aria-label={t('plan.rows')}
         data={ROWS}
         value={rows}
         onChange={(value) => set({ rows: value })}
@@ -39,7 +55,7 @@ export function PlanControls({ from, zoom, rows, zone, isPhone }: Props) {
       <DaySteps from={from} stepDays={STEP_DAYS[zoom]} zone={zone} onChange={(day) => set({ from: day })} />
       {!isPhone && (
         <SegmentedControl
-          aria-label="Zoom"
+          aria-label={t('plan.zoom')}
           data={ZOOMS.map((value) => ({ value, label: SCALES[value].label }))}
           value={zoom}
           onChange={(value) => set({ zoom: value })}

@@ -1,4 +1,5 @@
 import type { Plan } from '../../api/types.ts'
+import { t } from '../../lib/reader.ts'
 
 /** A plan in one line: how many, how late, what it takes. */
 export function figures({ summary }: Plan): string {
@@ -7,9 +8,11 @@ export function figures({ summary }: Plan): string {
   return [
     droppedOrders > 0 ? dropped(droppedOrders) : '',
     `${orders} repair ${orders === 1 ? 'order' : 'orders'}`,
-    lateOrders === 0 ? 'none late' : `${lateOrders} late, ${hours(lateMinutes)} in all`,
-    overtimeMinutes > 0 ? `${hours(overtimeMinutes)} overtime` : '',
-    shortMl > 0 ? `${Math.ceil(shortMl)} mL of adhesive lacking` : '',
+    lateOrders === 0
+      ? t('plan.noneLate')
+      : t('plan.lateInAll', { lateOrders, lateMinutes: hours(lateMinutes) }),
+    overtimeMinutes > 0 ? t('plan.overtime', { overtimeMinutes: hours(overtimeMinutes) }) : '',
+    shortMl > 0 ? t('plan.mlOfAdhesiveLacking', { shortMl: Math.ceil(shortMl) }) : '',
   ]
     .filter((part) => part !== '')
     .join(', ')
@@ -22,14 +25,16 @@ export function dropped(count: number): string {
 export function hours(minutes: number): string {
   const whole = Math.floor(minutes / 60)
   const rest = Math.round(minutes % 60)
-  if (whole === 0) return `${rest} min`
-  return rest === 0 ? `${whole} h` : `${whole} h ${rest} min`
+  if (whole === 0) return t('plan.min', { rest })
+  return rest === 0 ? `${whole} h` : t('plan.hMin', { whole, rest })
 }
 
 export function notesOf(plan: Plan | undefined): string[] {
   if (!plan) return []
   return [
-    ...plan.notes.unplanned.map(({ number, reasons }) => `${number} is not planned: ${reasons.join('; ')}`),
+    ...plan.notes.unplanned.map(({ number, reasons }) =>
+      t('plan.isNotPlanned', { number, value: reasons.join('; ') }),
+    ),
     ...plan.notes.assumptions,
   ]
 }

@@ -7,6 +7,7 @@ import styles from '../../features/timeline/booking-list.module.css'
 import type { Span } from '../../features/timeline/time-scale.ts'
 import { rowsOf, whyTaken } from './picture/rows.ts'
 import type { RowKind } from './search.ts'
+import { t } from '../../lib/reader.ts'
 
 interface Props {
   readonly plan: PlanDetail
@@ -22,7 +23,7 @@ interface Props {
 export function PlanList({ plan, resources, bookings, rows, span, shop, onOpen }: Props) {
   const numbers = new Map(plan.orders.map(({ id, number }) => [id, number]))
   const all = rowsOf(plan, resources, rows, bookings)
-  if (all.length === 0) return <Empty title="Nothing is planned." />
+  if (all.length === 0) return <Empty title={t('plan.nothingIsPlanned')} />
   return (
     <>
       {all.map((row) => {
@@ -34,7 +35,9 @@ export function PlanList({ plan, resources, bookings, rows, span, shop, onOpen }
         return (
           <section key={row.id} className={styles['place']} aria-label={row.name}>
             <h2>{row.name}</h2>
-            {own.length + row.others.length === 0 && <p className={styles['soft']}>Nothing planned</p>}
+            {own.length + row.others.length === 0 && (
+              <p className={styles['soft']}>{t('plan.nothingPlanned')}</p>
+            )}
             <ul>
               {row.others.map((booking) => (
                 <li key={booking.id}>
@@ -43,8 +46,10 @@ export function PlanList({ plan, resources, bookings, rows, span, shop, onOpen }
                       <strong>{booking.repairOrderNumber}</strong> {whyTaken(booking)}
                     </span>
                     <span>
-                      {formatInstant(booking.startsAt, shop.timeZone)} to{' '}
-                      {formatInstant(booking.endsAt, shop.timeZone)}
+                      {t('plan.to', {
+                        startsAt: formatInstant(booking.startsAt, shop.timeZone),
+                        endsAt: formatInstant(booking.endsAt, shop.timeZone),
+                      })}
                     </span>
                   </Link>
                 </li>
@@ -56,10 +61,12 @@ export function PlanList({ plan, resources, bookings, rows, span, shop, onOpen }
                       <strong>{operation.name}</strong> {numbers.get(operation.repairOrderId)}
                     </span>
                     <span>
-                      {formatInstant(operation.startsAt, shop.timeZone)} to{' '}
-                      {formatInstant(operation.endsAt, shop.timeZone)}
+                      {t('plan.to', {
+                        startsAt: formatInstant(operation.startsAt, shop.timeZone),
+                        endsAt: formatInstant(operation.endsAt, shop.timeZone),
+                      })}
                     </span>
-                    {operation.kind === 'cure' && <Mark tone="curing">Nothing may move</Mark>}
+                    {operation.kind === 'cure' && <Mark tone="curing">{t('plan.nothingMayMove')}</Mark>}
                     {operation.warning !== null && <Mark tone="danger">{operation.warning}</Mark>}
                   </button>
                 </li>

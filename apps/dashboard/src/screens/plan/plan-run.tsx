@@ -14,6 +14,7 @@ import { DroppedVehicles } from './dropped-vehicles.tsx'
 import { figures, notesOf } from './plan-figures.ts'
 import styles from './plan-run.module.css'
 import { lazily } from '../../ui/lazily.tsx'
+import { t } from '../../lib/reader.ts'
 
 const PublishDialog = lazily(async () => (await import('./publish-dialog.tsx')).PublishDialog)
 const EventDialog = lazily(async () => (await import('./event-dialog.tsx')).EventDialog)
@@ -60,24 +61,27 @@ export function PlanRun({ shop, plans, resources, nowMs, mayPlan, showsDraft }: 
         {draft !== undefined && <DroppedVehicles orders={draft.leftOut} />}
         <div className={styles['head']}>
           <div>
-            <strong>Published</strong>
-            <p className={styles['figures']}>{published ? figures(published) : 'No plan yet'}</p>
+            <strong>{t('plan.published')}</strong>
+            <p className={styles['figures']}>{published ? figures(published) : t('plan.noPlanYet')}</p>
           </div>
           {draft !== undefined && (
             <div>
-              <strong>Draft{draft.isOutdated && ', outdated'}</strong>
+              <strong>Draft{draft.isOutdated && t('plan.outdated')}</strong>
               <p className={styles['figures']}>{figures(draft)}</p>
             </div>
           )}
           {solving !== undefined && (
             <div aria-live="polite">
-              <strong>Planning…</strong>
+              <strong>{t('plan.planning')}</strong>
               <p className={styles['figures']}>
                 {solving.progress === null
                   ? solving.isWaiting
-                    ? 'waits for plans of other shops'
-                    : 'reading the shop'
-                  : `${solving.progress.improvements} better plans found in ${solving.progress.seconds} s`}
+                    ? t('plan.waitsForPlansOfOtherShops')
+                    : t('plan.readingTheShop')
+                  : t('plan.betterPlansFoundInS', {
+                      improvements: solving.progress.improvements,
+                      seconds: solving.progress.seconds,
+                    })}
               </p>
             </div>
           )}
@@ -90,7 +94,7 @@ export function PlanRun({ shop, plans, resources, nowMs, mayPlan, showsDraft }: 
                   loading={start.isPending}
                   onClick={() => start.mutate({ params: { shopId: shop.id }, body: {} })}
                 >
-                  Plan
+                  {t('plan.plan')}
                 </Button>
               ) : (
                 <Button
@@ -99,19 +103,19 @@ export function PlanRun({ shop, plans, resources, nowMs, mayPlan, showsDraft }: 
                   loading={stop.isPending}
                   onClick={() => stop.mutate({ params: { planId: solving.id } })}
                 >
-                  Stop
+                  {t('plan.stop')}
                 </Button>
               )}
               {solving === undefined && published !== undefined && (
                 <Button variant="default" onClick={open}>
-                  Report a change…
+                  {t('plan.reportAChange2')}
                 </Button>
               )}
               {draft !== undefined && (
                 <>
                   {!draft.isOutdated && (
                     <Button variant="default" onClick={() => show(showsDraft ? undefined : 'yes')}>
-                      {showsDraft ? 'Show the published plan' : 'Show the draft'}
+                      {showsDraft ? t('plan.showThePublishedPlan') : t('plan.showTheDraft')}
                     </Button>
                   )}
                   <Button
@@ -119,14 +123,14 @@ export function PlanRun({ shop, plans, resources, nowMs, mayPlan, showsDraft }: 
                     aria-expanded={isComparing}
                     onClick={() => setComparing(!isComparing)}
                   >
-                    Compare
+                    {t('plan.compare')}
                   </Button>
                   <Button
                     variant="default"
                     loading={discard.isPending}
                     onClick={() => discard.mutate({ params: { planId: draft.id } })}
                   >
-                    Discard
+                    {t('plan.discard')}
                   </Button>
                   <Button
                     loading={publish.isPending}
@@ -137,7 +141,7 @@ export function PlanRun({ shop, plans, resources, nowMs, mayPlan, showsDraft }: 
                         : publish.mutate({ params: { planId: draft.id }, body: {} })
                     }
                   >
-                    Publish
+                    {t('plan.publish')}
                   </Button>
                 </>
               )}
@@ -146,7 +150,7 @@ export function PlanRun({ shop, plans, resources, nowMs, mayPlan, showsDraft }: 
         </div>
         {latest?.state === 'failed' && <Mark tone="danger">{latest.fault}</Mark>}
         {draft?.isOutdated === true && (
-          <Mark tone="warning">Another plan was published since this draft was made: plan again.</Mark>
+          <Mark tone="warning">{t('plan.anotherPlanWasPublishedSinceThis')}</Mark>
         )}
         {draft !== undefined && !draft.isOutdated && <ChangedOrders plan={draft} />}
         {published !== undefined && <ChangedOrders plan={published} />}
@@ -156,7 +160,7 @@ export function PlanRun({ shop, plans, resources, nowMs, mayPlan, showsDraft }: 
         <Notes notes={notes.slice(0, NOTES_SHOWN)} />
         {notes.length > NOTES_SHOWN && (
           <details>
-            <summary>{notes.length - NOTES_SHOWN} more</summary>
+            <summary>{t('plan.more2', { notes: notes.length - NOTES_SHOWN })}</summary>
             <Notes notes={notes.slice(NOTES_SHOWN)} />
           </details>
         )}

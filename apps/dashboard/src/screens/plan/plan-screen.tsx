@@ -29,12 +29,13 @@ import { PrintedList } from './printed-list.tsx'
 import { useMove } from './use-move.ts'
 import { SCALES } from './picture/zoom.ts'
 import { lazily } from '../../ui/lazily.tsx'
+import { t } from '../../lib/reader.ts'
 
 const MoveDialog = lazily(async () => (await import('./move-dialog.tsx')).MoveDialog)
 
 export function PlanScreen() {
   const { shop } = useOneShop()
-  return shop === undefined ? <NoShop title="Plan" /> : <PlanOfShop key={shop.id} shop={shop} />
+  return shop === undefined ? <NoShop title={t('plan.plan')} /> : <PlanOfShop key={shop.id} shop={shop} />
 }
 
 function PlanOfShop({ shop }: { readonly shop: Shop }) {
@@ -82,11 +83,11 @@ function PlanOfShop({ shop }: { readonly shop: Shop }) {
   const mayMove = mayPlan && plan?.state === 'published'
   return (
     <Page
-      title={`Plan of ${shop.name}`}
+      title={t('plan.planOf', { name: shop.name })}
       lede={
         isPrinting
           ? printedLede(shownSpan, showsDraft, shop.timeZone, nowMs)
-          : `Times on the shop's clock (${shop.timeZone})`
+          : t('plan.timesOnTheShopsClock', { timeZone: shop.timeZone })
       }
       actions={
         <>
@@ -96,7 +97,7 @@ function PlanOfShop({ shop }: { readonly shop: Shop }) {
             leftSection={<ChartColumn size={16} aria-hidden />}
             renderRoot={(props) => <Link {...props} to="/plan/figures" />}
           >
-            Figures
+            {t('plan.figures')}
           </Button>
           {mayPlan && (
             <Button
@@ -104,7 +105,7 @@ function PlanOfShop({ shop }: { readonly shop: Shop }) {
               leftSection={<Settings2 size={16} aria-hidden />}
               renderRoot={(props) => <Link {...props} to="/plan/setup" />}
             >
-              Hours and templates
+              {t('plan.hoursAndTemplates')}
             </Button>
           )}
           {!isPhone && (
@@ -113,7 +114,7 @@ function PlanOfShop({ shop }: { readonly shop: Shop }) {
               leftSection={<Printer size={16} aria-hidden />}
               onClick={() => globalThis.print()}
             >
-              Print
+              {t('plan.print')}
             </Button>
           )}
         </>
@@ -131,13 +132,13 @@ function PlanOfShop({ shop }: { readonly shop: Shop }) {
           />
           <PlanControls from={from} zoom={zoom} rows={rows} zone={shop.timeZone} isPhone={isPhone} />
           <MoveVerdict verdict={verdict} zone={shop.timeZone} onClose={forget} />
-          <Answered query={published} what="the plan">
+          <Answered query={published} what={t('plan.thePlan')}>
             {() =>
               plan === undefined ? (
-                <Empty title="No plan is published yet.">
+                <Empty title={t('plan.noPlanIsPublishedYet')}>
                   {mayPlan
-                    ? 'Give repair orders their operations, then plan.'
-                    : 'The scheduler plans, and publishes.'}
+                    ? t('plan.giveRepairOrdersTheirOperationsThen')
+                    : t('plan.theSchedulerPlansAndPublishes')}
                 </Empty>
               ) : isPhone ? (
                 <PlanList
@@ -184,7 +185,7 @@ function PlanOfShop({ shop }: { readonly shop: Shop }) {
           </Answered>
         </>
       ) : (
-        <Loading what="the plan" isPage />
+        <Loading what={t('plan.thePlan')} isPage />
       )}
       {opened !== undefined && plan !== undefined && (
         <MoveDialog
@@ -206,5 +207,10 @@ function printedLede({ startMs, endMs }: Span, isDraft: boolean, zone: string, n
   const day = (ms: number) => formatInstant(new Date(ms).toISOString(), zone, 'day')
   const days = endMs - startMs < 1.5 * 86_400_000 ? day(startMs) : `${day(startMs)} to ${day(endMs - 1)}`
   const printed = formatInstant(new Date(nowMs).toISOString(), zone)
-  return `${days}. ${isDraft ? 'A draft, not published' : 'As it was published'}; printed ${printed}, the shop's clock (${zone}).`
+  return t('plan.printedTheShopsClock', {
+    days,
+    isDraft: isDraft ? t('plan.aDraftNotPublished') : t('plan.asItWasPublished'),
+    printed,
+    zone,
+  })
 }

@@ -4,6 +4,7 @@ import type { Span } from '../../features/timeline/time-scale.ts'
 import styles from './printed-list.module.css'
 import { rowsOf } from './picture/rows.ts'
 import type { RowKind } from './search.ts'
+import { t } from '../../lib/reader.ts'
 
 interface Props {
   readonly plan: PlanDetail
@@ -36,11 +37,11 @@ export function PrintedList({ plan, resources, rows, span, shop }: Props) {
                 {own.map((operation) => (
                   <tr key={operation.operationId}>
                     <td>{formatInstant(operation.startsAt, shop.timeZone)}</td>
-                    <td>to {formatInstant(operation.endsAt, shop.timeZone)}</td>
+                    <td>{t('plan.to2', { endsAt: formatInstant(operation.endsAt, shop.timeZone) })}</td>
                     <td>
                       {rows === 'vehicles' ? '' : `${numbers.get(operation.repairOrderId) ?? ''} `}
                       {operation.name}
-                      {operation.kind === 'cure' && ', nothing may move'}
+                      {operation.kind === 'cure' && t('plan.nothingMayMove2')}
                     </td>
                     <td>
                       {[

@@ -4,6 +4,7 @@ import type { Plan } from '../../api/types.ts'
 import { FormDialog } from '../../ui/dialogs/form-dialog.tsx'
 import { OrderNames } from './order-names.tsx'
 import { dropped } from './plan-figures.ts'
+import { t } from '../../lib/reader.ts'
 
 interface Props {
   readonly orders: Plan['leftOut']
@@ -19,13 +20,13 @@ export function PublishDialog({ orders, isPending, error, onClose, onConfirm }: 
   const [isSure, setSure] = useState(false)
   return (
     <FormDialog
-      title={`Publish with ${dropped(shown.length)}?`}
+      title={t('plan.publishWith', { shown: dropped(shown.length) })}
       onClose={onClose}
       onSubmit={(event) => {
         event.preventDefault()
         onConfirm(shown.map(({ id }) => id))
       }}
-      submitLabel="Publish without them"
+      submitLabel={t('plan.publishWithoutThem')}
       isPending={isPending}
       error={error}
       isClosed={!isSure}
@@ -35,7 +36,7 @@ export function PublishDialog({ orders, isPending, error, onClose, onConfirm }: 
         <OrderNames orders={shown} />
       </div>
       <Checkbox
-        label="I have read the names: these vehicles are left out"
+        label={t('plan.iHaveReadTheNamesTheseVehiclesAre')}
         checked={isSure}
         onChange={(event) => setSure(event.currentTarget.checked)}
       />

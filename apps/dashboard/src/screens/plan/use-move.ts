@@ -5,6 +5,7 @@ import { useRef, useState } from 'react'
 import { call } from '../../api/client.ts'
 import { invalidateTopics } from '../../api/live.ts'
 import { ProblemError } from '../../api/problem.ts'
+import { t } from '../../lib/reader.ts'
 
 export interface Wish {
   readonly operationId: string
@@ -73,5 +74,7 @@ export function useMove(planId: string) {
 
 function reasonsOf(error: unknown): readonly ProblemReason[] {
   if (error instanceof ProblemError && error.reasons.length > 0) return error.reasons
-  return [{ code: 'unknown', message: error instanceof Error ? error.message : 'The service did not answer' }]
+  return [
+    { code: 'unknown', message: error instanceof Error ? error.message : t('plan.theServiceDidNotAnswer') },
+  ]
 }

@@ -5,6 +5,7 @@ import type { PlannedOperation } from '../../api/types.ts'
 import { useAction } from '../../api/use-action.ts'
 import { serverNowMs } from '../../api/server-clock.ts'
 import { ProblemPanel } from '../../ui/problem-panel.tsx'
+import { t } from '../../lib/reader.ts'
 
 interface Props {
   readonly operation: PlannedOperation
@@ -30,7 +31,7 @@ export function WorkButtons({ operation, onDone }: Props) {
           loading={start.isPending}
           onClick={() => start.mutate({ params, body: {} })}
         >
-          It begins now
+          {t('plan.itBeginsNow')}
         </Button>
         <ProblemPanel error={start.error} />
       </div>
@@ -40,10 +41,10 @@ export function WorkButtons({ operation, onDone }: Props) {
     <div>
       <Group align="flex-end">
         <Button variant="default" loading={finish.isPending} onClick={() => finish.mutate({ params })}>
-          It is finished
+          {t('plan.itIsFinished')}
         </Button>
         <NumberInput
-          label="Minutes to go"
+          label={t('plan.minutesToGo')}
           min={1}
           max={10_080}
           w="8rem"
@@ -60,7 +61,7 @@ export function WorkButtons({ operation, onDone }: Props) {
             })
           }
         >
-          It takes so long still
+          {t('plan.itTakesSoLongStill')}
         </Button>
       </Group>
       <ProblemPanel error={finish.error ?? delay.error} />

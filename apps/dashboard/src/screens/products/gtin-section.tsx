@@ -8,6 +8,7 @@ import { useMay } from '../../api/use-me.ts'
 import { ProblemPanel } from '../../ui/problem-panel.tsx'
 import { Table } from '../../ui/table.tsx'
 import { Answered, Empty } from '../../ui/waiting.tsx'
+import { t } from '../../lib/reader.ts'
 
 /** The GTINs by which a scan knows the product; receiving adds them by itself. */
 export function GtinSection({ productId }: { readonly productId: string }) {
@@ -16,31 +17,31 @@ export function GtinSection({ productId }: { readonly productId: string }) {
   const remove = useAction(ROUTES.removeProductGtin, { topics: ['products'] })
   return (
     <>
-      <Answered query={gtins} what="GTINs">
+      <Answered query={gtins} what={t('products.gtins')}>
         {({ items }) =>
           items.length === 0 ? (
-            <Empty title="No GTIN yet.">The first delivery that is scanned adds it.</Empty>
+            <Empty title={t('products.noGtinYet')}>{t('products.theFirstDeliveryThatIsScannedAddsIt')}</Empty>
           ) : (
             <Table
-              caption="GTINs of the product"
+              caption={t('products.gtinsOfTheProduct')}
               rows={items}
               rowKey={({ gtin }) => gtin}
               columns={[
-                { head: 'GTIN', cell: ({ gtin }) => gtin },
-                { head: 'Cartridges a scan', number: true, cell: ({ cartridges }) => cartridges },
-                { head: 'Added by', cell: ({ recordedBy }) => recordedBy },
+                { head: 'products.gtin', cell: ({ gtin }) => gtin },
+                { head: 'products.cartridgesAScan', number: true, cell: ({ cartridges }) => cartridges },
+                { head: 'products.addedBy', cell: ({ recordedBy }) => recordedBy },
                 ...(mayEdit
                   ? [
                       {
-                        head: 'Change',
+                        head: 'products.change' as const,
                         cell: ({ gtin }: { gtin: string }) => (
                           <Button
                             size="xs"
                             variant="default"
-                            aria-label={`Remove ${gtin}`}
+                            aria-label={t('products.remove2', { gtin })}
                             onClick={() => remove.mutate({ params: { productId, gtin } })}
                           >
-                            Remove
+                            {t('products.remove')}
                           </Button>
                         ),
                       },
@@ -69,14 +70,14 @@ function AddGtin({ productId }: { readonly productId: string }) {
     <form onSubmit={submit}>
       <Group align="flex-end" mt="sm">
         <TextInput
-          label="GTIN"
+          label={t('products.gtin')}
           required
           inputMode="numeric"
           value={gtin}
           onChange={(event) => setGtin(event.currentTarget.value)}
         />
         <NumberInput
-          label="Cartridges a scan"
+          label={t('products.cartridgesAScan')}
           min={1}
           max={500}
           w={150}
@@ -84,7 +85,7 @@ function AddGtin({ productId }: { readonly productId: string }) {
           onChange={setCartridges}
         />
         <Button type="submit" variant="default" loading={add.isPending}>
-          Add
+          {t('products.add')}
         </Button>
       </Group>
       <ProblemPanel error={add.error} />

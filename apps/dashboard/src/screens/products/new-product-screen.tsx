@@ -19,6 +19,7 @@ import { AnyUnitTemperature } from '../../ui/fields/any-unit-temperature.tsx'
 import { Page, Sheet } from '../../ui/page.tsx'
 import { ProblemPanel } from '../../ui/problem-panel.tsx'
 import { emptyProduct, productBody } from './product-values.ts'
+import { t } from '../../lib/reader.ts'
 
 /** A product as its label and data sheet say; the cure figures come with its first sheet revision. */
 export function NewProductScreen() {
@@ -33,53 +34,63 @@ export function NewProductScreen() {
   const { values, errors } = form
   return (
     <Page
-      title="Add a product"
-      lede="The cure figures of its data sheet come next."
+      title={t('products.addAProduct')}
+      lede={t('products.theCureFiguresOfItsDataSheetComeNext')}
       narrow
-      actions={<Link to="/products">Back to products</Link>}
+      actions={<Link to="/products">{t('products.backToProducts')}</Link>}
     >
       <Sheet padded>
         <form onSubmit={form.onSubmit((filled) => add.mutate({ body: productBody(filled) }))}>
           <Stack gap="md">
-            <TextInput label="Name" required {...form.getInputProps('name')} />
+            <TextInput label={t('products.name')} required {...form.getInputProps('name')} />
             <SimpleGrid cols={{ base: 1, xs: 2 }}>
               <NativeSelect
-                label="Chemistry"
+                label={t('products.chemistry')}
                 data={choicesOf(CHEMISTRY)}
                 {...form.getInputProps('chemistry')}
               />
-              <TextInput label="Mix ratio" placeholder="2:1" required {...form.getInputProps('mixRatio')} />
               <TextInput
-                label="Cartridge form"
-                description="The word your dispensers are listed with"
+                label={t('products.mixRatio')}
+                placeholder="2:1"
+                required
+                {...form.getInputProps('mixRatio')}
+              />
+              <TextInput
+                label={t('products.cartridgeForm')}
+                description={t('products.theWordYourDispensersAreListedWith')}
                 required
                 {...form.getInputProps('cartridgeForm')}
               />
-              <NumberInput label="Content" suffix=" mL" required {...form.getInputProps('cartridgeMl')} />
               <NumberInput
-                label="Open life"
+                label={t('products.content')}
+                suffix=" mL"
+                required
+                {...form.getInputProps('cartridgeMl')}
+              />
+              <NumberInput
+                label={t('products.openLife')}
                 suffix=" days"
                 required
                 {...form.getInputProps('openLifeDays')}
               />
               <NumberInput
-                label="Left in a nozzle"
+                label={t('products.leftInANozzle')}
                 suffix=" mL"
                 required
                 {...form.getInputProps('nozzleHoldUpMl')}
               />
               <NumberInput
-                label="Glass beads"
+                label={t('products.glassBeads')}
                 suffix=" mm"
                 step={0.05}
                 required
                 {...form.getInputProps('glassBeadMm')}
               />
             </SimpleGrid>
-            <Fieldset legend="Storage">
+            <Fieldset legend={t('products.storage')}>
               <SimpleGrid cols={{ base: 1, xs: 3 }}>
                 <AnyUnitTemperature
-                  label="Lowest"
+                  label={t('products.lowest')}
                   unit={unit}
                   required
                   valueC={values.storageRangeC.min}
@@ -87,7 +98,7 @@ export function NewProductScreen() {
                   onChangeC={(value) => form.setFieldValue('storageRangeC.min', value)}
                 />
                 <AnyUnitTemperature
-                  label="Highest"
+                  label={t('products.highest')}
                   unit={unit}
                   required
                   valueC={values.storageRangeC.max}
@@ -95,7 +106,7 @@ export function NewProductScreen() {
                   onChangeC={(value) => form.setFieldValue('storageRangeC.max', value)}
                 />
                 <AnyUnitTemperature
-                  label="Printed expiry assumes"
+                  label={t('products.printedExpiryAssumes')}
                   unit={unit}
                   required
                   valueC={values.labelStorageC}
@@ -105,12 +116,12 @@ export function NewProductScreen() {
               </SimpleGrid>
             </Fieldset>
             <Switch
-              label="May go on e-coat"
+              label={t('products.mayGoOnECoat')}
               {...form.getInputProps('toleratesPrimer', { type: 'checkbox' })}
             />
             <ProblemPanel error={add.error} reasons={others} />
             <Button type="submit" size="md" loading={add.isPending}>
-              Add product
+              {t('products.addProduct')}
             </Button>
           </Stack>
         </form>

@@ -20,12 +20,13 @@ import { RateTable } from './rates/rate-table.tsx'
 import { ReachSection } from './reach-section.tsx'
 import { SheetDocuments } from './sheet/sheet-documents.tsx'
 import { SheetHistory } from './sheet/sheet-history.tsx'
+import { t } from '../../lib/reader.ts'
 
 export function ProductScreen() {
   const { productId } = useParams({ from: '/in/products/$productId' })
   const product = useQuery(productQueries.one(productId))
   return (
-    <Answered query={product} what="the product">
+    <Answered query={product} what={t('products.theProduct')}>
       {(data) => <ProductPage product={data} sheets={data.sheets} />}
     </Answered>
   )
@@ -55,7 +56,7 @@ function ProductPage({ product, sheets }: Props) {
               <Link {...props} to="/products/$productId/sheet" params={{ productId: product.id }} />
             )}
           >
-            New sheet revision
+            {t('products.newSheetRevision')}
           </Button>
         )
       }
@@ -64,11 +65,13 @@ function ProductPage({ product, sheets }: Props) {
         <ProposedSheet key={proposed.id} product={product} sheet={proposed} unit={unit} zone={zone} />
       ))}
       {sheet === null ? (
-        <Empty title={sheets.length === 0 ? 'No data sheet on file.' : 'No data sheet counts yet.'}>
-          No bond can be started with this product until one is recorded, approved and valid.
+        <Empty
+          title={sheets.length === 0 ? t('products.noDataSheetOnFile') : t('products.noDataSheetCountsYet')}
+        >
+          {t('products.noBondCanBeStartedWithThisProduct')}
         </Empty>
       ) : (
-        <Section title={`How fast it cures, by sheet ${sheet.revision}`}>
+        <Section title={t('products.howFastItCuresBySheet', { revision: sheet.revision })}>
           <div className={styles['beside']}>
             <RatePlot sheet={sheet} unit={unit} />
             <RateTable sheet={sheet} unit={unit} />
@@ -76,7 +79,7 @@ function ProductPage({ product, sheets }: Props) {
         </Section>
       )}
       <ReachSection product={product} />
-      <Section title="Limits">
+      <Section title={t('products.limits')}>
         <Sheet padded>
           <Stack gap="md">
             <Facts facts={[...sheetLimits(sheet, unit), ...productLimits(product, unit)]} />
@@ -84,7 +87,7 @@ function ProductPage({ product, sheets }: Props) {
           </Stack>
         </Sheet>
       </Section>
-      <Section title="Product numbers (GTIN)">
+      <Section title={t('products.productNumbersGtin')}>
         <GtinSection productId={product.id} />
       </Section>
       <SheetHistory sheets={sheets} countingId={sheet?.id} zone={zone} />
@@ -98,22 +101,22 @@ const range = ({ min, max }: { min: number; max: number }, unit: 'C' | 'F') =>
 function sheetLimits(sheet: ProductSheet | null, unit: 'C' | 'F') {
   if (sheet === null) return []
   return [
-    ['Metal at application', range(sheet.applicationRangeC, unit)],
-    ['Cures at all from', formatTemperature(sheet.lowestCureC, unit, 0)],
-    ['No more credit for heat above', formatTemperature(sheet.highestCureC, unit, 0)],
-    ['Service range when cured', range(sheet.serviceRangeC, unit)],
-    ['Sheet issued', formatDate(sheet.issuedOn)],
+    [t('products.metalAtApplication'), range(sheet.applicationRangeC, unit)],
+    [t('products.curesAtAllFrom'), formatTemperature(sheet.lowestCureC, unit, 0)],
+    [t('products.noMoreCreditForHeatAbove'), formatTemperature(sheet.highestCureC, unit, 0)],
+    [t('products.serviceRangeWhenCured'), range(sheet.serviceRangeC, unit)],
+    [t('products.sheetIssued'), formatDate(sheet.issuedOn)],
   ] as const
 }
 
 function productLimits(product: Product, unit: 'C' | 'F') {
   return [
-    ['Content', `${product.cartridgeMl} mL`],
-    ['Open life', `${product.openLifeDays} days`],
-    ['Store at', range(product.storageRangeC, unit)],
-    ['Printed expiry assumes', formatTemperature(product.labelStorageC, unit, 0)],
-    ['Left in a nozzle', `${product.nozzleHoldUpMl} mL`],
-    ['Glass beads', `${product.glassBeadMm} mm`],
-    ['E-coat', product.toleratesPrimer ? 'Tolerated' : 'Grind to bright bare metal'],
+    [t('products.content'), `${product.cartridgeMl} mL`],
+    [t('products.openLife'), t('products.days', { openLifeDays: product.openLifeDays })],
+    [t('products.storeAt'), range(product.storageRangeC, unit)],
+    [t('products.printedExpiryAssumes'), formatTemperature(product.labelStorageC, unit, 0)],
+    [t('products.leftInANozzle'), `${product.nozzleHoldUpMl} mL`],
+    [t('products.glassBeads'), `${product.glassBeadMm} mm`],
+    ['E-coat', product.toleratesPrimer ? t('products.tolerated') : t('products.grindToBrightBareMetal')],
   ] as const
 }

@@ -12,6 +12,7 @@ import { Mark } from '../../ui/answers/mark.tsx'
 import { Page } from '../../ui/page.tsx'
 import { Table, type Column } from '../../ui/table.tsx'
 import { Answered, Empty } from '../../ui/waiting.tsx'
+import { t } from '../../lib/reader.ts'
 
 export function ProductsScreen() {
   const products = useQuery(productQueries.all())
@@ -19,27 +20,32 @@ export function ProductsScreen() {
   const unit = unitOf(useOneShop().shop)
   const columns: readonly Column<Product>[] = [
     {
-      head: 'Product',
+      head: 'products.product',
       cell: (product) => (
         <Link to="/products/$productId" params={{ productId: product.id }}>
           {product.name}
         </Link>
       ),
     },
-    { head: 'Chemistry', cell: ({ chemistry }) => CHEMISTRY[chemistry] },
-    { head: 'Mix', cell: ({ mixRatio }) => mixRatio },
-    { head: 'Cartridge', cell: ({ cartridgeForm, cartridgeMl }) => `${cartridgeForm}, ${cartridgeMl} mL` },
-    { head: 'Open life', number: true, cell: ({ openLifeDays }) => `${openLifeDays} d` },
-    { head: 'Handling strength, published', cell: ({ sheet }) => publishedAt(sheet, unit) },
+    { head: 'products.chemistry', cell: ({ chemistry }) => CHEMISTRY[chemistry] },
+    { head: 'products.mix', cell: ({ mixRatio }) => mixRatio },
     {
-      head: 'Sheet',
+      head: 'products.cartridge',
+      cell: ({ cartridgeForm, cartridgeMl }) => `${cartridgeForm}, ${cartridgeMl} mL`,
+    },
+    { head: 'products.openLife', number: true, cell: ({ openLifeDays }) => `${openLifeDays} d` },
+    { head: 'products.handlingStrengthPublished', cell: ({ sheet }) => publishedAt(sheet, unit) },
+    {
+      head: 'products.sheet',
       cell: ({ sheet, retiredAt, waitingSheets }) =>
         retiredAt !== null ? (
-          <Mark tone="quiet">Retired</Mark>
+          <Mark tone="quiet">{t('products.retired')}</Mark>
         ) : waitingSheets > 0 ? (
-          <Mark tone="warning">{`${sheet?.revision ?? 'None'}; one waits for approval`}</Mark>
+          <Mark tone="warning">
+            {t('products.oneWaitsForApproval', { revision: sheet?.revision ?? t('products.none') })}
+          </Mark>
         ) : sheet === null ? (
-          <Mark tone="warning">None: no bond</Mark>
+          <Mark tone="warning">{t('products.noneNoBond')}</Mark>
         ) : (
           sheet.revision
         ),
@@ -47,25 +53,27 @@ export function ProductsScreen() {
   ]
   return (
     <Page
-      title="Products"
-      lede="What the chain bonds with, by the data sheet that counts"
+      title={t('products.products')}
+      lede={t('products.whatTheChainBondsWithByTheDataSheet')}
       actions={
         may('manageCatalogue', null) && (
           <Button
             leftSection={<Plus size={16} aria-hidden />}
             renderRoot={(props) => <Link {...props} to="/products/new" />}
           >
-            Add product
+            {t('products.addProduct')}
           </Button>
         )
       }
     >
-      <Answered query={products} what="products">
+      <Answered query={products} what={t('products.products2')}>
         {({ items }) =>
           items.length === 0 ? (
-            <Empty title="No products yet.">Add one with the figures of its data sheet.</Empty>
+            <Empty title={t('products.noProductsYet')}>
+              {t('products.addOneWithTheFiguresOfItsDataSheet')}
+            </Empty>
           ) : (
-            <Table caption="Products" columns={columns} rows={items} rowKey={({ id }) => id} />
+            <Table caption={t('products.products')} columns={columns} rows={items} rowKey={({ id }) => id} />
           )
         }
       </Answered>

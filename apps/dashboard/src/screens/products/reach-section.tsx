@@ -6,26 +6,29 @@ import { Section } from '../../ui/page.tsx'
 import { Table } from '../../ui/table.tsx'
 import styles from './reach.module.css'
 import { beadName, metresText, reachRows, SKIM_WIDTHS_MM } from './reach.ts'
+import { t } from '../../lib/reader.ts'
 
 /** How far one cartridge goes: a table to hang beside the guns. */
 export function ReachSection({ product }: { readonly product: Product }) {
   return (
     <div className={styles['reach']}>
-      <Section title={`How far one cartridge of ${product.name} goes`}>
+      <Section title={t('products.howFarOneCartridgeOfGoes', { name: product.name })}>
         <p className={styles['soft']}>
-          Metres of joint from {product.cartridgeMl} mL through one nozzle. Taken off:{' '}
-          {product.nozzleHoldUpMl} mL that stay in the nozzle, and {USUAL_WASTE_SHARE * 100} % for purge and
-          squeeze-out (common practice, no source). Skim coat {product.glassBeadMm} mm thick, as the glass
-          beads. Data sheet and the vehicle maker's procedure say which bead.
+          {t('products.metresOfJointFromMlThroughOneNozzle', {
+            cartridgeMl: product.cartridgeMl,
+            nozzleHoldUpMl: product.nozzleHoldUpMl,
+            usualwasteshare: USUAL_WASTE_SHARE * 100,
+            glassBeadMm: product.glassBeadMm,
+          })}
         </p>
         <Table
-          caption="Metres of joint for each cartridge"
+          caption={t('products.metresOfJointForEachCartridge')}
           rows={reachRows(product)}
           rowKey={({ bead }) => beadName(bead)}
           columns={[
-            { head: 'Bead', cell: ({ bead }) => beadName(bead) },
+            { head: 'products.bead', cell: ({ bead }) => beadName(bead) },
             ...SKIM_WIDTHS_MM.map((width, column) => ({
-              head: width === 0 ? 'Bead alone' : `Skim coat ${width} mm wide`,
+              head: { text: width === 0 ? t('products.beadAlone') : t('products.skimCoatMmWide', { width }) },
               number: true,
               cell: ({ metres }: { readonly metres: readonly number[] }) => metresText(metres[column] ?? 0),
             })),
@@ -37,7 +40,7 @@ export function ReachSection({ product }: { readonly product: Product }) {
           leftSection={<Printer size={16} aria-hidden />}
           onClick={printReach}
         >
-          Print this table
+          {t('products.printThisTable')}
         </Button>
       </Section>
     </div>

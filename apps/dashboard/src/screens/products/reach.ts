@@ -1,5 +1,6 @@
 import { cartridgeReach, USUAL_WASTE_SHARE, type BeadShape } from '@clampclock/cure'
 import type { Product } from '../../api/types.ts'
+import { t } from '../../lib/reader.ts'
 
 /** Nozzle cuts and notches that a body shop uses; common practice, no source. */
 const BEADS: readonly BeadShape[] = [
@@ -40,8 +41,8 @@ export function reachRows({
 /** `Round, 5 mm` as it is cut. */
 export function beadName(bead: BeadShape): string {
   return bead.shape === 'round'
-    ? `Round, ${bead.diameterMm} mm`
-    : `Triangle, ${bead.widthMm} × ${bead.heightMm} mm`
+    ? t('products.roundMm', { diameterMm: bead.diameterMm })
+    : t('products.triangleMm', { widthMm: bead.widthMm, heightMm: bead.heightMm })
 }
 
 /** Rounded down: nobody should run short on the last hand's breadth. */

@@ -11,12 +11,13 @@ import { toWallClock } from '../../lib/instants.ts'
 import { Page } from '../../ui/page.tsx'
 import { Answered } from '../../ui/waiting.tsx'
 import { RepairForm } from './repair-form.tsx'
+import { t } from '../../lib/reader.ts'
 
 export function EditRepairScreen() {
   const { repairOrderId } = useParams({ from: '/in/jobs/$repairOrderId/edit' })
   const job = useQuery(repairQueries.one(repairOrderId))
   return (
-    <Answered query={job} what="the repair order">
+    <Answered query={job} what={t('repairs.theRepairOrder')}>
       {(data) => <Edit job={data} />}
     </Answered>
   )
@@ -34,17 +35,15 @@ function Edit({ job }: { readonly job: RepairOrderDetail }) {
   const isOpen = job.state === 'open'
   return (
     <Page
-      title={`Edit ${job.number}`}
+      title={t('repairs.edit', { number: job.number })}
       narrow
       actions={
         <Link to="/jobs/$repairOrderId" params={params}>
-          Back to the job
+          {t('repairs.backToTheJob')}
         </Link>
       }
     >
-      {isProblem(edit.error, 'stale-version') && (
-        <p>Somebody changed it meanwhile. What you typed is kept: look at the job, then save again.</p>
-      )}
+      {isProblem(edit.error, 'stale-version') && <p>{t('repairs.somebodyChangedItMeanwhileWhatYou')}</p>}
       <RepairForm
         shops={shops}
         initial={{
@@ -59,7 +58,7 @@ function Edit({ job }: { readonly job: RepairOrderDetail }) {
           note: job.note,
         }}
         isEdit
-        submitLabel="Save"
+        submitLabel={t('repairs.save')}
         isPending={edit.isPending}
         error={edit.error}
         onSubmit={({ vehicle, plate, vin, ovenLimitC, priority, note }, promisedAt) =>
@@ -85,7 +84,7 @@ function Edit({ job }: { readonly job: RepairOrderDetail }) {
             edit.mutate({ params, ifMatch: job.version, body: { state: isOpen ? 'done' : 'open' } })
           }
         >
-          {isOpen ? 'Close the repair order' : 'Open it again'}
+          {isOpen ? t('repairs.closeTheRepairOrder') : t('repairs.openItAgain')}
         </Button>
       </RepairForm>
     </Page>

@@ -9,6 +9,7 @@ import { useFormReasons } from '../../lib/use-form-reasons.ts'
 import { Sheet } from '../../ui/page.tsx'
 import { ProblemPanel } from '../../ui/problem-panel.tsx'
 import { initialJoint, jointBody } from './joint-values.ts'
+import { t } from '../../lib/reader.ts'
 
 interface Props {
   readonly job: RepairOrderDetail
@@ -32,29 +33,33 @@ export function JointForm({ job, products }: Props) {
       >
         <Stack gap="md">
           <TextInput
-            label="Joint"
-            description="Such as: outer sill, left"
+            label={t('repairs.joint')}
+            description={t('repairs.suchAsOuterSillLeft')}
             required
             {...form.getInputProps('name')}
           />
           <NativeSelect
-            label="Product"
+            label={t('repairs.product')}
             required
             data={[
-              { value: '', label: 'Choose…' },
+              { value: '', label: t('repairs.choose') },
               ...products.map(({ id, name }) => ({ value: id, label: name })),
             ]}
             {...form.getInputProps('productId')}
           />
           <NativeSelect
-            label="What happens if it fails?"
+            label={t('repairs.whatHappensIfItFails')}
             data={choicesOf(SAFETY_CLASS)}
             {...form.getInputProps('safetyClass')}
           />
           <SimpleGrid cols={{ base: 1, xs: 2 }}>
-            <NativeSelect label="Panel" data={choicesOf(MATERIAL)} {...form.getInputProps('panelMaterial')} />
+            <NativeSelect
+              label={t('repairs.panel')}
+              data={choicesOf(MATERIAL)}
+              {...form.getInputProps('panelMaterial')}
+            />
             <NumberInput
-              label="Panel thickness"
+              label={t('repairs.panelThickness')}
               suffix=" mm"
               min={0.3}
               max={10}
@@ -63,7 +68,7 @@ export function JointForm({ job, products }: Props) {
               {...form.getInputProps('panelThicknessMm')}
             />
             <NumberInput
-              label="Length"
+              label={t('repairs.length')}
               suffix=" mm"
               min={1}
               max={20000}
@@ -71,7 +76,7 @@ export function JointForm({ job, products }: Props) {
               {...form.getInputProps('lengthMm')}
             />
             <NumberInput
-              label="Flange width"
+              label={t('repairs.flangeWidth')}
               suffix=" mm"
               min={1}
               max={200}
@@ -79,7 +84,7 @@ export function JointForm({ job, products }: Props) {
               {...form.getInputProps('flangeWidthMm')}
             />
             <NumberInput
-              label="Bead diameter"
+              label={t('repairs.beadDiameter')}
               suffix=" mm"
               min={0.5}
               max={20}
@@ -87,22 +92,26 @@ export function JointForm({ job, products }: Props) {
               {...form.getInputProps('beadDiameterMm')}
             />
           </SimpleGrid>
-          <Fieldset legend="Procedure of the vehicle maker">
+          <Fieldset legend={t('repairs.procedureOfTheVehicleMaker')}>
             <Stack gap="sm">
               <TextInput
-                label="Document"
-                description="Empty if it isn't looked up yet; without it no bond is started."
+                label={t('repairs.document')}
+                description={t('repairs.emptyIfItIsntLookedUpYetWithoutItNo')}
                 {...form.getInputProps('procedure.document')}
               />
               <SimpleGrid cols={{ base: 1, xs: 2 }}>
-                <TextInput label="Revision" {...form.getInputProps('procedure.revision')} />
-                <TextInput label="Looked up on" type="date" {...form.getInputProps('procedure.lookedUpOn')} />
+                <TextInput label={t('repairs.revision')} {...form.getInputProps('procedure.revision')} />
+                <TextInput
+                  label={t('repairs.lookedUpOn')}
+                  type="date"
+                  {...form.getInputProps('procedure.lookedUpOn')}
+                />
               </SimpleGrid>
             </Stack>
           </Fieldset>
           <ProblemPanel error={add.error} reasons={others} />
           <Button type="submit" size="md" loading={add.isPending}>
-            Add joint
+            {t('repairs.addJoint')}
           </Button>
         </Stack>
       </form>

@@ -6,6 +6,7 @@ import { useOneShop } from '../../lib/shop-scope.ts'
 import { Page } from '../../ui/page.tsx'
 import { Empty } from '../../ui/waiting.tsx'
 import { RepairForm } from './repair-form.tsx'
+import { t } from '../../lib/reader.ts'
 
 export function NewRepairScreen() {
   const may = useMay()
@@ -18,9 +19,9 @@ export function NewRepairScreen() {
     onDone: ({ id }) => void navigate({ to: '/jobs/$repairOrderId', params: { repairOrderId: id } }),
   })
   return (
-    <Page title="New repair order" narrow>
+    <Page title={t('repairs.newRepairOrder')} narrow>
       {first === undefined ? (
-        <Empty title="You may not open repair orders in any shop." />
+        <Empty title={t('repairs.youMayNotOpenRepairOrdersInAnyShop')} />
       ) : (
         <RepairForm
           shops={mine}
@@ -36,7 +37,7 @@ export function NewRepairScreen() {
             note: '',
           }}
           isEdit={false}
-          submitLabel="Open repair order"
+          submitLabel={t('repairs.openRepairOrder')}
           isPending={add.isPending}
           error={add.error}
           onSubmit={({ shopId, number, vehicle, plate, vin, ovenLimitC, priority, note }, promisedAt) =>

@@ -8,6 +8,7 @@ import { choicesOf, PRIORITY } from '../../lib/words.ts'
 import { Sheet } from '../../ui/page.tsx'
 import { ProblemPanel } from '../../ui/problem-panel.tsx'
 import { TemperatureInput } from '../../ui/fields/temperature-input.tsx'
+import { t } from '../../lib/reader.ts'
 
 export interface RepairValues {
   shopId: string
@@ -70,49 +71,54 @@ export function RepairForm({
           {!isEdit && (
             <>
               <NativeSelect
-                label="Shop"
+                label={t('repairs.shop')}
                 data={shops.map(({ id, name }) => ({ value: id, label: name }))}
                 {...form.getInputProps('shopId')}
               />
-              <TextInput label="Number" required maxLength={40} {...form.getInputProps('number')} />
+              <TextInput
+                label={t('repairs.number')}
+                required
+                maxLength={40}
+                {...form.getInputProps('number')}
+              />
             </>
           )}
           <TextInput
-            label="Vehicle"
-            description="As your people call it: model, colour"
+            label={t('repairs.vehicle')}
+            description={t('repairs.asYourPeopleCallItModelColour')}
             required
             maxLength={120}
             {...form.getInputProps('vehicle')}
           />
-          <TextInput label="Plate" maxLength={20} {...form.getInputProps('plate')} />
+          <TextInput label={t('repairs.plate')} maxLength={20} {...form.getInputProps('plate')} />
           <TextInput
-            label="VIN"
-            description="Tells this car from every other in the record of its bonds"
+            label={t('repairs.vin')}
+            description={t('repairs.tellsThisCarFromEveryOtherInThe')}
             maxLength={17}
             autoCapitalize="characters"
             {...form.getInputProps('vin')}
           />
           <TextInput
-            label="Promised for"
-            description={`Clock of ${shop?.name ?? 'the shop'}; empty for none`}
+            label={t('repairs.promisedFor')}
+            description={t('repairs.clockOfEmptyForNone', { name: shop?.name ?? t('repairs.theShop') })}
             type="datetime-local"
             {...form.getInputProps('promisedAt')}
           />
           <NativeSelect
-            label="Priority"
-            description="What a minute late counts beside that of others, in the plan"
+            label={t('repairs.priority')}
+            description={t('repairs.whatAMinuteLateCountsBesideThatOf')}
             data={choicesOf(PRIORITY)}
             {...form.getInputProps('priority')}
           />
           <TemperatureInput
-            label="Oven limit of the vehicle"
-            description="Where its maker gives one, as for battery vehicles; empty for none"
+            label={t('repairs.ovenLimitOfTheVehicle')}
+            description={t('repairs.whereItsMakerGivesOneAsForBattery')}
             unit={shop?.temperatureUnit ?? 'C'}
             valueC={form.values.ovenLimitC}
             error={form.errors['ovenLimitC']}
             onChangeC={(value) => form.setFieldValue('ovenLimitC', value)}
           />
-          <Textarea label="Note" autosize minRows={2} {...form.getInputProps('note')} />
+          <Textarea label={t('repairs.note')} autosize minRows={2} {...form.getInputProps('note')} />
           <ProblemPanel error={error} reasons={others} />
           <Button type="submit" size="md" loading={isPending}>
             {submitLabel}

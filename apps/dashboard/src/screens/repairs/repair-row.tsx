@@ -5,6 +5,7 @@ import { useShop, zoneOf } from '../../lib/shop-scope.ts'
 import { useNow } from '../../lib/use-now.ts'
 import { Mark } from '../../ui/answers/mark.tsx'
 import styles from './repairs.module.css'
+import { t } from '../../lib/reader.ts'
 
 interface Props {
   readonly order: RepairOrder
@@ -30,19 +31,21 @@ export function RepairRow({ order, showShop }: Props) {
             {showShop && ` · ${shop?.name}`}
           </small>
         </span>
-        <span>{order.bay?.name ?? <small>In no bay</small>}</span>
+        <span>{order.bay?.name ?? <small>{t('repairs.inNoBay')}</small>}</span>
         <span>
-          {order.jointCount === 1 ? '1 joint' : `${order.jointCount} joints`}
-          {order.curingCount > 0 && <Mark tone="curing">{`${order.curingCount} curing`}</Mark>}
+          {order.jointCount === 1 ? '1 joint' : t('repairs.joints', { jointCount: order.jointCount })}
+          {order.curingCount > 0 && (
+            <Mark tone="curing">{t('repairs.curing', { curingCount: order.curingCount })}</Mark>
+          )}
         </span>
         <span>
           {promisedAt !== null && (
             <>
-              <small>Promised</small> {formatNear(promisedAt, zoneOf(shop), nowMs)}
+              <small>{t('repairs.promised')}</small> {formatNear(promisedAt, zoneOf(shop), nowMs)}
             </>
           )}
-          {isLate && <Mark tone="danger">Late</Mark>}
-          {order.state === 'done' && <Mark tone="quiet">Done</Mark>}
+          {isLate && <Mark tone="danger">{t('repairs.late')}</Mark>}
+          {order.state === 'done' && <Mark tone="quiet">{t('repairs.done')}</Mark>}
         </span>
       </Link>
     </li>

@@ -14,11 +14,27 @@ import { Answered, Empty } from '../../ui/waiting.tsx'
 import { RepairRow } from './repair-row.tsx'
 import styles from './repairs.module.css'
 import { readRepairSearch } from './search.ts'
+import { t } from '../../lib/reader.ts'
 
 const STATES = [
-  { value: 'open', label: 'Open' },
-  { value: 'done', label: 'Done' },
-  { value: 'any', label: 'All' },
+  {
+    value: 'open',
+    get label() {
+      return t('repairs.open')
+    },
+  },
+  {
+    value: 'done',
+    get label() {
+      return t('repairs.done')
+    },
+  },
+  {
+    value: 'any',
+    get label() {
+      return t('repairs.all')
+    },
+  },
 ]
 
 export function RepairsScreen() {
@@ -44,22 +60,22 @@ export function RepairsScreen() {
   const setNumberSoon = useDebouncedCallback((text: string) => set({ number: text }), 300)
   return (
     <Page
-      title="Repair orders"
-      lede={shop?.name ?? 'All shops'}
+      title={t('repairs.repairOrders')}
+      lede={shop?.name ?? t('repairs.allShops')}
       actions={
         may('planWork', shop?.id) && (
           <Button
             leftSection={<Plus size={16} aria-hidden />}
             renderRoot={(props) => <Link {...props} to="/jobs/new" />}
           >
-            New repair order
+            {t('repairs.newRepairOrder')}
           </Button>
         )
       }
     >
       <FilterBar>
         <TextInput
-          label="Number"
+          label={t('repairs.number')}
           leftSection={<Search size={16} aria-hidden />}
           value={number}
           onChange={(event) => {
@@ -68,19 +84,19 @@ export function RepairsScreen() {
           }}
         />
         <SegmentedControl
-          aria-label="State"
+          aria-label={t('repairs.state')}
           data={STATES}
           value={state}
           onChange={(value) => set({ state: value })}
         />
       </FilterBar>
-      <Answered query={orders} what="repair orders">
+      <Answered query={orders} what={t('repairs.repairOrders2')}>
         {({ pages }) => {
           const items = pages.flatMap((page) => page.items)
-          if (items.length === 0) return <Empty title="No repair order matches." />
+          if (items.length === 0) return <Empty title={t('repairs.noRepairOrderMatches')} />
           return (
             <>
-              <ul className={styles['list']} aria-label="Repair orders">
+              <ul className={styles['list']} aria-label={t('repairs.repairOrders')}>
                 {items.map((order) => (
                   <RepairRow key={order.id} order={order} showShop={shop === undefined} />
                 ))}

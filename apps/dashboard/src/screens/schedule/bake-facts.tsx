@@ -2,6 +2,7 @@ import { formatTemperature } from '@clampclock/quantities'
 import type { Booking } from '../../api/types.ts'
 import { programWords } from '../../features/oven/program.ts'
 import { Facts } from '../../ui/facts.tsx'
+import { t } from '../../lib/reader.ts'
 
 interface Props {
   readonly booking: Booking
@@ -14,14 +15,14 @@ export function BakeFacts({ booking: { bakeProgram, highestMetalC, metalStartC }
   return (
     <Facts
       facts={[
-        ['Metal at its warmest', highestMetalC === null ? null : degrees(highestMetalC)],
+        [t('schedule.metalAtItsWarmest'), highestMetalC === null ? null : degrees(highestMetalC)],
         [
-          "Oven's program",
+          t('schedule.ovensProgram'),
           bakeProgram === null
-            ? 'None: booked by the metal temperature alone'
+            ? t('schedule.noneBookedByTheMetalTemperatureAlone')
             : programWords(bakeProgram, unit),
         ],
-        ['Metal when it is moved', metalStartC === null ? null : degrees(metalStartC)],
+        [t('schedule.metalWhenItIsMoved'), metalStartC === null ? null : degrees(metalStartC)],
       ]}
     />
   )

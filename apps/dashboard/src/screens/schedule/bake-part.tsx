@@ -14,6 +14,7 @@ import { ProblemPanel } from '../../ui/problem-panel.tsx'
 import { ReasonList } from '../../ui/answers/reason-list.tsx'
 import { TemperatureInput } from '../../ui/fields/temperature-input.tsx'
 import type { BookingForm } from './use-booking-form.ts'
+import { t } from '../../lib/reader.ts'
 
 interface Props {
   readonly form: BookingForm
@@ -26,15 +27,15 @@ export function BakePart({ form, shop }: Props) {
   const { bakeBy } = form.values
   return (
     <Stack gap="md">
-      <Radio.Group label="The bake is given by" {...form.getInputProps('bakeBy')}>
+      <Radio.Group label={t('schedule.theBakeIsGivenBy')} {...form.getInputProps('bakeBy')}>
         <Stack gap="xs" mt="xs">
-          <Radio value="program" label="The oven's program: window and metal are worked out" />
-          <Radio value="metal" label="The highest metal temperature alone" />
+          <Radio value="program" label={t('schedule.theOvensProgramWindowAndMetalAre')} />
+          <Radio value="metal" label={t('schedule.theHighestMetalTemperatureAlone')} />
         </Stack>
       </Radio.Group>
       {bakeBy === 'metal' ? (
         <TemperatureInput
-          label="Highest metal temperature"
+          label={t('schedule.highestMetalTemperature')}
           unit={unit}
           required
           valueC={form.values.highestMetalC}
@@ -69,7 +70,7 @@ function WorkOut({ form, shop }: Props) {
       return
     }
     if (repairOrderId === '') {
-      form.setFieldError('repairOrderId', 'Choose the repair order first.')
+      form.setFieldError('repairOrderId', t('schedule.chooseTheRepairOrderFirst'))
       return
     }
     setAsked(question)
@@ -92,7 +93,7 @@ function WorkOut({ form, shop }: Props) {
         loading={check.isPending}
         onClick={ask}
       >
-        Work out the bake
+        {t('schedule.workOutTheBake')}
       </Button>
       <ProblemPanel error={check.error} />
       {check.data !== undefined && asked === question && (
@@ -105,13 +106,17 @@ function WorkOut({ form, shop }: Props) {
 function Outcome({ window, unit }: { readonly window: OvenWindow; readonly unit: 'C' | 'F' }) {
   const { conservative } = window.windowMinutes
   const takes =
-    conservative === null ? 'It never ends' : `It takes up to ${formatMinutes(conservative, 'up')}`
+    conservative === null
+      ? t('schedule.itNeverEnds')
+      : t('schedule.itTakesUpTo', { conservative: formatMinutes(conservative, 'up') })
   const peak =
-    window.peakMetalC === null ? '' : `; the metal gets to ${formatTemperature(window.peakMetalC, unit)}`
+    window.peakMetalC === null
+      ? ''
+      : t('schedule.theMetalGetsTo', { peakMetalC: formatTemperature(window.peakMetalC, unit) })
   return (
     <div>
       <Mark tone={window.mayBake ? 'ready' : 'danger'}>
-        {`${takes}${peak}. ${window.mayBake ? 'It may be booked.' : 'It may not be booked.'}`}
+        {`${takes}${peak}. ${window.mayBake ? t('schedule.itMayBeBooked') : t('schedule.itMayNotBeBooked')}`}
       </Mark>
       <ReasonList reasons={[...window.refusals, ...window.cautions]} />
     </div>

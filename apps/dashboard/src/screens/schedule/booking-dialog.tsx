@@ -11,6 +11,7 @@ import { BakeFacts } from './bake-facts.tsx'
 import { BakePart } from './bake-part.tsx'
 import { CancelBooking } from './cancel-booking.tsx'
 import { useBookingForm } from './use-booking-form.ts'
+import { t } from '../../lib/reader.ts'
 
 interface Props {
   readonly shop: Shop
@@ -36,13 +37,13 @@ export function BookingDialog({ shop, places, booking, resourceId, day, onClose 
   const isNew = booking === undefined
   const clash = booking?.clash ?? null
   const standsIn = newest.data?.bay ?? null
-  const title = isNew ? 'New booking' : `${booking.vehicle}, ${booking.repairOrderNumber}`
+  const title = isNew ? t('schedule.newBooking') : `${booking.vehicle}, ${booking.repairOrderNumber}`
   const resource = places.find(({ id }) => id === form.values.resourceId)
   const orderChoices = orders.data?.pages.flatMap((page) => page.items) ?? []
   if (isNew && orders.data === undefined) {
     return (
       <Modal opened onClose={onClose} title={title}>
-        <Loading what="repair orders" />
+        <Loading what={t('schedule.repairOrders')} />
       </Modal>
     )
   }
@@ -58,10 +59,10 @@ export function BookingDialog({ shop, places, booking, resourceId, day, onClose 
           )}
           {isNew ? (
             <NativeSelect
-              label="Repair order"
+              label={t('schedule.repairOrder')}
               required
               data={[
-                { value: '', label: 'Choose…' },
+                { value: '', label: t('schedule.choose') },
                 ...orderChoices.map(({ id, number, vehicle }) => ({
                   value: id,
                   label: `${number}: ${vehicle}`,
@@ -71,24 +72,26 @@ export function BookingDialog({ shop, places, booking, resourceId, day, onClose 
             />
           ) : (
             <Link to="/jobs/$repairOrderId" params={{ repairOrderId: booking.repairOrderId }}>
-              Open the job{standsIn !== null && `, now in ${standsIn.name}`}
+              Open the job{standsIn !== null && t('schedule.nowIn', { name: standsIn.name })}
             </Link>
           )}
           {isPlanned && (
             <p style={{ margin: 0 }}>
-              Booked by the plan{booking.operationName !== null && ` for ${booking.operationName}`}:{' '}
+              Booked by the plan
+              {booking.operationName !== null &&
+                t('schedule.for', { operationName: booking.operationName })}:{' '}
               <Link to="/plan" search={{ shop: shop.id }}>
-                move it there
+                {t('schedule.moveItThere')}
               </Link>
               .
             </p>
           )}
           <NativeSelect
-            label="Bay, oven, clamp set or technician"
+            label={t('schedule.bayOvenClampSetOrTechnician')}
             required
             disabled={!mayChange}
             data={[
-              { value: '', label: 'Choose…' },
+              { value: '', label: t('schedule.choose') },
               ...places.map(({ id, name }) => ({ value: id, label: name })),
             ]}
             {...form.getInputProps('resourceId')}
@@ -98,15 +101,15 @@ export function BookingDialog({ shop, places, booking, resourceId, day, onClose 
           )}
           {isNew && (resource?.capacity ?? 1) > 1 && (
             <NumberInput
-              label="How many"
+              label={t('schedule.howMany')}
               min={1}
               max={resource?.capacity ?? 1}
               {...form.getInputProps('units')}
             />
           )}
           <TextInput
-            label="From"
-            description={`Clock of ${shop.name}`}
+            label={t('schedule.from')}
+            description={t('schedule.clockOf', { name: shop.name })}
             type="datetime-local"
             required
             disabled={!mayChange}
@@ -114,13 +117,18 @@ export function BookingDialog({ shop, places, booking, resourceId, day, onClose 
           />
           {isNew && resource?.kind === 'oven' && <BakePart form={form} shop={shop} />}
           <TextInput
-            label="To"
+            label={t('schedule.to2')}
             type="datetime-local"
             required
             disabled={!mayChange}
             {...form.getInputProps('endsAt')}
           />
-          <Textarea label="Note" autosize disabled={!mayChange} {...form.getInputProps('note')} />
+          <Textarea
+            label={t('schedule.note')}
+            autosize
+            disabled={!mayChange}
+            {...form.getInputProps('note')}
+          />
           <ProblemPanel error={save.error} reasons={others} />
           <Group justify="space-between">
             {booking !== undefined && mayChange ? (
@@ -130,11 +138,11 @@ export function BookingDialog({ shop, places, booking, resourceId, day, onClose 
             )}
             <Group>
               <Button variant="default" onClick={onClose}>
-                Back
+                {t('schedule.back')}
               </Button>
               {mayChange && (
                 <Button type="submit" loading={save.isPending}>
-                  {isNew ? 'Book' : 'Save'}
+                  {isNew ? t('schedule.book') : t('schedule.save')}
                 </Button>
               )}
             </Group>

@@ -6,6 +6,7 @@ import { Mark } from '../../ui/answers/mark.tsx'
 import { Empty } from '../../ui/waiting.tsx'
 import styles from '../../features/timeline/booking-list.module.css'
 import { cureText } from './cure-overlay.ts'
+import { t } from '../../lib/reader.ts'
 
 interface Props {
   readonly bookings: readonly Booking[]
@@ -17,7 +18,7 @@ interface Props {
 /** The schedule for a phone: bay by bay, in order of time. */
 export function BookingList({ bookings, places, shop, onOpen }: Props) {
   const nowMs = useNow(60_000)
-  if (places.length === 0) return <Empty title="No bays or ovens yet." />
+  if (places.length === 0) return <Empty title={t('schedule.noBaysOrOvensYet')} />
   return (
     <>
       {places.map((place) => {
@@ -25,7 +26,7 @@ export function BookingList({ bookings, places, shop, onOpen }: Props) {
         return (
           <section key={place.id} className={styles['place']} aria-label={place.name}>
             <h2>{place.name}</h2>
-            {own.length === 0 && <p className={styles['soft']}>Free</p>}
+            {own.length === 0 && <p className={styles['soft']}>{t('schedule.free')}</p>}
             <ul>
               {own.map((booking) => (
                 <li key={booking.id}>
@@ -35,8 +36,10 @@ export function BookingList({ bookings, places, shop, onOpen }: Props) {
                       <strong>{booking.vehicle}</strong> {booking.repairOrderNumber}
                     </span>
                     <span>
-                      {formatInstant(booking.startsAt, shop.timeZone)} to{' '}
-                      {formatInstant(booking.endsAt, shop.timeZone)}
+                      {t('schedule.to', {
+                        startsAt: formatInstant(booking.startsAt, shop.timeZone),
+                        endsAt: formatInstant(booking.endsAt, shop.timeZone),
+                      })}
                     </span>
                     {booking.curingUntil !== null && (
                       <Mark tone={isDone(booking, nowMs) ? 'ready' : 'curing'}>

@@ -1,6 +1,7 @@
 import type { Booking } from '../../api/types.ts'
 import { formatInstant } from '../../lib/instants.ts'
 import { NEVER } from '../../lib/words.ts'
+import { t } from '../../lib/reader.ts'
 
 /** What of the cure is still to come on a booking, drawn apart from the work. */
 export type CureOverlay =
@@ -37,6 +38,9 @@ export function cureText(
   if (curingUntil.kind === 'never') return `Cures. ${NEVER[curingUntil.reason]}`
   const at = formatInstant(curingUntil.at, zone)
   const untilMs = Date.parse(curingUntil.at)
-  if (untilMs <= nowMs) return `Handling strength since ${at}`
-  return `Cures until ${at}${untilMs > Date.parse(endsAt) ? ', past the end of its booking' : ''}`
+  if (untilMs <= nowMs) return t('schedule.handlingStrengthSince', { at })
+  return t('schedule.curesUntil', {
+    at,
+    untilMs: untilMs > Date.parse(endsAt) ? t('schedule.pastTheEndOfItsBooking') : '',
+  })
 }

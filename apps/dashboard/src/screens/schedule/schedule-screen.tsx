@@ -21,12 +21,17 @@ import { SpanControls } from './span-controls.tsx'
 import { spanOf } from '../../features/timeline/time-scale.ts'
 import { Timeline } from './timeline.tsx'
 import { lazily } from '../../ui/lazily.tsx'
+import { t } from '../../lib/reader.ts'
 
 const BookingDialog = lazily(async () => (await import('./booking-dialog.tsx')).BookingDialog)
 
 export function ScheduleScreen() {
   const { shop } = useOneShop()
-  return shop === undefined ? <NoShop title="Schedule" /> : <Schedule key={shop.id} shop={shop} />
+  return shop === undefined ? (
+    <NoShop title={t('schedule.schedule')} />
+  ) : (
+    <Schedule key={shop.id} shop={shop} />
+  )
 }
 
 /** What is being edited: a booking, a new one (on a resource if one was pointed at), or nothing. */
@@ -55,8 +60,8 @@ function Schedule({ shop }: { readonly shop: Shop }) {
   const mayPlan = may('planWork', shop.id)
   return (
     <Page
-      title={`Schedule of ${shop.name}`}
-      lede={`Times on the shop's clock (${shop.timeZone})`}
+      title={t('schedule.scheduleOf', { name: shop.name })}
+      lede={t('schedule.timesOnTheShopsClock', { timeZone: shop.timeZone })}
       actions={
         <>
           <OneShopPicker />
@@ -65,14 +70,14 @@ function Schedule({ shop }: { readonly shop: Shop }) {
               leftSection={<CalendarPlus size={16} aria-hidden />}
               onClick={() => setEditing({ resourceId: undefined })}
             >
-              New booking
+              {t('schedule.newBooking')}
             </Button>
           )}
         </>
       }
     >
       <SpanControls from={from} days={days} zone={shop.timeZone} />
-      <Answered query={bookings} what="bookings">
+      <Answered query={bookings} what={t('schedule.bookings')}>
         {({ items }) =>
           isPhone ? (
             <BookingList

@@ -3,6 +3,7 @@ import { useNavigate } from '@tanstack/react-router'
 import { DaySteps } from '../../ui/fields/day-steps.tsx'
 import { FilterBar } from '../../ui/fields/filter-bar.tsx'
 import { readScheduleSearch } from './search.ts'
+import { t } from '../../lib/reader.ts'
 
 interface Props {
   readonly from: string
@@ -11,9 +12,24 @@ interface Props {
 }
 
 const SPANS = [
-  { value: '1', label: 'Day' },
-  { value: '3', label: '3 days' },
-  { value: '7', label: 'Week' },
+  {
+    value: '1',
+    get label() {
+      return t('schedule.day')
+    },
+  },
+  {
+    value: '3',
+    get label() {
+      return t('schedule.n3Days')
+    },
+  },
+  {
+    value: '7',
+    get label() {
+      return t('schedule.week')
+    },
+  },
 ]
 
 export function SpanControls({ from, days, zone }: Props) {
@@ -28,7 +44,7 @@ export function SpanControls({ from, days, zone }: Props) {
     <FilterBar>
       <DaySteps from={from} stepDays={days} zone={zone} onChange={(day) => set({ from: day })} />
       <SegmentedControl
-        aria-label="How much is shown"
+        aria-label={t('schedule.howMuchIsShown')}
         data={SPANS}
         value={String(days)}
         onChange={(value) => set({ days: value })}

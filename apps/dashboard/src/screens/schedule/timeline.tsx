@@ -6,6 +6,7 @@ import { CureBand } from './cure-band.tsx'
 import { percent, placeIn, ticksOf, type Span } from '../../features/timeline/time-scale.ts'
 import shared from '../../ui/over-time.module.css'
 import styles from './timeline.module.css'
+import { t } from '../../lib/reader.ts'
 
 interface Props {
   readonly bookings: readonly Booking[]
@@ -26,7 +27,7 @@ export function Timeline({ bookings, places, span, days, shop, mayPlan, onOpen, 
   const ticks = ticksOf(span, HOURS_PER_TICK[days], shop.timeZone)
   const now = placeIn(span, nowMs, nowMs + 1)
   const left = (atMs: number) => percent((atMs - span.startMs) / (span.endMs - span.startMs))
-  if (places.length === 0) return <Empty title="No bays or ovens yet." />
+  if (places.length === 0) return <Empty title={t('schedule.noBaysOrOvensYet')} />
   return (
     <div className={styles['scroll']}>
       <div className={styles['timeline']}>
@@ -50,7 +51,7 @@ export function Timeline({ bookings, places, span, days, shop, mayPlan, onOpen, 
                   <button
                     type="button"
                     onClick={() => onNew(place.id)}
-                    title={`New booking in ${place.name}`}
+                    title={t('schedule.newBookingIn', { name: place.name })}
                   >
                     {place.name}
                   </button>
@@ -91,21 +92,21 @@ export function Timeline({ bookings, places, span, days, shop, mayPlan, onOpen, 
           )
         })}
       </div>
-      <ul className={`${shared['legend']} ${styles['legend']}`} aria-label="Legend">
+      <ul className={`${shared['legend']} ${styles['legend']}`} aria-label={t('schedule.legend')}>
         <li>
-          <i className={styles['keyWork']} /> Work
+          <i className={styles['keyWork']} /> {t('schedule.work')}
         </li>
         <li>
-          <i className={styles['keyBake']} /> Bake
+          <i className={styles['keyBake']} /> {t('schedule.bake')}
         </li>
         <li>
-          <i className={styles['keyCure']} /> Cure still to come, on the careful estimate
+          <i className={styles['keyCure']} /> {t('schedule.cureStillToComeOnTheCarefulEstimate')}
         </li>
         <li>
-          <i className={styles['keyOver']} /> Cure beyond the booking
+          <i className={styles['keyOver']} /> {t('schedule.cureBeyondTheBooking')}
         </li>
         <li>
-          <i className={styles['keyNow']} /> Now
+          <i className={styles['keyNow']} /> {t('schedule.now')}
         </li>
       </ul>
     </div>

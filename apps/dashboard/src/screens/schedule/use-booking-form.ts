@@ -5,6 +5,7 @@ import { useAction } from '../../api/use-action.ts'
 import { programOf, USUAL_PROGRAM, type ProgramValues } from '../../features/oven/program.ts'
 import { fromWallClock, toWallClock } from '../../lib/instants.ts'
 import { useFormReasons } from '../../lib/use-form-reasons.ts'
+import { t } from '../../lib/reader.ts'
 
 interface Options {
   readonly shop: Shop
@@ -48,7 +49,7 @@ export function useBookingForm({ shop, places, booking, resourceId, day, onClose
     validate: {
       startsAt: (text) => faultOf(text, zone),
       endsAt: (text, { startsAt }) =>
-        faultOf(text, zone) ?? (text <= startsAt ? 'Must be after the start.' : null),
+        faultOf(text, zone) ?? (text <= startsAt ? t('schedule.mustBeAfterTheStart') : null),
     },
   })
   const options = { topics: ['bookings', 'alerts', 'repairs'] as const, onDone: onClose }

@@ -9,6 +9,7 @@ import { useAction } from '../../api/use-action.ts'
 import { useFormReasons } from '../../lib/use-form-reasons.ts'
 import { ProblemPanel } from '../../ui/problem-panel.tsx'
 import styles from '../../ui/front-page.module.css'
+import { t } from '../../lib/reader.ts'
 
 /** The first owner of an empty installation, with the code that the server printed at its start. */
 export function SetupScreen() {
@@ -28,33 +29,42 @@ export function SetupScreen() {
   })
   const reasons = useFormReasons(form, setUp.error)
   useEffect(() => {
-    document.title = 'Set-up · Clampclock'
+    document.title = t('setup.setUpClampclock')
   }, [])
   return (
     <main className={styles['page']}>
       <div className={styles['panel']}>
-        <h1>Set up Clampclock</h1>
-        <p>Create your chain and its first owner. Shops, bays and people come next.</p>
+        <h1>{t('setup.setUpClampclock2')}</h1>
+        <p>{t('setup.createYourChainAndItsFirstOwnerShops')}</p>
         <form onSubmit={form.onSubmit((body) => setUp.mutate({ body }))}>
           <Stack gap="md">
             <TextInput
-              label="Set-up code"
-              description="The server printed it at its start."
+              label={t('setup.setUpCode')}
+              description={t('setup.theServerPrintedItAtItsStart')}
               required
               {...form.getInputProps('setupCode')}
             />
-            <TextInput label="Name of the chain" required {...form.getInputProps('organizationName')} />
-            <TextInput label="Your name" autoComplete="name" required {...form.getInputProps('name')} />
             <TextInput
-              label="Your e-mail"
+              label={t('setup.nameOfTheChain')}
+              required
+              {...form.getInputProps('organizationName')}
+            />
+            <TextInput
+              label={t('setup.yourName')}
+              autoComplete="name"
+              required
+              {...form.getInputProps('name')}
+            />
+            <TextInput
+              label={t('setup.yourEMail')}
               type="email"
               autoComplete="username"
               required
               {...form.getInputProps('email')}
             />
             <PasswordInput
-              label="Password"
-              description="At least 12 characters. A sentence is good."
+              label={t('setup.password')}
+              description={t('setup.atLeast12CharactersASentenceIsGood')}
               autoComplete="new-password"
               required
               minLength={12}
@@ -62,7 +72,7 @@ export function SetupScreen() {
             />
             <ProblemPanel error={setUp.error} reasons={reasons} />
             <Button type="submit" size="md" loading={setUp.isPending}>
-              Create chain and owner
+              {t('setup.createChainAndOwner')}
             </Button>
           </Stack>
         </form>

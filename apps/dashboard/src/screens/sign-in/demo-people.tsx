@@ -3,6 +3,7 @@ import { LogIn } from 'lucide-react'
 import { demoQuery, type DemoPerson } from '../../api/queries/demo.ts'
 import { roleWord, type Role } from '../../api/permissions.ts'
 import styles from '../../ui/front-page.module.css'
+import { t } from '../../lib/reader.ts'
 
 interface Props {
   readonly isBusy: boolean
@@ -14,8 +15,8 @@ export function DemoPeople({ isBusy, onChoose }: Props) {
   const { data: people = [] } = useQuery(demoQuery())
   if (people.length === 0) return null
   return (
-    <section className={styles['demo']} aria-label="Demo sign-ins">
-      <h2>Demo chain: sign in as</h2>
+    <section className={styles['demo']} aria-label={t('sign-in.demoSignIns')}>
+      <h2>{t('sign-in.demoChainSignInAs')}</h2>
       <ul>
         {people.map((person) => (
           <li key={person.email}>

@@ -7,6 +7,7 @@ import { useAction } from '../../api/use-action.ts'
 import { setSessionOver } from '../../lib/session.ts'
 import { ProblemPanel } from '../../ui/problem-panel.tsx'
 import { DemoPeople } from './demo-people.tsx'
+import { t } from '../../lib/reader.ts'
 
 /** E-mail and password, or one of the demo people where the server has any. */
 export function SignInForm() {
@@ -30,7 +31,7 @@ export function SignInForm() {
       <form onSubmit={submit}>
         <Stack gap="md">
           <TextInput
-            label="E-mail"
+            label={t('sign-in.eMail')}
             type="email"
             autoComplete="username"
             required
@@ -38,7 +39,7 @@ export function SignInForm() {
             onChange={(event) => setEmail(event.currentTarget.value)}
           />
           <PasswordInput
-            label="Password"
+            label={t('sign-in.password')}
             autoComplete="current-password"
             required
             value={password}
@@ -46,7 +47,7 @@ export function SignInForm() {
           />
           <ProblemPanel error={signIn.error} />
           <Button type="submit" size="md" loading={signIn.isPending}>
-            Sign in
+            {t('sign-in.signIn')}
           </Button>
         </Stack>
       </form>

@@ -1,16 +1,17 @@
 import { useEffect } from 'react'
 import { SignInForm } from './sign-in-form.tsx'
 import styles from '../../ui/front-page.module.css'
+import { t } from '../../lib/reader.ts'
 
 export default function SignInScreen() {
   useEffect(() => {
-    document.title = 'Sign in · Clampclock'
+    document.title = t('sign-in.signInClampclock')
   }, [])
   return (
     <main className={styles['page']}>
       <div className={styles['panel']}>
-        <h1>Clampclock</h1>
-        <p>Cure clock, adhesive stock and bay schedule</p>
+        <h1>{t('sign-in.clampclock')}</h1>
+        <p>{t('sign-in.cureClockAdhesiveStockAndBaySchedule')}</p>
         <SignInForm />
       </div>
     </main>

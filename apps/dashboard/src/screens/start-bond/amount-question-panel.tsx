@@ -4,6 +4,7 @@ import { Button, Group, Textarea } from '@mantine/core'
 import { TriangleAlert } from 'lucide-react'
 import { useState, type SubmitEvent } from 'react'
 import styles from '../../ui/answers/reasons.module.css'
+import { t } from '../../lib/reader.ts'
 
 interface Props {
   readonly question: ProblemReason
@@ -29,20 +30,17 @@ export function AmountQuestion({ question, amountMl, neededMl, isPending, onMend
       <form onSubmit={submit}>
         <p className={styles['title']}>
           <TriangleAlert size={18} aria-hidden />
-          Check the amount
+          {t('start-bond.checkTheAmount')}
         </p>
         <ul className={styles['list']}>
           <li>
             <p>{question.message}</p>
           </li>
         </ul>
-        <p className={styles['fix']}>
-          Too little adhesive leaves gaps that nobody sees. If less is right, say why: it is kept with your
-          name in the bond record, and makes the joint ready no sooner.
-        </p>
+        <p className={styles['fix']}>{t('start-bond.tooLittleAdhesiveLeavesGapsThat')}</p>
         <Textarea
           mt="xs"
-          label="Why is less enough?"
+          label={t('start-bond.whyIsLessEnough')}
           required
           autosize
           minLength={5}
@@ -52,7 +50,7 @@ export function AmountQuestion({ question, amountMl, neededMl, isPending, onMend
         />
         <Group mt="sm" gap="xs">
           <Button size="sm" onClick={onMend}>
-            Change to {wholeMl(neededMl)} mL
+            {t('start-bond.changeToMl', { neededMl: wholeMl(neededMl) })}
           </Button>
           <Button type="submit" size="sm" variant="default" loading={isPending}>
             Keep {amountMl === undefined ? 'it' : `${amountMl} mL`}

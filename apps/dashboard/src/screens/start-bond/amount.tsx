@@ -2,6 +2,7 @@ import { wholeMl } from '@clampclock/quantities'
 import { NumberInput } from '@mantine/core'
 import type { Draft } from './application.ts'
 import { Step } from './step.tsx'
+import { t } from '../../lib/reader.ts'
 
 interface Props {
   readonly draft: Draft
@@ -13,11 +14,11 @@ interface Props {
 export function Amount({ draft, neededMl, fault, onChange }: Props) {
   return (
     <Step
-      title="4. Amount"
-      hint={`Bead, skim coat, nozzle and waste of this joint: ${wholeMl(neededMl)} mL.`}
+      title={t('start-bond.n4Amount')}
+      hint={t('start-bond.beadSkimCoatNozzleAndWasteOfThis', { neededMl: wholeMl(neededMl) })}
     >
       <NumberInput
-        label="Out of the cartridges"
+        label={t('start-bond.outOfTheCartridges')}
         inputMode="decimal"
         suffix=" mL"
         min={0}

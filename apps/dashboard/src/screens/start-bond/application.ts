@@ -2,6 +2,7 @@ import type { ReadingFindingKind, ROUTES } from '@clampclock/contracts'
 import type { InputOf } from '../../api/client.ts'
 import { overridesOf, type Written } from '../../features/bonds/gates/refusal.ts'
 import type { Thermometer } from '../../features/instruments/thermometer.ts'
+import { t } from '../../lib/reader.ts'
 
 export type Application = InputOf<typeof ROUTES.startBond>['body']
 
@@ -71,17 +72,17 @@ export function missingIn(draft: Draft): readonly Missing[] {
   const need = (isThere: boolean, field: string, message: string) => {
     if (!isThere) missing.push({ field, message })
   }
-  need(draft.cartridgeIds.length > 0, 'cartridge', 'Choose a cartridge.')
-  need(draft.dispenserId !== '', 'dispenser', 'Choose a dispenser.')
-  need(draft.panelC !== undefined, 'panel', 'Measure the metal at the joint.')
-  need(draft.airC !== undefined, 'air', 'Give the air temperature.')
+  need(draft.cartridgeIds.length > 0, 'cartridge', t('start-bond.chooseACartridge'))
+  need(draft.dispenserId !== '', 'dispenser', t('start-bond.chooseADispenser'))
+  need(draft.panelC !== undefined, 'panel', t('start-bond.measureTheMetalAtTheJoint'))
+  need(draft.airC !== undefined, 'air', t('start-bond.giveTheAirTemperature'))
   need(
     draft.hygrometerId === '' || draft.airReadWith !== '',
     'airReadWith',
-    'Say what the air was read with.',
+    t('start-bond.sayWhatTheAirWasReadWith'),
   )
-  need(draft.humidityPercent !== undefined, 'humidity', 'Give the relative humidity.')
-  need(draft.amountMl !== undefined && draft.amountMl > 0, 'amount', 'Give the amount.')
+  need(draft.humidityPercent !== undefined, 'humidity', t('start-bond.giveTheRelativeHumidity'))
+  need(draft.amountMl !== undefined && draft.amountMl > 0, 'amount', t('start-bond.giveTheAmount'))
   return missing
 }
 

@@ -9,6 +9,7 @@ import { CARTRIDGE_STATE } from '../../lib/words.ts'
 import { Mark } from '../../ui/answers/mark.tsx'
 import styles from './start-bond.module.css'
 import { Step } from './step.tsx'
+import { t } from '../../lib/reader.ts'
 
 /** With what is kept of it, mL: for this joint, for others, and what is free of others. */
 export interface ReservedCartridge extends Cartridge {
@@ -41,11 +42,13 @@ export function CartridgeChoice({ cartridges, chosen, keptIds, needMl, fault, on
     onChange(chosen.includes(id) ? chosen.filter((other) => other !== id) : [...chosen, id])
   return (
     <Step
-      title="1. Cartridge"
-      hint="Reserved for this joint first; then the one that expires first; an opened one that suffices before a sealed one."
+      title={t('start-bond.n1Cartridge')}
+      hint={t('start-bond.reservedForThisJointFirstThenTheOne')}
       fault={fault}
     >
-      {cartridges.length === 0 && <Mark tone="danger">No cartridge of this product in the shop</Mark>}
+      {cartridges.length === 0 && (
+        <Mark tone="danger">{t('start-bond.noCartridgeOfThisProductInTheShop')}</Mark>
+      )}
       <div className={styles['choices']}>
         {shown.map((cartridge) => (
           <Choice
@@ -59,13 +62,16 @@ export function CartridgeChoice({ cartridges, chosen, keptIds, needMl, fault, on
       </div>
       {cartridges.length > SHOWN_AT_FIRST && !showsAll && (
         <Button variant="subtle" mt="xs" onClick={() => setShowsAll(true)}>
-          Show all {cartridges.length}
+          {t('start-bond.showAll', { cartridges: cartridges.length })}
         </Button>
       )}
       {isShort && (
         <p style={{ margin: '0.5rem 0 0' }}>
           <Mark tone="warning">
-            {`${Math.round(held)} mL chosen, ${wholeMl(needMl)} mL needed: choose one more`}
+            {t('start-bond.mlChosenMlNeededChooseOneMore', {
+              held: Math.round(held),
+              needMl: wholeMl(needMl),
+            })}
           </Mark>
         </p>
       )}
@@ -94,15 +100,19 @@ function Choice({ cartridge, isKept, isChosen, onToggle }: ChoiceProps) {
           {cartridge.lotNumber}
           {cartridge.locationName !== null && ` · ${cartridge.locationName}`}
         </small>
-        {isKept && <small>Reserved for this joint: {Math.round(cartridge.ownMl)} mL</small>}
+        {isKept && (
+          <small>{t('start-bond.reservedForThisJointMl', { ownMl: Math.round(cartridge.ownMl) })}</small>
+        )}
         {cartridge.othersMl > 0 && (
-          <small>Reserved for other joints: {Math.round(cartridge.othersMl)} mL</small>
+          <small>
+            {t('start-bond.reservedForOtherJointsMl', { othersMl: Math.round(cartridge.othersMl) })}
+          </small>
         )}
         {!standing.mayUse && <small>{standing.sentence}</small>}
       </span>
       <span>
         <Mark tone={standing.tone}>{standing.word}</Mark>
-        {standing.mayUse && <small>expires {expires}</small>}
+        {standing.mayUse && <small>{t('start-bond.expires', { expires })}</small>}
       </span>
     </label>
   )

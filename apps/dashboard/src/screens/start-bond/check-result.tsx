@@ -12,6 +12,7 @@ import { AmountQuestion } from './amount-question-panel.tsx'
 import type { Draft } from './application.ts'
 import { isQuestion } from './press.ts'
 import type { Bonding } from './use-start-bond.ts'
+import { t } from '../../lib/reader.ts'
 
 interface Props {
   readonly bonding: Bonding
@@ -81,28 +82,28 @@ export function CheckResult({
       {asked}
       <Answer
         tone={mayStart ? 'ready' : isYes || bonding.isChanged ? 'curing' : 'danger'}
-        question="May I use this here and now?"
-        word={mayStart ? 'Yes' : wordOf(bonding, isYes)}
+        question={t('start-bond.mayIUseThisHereAndNow')}
+        word={mayStart ? t('start-bond.yes') : wordOf(bonding, isYes)}
       >
         {answer !== undefined && isCurrent && (
           <Facts
             facts={[
               [
-                'Work time, careful',
+                t('start-bond.workTimeCareful'),
                 answer.workTimeMinutes === null ? null : formatMinutes(answer.workTimeMinutes, 'down'),
               ],
               [
-                'Handling strength, careful estimate',
+                t('start-bond.handlingStrengthCarefulEstimate'),
                 answer.handlingTimeMinutes === null ? null : formatMinutes(answer.handlingTimeMinutes, 'up'),
               ],
               ...ifProven(answer.ifProvenMinutes),
-              ['Dew point', formatTemperature(answer.dewPointC, unit)],
-              ['Amount needed', `${wholeMl(answer.amountNeededMl)} mL`],
+              [t('start-bond.dewPoint'), formatTemperature(answer.dewPointC, unit)],
+              [t('start-bond.amountNeeded'), `${wholeMl(answer.amountNeededMl)} mL`],
             ]}
           />
         )}
         {reasons.length > 0 && bonding.isChanged && (
-          <p className={styles['old']}>It was ‘No’ before you changed the form, because:</p>
+          <p className={styles['old']}>{t('start-bond.itWasNoBeforeYouChangedTheForm')}</p>
         )}
         {reasons.length > 0 && (
           <GateList reasons={reasons} shopId={shopId} written={overrides} onWrite={onOverride} />
@@ -115,7 +116,7 @@ export function CheckResult({
 /** What the wait could be if the thermometer of the metal were borne out. */
 function ifProven(minutes: number | null): [string, string][] {
   if (minutes === null) return []
-  return [['The same, with the air read by the thermometer of the metal', formatMinutes(minutes, 'up')]]
+  return [[t('start-bond.theSameWithTheAirReadByThe'), formatMinutes(minutes, 'up')]]
 }
 
 const CHANGED = 'Check again: something has changed since'
@@ -125,12 +126,12 @@ function wordOf(
   { answer, error, isChecking, isChanged, isRefused, questions }: Bonding,
   isOldYes: boolean,
 ): string {
-  if (isOldYes || isChanged) return isChecking ? 'Asking the service…' : CHANGED
+  if (isOldYes || isChanged) return isChecking ? t('start-bond.askingTheService') : CHANGED
   // Each gate says below why.
-  if (isRefused) return 'No'
+  if (isRefused) return t('start-bond.no')
   if (error !== null) return error.message
-  if (answer?.mayStart !== true) return 'No'
-  return questions.length > 0 ? 'Not yet: check the reading' : 'Not yet: check the amount'
+  if (answer?.mayStart !== true) return t('start-bond.no')
+  return questions.length > 0 ? t('start-bond.notYetCheckTheReading') : t('start-bond.notYetCheckTheAmount')
 }
 
 /** Where the unit of one of the two slipped, a press puts it right. */

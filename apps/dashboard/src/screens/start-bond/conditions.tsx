@@ -6,6 +6,7 @@ import { TemperatureInput } from '../../ui/fields/temperature-input.tsx'
 import type { Draft } from './application.ts'
 import styles from './start-bond.module.css'
 import { Step } from './step.tsx'
+import { t } from '../../lib/reader.ts'
 
 interface Props {
   readonly draft: Draft
@@ -31,17 +32,15 @@ export function Conditions({
   const hygrometer = hygrometers.find(({ id }) => id === draft.hygrometerId)
   return (
     <Step
-      title="3. Metal and air"
+      title={t('start-bond.n3MetalAndAir')}
       hint={
-        "Read the air at the joint with the thermometer you measure the metal with, not off the bay's display: the two are compared." +
-        (isHumidityFromBay
-          ? " Humidity is the bay thermometer's latest; change it if yours says otherwise."
-          : '')
+        t('start-bond.readTheAirAtTheJointWithThe') +
+        (isHumidityFromBay ? t('start-bond.humidityIsTheBayThermometersLatest') : '')
       }
     >
       <div className={styles['pair']}>
         <TemperatureInput
-          label="Metal at the joint"
+          label={t('start-bond.metalAtTheJoint')}
           unit={unit}
           valueC={draft.panelC}
           error={faultOf('panel')}
@@ -55,14 +54,14 @@ export function Conditions({
           onChange={(thermometer) => onChange({ thermometer })}
         />
         <TemperatureInput
-          label="Air"
+          label={t('start-bond.air')}
           unit={unit}
           valueC={draft.airC}
           error={faultOf('air')}
           onChangeC={(airC) => onChange({ airC })}
         />
         <NumberInput
-          label="Relative humidity"
+          label={t('start-bond.relativeHumidity')}
           inputMode="decimal"
           suffix=" %"
           min={0}
@@ -74,11 +73,11 @@ export function Conditions({
         />
         {hygrometers.length > 0 && (
           <NativeSelect
-            label="Humidity measured with"
+            label={t('start-bond.humidityMeasuredWith')}
             value={draft.hygrometerId}
             error={hygrometer === undefined ? undefined : calibrationFault(hygrometer)}
             data={[
-              { value: '', label: 'None of the register' },
+              { value: '', label: t('start-bond.noneOfTheRegister') },
               ...hygrometers.map((one) => ({ value: one.id, label: instrumentLabel(one, unit) })),
             ]}
             onChange={(event) => onChange({ hygrometerId: event.currentTarget.value })}
@@ -86,14 +85,14 @@ export function Conditions({
         )}
         {hygrometer !== undefined && (
           <NativeSelect
-            label="Air read with"
-            description="Only the thermometer of the metal is borne out by it"
+            label={t('start-bond.airReadWith')}
+            description={t('start-bond.onlyTheThermometerOfTheMetalIsBorne')}
             value={draft.airReadWith}
             error={faultOf('airReadWith')}
             data={[
-              { value: '', label: 'Choose' },
-              { value: 'panelThermometer', label: 'The thermometer of the metal' },
-              { value: 'hygrometer', label: 'The hygrometer' },
+              { value: '', label: t('start-bond.choose') },
+              { value: 'panelThermometer', label: t('start-bond.theThermometerOfTheMetal') },
+              { value: 'hygrometer', label: t('start-bond.theHygrometer') },
             ]}
             onChange={(event) => onChange({ airReadWith: event.currentTarget.value as Draft['airReadWith'] })}
           />

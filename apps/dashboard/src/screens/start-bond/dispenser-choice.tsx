@@ -3,6 +3,7 @@ import type { Dispenser, Resource } from '../../api/types.ts'
 import type { Draft } from './application.ts'
 import styles from './start-bond.module.css'
 import { Step } from './step.tsx'
+import { t } from '../../lib/reader.ts'
 
 interface Props {
   readonly dispensers: readonly Dispenser[]
@@ -18,15 +19,15 @@ export function DispenserChoice({ dispensers, form, bays, draft, fault, onChange
   const takes = ({ cartridgeForms }: Dispenser) => form === undefined || cartridgeForms.includes(form)
   const sorted = [...dispensers].sort((a, b) => Number(takes(b)) - Number(takes(a)))
   return (
-    <Step title="2. Dispenser and bay">
+    <Step title={t('start-bond.n2DispenserAndBay')}>
       <div className={styles['pair']}>
         <NativeSelect
-          label="Dispenser"
+          label={t('start-bond.dispenser')}
           size="md"
           value={draft.dispenserId}
           error={fault}
           data={[
-            { value: '', label: 'Choose…' },
+            { value: '', label: t('start-bond.choose2') },
             ...sorted.map((dispenser) => ({
               value: dispenser.id,
               label: takes(dispenser) ? dispenser.name : `${dispenser.name} (does not take ${form})`,
@@ -35,11 +36,11 @@ export function DispenserChoice({ dispensers, form, bays, draft, fault, onChange
           onChange={(event) => onChange({ dispenserId: event.currentTarget.value })}
         />
         <NativeSelect
-          label="Bay the vehicle stands in"
+          label={t('start-bond.bayTheVehicleStandsIn')}
           size="md"
           value={draft.bayId}
           data={[
-            { value: '', label: 'In no bay' },
+            { value: '', label: t('start-bond.inNoBay') },
             ...bays.map(({ id, name }) => ({ value: id, label: name })),
           ]}
           onChange={(event) => onChange({ bayId: event.currentTarget.value })}

@@ -2,6 +2,7 @@ import { Button } from '@mantine/core'
 import { useDisclosure } from '@mantine/hooks'
 import { ReasonDialog } from '../../ui/dialogs/reason-dialog.tsx'
 import styles from './start-bond.module.css'
+import { t } from '../../lib/reader.ts'
 
 interface Props {
   readonly isPending: boolean
@@ -17,15 +18,15 @@ export function OnAlready({ isPending, error, since, onRecord }: Props) {
   return (
     <div className={styles['result']}>
       <Button variant="default" onClick={open}>
-        It is on already: record it…
+        {t('start-bond.itIsOnAlreadyRecordIt')}
       </Button>
       {opened && (
         <ReasonDialog
           opened
           onClose={close}
-          title="The adhesive is on although a gate refuses"
-          reasonLabel="What happened, and why?"
-          confirmLabel="Record that it is on"
+          title={t('start-bond.theAdhesiveIsOnAlthoughAGateRefuses')}
+          reasonLabel={t('start-bond.whatHappenedAndWhy')}
+          confirmLabel={t('start-bond.recordThatItIsOn')}
           isDanger
           isPending={isPending}
           error={isPending ? null : error}
@@ -34,7 +35,7 @@ export function OnAlready({ isPending, error, since, onRecord }: Props) {
           <p style={{ margin: 0 }}>
             The clocks run and the adhesive is booked, but the joint does not become ready: the vehicle stays
             until somebody entitled has inspected it or had it made again.
-            {since !== undefined && ` It is recorded as on since ${since}, when you first pressed.`}
+            {since !== undefined && t('start-bond.itIsRecordedAsOnSinceWhenYouFirst', { since })}
           </p>
         </ReasonDialog>
       )}

@@ -1,6 +1,7 @@
 import type { Draft } from './application.ts'
 import styles from './start-bond.module.css'
 import { Step } from './step.tsx'
+import { t } from '../../lib/reader.ts'
 
 interface Props {
   readonly prepared: Draft['prepared']
@@ -10,17 +11,37 @@ interface Props {
 const ITEMS = [
   {
     key: 'surfaces',
-    label: 'Both faces are prepared',
-    detail: 'As the data sheet says: bright bare metal for most acrylics, wiped with solvent, flashed off.',
+    get label() {
+      return t('start-bond.bothFacesArePrepared')
+    },
+    get detail() {
+      return t('start-bond.asTheDataSheetSaysBrightBareMetalFor')
+    },
   },
-  { key: 'dryFit', label: 'Dry fit done', detail: 'Clamps are set out and fit along the whole length.' },
-  { key: 'skimCoat', label: 'Skim coat', detail: 'All bared metal gets a thin coat before the bead.' },
+  {
+    key: 'dryFit',
+    get label() {
+      return t('start-bond.dryFitDone')
+    },
+    get detail() {
+      return t('start-bond.clampsAreSetOutAndFitAlongTheWhole')
+    },
+  },
+  {
+    key: 'skimCoat',
+    get label() {
+      return t('start-bond.skimCoat')
+    },
+    get detail() {
+      return t('start-bond.allBaredMetalGetsAThinCoatBeforeThe')
+    },
+  },
 ] as const
 
 /** The technician's own word, item by item. */
 export function Preparation({ prepared, onChange }: Props) {
   return (
-    <Step title="5. Preparation">
+    <Step title={t('start-bond.n5Preparation')}>
       <div className={styles['choices']}>
         {ITEMS.map(({ key, label, detail }) => (
           <label key={key} className={styles['choice']}>

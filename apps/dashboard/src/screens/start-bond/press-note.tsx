@@ -4,6 +4,7 @@ import { formatInstant } from '../../lib/instants.ts'
 import { isQuestion } from './press.ts'
 import styles from './start-bond.module.css'
 import type { Bonding } from './use-start-bond.ts'
+import { t } from '../../lib/reader.ts'
 
 interface Props {
   readonly bonding: Bonding
@@ -22,7 +23,7 @@ export function PressNote({ bonding, missingCount, zone, onSeeWhy }: Props) {
       <span>{text}</span>
       {(bonding.error !== null || missingCount > 0) && (
         <Button variant="default" size="compact-sm" onClick={onSeeWhy}>
-          See why
+          {t('start-bond.seeWhy')}
         </Button>
       )}
     </div>
@@ -36,24 +37,31 @@ function noteOf(
 ): string | undefined {
   if (isStarting || isChecking) return undefined
   const since =
-    unsentAt === undefined ? undefined : `Adhesive on at ${formatInstant(unsentAt, zone, 'clock')}`
+    unsentAt === undefined
+      ? undefined
+      : t('start-bond.adhesiveOnAt', { unsentAt: formatInstant(unsentAt, zone, 'clock') })
   if (missingCount > 0) {
-    const gap = missingCount === 1 ? '1 thing is missing' : `${missingCount} things are missing`
-    return since === undefined ? `Not sent: ${gap}.` : `${since} is not sent yet: ${gap}.`
+    const gap =
+      missingCount === 1
+        ? t('start-bond.n1ThingIsMissing')
+        : t('start-bond.thingsAreMissing', { missingCount })
+    return since === undefined
+      ? t('start-bond.notSent', { gap })
+      : t('start-bond.isNotSentYet', { since, gap })
   }
   if (since !== undefined) {
     const isAsked = startError !== null && isQuestion(startError) && !isChanged
     return isAsked
-      ? `${since} is not recorded yet: a question is open.`
-      : `${since} is not sent yet: press again to send it.`
+      ? t('start-bond.isNotRecordedYetAQuestionIsOpen', { since })
+      : t('start-bond.isNotSentYetPressAgainToSendIt', { since })
   }
   if (startError === null) return undefined
   const what = isProblem(startError, 'bond-refused')
-    ? `Refused, not recorded: ${countOf(startError.reasons.length)}.`
+    ? t('start-bond.refusedNotRecorded', { reasons: countOf(startError.reasons.length) })
     : `Refused: ${startError.message}`
-  return isChanged ? 'Not recorded. You have changed the form since: press again.' : what
+  return isChanged ? t('start-bond.notRecordedYouHaveChangedTheForm') : what
 }
 
 function countOf(reasons: number): string {
-  return reasons === 1 ? '1 reason' : `${reasons} reasons`
+  return reasons === 1 ? '1 reason' : t('start-bond.reasons', { reasons })
 }

@@ -26,6 +26,7 @@ import { PressNote } from './press-note.tsx'
 import styles from './start-bond.module.css'
 import { useKeptForm } from './kept-form.ts'
 import { useStartBond } from './use-start-bond.ts'
+import { t } from '../../lib/reader.ts'
 
 interface Props {
   readonly job: RepairOrderDetail
@@ -88,7 +89,7 @@ export function StartBondForm({ job, joint, cartridges, dispensers, bays, instru
       {restored.from !== undefined && (
         <p className={styles['restored']}>
           As you left it at {formatInstant(new Date(restored.from).toISOString(), zoneOf(shop), 'clock')}.
-          {restored.isStale && ' Measure again, and look at the surfaces again: that was a while ago.'}
+          {restored.isStale && t('start-bond.measureAgainAndLookAtTheSurfaces')}
         </p>
       )}
       <CartridgeChoice
@@ -162,7 +163,7 @@ export function StartBondForm({ job, joint, cartridges, dispensers, bays, instru
           disabled={bonding.isStarting}
           onClick={ask(bonding.check)}
         >
-          Check
+          {t('start-bond.check')}
         </Button>
         <Button
           size="lg"
@@ -170,7 +171,7 @@ export function StartBondForm({ job, joint, cartridges, dispensers, bays, instru
           loading={bonding.isStarting}
           onClick={ask(start)}
         >
-          Adhesive is on
+          {t('start-bond.adhesiveIsOn')}
         </Button>
       </div>
       <LeaveGuard isUnsaved={() => bonding.unsentAt !== undefined} />

@@ -8,16 +8,17 @@ import { Page } from '../../ui/page.tsx'
 import { Answered, Empty, Loading } from '../../ui/waiting.tsx'
 import type { ReservedCartridge } from './cartridge-choice.tsx'
 import { StartBondForm } from './start-bond-form.tsx'
+import { t } from '../../lib/reader.ts'
 
 /** From a clean joint to 'adhesive is on'. */
 export function StartBondScreen() {
   const { repairOrderId, jointId } = useParams({ from: '/in/jobs/$repairOrderId/joints/$jointId/bond' })
   const job = useQuery(repairQueries.one(repairOrderId))
   return (
-    <Answered query={job} what="the joint">
+    <Answered query={job} what={t('start-bond.theJoint')}>
       {(data) => {
         const joint = data.joints.find((candidate) => candidate.id === jointId)
-        if (joint === undefined) return <Empty title="This repair order has no such joint." />
+        if (joint === undefined) return <Empty title={t('start-bond.thisRepairOrderHasNoSuchJoint')} />
         return <JointReady job={data} joint={joint} />
       }}
     </Answered>
@@ -39,20 +40,20 @@ function JointReady({ job, joint }: { readonly job: RepairOrderDetail; readonly 
   const instruments = useQuery(shopQueries.instruments(shopId))
   const back = (
     <Link to="/jobs/$repairOrderId" params={{ repairOrderId: job.id }}>
-      Back to the job
+      {t('start-bond.backToTheJob')}
     </Link>
   )
   return (
     <Page
-      title={`Bond ${joint.name}`}
+      title={t('start-bond.bond', { name: joint.name })}
       lede={`${job.number}, ${job.vehicle} · ${joint.productName}`}
       narrow
       actions={back}
     >
-      <Answered query={cartridges} what="cartridges">
+      <Answered query={cartridges} what={t('start-bond.cartridges')}>
         {({ pages }) =>
           dispensers.data === undefined || resources.data === undefined || instruments.data === undefined ? (
-            <Loading what="dispensers, bays and instruments" />
+            <Loading what={t('start-bond.dispensersBaysAndInstruments')} />
           ) : (
             <StartBondForm
               instruments={instruments.data.items}

@@ -5,6 +5,7 @@ import type { Cartridge } from '../../api/types.ts'
 import { useWindow } from '../../ui/use-window.ts'
 import styles from './cartridge-list.module.css'
 import { CartridgeRow } from './cartridge-row.tsx'
+import { t } from '../../lib/reader.ts'
 
 interface Props {
   readonly items: readonly Cartridge[]
@@ -31,11 +32,11 @@ export function CartridgeList({ items, query, showShop }: Props) {
     <>
       <output className={styles['count']}>
         {items.length}
-        {hasNextPage ? ' shown, more as you scroll' : items.length === 1 ? ' cartridge' : ' cartridges'}
+        {hasNextPage ? t('stock.shownMoreAsYouScroll') : items.length === 1 ? ' cartridge' : ' cartridges'}
       </output>
       <div
         role="table"
-        aria-label="Cartridges"
+        aria-label={t('stock.cartridges')}
         aria-rowcount={hasNextPage ? -1 : items.length + 1}
         className={styles['table']}
       >

@@ -9,6 +9,7 @@ import { useNow } from '../../lib/use-now.ts'
 import { CARTRIDGE_STATE, EXPIRY_LIMIT } from '../../lib/words.ts'
 import { Mark } from '../../ui/answers/mark.tsx'
 import styles from './cartridge-list.module.css'
+import { t } from '../../lib/reader.ts'
 
 interface Props {
   readonly cartridge: Cartridge
@@ -39,15 +40,15 @@ export function CartridgeRow({ cartridge, index, rowHeightPx, showShop }: Props)
       </span>
       <span role="cell" className={styles['product']}>
         <span>{cartridge.productName}</span>
-        <small>Lot {cartridge.lotNumber}</small>
+        <small>{t('stock.lot', { lotNumber: cartridge.lotNumber })}</small>
       </span>
       <span role="cell" className={styles['where']}>
         {showShop && <span>{shop?.name}</span>}
-        <small>{cartridge.locationName ?? 'No place given'}</small>
+        <small>{cartridge.locationName ?? t('stock.noPlaceGiven')}</small>
       </span>
       <span role="cell" className={styles['content']}>
         <span>{CARTRIDGE_STATE[cartridge.state]}</span>
-        <small>{Math.round(cartridge.remainingMl)} mL</small>
+        <small>{t('stock.ml', { remainingMl: Math.round(cartridge.remainingMl) })}</small>
       </span>
       <span role="cell" className={styles['until']}>
         <time dateTime={until}>{lastDay(until, zoneOf(shop))}</time>

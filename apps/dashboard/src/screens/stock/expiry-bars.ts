@@ -1,6 +1,7 @@
 import type { ROUTES } from '@clampclock/contracts'
 import type { ResultOf } from '../../api/types.ts'
 import { monthName, shortMonth } from '../../lib/instants.ts'
+import { t } from '../../lib/reader.ts'
 
 type Expiries = ResultOf<typeof ROUTES.listExpiries>
 type Month = Expiries['items'][number]
@@ -22,7 +23,7 @@ export function barsOf({ items, thisMonth, soonDays }: Expiries): Bar[] {
   const months = Array.from({ length: MONTHS }, (_, i) => monthAfter(year, month, i))
   const last = months.at(-1)!.key
   return [
-    { label: 'Expired', cartridges: expired, tone: 'dead', spoken: 'expired' },
+    { label: t('stock.expired'), cartridges: expired, tone: 'dead', spoken: 'expired' },
     ...months.map(({ key, year, month }, i): Bar => {
       const found = items.find((item) => item.month === key)
       const soon = found?.soon ?? 0
@@ -30,14 +31,18 @@ export function barsOf({ items, thisMonth, soonDays }: Expiries): Bar[] {
         label: `${shortMonth(month)}${i === 0 || month === 1 ? ` '${String(year).slice(2)}` : ''}`,
         cartridges: found === undefined ? 0 : found.cartridges - found.expired,
         tone: soon > 0 ? 'soon' : 'good',
-        spoken: `die in ${monthName(month)} ${year}${soon > 0 ? `, ${soon} of them within ${soonDays} days` : ''}`,
+        spoken: t('stock.dieIn', {
+          month: monthName(month),
+          year,
+          soon: soon > 0 ? t('stock.ofThemWithinDays', { soon, soonDays }) : '',
+        }),
       }
     }),
     {
-      label: 'Later',
+      label: t('stock.later'),
       cartridges: sum(items.filter(({ month }) => month > last)),
       tone: 'good',
-      spoken: 'die later',
+      spoken: t('stock.dieLater'),
     },
   ]
 }

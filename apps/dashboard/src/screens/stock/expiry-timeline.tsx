@@ -2,6 +2,7 @@ import { useQuery } from '@tanstack/react-query'
 import { stockQueries } from '../../api/queries/stock.ts'
 import { barsOf } from './expiry-bars.ts'
 import styles from './expiry-timeline.module.css'
+import { t } from '../../lib/reader.ts'
 
 interface Props {
   readonly shopId: string | undefined
@@ -16,9 +17,9 @@ export function ExpiryTimeline({ shopId, productId }: Props) {
   const bars = barsOf(data)
   const most = Math.max(1, ...bars.map(({ cartridges }) => cartridges))
   return (
-    <section className={styles['timeline']} aria-label="Expiry by month">
+    <section className={styles['timeline']} aria-label={t('stock.expiryByMonth')}>
       <p className={styles['title']}>
-        Cartridges on hand, by the month in which they die. Amber: some of them within {data.soonDays} days
+        {t('stock.cartridgesOnHandByTheMonthInWhich', { soonDays: data.soonDays })}
       </p>
       <ul>
         {bars.map(({ label, cartridges, tone, spoken }) => (
@@ -44,9 +45,7 @@ export function ExpiryTimeline({ shopId, productId }: Props) {
 function Space() {
   return (
     <div className={styles['timeline']} style={{ visibility: 'hidden' }} aria-hidden>
-      <p className={styles['title']}>
-        Cartridges on hand, by the month in which they die. Amber: some of them within 30 days
-      </p>
+      <p className={styles['title']}>{t('stock.cartridgesOnHandByTheMonthInWhich2')}</p>
       <ul />
     </div>
   )

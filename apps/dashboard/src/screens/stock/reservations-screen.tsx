@@ -17,10 +17,11 @@ import { Table, type Column } from '../../ui/table.tsx'
 import { Answered, Empty } from '../../ui/waiting.tsx'
 import { When } from '../../ui/when.tsx'
 import { StockNav } from './stock-nav.tsx'
+import { t } from '../../lib/reader.ts'
 
 export function ReservationsScreen() {
   const { shop } = useOneShop()
-  return shop === undefined ? <NoShop title="Reserved for jobs" /> : <Reservations shop={shop} />
+  return shop === undefined ? <NoShop title={t('stock.reservedForJobs')} /> : <Reservations shop={shop} />
 }
 
 function Reservations({ shop }: { readonly shop: Shop }) {
@@ -28,9 +29,9 @@ function Reservations({ shop }: { readonly shop: Shop }) {
   const kept = useQuery(stockQueries.reservations({ shopId: shop.id }))
   const plan = useAction(ROUTES.reserveForPlan, { topics: ['stock', 'alerts'] })
   const columns: readonly Column<Reservation>[] = [
-    { head: 'Needed', cell: (row) => <When at={row.neededAt} zone={zoneOf(shop)} style="full" /> },
+    { head: 'stock.needed', cell: (row) => <When at={row.neededAt} zone={zoneOf(shop)} style="full" /> },
     {
-      head: 'For',
+      head: 'stock.for',
       cell: (row) => (
         <Link to="/jobs/$repairOrderId" params={{ repairOrderId: row.repairOrderId }}>
           {row.repairOrderNumber}, {row.jointName}
@@ -38,21 +39,24 @@ function Reservations({ shop }: { readonly shop: Shop }) {
       ),
     },
     {
-      head: 'Cartridge',
+      head: 'stock.cartridge2',
       cell: (row) => (
         <Link to="/stock/cartridges/$cartridgeId" params={{ cartridgeId: row.cartridgeId }}>
           {row.code}
         </Link>
       ),
     },
-    { head: 'Product and lot', cell: (row) => `${row.productName}, lot ${row.lotNumber}` },
-    { head: 'Amount', number: true, cell: (row) => `${Math.round(row.amountMl)} mL` },
-    { head: 'By', cell: (row) => row.madeBy },
+    {
+      head: 'stock.productAndLot',
+      cell: (row) => t('stock.lot3', { productName: row.productName, lotNumber: row.lotNumber }),
+    },
+    { head: 'stock.amount', number: true, cell: (row) => `${Math.round(row.amountMl)} mL` },
+    { head: 'stock.by', cell: (row) => row.madeBy },
   ]
   return (
     <Page
-      title="Reserved for jobs"
-      lede={`${shop.name}: first expired first out, if in date on the day of use`}
+      title={t('stock.reservedForJobs')}
+      lede={t('stock.firstExpiredFirstOutIfInDateOnTheDay', { name: shop.name })}
       actions={
         <>
           <OneShopPicker />
@@ -62,7 +66,7 @@ function Reservations({ shop }: { readonly shop: Shop }) {
               loading={plan.isPending}
               onClick={() => plan.mutate({ params: { shopId: shop.id }, body: {} })}
             >
-              Reserve for the next 14 days
+              {t('stock.reserveForTheNext14Days')}
             </Button>
           )}
         </>
@@ -73,11 +77,11 @@ function Reservations({ shop }: { readonly shop: Shop }) {
       {plan.data !== undefined && (
         <Answer
           tone={plan.data.short.length === 0 ? 'ready' : 'warning'}
-          question="Is there enough for the plan?"
+          question={t('stock.isThereEnoughForThePlan')}
           word={
             plan.data.short.length === 0
-              ? `Yes: ${plan.data.made.length} reserved`
-              : `No: ${plan.data.short.length} joints go short`
+              ? t('stock.yesReserved', { made: plan.data.made.length })
+              : t('stock.noJointsGoShort', { short: plan.data.short.length })
           }
         >
           {plan.data.short.map(({ jointId, message }) => (
@@ -85,13 +89,13 @@ function Reservations({ shop }: { readonly shop: Shop }) {
           ))}
         </Answer>
       )}
-      <Answered query={kept} what="the reservations">
+      <Answered query={kept} what={t('stock.theReservations')}>
         {({ items }) =>
           items.length === 0 ? (
-            <Empty title="Nothing is reserved." />
+            <Empty title={t('stock.nothingIsReserved')} />
           ) : (
             <Table
-              caption="Cartridges reserved for jobs"
+              caption={t('stock.cartridgesReservedForJobs')}
               columns={columns}
               rows={items}
               rowKey={({ id }) => id}

@@ -7,20 +7,66 @@ import { useState } from 'react'
 import { productQueries } from '../../api/queries/products.ts'
 import { FilterBar } from '../../ui/fields/filter-bar.tsx'
 import { readStockSearch, type StockSearch } from '../../features/stock/search.ts'
+import { t } from '../../lib/reader.ts'
 
 const STATES = [
-  { value: '', label: 'Sealed and opened' },
-  { value: 'sealed', label: 'Sealed' },
-  { value: 'opened', label: 'Opened' },
-  { value: 'empty', label: 'Empty' },
-  { value: 'discarded', label: 'Discarded' },
+  {
+    value: '',
+    get label() {
+      return t('stock.sealedAndOpened')
+    },
+  },
+  {
+    value: 'sealed',
+    get label() {
+      return t('stock.sealed')
+    },
+  },
+  {
+    value: 'opened',
+    get label() {
+      return t('stock.opened')
+    },
+  },
+  {
+    value: 'empty',
+    get label() {
+      return t('stock.empty')
+    },
+  },
+  {
+    value: 'discarded',
+    get label() {
+      return t('stock.discarded')
+    },
+  },
 ]
 
 const URGENCIES = [
-  { value: '', label: 'All' },
-  { value: 'expired', label: 'Expired' },
-  { value: 'soon', label: 'Use soon' },
-  { value: 'good', label: 'Good' },
+  {
+    value: '',
+    get label() {
+      return t('stock.all')
+    },
+  },
+  {
+    value: 'expired',
+    get label() {
+      return t('stock.expired')
+    },
+  },
+  {
+    value: 'soon',
+    get label() {
+      return t('stock.useSoon')
+    },
+  },
+  {
+    value: 'good',
+    get label() {
+      return t('stock.good')
+    },
+  },
 ]
 
 /** The list's filters; they live in the address, so that a link or the back button brings them back. */
@@ -36,7 +82,7 @@ export function StockFilters() {
   return (
     <FilterBar>
       <TextInput
-        label="Code on the label"
+        label={t('stock.codeOnTheLabel')}
         leftSection={<Search size={16} aria-hidden />}
         value={code}
         onChange={(event) => {
@@ -45,22 +91,22 @@ export function StockFilters() {
         }}
       />
       <NativeSelect
-        label="Product"
+        label={t('stock.product')}
         value={search.product ?? ''}
         data={[
-          { value: '', label: 'Every product' },
+          { value: '', label: t('stock.everyProduct') },
           ...(products?.items ?? []).map(({ id, name }) => ({ value: id, label: name })),
         ]}
         onChange={(event) => set({ product: event.currentTarget.value })}
       />
       <NativeSelect
-        label="State"
+        label={t('stock.state')}
         value={search.state ?? ''}
         data={STATES}
         onChange={(event) => set({ state: event.currentTarget.value })}
       />
       <SegmentedControl
-        aria-label="Urgency"
+        aria-label={t('stock.urgency')}
         value={search.urgency ?? ''}
         data={URGENCIES}
         onChange={(value) => set({ urgency: value })}

@@ -13,6 +13,7 @@ import { CartridgeList } from './cartridge-list.tsx'
 import { ExpiryTimeline } from './expiry-timeline.tsx'
 import { StockFilters } from './stock-filters.tsx'
 import { StockNav } from './stock-nav.tsx'
+import { t } from '../../lib/reader.ts'
 
 /** Cartridges on hand, the soonest to die first. */
 export function StockScreen() {
@@ -24,8 +25,8 @@ export function StockScreen() {
   )
   return (
     <Page
-      title="Stock"
-      lede={`${shop?.name ?? 'All shops'}, expires first on top`}
+      title={t('stock.stock')}
+      lede={t('stock.expiresFirstOnTop', { name: shop?.name ?? t('stock.allShops') })}
       actions={
         <>
           {shop !== undefined && may('useStock', shop.id) && <ShelfLabels shopId={shop.id} />}
@@ -35,7 +36,7 @@ export function StockScreen() {
               leftSection={<ArrowRightLeft size={16} aria-hidden />}
               renderRoot={(props) => <Link {...props} to="/stock/move" />}
             >
-              Move
+              {t('stock.move')}
             </Button>
           )}
           {may('handleStock', shop?.id) && (
@@ -43,7 +44,7 @@ export function StockScreen() {
               leftSection={<PackagePlus size={16} aria-hidden />}
               renderRoot={(props) => <Link {...props} to="/stock/receive" />}
             >
-              Receive
+              {t('stock.receive')}
             </Button>
           )}
         </>
@@ -52,12 +53,15 @@ export function StockScreen() {
       <StockNav />
       <ExpiryTimeline shopId={shop?.id} productId={product} />
       <StockFilters />
-      <Answered query={cartridges} what="cartridges" isPage>
+      <Answered query={cartridges} what={t('stock.cartridges2')} isPage>
         {({ pages }) => {
           const items = pages.flatMap((page) => page.items)
           if (items.length === 0) {
             return (
-              <Empty title="No cartridge matches." action={<Link to="/stock">Show all that is on hand</Link>}>
+              <Empty
+                title={t('stock.noCartridgeMatches')}
+                action={<Link to="/stock">{t('stock.showAllThatIsOnHand')}</Link>}
+              >
                 Nothing on hand has these properties in {shop?.name ?? 'any shop'}.
               </Empty>
             )

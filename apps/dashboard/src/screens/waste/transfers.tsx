@@ -10,23 +10,21 @@ import { Section } from '../../ui/page.tsx'
 import { ProblemPanel } from '../../ui/problem-panel.tsx'
 import { Table } from '../../ui/table.tsx'
 import { Empty } from '../../ui/waiting.tsx'
+import { t } from '../../lib/reader.ts'
 
 /** Asked for by a person: it weighs every lot against every shop. */
 export function Transfers() {
   const plan = useAction(ROUTES.planTransfers, { topics: [] })
   return (
-    <Section title="Send it to where it is used">
-      <p>
-        Finds the transfers between shops that save more than their trips cost: whole cartridges, over the
-        ways on file, the best there is by the expected use.
-      </p>
+    <Section title={t('waste.sendItToWhereItIsUsed')}>
+      <p>{t('waste.findsTheTransfersBetweenShopsThat')}</p>
       <Button
         variant="default"
         leftSection={<Truck size={16} aria-hidden />}
         loading={plan.isPending}
         onClick={() => plan.mutate({ body: {} })}
       >
-        {plan.data === undefined ? 'Find transfers that pay' : 'Find them again'}
+        {plan.data === undefined ? t('waste.findTransfersThatPay') : t('waste.findThemAgain')}
       </Button>
       <ProblemPanel error={plan.error} />
       <div aria-live="polite">{plan.data !== undefined && <Found plan={plan.data} />}</div>
@@ -44,32 +42,34 @@ function Found({ plan }: { readonly plan: TransferPlan }) {
         <p key={note}>{note}.</p>
       ))}
       {plan.transfers.length === 0 ? (
-        <Empty title="No transfer pays.">What would be saved is less than the trips cost.</Empty>
+        <Empty title={t('waste.noTransferPays')}>{t('waste.whatWouldBeSavedIsLessThanTheTrips')}</Empty>
       ) : (
         <>
           <Facts
             facts={[
-              ['Saved in all', money(plan.savedCents)],
-              ['Lost without', money(plan.wasteWithoutCents)],
-              ['Lost with', money(plan.wasteWithCents)],
-              ['Trips and packing', money(plan.transferCostCents)],
+              [t('waste.savedInAll'), money(plan.savedCents)],
+              [t('waste.lostWithout'), money(plan.wasteWithoutCents)],
+              [t('waste.lostWith'), money(plan.wasteWithCents)],
+              [t('waste.tripsAndPacking'), money(plan.transferCostCents)],
               [
-                'Best there is',
-                plan.isOptimal ? `proved, to within ${plan.gap * 100} %` : 'the best found in the time',
+                t('waste.bestThereIs'),
+                plan.isOptimal
+                  ? t('waste.provedToWithin', { gap: plan.gap * 100 })
+                  : t('waste.theBestFoundInTheTime'),
               ],
             ]}
           />
           <Table
-            caption="Transfers that pay"
+            caption={t('waste.transfersThatPay')}
             columns={[
-              { head: 'From', cell: ({ fromShopId }) => nameOf(fromShopId) },
-              { head: 'To', cell: ({ toShopId }) => nameOf(toShopId) },
+              { head: 'waste.from', cell: ({ fromShopId }) => nameOf(fromShopId) },
+              { head: 'waste.to', cell: ({ toShopId }) => nameOf(toShopId) },
               {
-                head: 'What',
+                head: 'waste.what',
                 cell: ({ cartridges, productName, lotNumber }) =>
-                  `${cartridges} × ${productName}, lot ${lotNumber}`,
+                  t('waste.lot', { cartridges, productName, lotNumber }),
               },
-              { head: 'Which', cell: ({ codes }) => codes.join(', ') },
+              { head: 'waste.which', cell: ({ codes }) => codes.join(', ') },
             ]}
             rows={plan.transfers}
             rowKey={({ fromShopId, toShopId, codes }) => `${fromShopId} ${toShopId} ${codes.join()}`}

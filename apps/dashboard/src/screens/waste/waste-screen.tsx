@@ -8,6 +8,7 @@ import { Page, Section } from '../../ui/page.tsx'
 import { Answered, Empty } from '../../ui/waiting.tsx'
 import { Transfers } from './transfers.tsx'
 import { WasteTable } from './waste-table.tsx'
+import { t } from '../../lib/reader.ts'
 
 /** What will be thrown away if nothing is done, and what could be sent to where it is used. */
 export function WasteScreen() {
@@ -16,10 +17,10 @@ export function WasteScreen() {
   const waste = useQuery(replenishmentQueries.waste(shop?.id))
   return (
     <Page
-      title="Waste"
-      lede={`${shop?.name ?? 'All shops'}: what expires before it is used, by what was used in the last year`}
+      title={t('waste.waste')}
+      lede={t('waste.whatExpiresBeforeItIsUsedByWhatWas', { name: shop?.name ?? t('waste.allShops') })}
     >
-      <Answered query={waste} what="the waste forecast">
+      <Answered query={waste} what={t('waste.theWasteForecast')}>
         {({ items, currency, expectedCents, expiredCents }) => {
           const coming = items.filter(({ isExpired }) => !isExpired)
           const dead = items.filter(({ isExpired }) => isExpired)
@@ -27,21 +28,29 @@ export function WasteScreen() {
             <>
               <Facts
                 facts={[
-                  ['Expected loss', formatMoney(expectedCents, currency)],
-                  ['Expired on the shelf now', formatMoney(expiredCents, currency)],
+                  [t('waste.expectedLoss'), formatMoney(expectedCents, currency)],
+                  [t('waste.expiredOnTheShelfNow'), formatMoney(expiredCents, currency)],
                 ]}
               />
               {may('handleStock') && <Transfers />}
-              <Section title="Will expire unused">
+              <Section title={t('waste.willExpireUnused')}>
                 {coming.length === 0 ? (
-                  <Empty title="Nothing: all of it will be used in time." />
+                  <Empty title={t('waste.nothingAllOfItWillBeUsedInTime')} />
                 ) : (
-                  <WasteTable caption="Expected loss by lot and shop" lines={coming} currency={currency} />
+                  <WasteTable
+                    caption={t('waste.expectedLossByLotAndShop')}
+                    lines={coming}
+                    currency={currency}
+                  />
                 )}
               </Section>
               {dead.length > 0 && (
-                <Section title="Expired on the shelf">
-                  <WasteTable caption="Expired and not yet discarded" lines={dead} currency={currency} />
+                <Section title={t('waste.expiredOnTheShelf')}>
+                  <WasteTable
+                    caption={t('waste.expiredAndNotYetDiscarded')}
+                    lines={dead}
+                    currency={currency}
+                  />
                 </Section>
               )}
             </>

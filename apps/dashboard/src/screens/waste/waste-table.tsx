@@ -8,6 +8,7 @@ import { lastDay } from '../../features/stock/until.ts'
 import { zoneOf } from '../../lib/shop-scope.ts'
 import { percentOf } from '../../ui/answers/percent.ts'
 import { Table, type Column } from '../../ui/table.tsx'
+import { t } from '../../lib/reader.ts'
 
 interface Props {
   readonly caption: string
@@ -24,7 +25,7 @@ export function WasteTable({ caption, lines, currency }: Props) {
   const shopOf = (line: WasteLine) => shops.find(({ id }) => id === line.shopId)
   const columns: readonly Column<WasteLine>[] = [
     {
-      head: 'Lot',
+      head: 'waste.lot2',
       cell: (line) => (
         <>
           <Link to="/stock/lots/$lotId" params={{ lotId: line.lotId }}>
@@ -35,24 +36,25 @@ export function WasteTable({ caption, lines, currency }: Props) {
         </>
       ),
     },
-    { head: 'Shop', cell: (line) => shopOf(line)?.name ?? '' },
+    { head: 'waste.shop', cell: (line) => shopOf(line)?.name ?? '' },
     {
-      head: 'Soonest last day',
+      head: 'waste.soonestLastDay',
       cell: (line) => (
         <time dateTime={line.soonestExpiryAt}>{lastDay(line.soonestExpiryAt, zoneOf(shopOf(line)))}</time>
       ),
     },
     {
-      head: 'There',
+      head: 'waste.there',
       number: true,
       cell: (line) => `${line.cartridges} (${Math.round(line.volumeMl)} mL)`,
     },
-    { head: 'Lost', number: true, cell: (line) => `${Math.round(line.expectedMl)} mL` },
-    { head: 'Chance', number: true, cell: (line) => `${percentOf(line.probability)} %` },
+    { head: 'waste.lost', number: true, cell: (line) => `${Math.round(line.expectedMl)} mL` },
+    { head: 'waste.chance', number: true, cell: (line) => `${percentOf(line.probability)} %` },
     {
-      head: 'Worth',
+      head: 'waste.worth',
       number: true,
-      cell: (line) => (line.expectedCents === null ? 'no price' : formatMoney(line.expectedCents, currency)),
+      cell: (line) =>
+        line.expectedCents === null ? t('waste.noPrice') : formatMoney(line.expectedCents, currency),
     },
   ]
   return (
@@ -65,7 +67,7 @@ export function WasteTable({ caption, lines, currency }: Props) {
       />
       {!isWhole && lines.length > SHOWN_FIRST && (
         <Button variant="default" mt="xs" onClick={() => setWhole(true)}>
-          {`Show all ${lines.length}`}
+          {t('waste.showAll', { lines: lines.length })}
         </Button>
       )}
     </>

@@ -1,5 +1,6 @@
 import styles from './cure-rule.module.css'
 import { percentOf } from './percent.ts'
+import { t } from '../../lib/reader.ts'
 
 interface Props {
   /** What is measured, for a screen reader. */
@@ -24,7 +25,7 @@ export function CureRule({ label, conservative, expected, withCaption = true }: 
         aria-valuemin={0}
         aria-valuemax={100}
         aria-valuenow={sure}
-        aria-valuetext={`${sure} percent sure, ${likely} percent expected`}
+        aria-valuetext={t('ui.percentSurePercentExpected', { sure, likely })}
       >
         <div className={styles['expected']} style={{ width: `${likely}%` }} />
         <div className={styles['sure']} style={{ width: `${sure}%` }} />
@@ -36,8 +37,8 @@ export function CureRule({ label, conservative, expected, withCaption = true }: 
       </div>
       {withCaption && (
         <div className={styles['caption']}>
-          <span>{sure} % sure</span>
-          <span>{likely} % expected</span>
+          <span>{t('ui.sure', { sure })}</span>
+          <span>{t('ui.expected', { likely })}</span>
         </div>
       )}
     </div>

@@ -2,6 +2,7 @@ import { Button, Group, Modal, Stack } from '@mantine/core'
 import type { ProblemReason } from '@clampclock/contracts'
 import type { ReactNode, SubmitEventHandler } from 'react'
 import { ProblemPanel } from '../problem-panel.tsx'
+import { t } from '../../lib/reader.ts'
 
 interface Props {
   readonly title: string
@@ -40,7 +41,7 @@ export function FormDialog({
           <ProblemPanel error={error} {...(reasons ? { reasons } : {})} />
           <Group justify="flex-end">
             <Button variant="default" onClick={onClose}>
-              Back
+              {t('ui.back')}
             </Button>
             <Button type="submit" loading={isPending} disabled={isClosed}>
               {submitLabel}

@@ -1,5 +1,6 @@
 import { Button, Group, Modal } from '@mantine/core'
 import { useBlocker } from '@tanstack/react-router'
+import { t } from '../../lib/reader.ts'
 
 interface Props {
   /** Asked at the moment of leaving. */
@@ -15,14 +16,14 @@ export function LeaveGuard({ isUnsaved }: Props) {
   })
   if (blocker.status !== 'blocked') return null
   return (
-    <Modal opened onClose={blocker.reset} title="Leave without saving?">
-      <p>What you changed here has not been saved.</p>
+    <Modal opened onClose={blocker.reset} title={t('ui.leaveWithoutSaving')}>
+      <p>{t('ui.whatYouChangedHereHasNotBeenSaved')}</p>
       <Group justify="flex-end" mt="md">
         <Button variant="default" onClick={blocker.proceed}>
-          Leave, and drop the changes
+          {t('ui.leaveAndDropTheChanges')}
         </Button>
         <Button data-autofocus onClick={blocker.reset}>
-          Stay
+          {t('ui.stay')}
         </Button>
       </Group>
     </Modal>

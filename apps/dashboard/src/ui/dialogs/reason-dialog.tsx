@@ -1,6 +1,7 @@
 import { Button, Group, Modal, Stack, Textarea } from '@mantine/core'
 import { useState, type ReactNode, type SubmitEvent } from 'react'
 import { ProblemPanel } from '../problem-panel.tsx'
+import { t } from '../../lib/reader.ts'
 
 interface Props {
   readonly title: string
@@ -30,7 +31,7 @@ export function ReasonDialog(props: Props) {
           {props.children}
           <Textarea
             label={props.reasonLabel}
-            description="At least 5 characters; stays on record for ever."
+            description={t('ui.atLeast5CharactersStaysOnRecordFor')}
             required
             minLength={5}
             maxLength={2000}
@@ -43,7 +44,7 @@ export function ReasonDialog(props: Props) {
           <ProblemPanel error={props.error} />
           <Group justify="flex-end">
             <Button variant="default" onClick={props.onClose}>
-              Back
+              {t('ui.back')}
             </Button>
             <Button
               type="submit"

@@ -1,6 +1,7 @@
 import { Button, TextInput } from '@mantine/core'
 import { ChevronLeft, ChevronRight } from 'lucide-react'
 import { shiftDay, todayIn } from '../../lib/instants.ts'
+import { t } from '../../lib/reader.ts'
 
 interface Props {
   /** First day shown, `2031-05-31` on the shop's calendar. */
@@ -18,25 +19,25 @@ export function DaySteps({ from, stepDays, zone, onChange }: Props) {
         <Button
           variant="default"
           px="xs"
-          aria-label="Earlier"
+          aria-label={t('ui.earlier')}
           onClick={() => onChange(shiftDay(from, -stepDays))}
         >
           <ChevronLeft size={18} aria-hidden />
         </Button>
         <Button variant="default" onClick={() => onChange(todayIn(zone, Date.now()))}>
-          Today
+          {t('ui.today')}
         </Button>
         <Button
           variant="default"
           px="xs"
-          aria-label="Later"
+          aria-label={t('ui.later')}
           onClick={() => onChange(shiftDay(from, stepDays))}
         >
           <ChevronRight size={18} aria-hidden />
         </Button>
       </Button.Group>
       <TextInput
-        aria-label="First day"
+        aria-label={t('ui.firstDay')}
         type="date"
         value={from}
         onChange={(event) => onChange(event.currentTarget.value)}

@@ -1,4 +1,5 @@
 import styles from './unit-select.module.css'
+import { t } from '../../lib/reader.ts'
 
 interface Props<Unit extends string> {
   readonly unit: Unit
@@ -11,7 +12,7 @@ export function UnitSelect<Unit extends string>({ unit, units, onChange }: Props
   return (
     <select
       className={styles['unit']}
-      aria-label="Unit"
+      aria-label={t('ui.unit')}
       value={unit}
       onChange={({ currentTarget }) => onChange(currentTarget.value as Unit)}
     >

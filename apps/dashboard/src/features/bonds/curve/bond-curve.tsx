@@ -4,6 +4,7 @@ import type { BondCurve } from '../../../api/types.ts'
 import { Empty, Loading } from '../../../ui/waiting.tsx'
 import { CurveTable } from './curve-table.tsx'
 import styles from './curve.module.css'
+import { t } from '../../../lib/reader.ts'
 
 /** The drawing library is the heaviest part of the dashboard: a phone loads it only to draw. */
 const CurvePlot = lazy(() => import('./curve-plot.tsx'))
@@ -22,15 +23,17 @@ export function BondCurveView({ curve, jointName, unit, zone, nowMs }: Props) {
   return (
     <div className={styles['curve']}>
       {curve.points.length === 0 ? (
-        <Empty title="No temperature is known yet.">Add a panel temperature to draw the curve.</Empty>
+        <Empty title={t('features.noTemperatureIsKnownYet')}>
+          {t('features.addAPanelTemperatureToDrawTheCurve')}
+        </Empty>
       ) : (
-        <Suspense fallback={<Loading what="the curve" />}>
+        <Suspense fallback={<Loading what={t('features.theCurve')} />}>
           <CurvePlot curve={curve} unit={unit} zone={zone} nowMs={nowMs} isNarrow={isNarrow} />
         </Suspense>
       )}
       <CurveTable
         curve={curve}
-        caption={`Curve of ${jointName} in figures`}
+        caption={t('features.curveOfInFigures', { jointName })}
         unit={unit}
         zone={zone}
         nowMs={nowMs}

@@ -11,6 +11,7 @@ import { roundTicks } from '../../../ui/plot/ticks.ts'
 import type { TipLine } from '../../../ui/plot/tip.tsx'
 import { clockTicks, curveRows, tickLabel, type CurveRow } from './curve-rows.ts'
 import { EVENT, readyTimes } from './curve-table-rows.ts'
+import { t } from '../../../lib/reader.ts'
 
 interface Props {
   readonly curve: BondCurve
@@ -26,9 +27,27 @@ const REACHED: Stroke = { colour: 'var(--ink)', width: 1.5 }
 const EVENT_LINE: Stroke = { colour: 'var(--line-strong)', width: 1, dash: '3 3' }
 
 const LINES = [
-  { line: 'earliest', label: 'Earliest', stroke: { colour: 'var(--quiet-mark)', width: 1.5, dash: '2 4' } },
-  { line: 'expected', label: 'Expected', stroke: { colour: 'var(--curing-mark)', width: 1.5, dash: '6 4' } },
-  { line: 'conservative', label: 'Careful', stroke: { colour: 'var(--ready-mark)', width: 3 } },
+  {
+    line: 'earliest',
+    get label() {
+      return t('features.earliest')
+    },
+    stroke: { colour: 'var(--quiet-mark)', width: 1.5, dash: '2 4' },
+  },
+  {
+    line: 'expected',
+    get label() {
+      return t('features.expected')
+    },
+    stroke: { colour: 'var(--curing-mark)', width: 1.5, dash: '6 4' },
+  },
+  {
+    line: 'conservative',
+    get label() {
+      return t('features.careful')
+    },
+    stroke: { colour: 'var(--ready-mark)', width: 3 },
+  },
 ] as const satisfies readonly { line: string; label: string; stroke: Stroke }[]
 
 /** The clamps' events are named on their lines; readings are dots on the metal, and incidents stand in the table. */
@@ -73,10 +92,10 @@ export default function CurvePlot({ curve, unit, zone, nowMs, isNarrow }: Props)
   return (
     <PlotFigure
       keys={[
-        { name: 'Metal, in its band; dots: measured', stroke: METAL },
+        { name: t('features.metalInItsBandDotsMeasured'), stroke: METAL },
         ...LINES.map(({ label, stroke }) => ({ name: label, stroke })),
-        { name: 'Dots at 100 %: handling strength reached' },
-        { name: 'Now; the darker ground is forecast', stroke: NOW },
+        { name: t('features.dotsAt100HandlingStrengthReached') },
+        { name: t('features.nowTheDarkerGroundIsForecast'), stroke: NOW },
       ]}
     >
       <Plot
@@ -179,8 +198,12 @@ function metalLines(row: CurveRow | undefined, unit: 'C' | 'F'): readonly TipLin
   if (row === undefined) return []
   const [low, high] = row.band
   return [
-    { name: 'Metal, expected', value: `${row.metal.toFixed(1)} °${unit}`, stroke: METAL },
-    { name: 'Low to high', value: `${low.toFixed(1)} to ${high.toFixed(1)} °${unit}`, stroke: METAL },
+    { name: t('features.metalExpected'), value: `${row.metal.toFixed(1)} °${unit}`, stroke: METAL },
+    {
+      name: t('features.lowToHigh'),
+      value: `${low.toFixed(1)} to ${high.toFixed(1)} °${unit}`,
+      stroke: METAL,
+    },
   ]
 }
 

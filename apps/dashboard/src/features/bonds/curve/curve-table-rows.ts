@@ -1,5 +1,6 @@
 import type { BondCurve } from '../../../api/types.ts'
 import { clockTicks, curveRows, rowAt, type CurveRow } from './curve-rows.ts'
+import { t } from '../../../lib/reader.ts'
 
 export interface TableRow {
   readonly atMs: number
@@ -11,20 +12,42 @@ export interface TableRow {
 type Line = keyof CurveRow['progress']
 
 export const EVENT = {
-  applied: 'Applied',
-  clamped: 'Clamped',
-  released: 'Clamps off',
-  abandoned: 'Abandoned',
-  reading: 'Panel measured',
-  incident: 'Incident',
-  inspection: 'Inspection',
-  disposition: 'Decision',
+  get applied() {
+    return t('features.applied')
+  },
+  get clamped() {
+    return t('features.clamped')
+  },
+  get released() {
+    return t('features.clampsOff')
+  },
+  get abandoned() {
+    return t('features.abandoned')
+  },
+  get reading() {
+    return t('features.panelMeasured')
+  },
+  get incident() {
+    return t('features.incident')
+  },
+  get inspection() {
+    return t('features.inspection')
+  },
+  get disposition() {
+    return t('features.decision')
+  },
 } as const satisfies Record<BondCurve['events'][number]['kind'], string>
 
 const READY = {
-  earliest: 'Handling strength, earliest',
-  expected: 'Handling strength, expected',
-  conservative: 'Handling strength, careful',
+  get earliest() {
+    return t('features.handlingStrengthEarliest')
+  },
+  get expected() {
+    return t('features.handlingStrengthExpected')
+  },
+  get conservative() {
+    return t('features.handlingStrengthCareful')
+  },
 } as const
 
 /** The plot in figures: round times, and every instant that the plot marks. */
@@ -44,7 +67,7 @@ export function tableRows(
   )
   marks.push(...readyTimes(curve))
   if (first !== undefined && last !== undefined) {
-    if (nowMs > first.atMs && nowMs <= last.atMs) marks.push({ atMs: nowMs, what: 'Now' })
+    if (nowMs > first.atMs && nowMs <= last.atMs) marks.push({ atMs: nowMs, what: t('features.now') })
     const taken = new Set(marks.map(({ atMs }) => atMs))
     for (const atMs of clockTicks(first.atMs, last.atMs, zone, 8)) {
       if (!taken.has(atMs)) marks.push({ atMs, what: '' })

@@ -24,17 +24,17 @@ export function CurveTable({ curve, caption, unit, zone, nowMs }: Props) {
       rowKey={({ index }) => String(index)}
       columns={[
         {
-          head: 'When',
+          head: 'features.when',
           cell: ({ atMs }: TableRow) => (
             <span className={styles['when']}>{formatInstant(new Date(atMs).toISOString(), zone)}</span>
           ),
         },
-        { head: 'What', cell: ({ what }) => <div className={styles['what']}>{what}</div> },
-        { head: 'Careful', number: true, cell: ({ row }) => percent(row?.progress.conservative) },
-        { head: 'Expected', number: true, cell: ({ row }) => percent(row?.progress.expected) },
-        { head: 'Earliest', number: true, cell: ({ row }) => percent(row?.progress.earliest) },
+        { head: 'features.what', cell: ({ what }) => <div className={styles['what']}>{what}</div> },
+        { head: 'features.careful', number: true, cell: ({ row }) => percent(row?.progress.conservative) },
+        { head: 'features.expected', number: true, cell: ({ row }) => percent(row?.progress.expected) },
+        { head: 'features.earliest', number: true, cell: ({ row }) => percent(row?.progress.earliest) },
         {
-          head: 'Metal (low to high)',
+          head: 'features.metalLowToHigh',
           number: true,
           cell: ({ row }) =>
             row === undefined

@@ -4,6 +4,7 @@ import { useMay } from '../../../api/use-me.ts'
 import { Mark } from '../../../ui/answers/mark.tsx'
 import styles from './gates.module.css'
 import { gatesOf, type Written } from './refusal.ts'
+import { t } from '../../../lib/reader.ts'
 
 interface Props {
   readonly reasons: readonly ProblemReason[]
@@ -38,17 +39,17 @@ export function GateList({
               {fix !== undefined && <p>{fix}</p>}
             </div>
           ))}
-          {!isOverridable && <Mark tone="danger">Nothing overrides this</Mark>}
+          {!isOverridable && <Mark tone="danger">{t('features.nothingOverridesThis')}</Mark>}
           {isOverridable && isHopeless && (
-            <Mark tone="quiet">Could be overridden, were it not for the rest</Mark>
+            <Mark tone="quiet">{t('features.couldBeOverriddenWereItNotForTheRest')}</Mark>
           )}
           {isOverridable && !isHopeless && !isEntitled && (
-            <Mark tone="quiet">An owner may go on with a written reason</Mark>
+            <Mark tone="quiet">{t('features.anOwnerMayGoOnWithAWrittenReason')}</Mark>
           )}
           {isOverridable && !isHopeless && isEntitled && (
             <Textarea
-              label="Override reason"
-              description="Your name and reason stay on record with the bond for ever."
+              label={t('features.overrideReason')}
+              description={t('features.yourNameAndReasonStayOnRecordWithThe')}
               autosize
               required={isRequired}
               minLength={5}

@@ -5,6 +5,7 @@ import { useMay } from '../../../api/use-me.ts'
 import { ProblemPanel } from '../../../ui/problem-panel.tsx'
 import { GateList } from './gate-list.tsx'
 import { mayBeOverridden, overridesOf, refusalOf, type Written } from './refusal.ts'
+import { t } from '../../../lib/reader.ts'
 
 interface Props {
   /** What was refused, such as 'Not clamped yet'. */
@@ -42,7 +43,7 @@ export function GoOnDialog({ title, goOnLabel, shopId, reasons, error, isPending
           {refusalOf(error) === undefined && <ProblemPanel error={error} />}
           <Group justify="flex-end">
             <Button variant="default" onClick={onClose}>
-              Back
+              {t('features.back')}
             </Button>
             {mayGoOn && (
               <Button type="submit" color="red" loading={isPending}>

@@ -6,6 +6,7 @@ import { formatInstant } from '../../../lib/instants.ts'
 import { AskOnceMore } from '../../../ui/dialogs/ask-once-more.tsx'
 import { Mark } from '../../../ui/answers/mark.tsx'
 import { Table, type Column } from '../../../ui/table.tsx'
+import { t } from '../../../lib/reader.ts'
 
 /** Tokens of the chain; times are UTC, since a token belongs to no shop's clock. */
 export function TokenTable({ tokens }: { readonly tokens: readonly AccessToken[] }) {
@@ -13,36 +14,37 @@ export function TokenTable({ tokens }: { readonly tokens: readonly AccessToken[]
   const revoke = useAction(ROUTES.revokeAccessToken, { topics: ['people'] })
   const utc = (at: string | null) => (at === null ? 'never' : `${formatInstant(at, 'utc', 'full')} UTC`)
   const columns: readonly Column<AccessToken>[] = [
-    { head: 'Name', cell: ({ name }) => <strong>{name}</strong> },
+    { head: 'admin.name', cell: ({ name }) => <strong>{name}</strong> },
     {
-      head: 'May do',
-      cell: ({ scope }) => (scope === 'sensor' ? 'Send temperatures' : 'Read, and plan work'),
+      head: 'admin.mayDo',
+      cell: ({ scope }) => (scope === 'sensor' ? t('admin.sendTemperatures') : t('admin.readAndPlanWork')),
     },
     {
-      head: 'In',
-      cell: ({ shopId }) => (shopId === null ? 'Every shop' : shops.find(({ id }) => id === shopId)?.name),
+      head: 'admin.in',
+      cell: ({ shopId }) =>
+        shopId === null ? t('admin.everyShop') : shops.find(({ id }) => id === shopId)?.name,
     },
-    { head: 'Made', cell: ({ createdAt }) => utc(createdAt) },
-    { head: 'Last used', cell: ({ lastUsedAt }) => utc(lastUsedAt) },
+    { head: 'admin.made', cell: ({ createdAt }) => utc(createdAt) },
+    { head: 'admin.lastUsed', cell: ({ lastUsedAt }) => utc(lastUsedAt) },
     {
-      head: 'State',
+      head: 'admin.state',
       cell: ({ id, name, revokedAt }) =>
         revokedAt === null ? (
           <AskOnceMore
-            label="Revoke"
+            label={t('admin.revoke')}
             of={name}
             size="xs"
-            sentence="Whatever sends with it is refused from now on."
-            yes="Revoke it"
-            no="Keep it"
+            sentence={t('admin.whateverSendsWithItIsRefusedFromNow')}
+            yes={t('admin.revokeIt')}
+            no={t('admin.keepIt')}
             isPending={revoke.isPending && revoke.variables.params.tokenId === id}
             error={revoke.error}
             onYes={() => revoke.mutate({ params: { tokenId: id } })}
           />
         ) : (
-          <Mark tone="quiet">Revoked</Mark>
+          <Mark tone="quiet">{t('admin.revoked')}</Mark>
         ),
     },
   ]
-  return <Table caption="Tokens" columns={columns} rows={tokens} rowKey={({ id }) => id} />
+  return <Table caption={t('admin.tokens')} columns={columns} rows={tokens} rowKey={({ id }) => id} />
 }

@@ -15,6 +15,7 @@ import { AdminNav } from '../admin-nav.tsx'
 import { FormDialog } from '../../../ui/dialogs/form-dialog.tsx'
 import { NewSecret } from './new-secret.tsx'
 import { TokenTable } from './token-table.tsx'
+import { t } from '../../../lib/reader.ts'
 
 export function TokensScreen() {
   const tokens = useQuery(accessQueries.tokens())
@@ -22,19 +23,19 @@ export function TokensScreen() {
   const [secret, setSecret] = useState<string>()
   return (
     <Page
-      title="Tokens"
-      lede="For thermometers and other programs"
+      title={t('admin.tokens')}
+      lede={t('admin.forThermometersAndOtherPrograms')}
       actions={
         <Button leftSection={<KeyRound size={16} aria-hidden />} onClick={open}>
-          Make token
+          {t('admin.makeToken')}
         </Button>
       }
     >
       <AdminNav />
       {secret !== undefined && <NewSecret secret={secret} />}
-      <Answered query={tokens} what="tokens">
+      <Answered query={tokens} what={t('admin.tokens2')}>
         {({ items }) =>
-          items.length === 0 ? <Empty title="No tokens yet." /> : <TokenTable tokens={items} />
+          items.length === 0 ? <Empty title={t('admin.noTokensYet')} /> : <TokenTable tokens={items} />
         }
       </Answered>
       {adding && (
@@ -51,8 +52,18 @@ export function TokensScreen() {
 }
 
 const SCOPES = [
-  { value: 'sensor', label: 'Sensor: sends temperatures' },
-  { value: 'integration', label: 'Integration: reads everything, plans work' },
+  {
+    value: 'sensor',
+    get label() {
+      return t('admin.sensorSendsTemperatures')
+    },
+  },
+  {
+    value: 'integration',
+    get label() {
+      return t('admin.integrationReadsEverythingPlansWork')
+    },
+  },
 ]
 
 interface DialogProps {
@@ -78,26 +89,26 @@ function TokenDialog({ onClose, onMade }: DialogProps) {
   )
   return (
     <FormDialog
-      title="Make token"
+      title={t('admin.makeToken')}
       onClose={onClose}
       onSubmit={submit}
-      submitLabel="Make"
+      submitLabel={t('admin.make')}
       isPending={add.isPending}
       error={add.error}
       reasons={others}
     >
       <TextInput
-        label="Name"
-        description="What uses it"
+        label={t('admin.name')}
+        description={t('admin.whatUsesIt')}
         required
         data-autofocus
         {...form.getInputProps('name')}
       />
-      <NativeSelect label="May do" data={SCOPES} {...form.getInputProps('scope')} />
+      <NativeSelect label={t('admin.mayDo')} data={SCOPES} {...form.getInputProps('scope')} />
       <NativeSelect
-        label="In"
+        label={t('admin.in')}
         data={[
-          ...(isOfChain ? [{ value: '', label: 'Every shop' }] : []),
+          ...(isOfChain ? [{ value: '', label: t('admin.everyShop') }] : []),
           ...shops.map(({ id, name }) => ({ value: id, label: name })),
         ]}
         {...form.getInputProps('shopId')}

@@ -13,26 +13,29 @@ import { Mark } from '../../../ui/answers/mark.tsx'
 import { Section, Sheet } from '../../../ui/page.tsx'
 import { ProblemPanel } from '../../../ui/problem-panel.tsx'
 import { Table, type Column } from '../../../ui/table.tsx'
+import { t } from '../../../lib/reader.ts'
 
 type Delivery = z.input<typeof DeliveryContract>
 
 const utc = (at: string) => `${formatInstant(at, 'utc', 'full')} UTC`
 
 const COLUMNS: readonly Column<Delivery>[] = [
-  { head: 'When', cell: (row) => utc(row.createdAt) },
-  { head: 'Message', cell: (row) => row.type },
-  { head: 'Tries', number: true, cell: (row) => row.attempts },
+  { head: 'admin.when', cell: (row) => utc(row.createdAt) },
+  { head: 'admin.message', cell: (row) => row.type },
+  { head: 'admin.tries', number: true, cell: (row) => row.attempts },
   {
-    head: 'How it went',
+    head: 'admin.howItWent',
     cell: (row) =>
       row.deliveredAt !== null ? (
-        <Mark tone="ready">Arrived</Mark>
+        <Mark tone="ready">{t('admin.arrived')}</Mark>
       ) : row.nextAttemptAt === null ? (
-        <Mark tone="danger">{`Given up: ${row.lastError ?? ''}`}</Mark>
+        <Mark tone="danger">{t('admin.givenUp', { lastError: row.lastError ?? '' })}</Mark>
       ) : row.lastError === null ? (
-        <Mark tone="quiet">To be sent</Mark>
+        <Mark tone="quiet">{t('admin.toBeSent')}</Mark>
       ) : (
-        <Mark tone="warning">{`${row.lastError}; again ${utc(row.nextAttemptAt)}`}</Mark>
+        <Mark tone="warning">
+          {t('admin.again', { lastError: row.lastError, nextAttemptAt: utc(row.nextAttemptAt) })}
+        </Mark>
       ),
   },
 ]
@@ -54,7 +57,7 @@ export function WebhookCard({ webhook }: { readonly webhook: Webhook }) {
           {webhook.url}
           <br />
           {webhook.kinds.length === 0
-            ? 'Every kind of alert'
+            ? t('admin.everyKindOfAlert')
             : webhook.kinds.map((kind) => ALERT[kind]).join(', ')}
         </p>
         {items.length > 0 && (
@@ -72,15 +75,15 @@ export function WebhookCard({ webhook }: { readonly webhook: Webhook }) {
             loading={test.isPending}
             onClick={() => test.mutate({ params })}
           >
-            Send a test
+            {t('admin.sendATest')}
           </Button>
           <AskOnceMore
-            label="Remove"
+            label={t('admin.remove')}
             of={webhook.name}
             size="xs"
-            sentence="It is told of no alert any more, and its secret is gone."
-            yes="Remove it"
-            no="Keep it"
+            sentence={t('admin.itIsToldOfNoAlertAnyMoreAndItsSecret')}
+            yes={t('admin.removeIt')}
+            no={t('admin.keepIt')}
             isPending={remove.isPending}
             error={remove.error}
             onYes={() => remove.mutate({ params })}

@@ -15,6 +15,7 @@ import { AdminNav } from '../admin-nav.tsx'
 import { FormDialog } from '../../../ui/dialogs/form-dialog.tsx'
 import { NewSecret } from './new-secret.tsx'
 import { WebhookCard } from './webhook-card.tsx'
+import { t } from '../../../lib/reader.ts'
 
 /** Other services that are told of alerts. */
 export function WebhooksScreen() {
@@ -23,22 +24,20 @@ export function WebhooksScreen() {
   const [secret, setSecret] = useState<string>()
   return (
     <Page
-      title="Webhooks"
-      lede="Other services that are told of alerts"
+      title={t('admin.webhooks')}
+      lede={t('admin.otherServicesThatAreToldOfAlerts')}
       actions={
         <Button leftSection={<WebhookIcon size={16} aria-hidden />} onClick={open}>
-          Add webhook
+          {t('admin.addWebhook')}
         </Button>
       }
     >
       <AdminNav />
       {secret !== undefined && <NewSecret secret={secret} />}
-      <Answered query={webhooks} what="webhooks">
+      <Answered query={webhooks} what={t('admin.webhooks2')}>
         {({ items }) =>
           items.length === 0 ? (
-            <Empty title="No webhook yet.">
-              Each alert is sent as a signed message (Standard Webhooks) when it opens and when it closes.
-            </Empty>
+            <Empty title={t('admin.noWebhookYet')}>{t('admin.eachAlertIsSentAsASignedMessage')}</Empty>
           ) : (
             items.map((webhook) => <WebhookCard key={webhook.id} webhook={webhook} />)
           )
@@ -71,25 +70,31 @@ function WebhookDialog({ onClose, onMade }: DialogProps) {
   )
   return (
     <FormDialog
-      title="Add webhook"
+      title={t('admin.addWebhook')}
       onClose={onClose}
       onSubmit={submit}
-      submitLabel="Add"
+      submitLabel={t('admin.add')}
       isPending={add.isPending}
       error={add.error}
       reasons={others}
     >
       <TextInput
-        label="Name"
-        description="What hears it"
+        label={t('admin.name')}
+        description={t('admin.whatHearsIt')}
         required
         data-autofocus
         {...form.getInputProps('name')}
       />
-      <TextInput label="Address" type="url" required placeholder="https://" {...form.getInputProps('url')} />
+      <TextInput
+        label={t('admin.address')}
+        type="url"
+        required
+        placeholder={t('admin.https')}
+        {...form.getInputProps('url')}
+      />
       <MultiSelect
-        label="Kinds of alert"
-        description="Every kind when none is chosen"
+        label={t('admin.kindsOfAlert')}
+        description={t('admin.everyKindWhenNoneIsChosen')}
         data={choicesOf(ALERT)}
         clearable
         {...form.getInputProps('kinds')}

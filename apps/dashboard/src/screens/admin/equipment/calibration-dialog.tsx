@@ -5,6 +5,7 @@ import type { Instrument } from '../../../api/types.ts'
 import { useAction } from '../../../api/use-action.ts'
 import { useFormReasons } from '../../../lib/use-form-reasons.ts'
 import { FormDialog } from '../../../ui/dialogs/form-dialog.tsx'
+import { t } from '../../../lib/reader.ts'
 
 interface Props {
   readonly instrument: Instrument
@@ -27,18 +28,18 @@ export function CalibrationDialog({ instrument, onClose }: Props) {
   )
   return (
     <FormDialog
-      title={`Calibration of ${instrument.name}`}
+      title={t('admin.calibrationOf', { name: instrument.name })}
       onClose={onClose}
       onSubmit={submit}
-      submitLabel="Save"
+      submitLabel={t('admin.save')}
       isPending={edit.isPending}
       error={edit.error}
       reasons={others}
     >
-      <TextInput label="Name" required {...form.getInputProps('name')} />
+      <TextInput label={t('admin.name')} required {...form.getInputProps('name')} />
       <TextInput
-        label="Calibrated until"
-        description="The last day that counts; readings taken before keep the calibration that held then"
+        label={t('admin.calibratedUntil')}
+        description={t('admin.theLastDayThatCountsReadingsTaken')}
         type="date"
         data-autofocus
         {...form.getInputProps('calibratedUntil')}

@@ -14,10 +14,11 @@ import { Table, type Column } from '../../../ui/table.tsx'
 import { Answered, Empty } from '../../../ui/waiting.tsx'
 import { FormDialog } from '../../../ui/dialogs/form-dialog.tsx'
 import { SectionHead } from '../../../ui/section-head.tsx'
+import { t } from '../../../lib/reader.ts'
 
 const COLUMNS: readonly Column<Dispenser>[] = [
-  { head: 'Name', cell: ({ name }) => <strong>{name}</strong> },
-  { head: 'Takes', cell: ({ cartridgeForms }) => cartridgeForms.join(', ') },
+  { head: 'admin.name', cell: ({ name }) => <strong>{name}</strong> },
+  { head: 'admin.takes', cell: ({ cartridgeForms }) => cartridgeForms.join(', ') },
 ]
 
 export function DispenserSection({ shopId }: { readonly shopId: string }) {
@@ -25,14 +26,14 @@ export function DispenserSection({ shopId }: { readonly shopId: string }) {
   const may = useMay()
   const [adding, { open, close }] = useDisclosure()
   return (
-    <Section title="Dispensers">
-      <SectionHead addLabel="Add dispenser" onAdd={may('handleStock', shopId) ? open : undefined} />
-      <Answered query={dispensers} what="dispensers">
+    <Section title={t('admin.dispensers')}>
+      <SectionHead addLabel={t('admin.addDispenser')} onAdd={may('handleStock', shopId) ? open : undefined} />
+      <Answered query={dispensers} what={t('admin.dispensers2')}>
         {({ items }) =>
           items.length === 0 ? (
-            <Empty title="No dispenser yet.">Without one, no cartridge counts as stock here.</Empty>
+            <Empty title={t('admin.noDispenserYet')}>{t('admin.withoutOneNoCartridgeCountsAsStock')}</Empty>
           ) : (
-            <Table caption="Dispensers" columns={COLUMNS} rows={items} rowKey={({ id }) => id} />
+            <Table caption={t('admin.dispensers')} columns={COLUMNS} rows={items} rowKey={({ id }) => id} />
           )
         }
       </Answered>
@@ -49,18 +50,18 @@ function DispenserDialog({ shopId, onClose }: { readonly shopId: string; readonl
   const others = useFormReasons(form, add.error)
   return (
     <FormDialog
-      title="Add dispenser"
+      title={t('admin.addDispenser')}
       onClose={onClose}
       onSubmit={form.onSubmit((body) => add.mutate({ params: { shopId }, body }))}
-      submitLabel="Add"
+      submitLabel={t('admin.add')}
       isPending={add.isPending}
       error={add.error}
       reasons={others}
     >
-      <TextInput label="Name" required data-autofocus {...form.getInputProps('name')} />
+      <TextInput label={t('admin.name')} required data-autofocus {...form.getInputProps('name')} />
       <TagsInput
-        label="Cartridge forms that it takes"
-        description="As on the products; Enter adds one"
+        label={t('admin.cartridgeFormsThatItTakes')}
+        description={t('admin.asOnTheProductsEnterAddsOne')}
         required
         data={forms}
         {...form.getInputProps('cartridgeForms')}

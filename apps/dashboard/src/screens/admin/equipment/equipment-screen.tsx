@@ -8,19 +8,20 @@ import { InstrumentSection } from './instrument-section.tsx'
 import { LocationSection } from './location-section.tsx'
 import { ResourceSection } from './resource-section.tsx'
 import { SensorSection } from './sensor-section.tsx'
+import { t } from '../../../lib/reader.ts'
 
 /** What a shop has: bays, ovens, clamp sets, technicians, dispensers, storage, thermometers, instruments. */
 export function EquipmentScreen() {
   const { shop } = useOneShop()
   return (
     <Page
-      title="Bays and equipment"
+      title={t('admin.baysAndEquipment')}
       {...(shop === undefined ? {} : { lede: shop.name })}
       actions={<OneShopPicker />}
     >
       <AdminNav />
       {shop === undefined ? (
-        <Empty title="No shop yet.">Add one under Shops first.</Empty>
+        <Empty title={t('admin.noShopYet')}>{t('admin.addOneUnderShopsFirst')}</Empty>
       ) : (
         <>
           <ResourceSection shopId={shop.id} />

@@ -7,6 +7,7 @@ import { useFormReasons } from '../../../lib/use-form-reasons.ts'
 import { choicesOf, INSTRUMENT } from '../../../lib/words.ts'
 import { TemperatureInput } from '../../../ui/fields/temperature-input.tsx'
 import { FormDialog } from '../../../ui/dialogs/form-dialog.tsx'
+import { t } from '../../../lib/reader.ts'
 
 interface Props {
   readonly shop: Shop
@@ -51,20 +52,20 @@ export function InstrumentDialog({ shop, onClose }: Props) {
   )
   return (
     <FormDialog
-      title="Add instrument"
+      title={t('admin.addInstrument')}
       onClose={onClose}
       onSubmit={submit}
-      submitLabel="Add"
+      submitLabel={t('admin.add')}
       isPending={add.isPending}
       error={add.error}
       reasons={others}
     >
-      <NativeSelect label="Kind" data={choicesOf(INSTRUMENT)} {...form.getInputProps('kind')} />
-      <TextInput label="Name" required data-autofocus {...form.getInputProps('name')} />
-      <TextInput label="Serial number" required {...form.getInputProps('serialNumber')} />
+      <NativeSelect label={t('admin.kind')} data={choicesOf(INSTRUMENT)} {...form.getInputProps('kind')} />
+      <TextInput label={t('admin.name')} required data-autofocus {...form.getInputProps('name')} />
+      <TextInput label={t('admin.serialNumber')} required {...form.getInputProps('serialNumber')} />
       {isHygrometer ? (
         <NumberInput
-          label="Accuracy, plus or minus"
+          label={t('admin.accuracyPlusOrMinus')}
           suffix=" %"
           min={0}
           hideControls
@@ -73,7 +74,7 @@ export function InstrumentDialog({ shop, onClose }: Props) {
         />
       ) : (
         <TemperatureInput
-          label="Accuracy, plus or minus"
+          label={t('admin.accuracyPlusOrMinus')}
           unit={shop.temperatureUnit}
           isDifference
           required
@@ -83,8 +84,8 @@ export function InstrumentDialog({ shop, onClose }: Props) {
         />
       )}
       <TextInput
-        label="Calibrated until"
-        description="The last day that counts; empty: never calibrated"
+        label={t('admin.calibratedUntil')}
+        description={t('admin.theLastDayThatCountsEmptyNever')}
         type="date"
         {...form.getInputProps('calibratedUntil')}
       />

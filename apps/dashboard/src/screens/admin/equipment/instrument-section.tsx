@@ -17,6 +17,7 @@ import { Answered, Empty } from '../../../ui/waiting.tsx'
 import { CalibrationDialog } from './calibration-dialog.tsx'
 import { InstrumentDialog } from './instrument-dialog.tsx'
 import { SectionHead } from '../../../ui/section-head.tsx'
+import { t } from '../../../lib/reader.ts'
 
 /** Hand-held thermometers and hygrometers, and until when each is calibrated. */
 export function InstrumentSection({ shop }: { readonly shop: Shop }) {
@@ -26,32 +27,36 @@ export function InstrumentSection({ shop }: { readonly shop: Shop }) {
   const edit = useAction(ROUTES.editInstrument, { topics: ['shops'] })
   const close = () => setOpen(undefined)
   const columns: readonly Column<Instrument>[] = [
-    { head: 'Name', cell: ({ name }) => <strong>{name}</strong> },
-    { head: 'Serial number', cell: ({ serialNumber }) => serialNumber },
-    { head: 'Kind', cell: ({ kind }) => INSTRUMENT[kind] },
-    { head: 'Accuracy', cell: (instrument) => accuracyOf(instrument, shop.temperatureUnit) },
-    { head: 'Calibrated until', cell: (instrument) => <Calibration instrument={instrument} /> },
+    { head: 'admin.name', cell: ({ name }) => <strong>{name}</strong> },
+    { head: 'admin.serialNumber', cell: ({ serialNumber }) => serialNumber },
+    { head: 'admin.kind', cell: ({ kind }) => INSTRUMENT[kind] },
+    { head: 'admin.accuracy', cell: (instrument) => accuracyOf(instrument, shop.temperatureUnit) },
+    { head: 'admin.calibratedUntil', cell: (instrument) => <Calibration instrument={instrument} /> },
     {
-      head: 'State',
+      head: 'admin.state',
       cell: ({ active }) =>
-        active ? <Mark tone="ready">In use</Mark> : <Mark tone="quiet">Out of use</Mark>,
+        active ? (
+          <Mark tone="ready">{t('admin.inUse')}</Mark>
+        ) : (
+          <Mark tone="quiet">{t('admin.outOfUse2')}</Mark>
+        ),
     },
     ...(mayManage
       ? [
           {
-            head: 'Change',
+            head: 'admin.change2' as const,
             cell: (instrument: Instrument) => {
               const { id, name, version, active } = instrument
-              const label = active ? 'Take out of use' : 'Put into use'
+              const label = active ? t('admin.takeOutOfUse') : t('admin.putIntoUse')
               return (
                 <Group gap="xs" wrap="nowrap">
                   <Button
                     size="xs"
                     variant="default"
-                    aria-label={`Calibrated: ${name}`}
+                    aria-label={t('admin.calibrated2', { name })}
                     onClick={() => setOpen(instrument)}
                   >
-                    Calibrated…
+                    {t('admin.calibrated')}
                   </Button>
                   <Button
                     size="xs"
@@ -76,17 +81,20 @@ export function InstrumentSection({ shop }: { readonly shop: Shop }) {
       : []),
   ]
   return (
-    <Section title="Hand-held instruments">
-      <SectionHead addLabel="Add instrument" onAdd={mayManage ? () => setOpen('new') : undefined} />
+    <Section title={t('admin.handHeldInstruments')}>
+      <SectionHead addLabel={t('admin.addInstrument')} onAdd={mayManage ? () => setOpen('new') : undefined} />
       <ProblemPanel error={edit.error} />
-      <Answered query={instruments} what="instruments">
+      <Answered query={instruments} what={t('admin.instruments')}>
         {({ items }) =>
           items.length === 0 ? (
-            <Empty title="No instrument yet.">
-              A joint of class S1 or S2 asks for a thermometer in calibration.
-            </Empty>
+            <Empty title={t('admin.noInstrumentYet')}>{t('admin.aJointOfClassS1OrS2AsksForA')}</Empty>
           ) : (
-            <Table caption="Hand-held instruments" columns={columns} rows={items} rowKey={({ id }) => id} />
+            <Table
+              caption={t('admin.handHeldInstruments')}
+              columns={columns}
+              rows={items}
+              rowKey={({ id }) => id}
+            />
           )
         }
       </Answered>
@@ -101,10 +109,10 @@ function Calibration({
 }: {
   readonly instrument: Instrument
 }) {
-  const word = calibratedUntil === null ? 'Never calibrated' : formatDate(calibratedUntil)
+  const word = calibratedUntil === null ? t('admin.neverCalibrated') : formatDate(calibratedUntil)
   return (
     <Mark tone={inCalibration ? 'ready' : 'danger'}>
-      {calibratedUntil === null || inCalibration ? word : `Ran out ${word}`}
+      {calibratedUntil === null || inCalibration ? word : t('admin.ranOut2', { word })}
     </Mark>
   )
 }

@@ -12,22 +12,26 @@ import { Table } from '../../../ui/table.tsx'
 import { Answered, Empty } from '../../../ui/waiting.tsx'
 import { FormDialog } from '../../../ui/dialogs/form-dialog.tsx'
 import { SectionHead } from '../../../ui/section-head.tsx'
+import { t } from '../../../lib/reader.ts'
 
 export function LocationSection({ shopId }: { readonly shopId: string }) {
   const locations = useQuery(shopQueries.locations(shopId))
   const may = useMay()
   const [adding, { open, close }] = useDisclosure()
   return (
-    <Section title="Storage locations">
-      <SectionHead addLabel="Add storage location" onAdd={may('handleStock', shopId) ? open : undefined} />
-      <Answered query={locations} what="storage locations">
+    <Section title={t('admin.storageLocations')}>
+      <SectionHead
+        addLabel={t('admin.addStorageLocation')}
+        onAdd={may('handleStock', shopId) ? open : undefined}
+      />
+      <Answered query={locations} what={t('admin.storageLocations2')}>
         {({ items }) =>
           items.length === 0 ? (
-            <Empty title="None yet." />
+            <Empty title={t('admin.noneYet')} />
           ) : (
             <Table
-              caption="Storage locations"
-              columns={[{ head: 'Name', cell: ({ name }) => name }]}
+              caption={t('admin.storageLocations')}
+              columns={[{ head: 'admin.name', cell: ({ name }) => name }]}
               rows={items}
               rowKey={({ id }) => id}
             />
@@ -45,17 +49,17 @@ function LocationDialog({ shopId, onClose }: { readonly shopId: string; readonly
   const others = useFormReasons(form, add.error)
   return (
     <FormDialog
-      title="Add storage location"
+      title={t('admin.addStorageLocation')}
       onClose={onClose}
       onSubmit={form.onSubmit((body) => add.mutate({ params: { shopId }, body }))}
-      submitLabel="Add"
+      submitLabel={t('admin.add')}
       isPending={add.isPending}
       error={add.error}
       reasons={others}
     >
       <TextInput
-        label="Name"
-        description="Cabinet, shelf or refrigerator"
+        label={t('admin.name')}
+        description={t('admin.cabinetShelfOrRefrigerator')}
         required
         data-autofocus
         {...form.getInputProps('name')}

@@ -8,6 +8,7 @@ import { useAction } from '../../../api/use-action.ts'
 import { useFormReasons } from '../../../lib/use-form-reasons.ts'
 import { BAY_ATTRIBUTE, choicesOf, RESOURCE, SKILL } from '../../../lib/words.ts'
 import { FormDialog } from '../../../ui/dialogs/form-dialog.tsx'
+import { t } from '../../../lib/reader.ts'
 
 interface Values {
   kind: Resource['kind']
@@ -69,30 +70,42 @@ export function ResourceDialog({ shopId, resource, onClose }: Props) {
   })
   return (
     <FormDialog
-      title={resource ? `Change ${resource.name}` : 'Add to the shop'}
+      title={resource ? t('admin.change', { name: resource.name }) : t('admin.addToTheShop')}
       onClose={onClose}
       onSubmit={submit}
-      submitLabel={resource ? 'Save' : 'Add'}
+      submitLabel={resource ? t('admin.save') : t('admin.add')}
       isPending={add.isPending || edit.isPending}
       error={error}
       reasons={others}
     >
-      {!resource && <NativeSelect label="Kind" data={choicesOf(RESOURCE)} {...form.getInputProps('kind')} />}
-      <TextInput label="Name" required data-autofocus {...form.getInputProps('name')} />
+      {!resource && (
+        <NativeSelect label={t('admin.kind')} data={choicesOf(RESOURCE)} {...form.getInputProps('kind')} />
+      )}
+      <TextInput label={t('admin.name')} required data-autofocus {...form.getInputProps('name')} />
       {isPlace && (
-        <MultiSelect label="Has" data={choicesOf(BAY_ATTRIBUTE)} {...form.getInputProps('attributes')} />
+        <MultiSelect
+          label={t('admin.has')}
+          data={choicesOf(BAY_ATTRIBUTE)}
+          {...form.getInputProps('attributes')}
+        />
       )}
       {kind === 'technician' && (
-        <MultiSelect label="Can do" data={choicesOf(SKILL)} {...form.getInputProps('skills')} />
+        <MultiSelect label={t('admin.canDo')} data={choicesOf(SKILL)} {...form.getInputProps('skills')} />
       )}
       {kind === 'clampSet' && !resource && (
-        <NumberInput label="How many" min={1} max={500} required {...form.getInputProps('capacity')} />
+        <NumberInput
+          label={t('admin.howMany')}
+          min={1}
+          max={500}
+          required
+          {...form.getInputProps('capacity')}
+        />
       )}
       {kind === 'technician' && !resource && (
         <NativeSelect
-          label="Who"
+          label={t('admin.who')}
           data={[
-            { value: '', label: 'Nobody who signs in' },
+            { value: '', label: t('admin.nobodyWhoSignsIn') },
             ...(people.data?.items ?? []).map(({ id, name }) => ({ value: id, label: name })),
           ]}
           {...form.getInputProps('personId')}

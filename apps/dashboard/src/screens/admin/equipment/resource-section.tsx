@@ -14,6 +14,7 @@ import { Table, type Column } from '../../../ui/table.tsx'
 import { Answered, Empty } from '../../../ui/waiting.tsx'
 import { ResourceDialog } from './resource-dialog.tsx'
 import { SectionHead } from '../../../ui/section-head.tsx'
+import { t } from '../../../lib/reader.ts'
 
 /** What can be booked: bays, ovens, clamp sets and technicians. */
 export function ResourceSection({ shopId }: { readonly shopId: string }) {
@@ -22,23 +23,27 @@ export function ResourceSection({ shopId }: { readonly shopId: string }) {
   const [editing, setEditing] = useState<Resource | 'new'>()
   const edit = useAction(ROUTES.editResource, { topics: ['shops'] })
   const columns: readonly Column<Resource>[] = [
-    { head: 'Name', cell: ({ name }) => <strong>{name}</strong> },
-    { head: 'Kind', cell: ({ kind }) => RESOURCE[kind] },
+    { head: 'admin.name', cell: ({ name }) => <strong>{name}</strong> },
+    { head: 'admin.kind', cell: ({ kind }) => RESOURCE[kind] },
     {
-      head: 'Has, can do',
+      head: 'admin.hasCanDo',
       cell: ({ attributes, skills }) =>
         [...attributes.map((each) => BAY_ATTRIBUTE[each]), ...skills.map((each) => SKILL[each])].join(', '),
     },
-    { head: 'How many', number: true, cell: ({ capacity }) => capacity },
+    { head: 'admin.howMany', number: true, cell: ({ capacity }) => capacity },
     {
-      head: 'State',
+      head: 'admin.state',
       cell: ({ active }) =>
-        active ? <Mark tone="ready">In use</Mark> : <Mark tone="quiet">Out of use</Mark>,
+        active ? (
+          <Mark tone="ready">{t('admin.inUse')}</Mark>
+        ) : (
+          <Mark tone="quiet">{t('admin.outOfUse2')}</Mark>
+        ),
     },
     ...(mayManage
       ? [
           {
-            head: 'Change',
+            head: 'admin.change2' as const,
             cell: (resource: Resource) => {
               const { id, name, version, active } = resource
               return (
@@ -46,21 +51,21 @@ export function ResourceSection({ shopId }: { readonly shopId: string }) {
                   <Button
                     size="xs"
                     variant="default"
-                    aria-label={`Change ${name}`}
+                    aria-label={t('admin.change', { name })}
                     onClick={() => setEditing(resource)}
                   >
-                    Change
+                    {t('admin.change2')}
                   </Button>
                   <Button
                     size="xs"
                     variant="default"
-                    aria-label={`${active ? 'Take out of use' : 'Put into use'}: ${name}`}
+                    aria-label={`${active ? t('admin.takeOutOfUse') : t('admin.putIntoUse')}: ${name}`}
                     loading={edit.isPending && edit.variables.params.resourceId === id}
                     onClick={() =>
                       edit.mutate({ params: { resourceId: id }, ifMatch: version, body: { active: !active } })
                     }
                   >
-                    {active ? 'Take out of use' : 'Put into use'}
+                    {active ? t('admin.takeOutOfUse') : t('admin.putIntoUse')}
                   </Button>
                 </Group>
               )
@@ -70,15 +75,15 @@ export function ResourceSection({ shopId }: { readonly shopId: string }) {
       : []),
   ]
   return (
-    <Section title="Bays, ovens, clamp sets, technicians">
-      <SectionHead addLabel="Add" onAdd={mayManage ? () => setEditing('new') : undefined} />
+    <Section title={t('admin.baysOvensClampSetsTechnicians')}>
+      <SectionHead addLabel={t('admin.add')} onAdd={mayManage ? () => setEditing('new') : undefined} />
       <ProblemPanel error={edit.error} />
-      <Answered query={resources} what="resources">
+      <Answered query={resources} what={t('admin.resources')}>
         {({ items }) =>
           items.length === 0 ? (
-            <Empty title="None yet." />
+            <Empty title={t('admin.noneYet')} />
           ) : (
-            <Table caption="Resources" columns={columns} rows={items} rowKey={({ id }) => id} />
+            <Table caption={t('admin.resources2')} columns={columns} rows={items} rowKey={({ id }) => id} />
           )
         }
       </Answered>

@@ -6,6 +6,7 @@ import { useAction } from '../../../api/use-action.ts'
 import { useFormReasons } from '../../../lib/use-form-reasons.ts'
 import { TemperatureInput } from '../../../ui/fields/temperature-input.tsx'
 import { FormDialog } from '../../../ui/dialogs/form-dialog.tsx'
+import { t } from '../../../lib/reader.ts'
 
 interface Props {
   readonly shop: Shop
@@ -15,8 +16,18 @@ interface Props {
 }
 
 const KINDS = [
-  { value: 'bay', label: 'In a bay or oven' },
-  { value: 'storage', label: 'In a storage location' },
+  {
+    value: 'bay',
+    get label() {
+      return t('admin.inABayOrOven')
+    },
+  },
+  {
+    value: 'storage',
+    get label() {
+      return t('admin.inAStorageLocation')
+    },
+  },
 ]
 
 export function SensorDialog({ shop, resources, locations, onClose }: Props) {
@@ -49,27 +60,27 @@ export function SensorDialog({ shop, resources, locations, onClose }: Props) {
   )
   return (
     <FormDialog
-      title="Add thermometer"
+      title={t('admin.addThermometer')}
       onClose={onClose}
       onSubmit={submit}
-      submitLabel="Add"
+      submitLabel={t('admin.add')}
       isPending={add.isPending}
       error={add.error}
       reasons={others}
     >
-      <TextInput label="Name" required data-autofocus {...form.getInputProps('name')} />
-      <NativeSelect label="Measures" data={KINDS} {...form.getInputProps('place')} />
+      <TextInput label={t('admin.name')} required data-autofocus {...form.getInputProps('name')} />
+      <NativeSelect label={t('admin.measures')} data={KINDS} {...form.getInputProps('place')} />
       <NativeSelect
-        label="Where"
+        label={t('admin.where')}
         required
         data={[
-          { value: '', label: 'Choose…' },
+          { value: '', label: t('admin.choose') },
           ...places.map(({ id, name }) => ({ value: id, label: name })),
         ]}
         {...form.getInputProps('where')}
       />
       <TemperatureInput
-        label="Accuracy, plus or minus"
+        label={t('admin.accuracyPlusOrMinus')}
         unit={shop.temperatureUnit}
         isDifference
         required
@@ -77,7 +88,7 @@ export function SensorDialog({ shop, resources, locations, onClose }: Props) {
         error={form.errors['accuracyC']}
         onChangeC={(value) => form.setFieldValue('accuracyC', value)}
       />
-      <TextInput label="Calibrated until" type="date" {...form.getInputProps('calibratedUntil')} />
+      <TextInput label={t('admin.calibratedUntil')} type="date" {...form.getInputProps('calibratedUntil')} />
     </FormDialog>
   )
 }

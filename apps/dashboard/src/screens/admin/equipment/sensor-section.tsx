@@ -15,6 +15,7 @@ import { Answered, Empty } from '../../../ui/waiting.tsx'
 import { SectionHead } from '../../../ui/section-head.tsx'
 import { SensorDialog } from './sensor-dialog.tsx'
 import { SensorReadingsDialog } from './sensors/sensor-readings-dialog.tsx'
+import { t } from '../../../lib/reader.ts'
 
 /** Thermometers: where each hangs, how exact it is, what it said last. */
 export function SensorSection({ shop }: { readonly shop: Shop }) {
@@ -28,32 +29,32 @@ export function SensorSection({ shop }: { readonly shop: Shop }) {
   const placeOf = ({ resourceId, locationId }: Sensor) =>
     [...resources, ...locations].find(({ id }) => id === resourceId || id === locationId)?.name
   const columns: readonly Column<Sensor>[] = [
-    { head: 'Name', cell: ({ name }) => <strong>{name}</strong> },
-    { head: 'Where', cell: placeOf },
-    { head: 'Accuracy', cell: ({ accuracyC }) => `± ${formatTemperatureDifference(accuracyC, unit)}` },
+    { head: 'admin.name', cell: ({ name }) => <strong>{name}</strong> },
+    { head: 'admin.where', cell: placeOf },
+    { head: 'admin.accuracy', cell: ({ accuracyC }) => `± ${formatTemperatureDifference(accuracyC, unit)}` },
     {
-      head: 'Calibrated until',
+      head: 'admin.calibratedUntil',
       cell: ({ calibratedUntil }) =>
-        calibratedUntil === null ? 'not recorded' : formatDate(calibratedUntil),
+        calibratedUntil === null ? t('admin.notRecorded') : formatDate(calibratedUntil),
     },
     {
-      head: 'Latest',
+      head: 'admin.latest',
       cell: ({ latest }) =>
         latest === null
-          ? 'nothing yet'
+          ? t('admin.nothingYet')
           : `${formatTemperature(latest.temperatureC, unit)}, ${formatInstant(latest.at, shop.timeZone)}`,
     },
-    { head: 'State', cell: (sensor) => <SensorState sensor={sensor} /> },
+    { head: 'admin.state', cell: (sensor) => <SensorState sensor={sensor} /> },
     {
-      head: 'Readings',
+      head: 'admin.readings',
       cell: (sensor) => (
         <Button
           size="xs"
           variant="default"
-          aria-label={`Readings of ${sensor.name}`}
+          aria-label={t('admin.readingsOf', { name: sensor.name })}
           onClick={() => setLooking(sensor.id)}
         >
-          Readings…
+          {t('admin.readings3')}
         </Button>
       ),
     },
@@ -61,17 +62,20 @@ export function SensorSection({ shop }: { readonly shop: Shop }) {
   const items = sensors.data?.items ?? []
   const looked = items.find(({ id }) => id === looking)
   return (
-    <Section title="Thermometers">
-      <SectionHead addLabel="Add thermometer" onAdd={may('manageChain', shop.id) ? open : undefined} />
-      <Answered query={sensors} what="thermometers">
+    <Section title={t('admin.thermometers')}>
+      <SectionHead
+        addLabel={t('admin.addThermometer')}
+        onAdd={may('manageChain', shop.id) ? open : undefined}
+      />
+      <Answered query={sensors} what={t('admin.thermometers2')}>
         {({ items }) =>
           items.length === 0 ? (
-            <Empty title="No thermometer yet.">
-              Without one, a bay has no forecast, and a bond only its own readings.
+            <Empty title={t('admin.noThermometerYet')}>
+              {t('admin.withoutOneABayHasNoForecastAndABond')}
             </Empty>
           ) : (
             <Table
-              caption="Thermometers"
+              caption={t('admin.thermometers')}
               columns={columns}
               rows={inUseFirst(items)}
               rowKey={({ id }) => id}
@@ -93,10 +97,10 @@ export function SensorSection({ shop }: { readonly shop: Shop }) {
 }
 
 function SensorState({ sensor: { retiredAt, doubtedSince, latest } }: { readonly sensor: Sensor }) {
-  if (retiredAt !== null) return <Mark tone="quiet">Out of use</Mark>
-  if (doubtedSince !== null) return <Mark tone="warning">Doubted</Mark>
-  if (latest?.quality === 'suspect') return <Mark tone="warning">Doubtful reading</Mark>
-  return <Mark tone="ready">In use</Mark>
+  if (retiredAt !== null) return <Mark tone="quiet">{t('admin.outOfUse2')}</Mark>
+  if (doubtedSince !== null) return <Mark tone="warning">{t('admin.doubted')}</Mark>
+  if (latest?.quality === 'suspect') return <Mark tone="warning">{t('admin.doubtfulReading')}</Mark>
+  return <Mark tone="ready">{t('admin.inUse')}</Mark>
 }
 
 function inUseFirst(sensors: readonly Sensor[]): Sensor[] {

@@ -14,6 +14,7 @@ import { Answered, Empty } from '../../../ui/waiting.tsx'
 import { FormDialog } from '../../../ui/dialogs/form-dialog.tsx'
 import { MoneyInput } from './money-input.tsx'
 import { SectionHead } from '../../../ui/section-head.tsx'
+import { t } from '../../../lib/reader.ts'
 
 /** The ways on which transfers are proposed. */
 export function LaneSection({ currency }: { readonly currency: string }) {
@@ -23,21 +24,21 @@ export function LaneSection({ currency }: { readonly currency: string }) {
   const [setting, { open, close }] = useDisclosure()
   const nameOf = (id: string) => shops.find((shop) => shop.id === id)?.name ?? ''
   return (
-    <Section title="Transfer routes">
-      <SectionHead addLabel="Set a way" onAdd={may('manageChain', null) ? open : undefined} />
-      <Answered query={lanes} what="ways between shops">
+    <Section title={t('admin.transferRoutes')}>
+      <SectionHead addLabel={t('admin.setAWay')} onAdd={may('manageChain', null) ? open : undefined} />
+      <Answered query={lanes} what={t('admin.waysBetweenShops')}>
         {({ items }) =>
           items.length === 0 ? (
-            <Empty title="None yet.">Without a way, no transfer is proposed.</Empty>
+            <Empty title={t('admin.noneYet')}>{t('admin.withoutAWayNoTransferIsProposed')}</Empty>
           ) : (
             <Table
-              caption="Transfer routes"
+              caption={t('admin.transferRoutes')}
               columns={[
-                { head: 'From', cell: ({ fromShopId }) => nameOf(fromShopId) },
-                { head: 'To', cell: ({ toShopId }) => nameOf(toShopId) },
-                { head: 'Days', number: true, cell: ({ days }) => days },
+                { head: 'admin.from2', cell: ({ fromShopId }) => nameOf(fromShopId) },
+                { head: 'admin.to', cell: ({ toShopId }) => nameOf(toShopId) },
+                { head: 'admin.days', number: true, cell: ({ days }) => days },
                 {
-                  head: 'Cost per trip',
+                  head: 'admin.costPerTrip',
                   number: true,
                   cell: ({ tripCents }) => formatMoney(tripCents, currency),
                 },
@@ -71,18 +72,18 @@ function LaneDialog({ currency, onClose }: { readonly currency: string; readonly
   )
   return (
     <FormDialog
-      title="Add a transfer route"
+      title={t('admin.addATransferRoute')}
       onClose={onClose}
       onSubmit={submit}
-      submitLabel="Save"
+      submitLabel={t('admin.save')}
       isPending={set.isPending}
       error={set.error}
       reasons={others}
     >
-      <NativeSelect label="From" data={choices} {...form.getInputProps('fromShopId')} />
-      <NativeSelect label="To" data={choices} {...form.getInputProps('toShopId')} />
+      <NativeSelect label={t('admin.from2')} data={choices} {...form.getInputProps('fromShopId')} />
+      <NativeSelect label={t('admin.to')} data={choices} {...form.getInputProps('toShopId')} />
       <NumberInput
-        label="Days until it can be used there"
+        label={t('admin.daysUntilItCanBeUsedThere')}
         required
         min={0}
         max={60}
@@ -90,8 +91,8 @@ function LaneDialog({ currency, onClose }: { readonly currency: string; readonly
         {...form.getInputProps('days')}
       />
       <MoneyInput
-        label="Cost per trip"
-        description="Whatever it carries; 0 where somebody drives there anyway"
+        label={t('admin.costPerTrip')}
+        description={t('admin.whateverItCarries0WhereSomebody')}
         currency={currency}
         cents={form.values.tripCents}
         onChange={(cents) => form.setFieldValue('tripCents', cents)}

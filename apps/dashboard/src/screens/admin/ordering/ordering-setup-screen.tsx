@@ -7,14 +7,15 @@ import { LaneSection } from './lane-section.tsx'
 import { PolicySection } from './policy-section.tsx'
 import { SupplierSection } from './supplier-section.tsx'
 import { SupplySection } from './supply-section.tsx'
+import { t } from '../../../lib/reader.ts'
 
 /** What the proposals of orders and transfers are computed from. */
 export function OrderingSetupScreen() {
   const policy = useQuery(replenishmentQueries.policy())
   return (
-    <Page title="Ordering set-up" lede="What proposals of orders and transfers are computed from">
+    <Page title={t('admin.orderingSetUp')} lede={t('admin.whatProposalsOfOrdersAndTransfersAre')}>
       <AdminNav />
-      <Answered query={policy} what="the set-up of ordering">
+      <Answered query={policy} what={t('admin.theSetUpOfOrdering')}>
         {(found) => (
           <>
             <SupplierSection currency={found.currency} />

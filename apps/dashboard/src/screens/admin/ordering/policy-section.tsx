@@ -11,28 +11,32 @@ import { Facts } from '../../../ui/facts.tsx'
 import { Section } from '../../../ui/page.tsx'
 import { FormDialog } from '../../../ui/dialogs/form-dialog.tsx'
 import { MoneyInput } from './money-input.tsx'
+import { t } from '../../../lib/reader.ts'
 
 export function PolicySection({ policy }: { readonly policy: ReplenishmentPolicy }) {
   const may = useMay()
   const [editing, { open, close }] = useDisclosure()
   const money = (cents: number) => formatMoney(cents, policy.currency)
   return (
-    <Section title="Stock policy of the chain">
+    <Section title={t('admin.stockPolicyOfTheChain')}>
       <Facts
         facts={[
           [
-            'No shortage in',
-            `${(policy.serviceLevel * 100).toFixed(1)} % of the times it is ordered, at least`,
+            t('admin.noShortageIn'),
+            t('admin.ofTheTimesItIsOrderedAtLeast', { value: (policy.serviceLevel * 100).toFixed(1) }),
           ],
-          ['The shelf is looked at', policy.reviewDays === 1 ? 'daily' : `every ${policy.reviewDays} days`],
-          ['A job that waits costs', money(policy.waitingJobCents)],
-          ['Keeping a cartridge for a day costs', money(policy.keepingDayCents)],
-          ['Packing one for another shop costs', money(policy.packingCents)],
+          [
+            t('admin.theShelfIsLookedAt'),
+            policy.reviewDays === 1 ? 'daily' : t('admin.everyDays', { reviewDays: policy.reviewDays }),
+          ],
+          [t('admin.aJobThatWaitsCosts'), money(policy.waitingJobCents)],
+          [t('admin.keepingACartridgeForADayCosts'), money(policy.keepingDayCents)],
+          [t('admin.packingOneForAnotherShopCosts'), money(policy.packingCents)],
         ]}
       />
       {may('manageChain', null) && (
         <Button variant="default" onClick={open}>
-          Change what is kept
+          {t('admin.changeWhatIsKept')}
         </Button>
       )}
       {editing && <PolicyDialog policy={policy} onClose={close} />}
@@ -61,17 +65,17 @@ function PolicyDialog({ policy, onClose }: DialogProps) {
   )
   return (
     <FormDialog
-      title="Stock policy of the chain"
+      title={t('admin.stockPolicyOfTheChain')}
       onClose={onClose}
       onSubmit={form.onSubmit((body) => edit.mutate({ ifMatch: version, body }))}
-      submitLabel="Save"
+      submitLabel={t('admin.save')}
       isPending={edit.isPending}
       error={edit.error}
       reasons={others}
     >
       <NumberInput
-        label="Service level per order cycle"
-        description="0.95: at most once in twenty. Dear waiting raises it by itself."
+        label={t('admin.serviceLevelPerOrderCycle')}
+        description={t('admin.n095AtMostOnceInTwentyDearWaiting')}
         required
         min={0.5}
         max={0.999}
@@ -80,19 +84,19 @@ function PolicyDialog({ policy, onClose }: DialogProps) {
         {...form.getInputProps('serviceLevel')}
       />
       <NumberInput
-        label="Review period, days"
+        label={t('admin.reviewPeriodDays')}
         required
         min={1}
         max={31}
         allowDecimal={false}
         {...form.getInputProps('reviewDays')}
       />
-      {money('waitingJobCents', 'A job that waits costs')}
-      {money('keepingDayCents', 'Keeping a cartridge for a day costs')}
-      {money('packingCents', 'Packing one for another shop costs')}
+      {money('waitingJobCents', t('admin.aJobThatWaitsCosts'))}
+      {money('keepingDayCents', t('admin.keepingACartridgeForADayCosts'))}
+      {money('packingCents', t('admin.packingOneForAnotherShopCosts'))}
       <TextInput
-        label="Currency"
-        description="Code of three letters, ISO 4217"
+        label={t('admin.currency')}
+        description={t('admin.codeOfThreeLettersIso4217')}
         required
         maxLength={3}
         {...form.getInputProps('currency')}

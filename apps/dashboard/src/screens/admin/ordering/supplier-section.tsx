@@ -15,46 +15,47 @@ import { Answered, Empty } from '../../../ui/waiting.tsx'
 import { FormDialog } from '../../../ui/dialogs/form-dialog.tsx'
 import { MoneyInput } from './money-input.tsx'
 import { SectionHead } from '../../../ui/section-head.tsx'
+import { t } from '../../../lib/reader.ts'
 
 export function SupplierSection({ currency }: { readonly currency: string }) {
   const suppliers = useQuery(replenishmentQueries.suppliers())
   const may = useMay()
   const [editing, setEditing] = useState<Supplier | 'new'>()
   const columns: readonly Column<Supplier>[] = [
-    { head: 'Supplier', cell: ({ name, active }) => (active ? name : `${name} (out of use)`) },
-    { head: 'E-mail', cell: ({ email }) => email },
+    { head: 'admin.supplier', cell: ({ name, active }) => (active ? name : t('admin.outOfUse', { name })) },
+    { head: 'admin.eMail', cell: ({ email }) => email },
     {
-      head: 'Lead time',
-      cell: ({ leadDays, leadDeviationDays }) => `${leadDays} days, ± ${leadDeviationDays}`,
+      head: 'admin.leadTime',
+      cell: ({ leadDays, leadDeviationDays }) => t('admin.days2', { leadDays, leadDeviationDays }),
     },
-    { head: 'Cost per order', number: true, cell: (row) => formatMoney(row.orderCostCents, currency) },
+    { head: 'admin.costPerOrder', number: true, cell: (row) => formatMoney(row.orderCostCents, currency) },
     {
-      head: 'Change',
+      head: 'admin.change2',
       cell: (row) => (
         <Button
           size="xs"
           variant="default"
-          aria-label={`Change ${row.name}`}
+          aria-label={t('admin.change', { name: row.name })}
           disabled={!may('manageCatalogue', null)}
           onClick={() => setEditing(row)}
         >
-          Change
+          {t('admin.change2')}
         </Button>
       ),
     },
   ]
   return (
-    <Section title="Suppliers">
+    <Section title={t('admin.suppliers')}>
       <SectionHead
-        addLabel="Add supplier"
+        addLabel={t('admin.addSupplier')}
         onAdd={may('manageCatalogue', null) ? () => setEditing('new') : undefined}
       />
-      <Answered query={suppliers} what="suppliers">
+      <Answered query={suppliers} what={t('admin.suppliers2')}>
         {({ items }) =>
           items.length === 0 ? (
-            <Empty title="None yet.">Orders are proposed once it is known who delivers.</Empty>
+            <Empty title={t('admin.noneYet')}>{t('admin.ordersAreProposedOnceItIsKnownWho')}</Empty>
           ) : (
-            <Table caption="Suppliers" columns={columns} rows={items} rowKey={({ id }) => id} />
+            <Table caption={t('admin.suppliers')} columns={columns} rows={items} rowKey={({ id }) => id} />
           )
         }
       </Answered>
@@ -102,42 +103,42 @@ function SupplierDialog({ supplier, currency, onClose }: DialogProps) {
   })
   return (
     <FormDialog
-      title={supplier === undefined ? 'Add supplier' : `Change ${supplier.name}`}
+      title={supplier === undefined ? t('admin.addSupplier') : t('admin.change', { name: supplier.name })}
       onClose={onClose}
       onSubmit={submit}
-      submitLabel={supplier === undefined ? 'Add' : 'Save'}
+      submitLabel={supplier === undefined ? t('admin.add') : t('admin.save')}
       isPending={add.isPending || edit.isPending}
       error={error}
       reasons={others}
     >
-      <TextInput label="Name" required data-autofocus {...form.getInputProps('name')} />
-      <TextInput label="E-mail" type="email" {...form.getInputProps('email')} />
+      <TextInput label={t('admin.name')} required data-autofocus {...form.getInputProps('name')} />
+      <TextInput label={t('admin.eMail')} type="email" {...form.getInputProps('email')} />
       <NumberInput
-        label="Lead time, days"
-        description="From the order to the shelf"
+        label={t('admin.leadTimeDays')}
+        description={t('admin.fromTheOrderToTheShelf')}
         required
         min={0}
         max={365}
         {...form.getInputProps('leadDays')}
       />
       <NumberInput
-        label="Lead time varies by, days"
-        description="Standard deviation: two deliveries of three come within so many days of the lead time"
+        label={t('admin.leadTimeVariesByDays')}
+        description={t('admin.standardDeviationTwoDeliveriesOf')}
         required
         min={0}
         max={90}
         {...form.getInputProps('leadDeviationDays')}
       />
       <MoneyInput
-        label="Cost per order"
-        description="Freight and work, whatever it carries"
+        label={t('admin.costPerOrder')}
+        description={t('admin.freightAndWorkWhateverItCarries')}
         currency={currency}
         cents={form.values.orderCostCents}
         onChange={(cents) => form.setFieldValue('orderCostCents', cents)}
         error={form.errors['orderCostCents']}
       />
       {supplier !== undefined && (
-        <Checkbox label="In use" {...form.getInputProps('active', { type: 'checkbox' })} />
+        <Checkbox label={t('admin.inUse')} {...form.getInputProps('active', { type: 'checkbox' })} />
       )}
     </FormDialog>
   )

@@ -15,6 +15,7 @@ import { Table, type Column } from '../../../ui/table.tsx'
 import { Answered } from '../../../ui/waiting.tsx'
 import { FormDialog } from '../../../ui/dialogs/form-dialog.tsx'
 import { MoneyInput } from './money-input.tsx'
+import { t } from '../../../lib/reader.ts'
 
 interface Row {
   readonly product: Product
@@ -28,38 +29,38 @@ export function SupplySection({ currency }: { readonly currency: string }) {
   const may = useMay()
   const [editing, setEditing] = useState<Row>()
   const columns: readonly Column<Row>[] = [
-    { head: 'Product', cell: ({ product }) => product.name },
-    { head: 'Ordered from', cell: ({ supply }) => supply?.supplierName ?? 'nobody yet' },
+    { head: 'admin.product', cell: ({ product }) => product.name },
+    { head: 'admin.orderedFrom', cell: ({ supply }) => supply?.supplierName ?? t('admin.nobodyYet') },
     {
-      head: 'A cartridge',
+      head: 'admin.aCartridge',
       number: true,
       cell: ({ supply }) => (supply ? formatMoney(supply.unitPriceCents, currency) : ''),
     },
-    { head: 'Box of', number: true, cell: ({ supply }) => supply?.boxOf ?? '' },
-    { head: 'Comes with, days', number: true, cell: ({ supply }) => supply?.freshDays ?? '' },
+    { head: 'admin.boxOf', number: true, cell: ({ supply }) => supply?.boxOf ?? '' },
+    { head: 'admin.comesWithDays', number: true, cell: ({ supply }) => supply?.freshDays ?? '' },
     {
-      head: 'Change',
+      head: 'admin.change2',
       cell: (row) => (
         <Button
           size="xs"
           variant="default"
-          aria-label={`Change the supply of ${row.product.name}`}
+          aria-label={t('admin.changeTheSupplyOf', { name: row.product.name })}
           disabled={!may('manageCatalogue', null)}
           onClick={() => setEditing(row)}
         >
-          Change
+          {t('admin.change2')}
         </Button>
       ),
     },
   ]
   return (
-    <Section title="Where each product is ordered">
-      <Answered query={products} what="products">
+    <Section title={t('admin.whereEachProductIsOrdered')}>
+      <Answered query={products} what={t('admin.products')}>
         {({ items }) => (
-          <Answered query={supplies} what="supplies">
+          <Answered query={supplies} what={t('admin.supplies')}>
             {(known) => (
               <Table
-                caption="Where each product is ordered"
+                caption={t('admin.whereEachProductIsOrdered')}
                 columns={columns}
                 rows={items.map((product) => ({
                   product,
@@ -107,33 +108,33 @@ function SupplyDialog({ row: { product, supply }, currency, onClose }: DialogPro
   })
   return (
     <FormDialog
-      title={`Supply of ${product.name}`}
+      title={t('admin.supplyOf', { name: product.name })}
       onClose={onClose}
       onSubmit={submit}
-      submitLabel="Save"
+      submitLabel={t('admin.save')}
       isPending={add.isPending || edit.isPending}
       error={error}
       reasons={others}
     >
       <NativeSelect
-        label="Ordered from"
+        label={t('admin.orderedFrom')}
         required
         data={[
-          { value: '', label: usable.length === 0 ? 'Add a supplier first' : 'Choose…' },
+          { value: '', label: usable.length === 0 ? t('admin.addASupplierFirst') : t('admin.choose') },
           ...usable.map(({ id, name }) => ({ value: id, label: name })),
         ]}
         {...form.getInputProps('supplierId')}
       />
       <MoneyInput
-        label="Unit cost"
+        label={t('admin.unitCost')}
         currency={currency}
         cents={form.values.unitPriceCents}
         onChange={(cents) => form.setFieldValue('unitPriceCents', cents)}
         error={form.errors['unitPriceCents']}
       />
       <NumberInput
-        label="Cartridges in a box"
-        description="Orders are proposed in whole boxes"
+        label={t('admin.cartridgesInABox')}
+        description={t('admin.ordersAreProposedInWholeBoxes')}
         required
         min={1}
         max={200}
@@ -141,8 +142,8 @@ function SupplyDialog({ row: { product, supply }, currency, onClose }: DialogPro
         {...form.getInputProps('boxOf')}
       />
       <NumberInput
-        label="Shelf life on delivery, days"
-        description="As deliveries usually come: no more is proposed than is used in it"
+        label={t('admin.shelfLifeOnDeliveryDays')}
+        description={t('admin.asDeliveriesUsuallyComeNoMoreIs')}
         required
         min={1}
         max={3650}

@@ -6,6 +6,7 @@ import type { Shop } from '../../../api/types.ts'
 import { useMay } from '../../../api/use-me.ts'
 import styles from '../admin.module.css'
 import type { PersonValues } from './person-values.ts'
+import { t } from '../../../lib/reader.ts'
 
 interface Props {
   readonly form: UseFormReturnType<PersonValues>
@@ -19,11 +20,13 @@ export function MembershipFields({ form, shops }: Props) {
   const mine = shops.filter(({ id }) => may('manageChain', id))
   /** What may be given, and what is held already. */
   const placesFor = (held: string) => [
-    ...(may('manageChain', null) || held === '' ? [{ value: '', label: 'Every shop' }] : []),
+    ...(may('manageChain', null) || held === '' ? [{ value: '', label: t('admin.everyShop') }] : []),
     ...shops
       .filter((shop) => mine.includes(shop) || shop.id === held)
       .map(({ id, name }) => ({ value: id, label: name })),
-    ...(held === '' || shops.some(({ id }) => id === held) ? [] : [{ value: held, label: 'Another shop' }]),
+    ...(held === '' || shops.some(({ id }) => id === held)
+      ? []
+      : [{ value: held, label: t('admin.anotherShop') }]),
   ]
   const isMine = (shopId: string) => may('manageChain', shopId === '' ? null : shopId)
   return (
@@ -32,13 +35,13 @@ export function MembershipFields({ form, shops }: Props) {
         // oxlint-disable-next-line react/no-array-index-key -- roles have no identity but their place in the list
         <div key={index} className={styles['role']}>
           <NativeSelect
-            label="Role"
+            label={t('admin.role')}
             disabled={!isMine(shopId)}
             data={ROLES.map((role) => ({ value: role, label: roleWord(role) }))}
             {...form.getInputProps(`memberships.${index}.role`)}
           />
           <NativeSelect
-            label="In"
+            label={t('admin.in')}
             data={placesFor(shopId)}
             disabled={!isMine(shopId)}
             {...form.getInputProps(`memberships.${index}.shopId`)}
@@ -46,7 +49,7 @@ export function MembershipFields({ form, shops }: Props) {
           <ActionIcon
             variant="default"
             size="input-sm"
-            aria-label={`Remove role ${index + 1}`}
+            aria-label={t('admin.removeRole', { index: index + 1 })}
             disabled={roles.length === 1 || !isMine(shopId)}
             onClick={() => form.removeListItem('memberships', index)}
           >
@@ -60,7 +63,7 @@ export function MembershipFields({ form, shops }: Props) {
           leftSection={<Plus size={16} aria-hidden />}
           onClick={() => form.insertListItem('memberships', { shopId: mine[0]?.id ?? '', role: 'viewer' })}
         >
-          Another role
+          {t('admin.anotherRole')}
         </Button>
       </div>
     </Stack>

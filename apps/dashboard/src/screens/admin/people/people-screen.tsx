@@ -12,6 +12,7 @@ import { Table, type Column } from '../../../ui/table.tsx'
 import { Answered } from '../../../ui/waiting.tsx'
 import { AdminNav } from '../admin-nav.tsx'
 import { PersonDialog } from './person-dialog.tsx'
+import { t } from '../../../lib/reader.ts'
 
 export function PeopleScreen() {
   const me = useMe()
@@ -21,33 +22,39 @@ export function PeopleScreen() {
   const [editing, setEditing] = useState<Person | 'new'>()
   const mayManage = may('manageChain')
   const nameOf = (shopId: string | null) =>
-    shopId === null ? 'every shop' : (shops.find(({ id }) => id === shopId)?.name ?? 'another shop')
+    shopId === null
+      ? t('admin.everyShop2')
+      : (shops.find(({ id }) => id === shopId)?.name ?? t('admin.anotherShop2'))
   const columns: readonly Column<Person>[] = [
-    { head: 'Name', cell: ({ name }) => <strong>{name}</strong> },
-    { head: 'E-mail', cell: ({ email }) => email },
+    { head: 'admin.name', cell: ({ name }) => <strong>{name}</strong> },
+    { head: 'admin.eMail', cell: ({ email }) => email },
     {
-      head: 'Roles',
+      head: 'admin.roles',
       cell: ({ memberships }) =>
         memberships.map(({ role, shopId }) => `${roleWord(role)}, ${nameOf(shopId)}`).join('; '),
     },
     {
-      head: 'State',
+      head: 'admin.state',
       cell: ({ disabledAt }) =>
-        disabledAt === null ? <Mark tone="ready">May sign in</Mark> : <Mark tone="quiet">Disabled</Mark>,
+        disabledAt === null ? (
+          <Mark tone="ready">{t('admin.maySignIn')}</Mark>
+        ) : (
+          <Mark tone="quiet">{t('admin.disabled')}</Mark>
+        ),
     },
     ...(mayManage
       ? [
           {
-            head: 'Change',
+            head: 'admin.change2' as const,
             cell: (person: Person) =>
               person.memberships.some((each) => mayGrant(me, each)) && (
                 <Button
                   size="xs"
                   variant="default"
                   onClick={() => setEditing(person)}
-                  aria-label={`Change ${person.name}`}
+                  aria-label={t('admin.change', { name: person.name })}
                 >
-                  Change
+                  {t('admin.change2')}
                 </Button>
               ),
           },
@@ -56,18 +63,20 @@ export function PeopleScreen() {
   ]
   return (
     <Page
-      title="People"
+      title={t('admin.people')}
       actions={
         mayManage && (
           <Button leftSection={<UserPlus size={16} aria-hidden />} onClick={() => setEditing('new')}>
-            Add person
+            {t('admin.addPerson')}
           </Button>
         )
       }
     >
       <AdminNav />
-      <Answered query={people} what="people">
-        {({ items }) => <Table caption="People" columns={columns} rows={items} rowKey={({ id }) => id} />}
+      <Answered query={people} what={t('admin.people2')}>
+        {({ items }) => (
+          <Table caption={t('admin.people')} columns={columns} rows={items} rowKey={({ id }) => id} />
+        )}
       </Answered>
       {editing !== undefined && (
         <PersonDialog

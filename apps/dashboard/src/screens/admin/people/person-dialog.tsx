@@ -9,6 +9,7 @@ import { useFormReasons } from '../../../lib/use-form-reasons.ts'
 import { FormDialog } from '../../../ui/dialogs/form-dialog.tsx'
 import { MembershipFields } from './membership-fields.tsx'
 import type { PersonValues } from './person-values.ts'
+import { t } from '../../../lib/reader.ts'
 
 interface Props {
   /** Left out for a new one. */
@@ -51,32 +52,38 @@ export function PersonDialog({ person, shops, onClose }: Props) {
   })
   return (
     <FormDialog
-      title={person === undefined ? 'Add person' : `Change ${person.name}`}
+      title={person === undefined ? t('admin.addPerson') : t('admin.change', { name: person.name })}
       onClose={onClose}
       onSubmit={submit}
-      submitLabel={person === undefined ? 'Add' : 'Save'}
+      submitLabel={person === undefined ? t('admin.add') : t('admin.save')}
       isPending={add.isPending || edit.isPending}
       error={error}
       reasons={others}
     >
-      <TextInput label="Name" required data-autofocus disabled={!isMine} {...form.getInputProps('name')} />
+      <TextInput
+        label={t('admin.name')}
+        required
+        data-autofocus
+        disabled={!isMine}
+        {...form.getInputProps('name')}
+      />
       {person === undefined && (
-        <TextInput label="E-mail" type="email" required {...form.getInputProps('email')} />
+        <TextInput label={t('admin.eMail')} type="email" required {...form.getInputProps('email')} />
       )}
       <PasswordInput
-        label={person === undefined ? 'First password' : 'New password'}
+        label={person === undefined ? t('admin.firstPassword') : t('admin.newPassword')}
         description={passwordHint(person === undefined, isMine)}
         disabled={!isMine}
         autoComplete="new-password"
         required={person === undefined}
         {...form.getInputProps('password')}
       />
-      <Fieldset legend="Roles">
+      <Fieldset legend={t('admin.roles')}>
         <MembershipFields form={form} shops={shops} />
       </Fieldset>
       {person !== undefined && (
         <Switch
-          label="Disabled: may not sign in"
+          label={t('admin.disabledMayNotSignIn')}
           disabled={!isMine}
           {...form.getInputProps('disabled', { type: 'checkbox' })}
         />
@@ -86,6 +93,6 @@ export function PersonDialog({ person, shops, onClose }: Props) {
 }
 
 function passwordHint(isNew: boolean, isMine: boolean): string {
-  if (isNew) return 'At least 12 characters'
-  return isMine ? 'Empty: stays as it is' : 'Works in another shop too: an owner of every shop sets it'
+  if (isNew) return t('admin.atLeast12Characters')
+  return isMine ? t('admin.emptyStaysAsItIs') : t('admin.worksInAnotherShopTooAnOwnerOfEvery')
 }

@@ -8,6 +8,7 @@ import { useAction } from '../../../api/use-action.ts'
 import { useFormReasons } from '../../../lib/use-form-reasons.ts'
 import { SAFETY_CLASS } from '../../../lib/words.ts'
 import { FormDialog } from '../../../ui/dialogs/form-dialog.tsx'
+import { t } from '../../../lib/reader.ts'
 
 const CLASSES = (['S1', 'S2', 'S3'] as const).map((value) => ({ value, label: SAFETY_CLASS[value] }))
 
@@ -28,34 +29,38 @@ export function QualificationDialog({ onClose }: { readonly onClose: () => void 
   const others = useFormReasons(form, add.error)
   return (
     <FormDialog
-      title="Add qualification"
+      title={t('admin.addQualification')}
       onClose={onClose}
       onSubmit={form.onSubmit(({ personId, ...body }) => add.mutate({ params: { personId }, body }))}
-      submitLabel="Add"
+      submitLabel={t('admin.add')}
       isPending={add.isPending}
       error={add.error}
       reasons={others}
     >
       <NativeSelect
-        label="Who"
+        label={t('admin.who')}
         required
         data={[
-          { value: '', label: 'Choose…' },
+          { value: '', label: t('admin.choose') },
           ...people.map(({ id, name }) => ({ value: id, label: name })),
         ]}
         {...form.getInputProps('personId')}
       />
-      <NativeSelect label="Highest safety class" data={CLASSES} {...form.getInputProps('safetyClass')} />
+      <NativeSelect
+        label={t('admin.highestSafetyClass')}
+        data={CLASSES}
+        {...form.getInputProps('safetyClass')}
+      />
       <TextInput
-        label="Evidence"
-        description="Course, examiner and number of the certificate"
+        label={t('admin.evidence')}
+        description={t('admin.courseExaminerAndNumberOfThe')}
         required
         {...form.getInputProps('evidence')}
       />
-      <TextInput label="Issued on" type="date" required {...form.getInputProps('issuedOn')} />
+      <TextInput label={t('admin.issuedOn')} type="date" required {...form.getInputProps('issuedOn')} />
       <TextInput
-        label="Valid until"
-        description="The last day that counts"
+        label={t('admin.validUntil')}
+        description={t('admin.theLastDayThatCounts')}
         type="date"
         required
         {...form.getInputProps('validUntil')}

@@ -1,6 +1,7 @@
 import type { Qualification } from '../../../api/types.ts'
 import { formatDate } from '../../../lib/instants.ts'
 import type { Tone } from '../../../ui/answers/tone.ts'
+import { t } from '../../../lib/reader.ts'
 
 /** Time enough to book a course. Common practice, no source. */
 const SOON_DAYS = 60
@@ -13,12 +14,18 @@ export function standingOf(
   today: string,
 ): { tone: Tone; word: string } {
   if (ended !== null)
-    return { tone: 'quiet', word: `Ended ${formatDate(ended.at.slice(0, 10))}: ${ended.reason}` }
-  if (validUntil < today) return { tone: 'danger', word: 'Ran out' }
-  if (issuedOn > today) return { tone: 'quiet', word: `From ${formatDate(issuedOn)}` }
+    return {
+      tone: 'quiet',
+      word: t('admin.ended', { value: formatDate(ended.at.slice(0, 10)), reason: ended.reason }),
+    }
+  if (validUntil < today) return { tone: 'danger', word: t('admin.ranOut') }
+  if (issuedOn > today) return { tone: 'quiet', word: t('admin.from', { issuedOn: formatDate(issuedOn) }) }
   const days = Math.round((Date.parse(validUntil) - Date.parse(today)) / 86_400_000)
-  if (days > SOON_DAYS) return { tone: 'ready', word: 'Valid' }
-  return { tone: 'warning', word: days === 0 ? 'Last day' : `${days} ${days === 1 ? 'day' : 'days'} left` }
+  if (days > SOON_DAYS) return { tone: 'ready', word: t('admin.valid') }
+  return {
+    tone: 'warning',
+    word: days === 0 ? t('admin.lastDay') : `${days} ${days === 1 ? 'day' : 'days'} left`,
+  }
 }
 
 /** Those that hold come first, the one that runs out soonest at the top; what has run out or was ended follows. */

@@ -18,6 +18,7 @@ import { Answered, Empty } from '../../../ui/waiting.tsx'
 import { AdminNav } from '../admin-nav.tsx'
 import { QualificationDialog } from './qualification-dialog.tsx'
 import { byStanding, standingOf } from './qualification-standing.ts'
+import { t } from '../../../lib/reader.ts'
 
 /** Who may make which class of joint, and until when: an owner's business alone. */
 export function QualificationsScreen() {
@@ -25,22 +26,18 @@ export function QualificationsScreen() {
   const [adding, setAdding] = useState(false)
   return (
     <Page
-      title="Qualifications"
-      lede="A qualification for a class covers the less severe ones. S4 requires none."
+      title={t('admin.qualifications')}
+      lede={t('admin.aQualificationForAClassCoversTheLess')}
       actions={
         mayManage && (
           <Button leftSection={<Plus size={16} aria-hidden />} onClick={() => setAdding(true)}>
-            Add qualification
+            {t('admin.addQualification')}
           </Button>
         )
       }
     >
       <AdminNav />
-      {mayManage ? (
-        <QualificationList />
-      ) : (
-        <Empty title="Only an owner of every shop sees and keeps the qualifications." />
-      )}
+      {mayManage ? <QualificationList /> : <Empty title={t('admin.onlyAnOwnerOfEveryShopSeesAndKeeps')} />}
       {adding && <QualificationDialog onClose={() => setAdding(false)} />}
     </Page>
   )
@@ -51,44 +48,47 @@ function QualificationList() {
   const today = todayIn(zoneOf(useOneShop().shop), useNow(60_000))
   const [ending, setEnding] = useState<Qualification>()
   const columns: readonly Column<Qualification>[] = [
-    { head: 'Who', cell: ({ personName }) => <strong>{personName}</strong> },
-    { head: 'Class', cell: ({ safetyClass }) => safetyClass },
-    { head: 'Evidence', cell: ({ evidence }) => evidence },
-    { head: 'Issued', cell: ({ issuedOn }) => formatDate(issuedOn) },
-    { head: 'Valid until', cell: ({ validUntil }) => formatDate(validUntil) },
+    { head: 'admin.who', cell: ({ personName }) => <strong>{personName}</strong> },
+    { head: 'admin.class', cell: ({ safetyClass }) => safetyClass },
+    { head: 'admin.evidence', cell: ({ evidence }) => evidence },
+    { head: 'admin.issued', cell: ({ issuedOn }) => formatDate(issuedOn) },
+    { head: 'admin.validUntil', cell: ({ validUntil }) => formatDate(validUntil) },
     {
-      head: 'Standing',
+      head: 'admin.standing',
       cell: (qualification) => {
         const { tone, word } = standingOf(qualification, today)
         return <Mark tone={tone}>{word}</Mark>
       },
     },
     {
-      head: 'Change',
+      head: 'admin.change2',
       cell: (qualification) =>
         qualification.ended === null && (
           <Button
             size="xs"
             variant="default"
-            aria-label={`End ${qualification.safetyClass} of ${qualification.personName}`}
+            aria-label={t('admin.endOf', {
+              safetyClass: qualification.safetyClass,
+              personName: qualification.personName,
+            })}
             onClick={() => setEnding(qualification)}
           >
-            End…
+            {t('admin.end')}
           </Button>
         ),
     },
   ]
   return (
     <>
-      <Answered query={qualifications} what="qualifications">
+      <Answered query={qualifications} what={t('admin.qualifications2')}>
         {({ items }) =>
           items.length === 0 ? (
-            <Empty title="No qualification on record yet.">
-              Joints of class S1 and S2 ask for one, or for a written reason.
+            <Empty title={t('admin.noQualificationOnRecordYet')}>
+              {t('admin.jointsOfClassS1AndS2AskForOneOrForA')}
             </Empty>
           ) : (
             <Table
-              caption="Qualifications"
+              caption={t('admin.qualifications')}
               columns={columns}
               rows={[...items].sort(byStanding(today))}
               rowKey={({ id }) => id}
@@ -112,15 +112,18 @@ function EndDialog({ qualification, onClose }: EndProps) {
     <ReasonDialog
       opened
       onClose={onClose}
-      title={`End ${qualification.safetyClass} of ${qualification.personName}`}
-      reasonLabel="Why does it end before its day?"
-      confirmLabel="End it"
+      title={t('admin.endOf', {
+        safetyClass: qualification.safetyClass,
+        personName: qualification.personName,
+      })}
+      reasonLabel={t('admin.whyDoesItEndBeforeItsDay')}
+      confirmLabel={t('admin.endIt')}
       isDanger
       isPending={end.isPending}
       error={end.error}
       onConfirm={(reason) => end.mutate({ params: { qualificationId: qualification.id }, body: { reason } })}
     >
-      <p style={{ margin: 0 }}>It stays in the list: bonds were made under it.</p>
+      <p style={{ margin: 0 }}>{t('admin.itStaysInTheListBondsWereMadeUnderIt')}</p>
     </ReasonDialog>
   )
 }

@@ -5,6 +5,7 @@ import { NEVER } from '../../../lib/words.ts'
 import { Answer } from '../../../ui/answers/answer.tsx'
 import { Facts } from '../../../ui/facts.tsx'
 import { atLeast, BECAUSE, savedPerDegree } from './help-words.ts'
+import { t } from '../../../lib/reader.ts'
 
 interface Props {
   readonly bond: Bond
@@ -21,23 +22,23 @@ export function HelpedBond({ bond, help, by, warming, unit, zone, nowMs }: Props
   const near = (iso: string) => formatNear(iso, zone, nowMs)
   const sure = (ready: HelpAnswer['readyAt']) => (ready.kind === 'at' ? near(ready.at) : NEVER[ready.reason])
   const limit = `${formatTemperature(help.limit.highestC, unit)}: ${BECAUSE[help.limit.because]}`
-  const what = warming === 'bay' ? 'the bay' : 'the metal'
+  const what = warming === 'bay' ? t('job.theBay') : t('job.theMetal')
   const tone = { onTime: 'ready', warm: 'curing', notPossible: 'danger' } as const
   return (
     <Answer
       tone={tone[help.verdict]}
-      question={`${bond.jointName}: what would have it ready by ${near(by)}?`}
+      question={t('job.whatWouldHaveItReadyBy', { jointName: bond.jointName, by: near(by) })}
       word={wordOf(help, what, unit)}
     >
       <Facts
         facts={[
-          ['If nothing is done, sure by', sure(help.readyAt)],
-          ['With that, sure by', help.verdict === 'warm' ? sure(help.readyAtWithHelp) : null],
+          [t('job.ifNothingIsDoneSureBy'), sure(help.readyAt)],
+          [t('job.withThatSureBy'), help.verdict === 'warm' ? sure(help.readyAtWithHelp) : null],
           [
-            'All of it warmer saves',
+            t('job.allOfItWarmerSaves'),
             help.minutesSavedPerDegreeC === null ? null : savedPerDegree(help.minutesSavedPerDegreeC, unit),
           ],
-          ['Never warmer than', limit],
+          [t('job.neverWarmerThan'), limit],
         ]}
       />
     </Answer>
@@ -45,7 +46,7 @@ export function HelpedBond({ bond, help, by, warming, unit, zone, nowMs }: Props
 }
 
 function wordOf({ verdict, neededC, limit }: HelpAnswer, what: string, unit: 'C' | 'F'): string {
-  if (verdict === 'onTime') return 'Nothing: it is ready in time'
-  if (neededC !== null) return `Keep ${what} at ${atLeast(neededC, unit)} from now`
-  return `Nothing: not even ${what} at ${formatTemperature(limit.highestC, unit)}`
+  if (verdict === 'onTime') return t('job.nothingItIsReadyInTime')
+  if (neededC !== null) return t('job.keepAtFromNow', { what, neededC: atLeast(neededC, unit) })
+  return t('job.nothingNotEvenAt', { what, highestC: formatTemperature(limit.highestC, unit) })
 }

@@ -1,14 +1,27 @@
 import type { Help } from '@clampclock/contracts'
 import { celsiusToFahrenheit } from '@clampclock/quantities'
+import { t } from '../../../lib/reader.ts'
 
 /** What keeps it from being any warmer. */
 export const BECAUSE = {
-  highestCure: 'its data sheet credits no heat above that',
-  serviceRange: 'the product is rated no higher',
-  otherProduct: 'another product on the vehicle is rated no higher',
-  vehicle: "the vehicle's own limit",
-  equipment: 'more the heater or lamp cannot do',
-  workTime: 'a joint may still be open, and more would take its work time away',
+  get highestCure() {
+    return t('job.itsDataSheetCreditsNoHeatAboveThat')
+  },
+  get serviceRange() {
+    return t('job.theProductIsRatedNoHigher')
+  },
+  get otherProduct() {
+    return t('job.anotherProductOnTheVehicleIsRatedNo')
+  },
+  get vehicle() {
+    return t('job.theVehiclesOwnLimit')
+  },
+  get equipment() {
+    return t('job.moreTheHeaterOrLampCannotDo')
+  },
+  get workTime() {
+    return t('job.aJointMayStillBeOpenAndMoreWouldTake')
+  },
 } as const satisfies Record<Help['limit']['because'], string>
 
 /** Rounded up in the reader's unit: a tenth of a degree less would be too late. */
@@ -20,5 +33,5 @@ export function atLeast(c: number, unit: 'C' | 'F'): string {
 /** Minutes that one degree of the reader's saves. */
 export function savedPerDegree(minutesPerC: number, unit: 'C' | 'F'): string {
   const minutes = unit === 'F' ? minutesPerC / 1.8 : minutesPerC
-  return `${minutes < 10 ? minutes.toFixed(1) : Math.round(minutes)} min for each °${unit}`
+  return t('job.minForEach', { minutes: minutes < 10 ? minutes.toFixed(1) : Math.round(minutes), unit })
 }

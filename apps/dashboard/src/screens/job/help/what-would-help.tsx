@@ -13,6 +13,7 @@ import { Answered } from '../../../ui/waiting.tsx'
 import { HelpedBond } from './help-answer.tsx'
 import fields from '../../../ui/fields/fields.module.css'
 import styles from './help.module.css'
+import { t } from '../../../lib/reader.ts'
 
 interface Values {
   by: string
@@ -56,17 +57,17 @@ export function WhatWouldHelp({
     <div className={styles['help']}>
       <form onSubmit={submit} className={fields['fields']}>
         <TextInput
-          label="I want to move it by"
-          description={`Clock of ${shop?.name ?? 'the shop'}`}
+          label={t('job.iWantToMoveItBy')}
+          description={t('job.clockOf', { name: shop?.name ?? t('job.theShop') })}
           type="datetime-local"
           required
           {...form.getInputProps('by')}
         />
         <NativeSelect
-          label="Warmed by"
+          label={t('job.warmedBy')}
           data={[
-            { value: 'bay', label: 'Heating the bay' },
-            { value: 'heatLamp', label: 'A lamp on the metal' },
+            { value: 'bay', label: t('job.heatingTheBay') },
+            { value: 'heatLamp', label: t('job.aLampOnTheMetal') },
           ]}
           value={form.values.warming}
           onChange={(event) => {
@@ -75,7 +76,7 @@ export function WhatWouldHelp({
           }}
         />
         <TemperatureInput
-          label="Held, plus or minus"
+          label={t('job.heldPlusOrMinus')}
           unit={unit}
           isDifference
           required
@@ -83,21 +84,18 @@ export function WhatWouldHelp({
           onChangeC={(value) => form.setFieldValue('toleranceC', value)}
         />
         <TemperatureInput
-          label="At most, if there is a limit"
+          label={t('job.atMostIfThereIsALimit')}
           unit={unit}
           valueC={form.values.warmestC}
           onChangeC={(value) => form.setFieldValue('warmestC', value)}
         />
         <Button type="submit" variant="default" leftSection={<Clock size={16} aria-hidden />}>
-          What would help?
+          {t('job.whatWouldHelp')}
         </Button>
       </form>
       {wish !== undefined && bonds.map((bond) => <BondHelp key={bond.id} bond={bond} wish={wish} />)}
       {wish?.warming === 'heatLamp' && (
-        <p className={fields['soft']}>
-          Measure the metal, not the lamp. Uncured adhesive and solvent burn: nobody leaves a lamp alone, and
-          the data sheet rules over these figures.
-        </p>
+        <p className={fields['soft']}>{t('job.measureTheMetalNotTheLampUncured')}</p>
       )}
     </div>
   )
@@ -108,7 +106,7 @@ function BondHelp({ bond, wish }: { readonly bond: Bond; readonly wish: Wish }) 
   const nowMs = useNow(60_000)
   const help = useQuery(bondQueries.help(bond.id, bond.shopId, wish))
   return (
-    <Answered query={help} what="what would help">
+    <Answered query={help} what={t('job.whatWouldHelp2')}>
       {(data) => (
         <HelpedBond
           bond={bond}
@@ -127,5 +125,5 @@ function BondHelp({ bond, wish }: { readonly bond: Bond; readonly wish: Wish }) 
 function byFault(text: string, zone: string, nowMs: number): string | null {
   const at = fromWallClock(text, zone)
   if ('fault' in at) return at.fault
-  return Date.parse(at.iso) > nowMs ? null : 'That is over: wish for a later time.'
+  return Date.parse(at.iso) > nowMs ? null : t('job.thatIsOverWishForALaterTime')
 }

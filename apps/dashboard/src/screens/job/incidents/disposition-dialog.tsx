@@ -11,6 +11,7 @@ import { Mark } from '../../../ui/answers/mark.tsx'
 import { ProblemPanel } from '../../../ui/problem-panel.tsx'
 import { When } from '../../../ui/when.tsx'
 import { PhotoField, type Photo } from './photo-field.tsx'
+import { t } from '../../../lib/reader.ts'
 
 interface Props {
   readonly incident: Incident
@@ -51,21 +52,21 @@ export function DispositionDialog({ incident, zone, onClose }: Props) {
       <form onSubmit={submit}>
         <Stack gap="md">
           <Radio.Group
-            label="What is to be done with the joint?"
+            label={t('job.whatIsToBeDoneWithTheJoint')}
             required
             value={kind ?? ''}
             onChange={(value) => setKind(value as Kind)}
           >
             <Stack gap="xs" mt="xs">
-              <Radio value="redone" label="Make it again" required />
-              <Radio value="inspectedAndAccepted" label="It was inspected, and is accepted" required />
+              <Radio value="redone" label={t('job.makeItAgain')} required />
+              <Radio value="inspectedAndAccepted" label={t('job.itWasInspectedAndIsAccepted')} required />
             </Stack>
           </Radio.Group>
           {isAccepting && mayAccept === false && (
             <Mark tone="warning">
               Its adhesive cannot have reached handling strength yet.{' '}
               {acceptableAt === null ? (
-                'It is too cold, or cannot be computed: have it made again.'
+                t('job.itIsTooColdOrCannotBeComputedHaveIt')
               ) : (
                 <>
                   Inspect it from <When at={acceptableAt} zone={zone} /> on, or have it made again.
@@ -76,19 +77,19 @@ export function DispositionDialog({ incident, zone, onClose }: Props) {
           {isAccepting && (
             <>
               <NativeSelect
-                label="Inspector"
-                description="Qualified for the class of the joint"
+                label={t('job.inspector')}
+                description={t('job.qualifiedForTheClassOfTheJoint')}
                 required
                 data={[
-                  { value: '', label: 'Choose who inspected it', disabled: true },
+                  { value: '', label: t('job.chooseWhoInspectedIt'), disabled: true },
                   ...items.map(({ id, name }) => ({ value: id, label: name })),
                 ]}
                 value={inspectorId}
                 onChange={(event) => setInspectorId(event.currentTarget.value)}
               />
               <TextInput
-                label="Method"
-                description="Such as tap test, lever test at the edge, ultrasonic, cut-open sample"
+                label={t('job.method')}
+                description={t('job.suchAsTapTestLeverTestAtTheEdge')}
                 required
                 maxLength={120}
                 value={method}
@@ -98,8 +99,8 @@ export function DispositionDialog({ incident, zone, onClose }: Props) {
           )}
           {kind !== undefined && (
             <Textarea
-              label={isAccepting ? 'Result' : 'Why must it be made again?'}
-              description="At least 5 characters; stays on record for ever."
+              label={isAccepting ? t('job.result') : t('job.whyMustItBeMadeAgain')}
+              description={t('job.atLeast5CharactersStaysOnRecordFor')}
               required
               minLength={5}
               maxLength={2000}
@@ -111,26 +112,20 @@ export function DispositionDialog({ incident, zone, onClose }: Props) {
           )}
           {isAccepting && <PhotoField isRequired={needsPhoto} photo={photo} onChange={setPhoto} />}
           {isAccepting && needsSecondPerson && (
-            <p style={{ margin: 0 }}>
-              This class asks for a second person: the joint counts once somebody else entitled has agreed.
-            </p>
+            <p style={{ margin: 0 }}>{t('job.thisClassAsksForASecondPersonThe')}</p>
           )}
-          {kind === 'redone' && (
-            <p style={{ margin: 0 }}>
-              The vehicle stays until the joint was bonded again and released at handling strength.
-            </p>
-          )}
+          {kind === 'redone' && <p style={{ margin: 0 }}>{t('job.theVehicleStaysUntilTheJointWas')}</p>}
           <ProblemPanel error={dispose.error ?? asked.error} />
           <Group justify="flex-end">
             <Button variant="default" onClick={onClose}>
-              Back
+              {t('job.back')}
             </Button>
             <Button
               type="submit"
               loading={dispose.isPending}
               disabled={kind === undefined || (isAccepting && mayAccept !== true)}
             >
-              Record the decision
+              {t('job.recordTheDecision')}
             </Button>
           </Group>
         </Stack>

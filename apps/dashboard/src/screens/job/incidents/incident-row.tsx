@@ -9,6 +9,7 @@ import { percentOf } from '../../../ui/answers/percent.ts'
 import styles from '../job.module.css'
 import { InspectionLine } from './inspection-line.tsx'
 import { lazily } from '../../../ui/lazily.tsx'
+import { t } from '../../../lib/reader.ts'
 
 const DispositionDialog = lazily(async () => (await import('./disposition-dialog.tsx')).DispositionDialog)
 
@@ -19,7 +20,14 @@ interface Props {
   readonly zone: string
 }
 
-const DISPOSITION = { inspectedAndAccepted: 'Inspected and accepted', redone: 'To be made again' } as const
+const DISPOSITION = {
+  get inspectedAndAccepted() {
+    return t('job.inspectedAndAccepted')
+  },
+  get redone() {
+    return t('job.toBeMadeAgain')
+  },
+} as const
 
 /** What departed from the rules; open until somebody entitled disposes of it, kept for ever. */
 export function IncidentRow({ incident, shopId, nowMs, zone }: Props) {
@@ -35,7 +43,7 @@ export function IncidentRow({ incident, shopId, nowMs, zone }: Props) {
       <p>
         {incident.reason} ({incident.by}, {near(incident.at)}
         {incident.fractionReached !== null &&
-          `, at ${percentOf(incident.fractionReached)} % of handling strength`}
+          t('job.atOfHandlingStrength', { fractionReached: percentOf(incident.fractionReached) })}
         )
       </p>
       {inspections.map((inspection) => (
@@ -44,10 +52,10 @@ export function IncidentRow({ incident, shopId, nowMs, zone }: Props) {
       {isOpen &&
         (may('takeResponsibility', shopId) ? (
           <Button variant="default" onClick={open}>
-            Decide…
+            {t('job.decide')}
           </Button>
         ) : (
-          <p className={styles['soft']}>Open: an owner or scheduler decides.</p>
+          <p className={styles['soft']}>{t('job.openAnOwnerOrSchedulerDecides')}</p>
         ))}
       {disposition !== null && (
         <p>

@@ -5,6 +5,7 @@ import { bondQueries } from '../../../api/queries/bonds.ts'
 import type { Incident } from '../../../api/types.ts'
 import { useAction } from '../../../api/use-action.ts'
 import { ReasonDialog } from '../../../ui/dialogs/reason-dialog.tsx'
+import { t } from '../../../lib/reader.ts'
 
 interface DialogProps {
   readonly inspection: Incident['inspections'][number]
@@ -15,7 +16,12 @@ interface DialogProps {
 export function PhotoDialog({ inspection, onClose }: DialogProps) {
   const { data, error } = useQuery(bondQueries.photo(inspection.id))
   return (
-    <Modal opened onClose={onClose} title={`Photo of the inspection by ${inspection.inspector}`} size="lg">
+    <Modal
+      opened
+      onClose={onClose}
+      title={t('job.photoOfTheInspectionBy', { inspector: inspection.inspector })}
+      size="lg"
+    >
       {error !== null && <p role="alert">{error.message}</p>}
       {data !== undefined && (
         <img
@@ -38,9 +44,9 @@ export function AgreementDialog({ inspection, onClose }: DialogProps) {
     <ReasonDialog
       opened
       onClose={onClose}
-      title="Agree to the inspection"
-      reasonLabel="What did you look at yourself?"
-      confirmLabel="Agree: the joint may be relied on"
+      title={t('job.agreeToTheInspection')}
+      reasonLabel={t('job.whatDidYouLookAtYourself')}
+      confirmLabel={t('job.agreeTheJointMayBeReliedOn')}
       isPending={agree.isPending}
       error={agree.error}
       onConfirm={(reason) => agree.mutate({ params: { inspectionId: inspection.id }, body: { reason } })}

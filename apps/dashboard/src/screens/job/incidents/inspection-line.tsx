@@ -4,6 +4,7 @@ import type { Incident } from '../../../api/types.ts'
 import { useMay } from '../../../api/use-me.ts'
 import { lazily } from '../../../ui/lazily.tsx'
 import styles from '../job.module.css'
+import { t } from '../../../lib/reader.ts'
 
 const PhotoDialog = lazily(async () => (await import('./inspection-dialogs.tsx')).PhotoDialog)
 const AgreementDialog = lazily(async () => (await import('./inspection-dialogs.tsx')).AgreementDialog)
@@ -23,25 +24,22 @@ export function InspectionLine({ inspection, shopId, near }: Props) {
   return (
     <div>
       <p>
-        <strong>Inspected by {inspector}</strong>: {method}. {result} (recorded by {by}, {near(at)})
+        <strong>{t('job.inspectedBy', { inspector })}</strong>: {method}. {result} (recorded by {by},{' '}
+        {near(at)})
       </p>
       <div className={styles['buttons']}>
         {hasPhoto && (
           <Button variant="default" onClick={lookingSet.open}>
-            Show the photo
+            {t('job.showThePhoto')}
           </Button>
         )}
         {waitsForSecondPerson && may('takeResponsibility', shopId) && (
           <Button variant="default" onClick={agreeingSet.open}>
-            Agree as second person…
+            {t('job.agreeAsSecondPerson')}
           </Button>
         )}
       </div>
-      {waitsForSecondPerson && (
-        <p className={styles['soft']}>
-          Counts once a second person has agreed. Until then the vehicle stays.
-        </p>
-      )}
+      {waitsForSecondPerson && <p className={styles['soft']}>{t('job.countsOnceASecondPersonHasAgreed')}</p>}
       {looking && <PhotoDialog inspection={inspection} onClose={lookingSet.close} />}
       {agreeing && <AgreementDialog inspection={inspection} onClose={agreeingSet.close} />}
     </div>

@@ -1,6 +1,7 @@
 import { FileInput } from '@mantine/core'
 import { useState } from 'react'
 import { scaledPhoto, type ScaledPhoto } from '../../../lib/scaled-photo.ts'
+import { t } from '../../../lib/reader.ts'
 
 export type Photo = ScaledPhoto
 
@@ -22,15 +23,15 @@ export function PhotoField({ isRequired, photo, onChange }: Props) {
     try {
       onChange(await scaledPhoto(chosen))
     } catch {
-      setFault('This is no picture that can be read: take a JPEG or PNG.')
+      setFault(t('job.thisIsNoPictureThatCanBeReadTakeA'))
     }
   }
   return (
     <>
       <FileInput
-        label="Photo of the joint"
-        description={isRequired ? 'The class of the joint asks for it' : 'Where it helps'}
-        placeholder="Take or choose a photo"
+        label={t('job.photoOfTheJoint')}
+        description={isRequired ? t('job.theClassOfTheJointAsksForIt') : t('job.whereItHelps')}
+        placeholder={t('job.takeOrChooseAPhoto')}
         accept="image/jpeg,image/png"
         capture="environment"
         required={isRequired}
@@ -42,7 +43,7 @@ export function PhotoField({ isRequired, photo, onChange }: Props) {
       {photo !== undefined && (
         <img
           src={`data:${photo.mediaType};base64,${photo.base64}`}
-          alt="The joint, as it will be kept"
+          alt={t('job.theJointAsItWillBeKept')}
           style={{ maxWidth: '100%', maxHeight: 240, objectFit: 'contain' }}
         />
       )}

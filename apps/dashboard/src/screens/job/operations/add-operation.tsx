@@ -14,6 +14,7 @@ import {
 import { useFormReasons } from '../../../lib/use-form-reasons.ts'
 import { FormDialog } from '../../../ui/dialogs/form-dialog.tsx'
 import styles from './operations.module.css'
+import { t } from '../../../lib/reader.ts'
 
 interface Values extends StepValues {
   /** Empty: the vehicle. */
@@ -70,22 +71,22 @@ export function AddOperation({ job, operations, unit, onClose }: Props) {
   )
   return (
     <FormDialog
-      title="Add one operation"
+      title={t('job.addOneOperation')}
       isWide
       onClose={onClose}
       onSubmit={submit}
-      submitLabel="Add it"
+      submitLabel={t('job.addIt')}
       isPending={add.isPending}
       error={add.error}
       reasons={others}
     >
       <div className={styles['where']}>
         <NativeSelect
-          label="For"
+          label={t('job.for')}
           data-autofocus
           data={[
             ...job.joints.map(({ id, name }) => ({ value: id, label: name })),
-            { value: '', label: 'The vehicle as a whole' },
+            { value: '', label: t('job.theVehicleAsAWhole') },
           ]}
           value={jointId}
           error={form.errors['jointId']}
@@ -93,13 +94,13 @@ export function AddOperation({ job, operations, unit, onClose }: Props) {
         />
         {chain.length > 0 && (
           <NativeSelect
-            label="Place in the order"
+            label={t('job.placeInTheOrder')}
             data={[
               { value: '', label: `Before ${chain[0]?.name}` },
               ...chain
                 // Its cure begins with its clamps.
                 .filter((each) => each.kind !== 'bondAndClamp')
-                .map(({ id, name }) => ({ value: id, label: `After ${name}` })),
+                .map(({ id, name }) => ({ value: id, label: t('job.after', { name }) })),
             ]}
             {...form.getInputProps('afterId')}
           />
@@ -112,15 +113,8 @@ export function AddOperation({ job, operations, unit, onClose }: Props) {
         unit={unit}
         onKind={(step) => set(at(jointId, { ...step, place: newStep(step.kind).place }))}
       />
-      {kind === 'bondAndClamp' && (
-        <span>
-          Its cure comes with it: it has no minutes, and takes as long as the product’s data sheet and the
-          forecast of its bay say.
-        </span>
-      )}
-      {jointId === '' && (
-        <span>What is done on the vehicle has an order of its own, and comes after all its joints.</span>
-      )}
+      {kind === 'bondAndClamp' && <span>{t('job.itsCureComesWithItItHasNoMinutesAnd')}</span>}
+      {jointId === '' && <span>{t('job.whatIsDoneOnTheVehicleHasAnOrderOf')}</span>}
     </FormDialog>
   )
 }

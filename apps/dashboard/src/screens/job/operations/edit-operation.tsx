@@ -14,6 +14,7 @@ import { Mark } from '../../../ui/answers/mark.tsx'
 import { changesOf } from './operation-changes.ts'
 import { needs, takes } from './operation-words.ts'
 import styles from './operations.module.css'
+import { t } from '../../../lib/reader.ts'
 
 interface Props {
   readonly operation: Operation
@@ -25,9 +26,12 @@ interface Props {
 
 /** What binds it, of a bond and of a cure. */
 const BOUND: Partial<Record<Operation['kind'], string>> = {
-  bondAndClamp:
-    'Its cure begins when the clamps are on, and holds the clamp sets: a bond and its cure are moved and removed together.',
-  cure: 'A cure has no minutes: it takes as long as the product’s data sheet and the forecast of its bay say, on the careful estimate. It begins when the clamps of its bond are on; the two are moved and removed together.',
+  get bondAndClamp() {
+    return t('job.itsCureBeginsWhenTheClampsAreOnAnd')
+  },
+  get cure() {
+    return t('job.aCureHasNoMinutesItTakesAsLongAsThe')
+  },
 }
 
 /** What one operation needs on this vehicle. What somebody else does to it meanwhile is told, and nothing typed is lost. */
@@ -67,7 +71,7 @@ export function EditOperation({ operation, present, unit, onClose }: Props) {
       isClosed={!isOpen || (isStale && theirs === undefined)}
       onClose={onClose}
       onSubmit={submit}
-      submitLabel="Save"
+      submitLabel={t('job.save')}
       isPending={edit.isPending}
       error={isStale ? null : edit.error}
       reasons={others}
@@ -82,13 +86,13 @@ export function EditOperation({ operation, present, unit, onClose }: Props) {
         isFirst
         onKind={form.setValues}
       />
-      {present === undefined && <Mark tone="danger">Somebody has removed it meanwhile.</Mark>}
+      {present === undefined && <Mark tone="danger">{t('job.somebodyHasRemovedItMeanwhile')}</Mark>}
       {present?.hasBegun === true && (
-        <Mark tone="warning">It has begun meanwhile, and stays on record as it is.</Mark>
+        <Mark tone="warning">{t('job.itHasBegunMeanwhileAndStaysOnRecord')}</Mark>
       )}
       {theirs !== undefined && (
         <div role="alert">
-          <Mark tone="warning">Somebody else has changed it since you opened it</Mark>
+          <Mark tone="warning">{t('job.somebodyElseHasChangedItSinceYou')}</Mark>
           <p className={styles['theirs']}>
             It is now: {theirs.name}, {takes(theirs)}
             {needs(theirs, unit) === '' ? '' : `, ${needs(theirs, unit)}`}. What you typed is kept: save again

@@ -6,6 +6,7 @@ import { planningQueries } from '../../../api/queries/planning.ts'
 import type { Operation, RepairOrderDetail } from '../../../api/types.ts'
 import { useAction } from '../../../api/use-action.ts'
 import { ProblemPanel } from '../../../ui/problem-panel.tsx'
+import { t } from '../../../lib/reader.ts'
 
 interface Props {
   readonly job: RepairOrderDetail
@@ -25,10 +26,10 @@ export function FromTemplate({ job, operations }: Props) {
     <>
       <Group align="flex-end" mt="sm">
         <NativeSelect
-          label="Template"
+          label={t('job.template')}
           value={template}
           data={[
-            { value: '', label: 'Choose…' },
+            { value: '', label: t('job.choose') },
             ...(templates.data?.items ?? [])
               .filter(({ isSetAside }) => !isSetAside)
               .map(({ key, name }) => ({ value: key, label: name })),
@@ -37,7 +38,7 @@ export function FromTemplate({ job, operations }: Props) {
         />
         {free.length > 0 && (
           <NativeSelect
-            label="For"
+            label={t('job.for')}
             value={chosen}
             data={free.map(({ id, name }) => ({ value: id, label: name }))}
             onChange={(event) => setJointId(event.currentTarget.value)}
@@ -53,7 +54,7 @@ export function FromTemplate({ job, operations }: Props) {
             })
           }
         >
-          Add operations
+          {t('job.addOperations')}
         </Button>
       </Group>
       <ProblemPanel error={add.error} />

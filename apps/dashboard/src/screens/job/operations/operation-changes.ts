@@ -3,6 +3,7 @@ import type { InputOf } from '../../../api/client.ts'
 import type { Operation } from '../../../api/types.ts'
 import { moved } from '../../../features/operations/sequence.ts'
 import { stepOf, type StepValues } from '../../../features/operations/step-values.ts'
+import { t } from '../../../lib/reader.ts'
 
 type Changes = NonNullable<InputOf<typeof ROUTES.editOperation>['body']>
 
@@ -56,6 +57,6 @@ export function chainsOf(
   )
   return jointIds.map((jointId) => {
     const chain = operations.filter((each) => each.jointId === jointId)
-    return { jointId, name: chain[0]?.jointName ?? 'On the vehicle, after all its joints', chain }
+    return { jointId, name: chain[0]?.jointName ?? t('job.onTheVehicleAfterAllItsJoints'), chain }
   })
 }

@@ -10,6 +10,7 @@ import { placeAfterMove } from './operation-changes.ts'
 import { needs, takes } from './operation-words.ts'
 import styles from './operations.module.css'
 import { lazily } from '../../../ui/lazily.tsx'
+import { t } from '../../../lib/reader.ts'
 
 const RemoveOperation = lazily(async () => (await import('./remove-operation.tsx')).RemoveOperation)
 
@@ -70,11 +71,11 @@ export function OperationList({ name, chain, unit, mayChange }: Props) {
     const beside = chain.find((each, i) => each.id !== id && i >= at - 1)
     focusNext.current = () =>
       (beside && within(beside.id, 'button:not(:disabled)')) ?? section.current?.querySelector('h3')
-    setSaid(`${removed} is removed`)
+    setSaid(t('job.isRemoved', { removed }))
   }
 
   return (
-    <section ref={section} className={styles['chain']} aria-label={`Operations: ${name}`}>
+    <section ref={section} className={styles['chain']} aria-label={t('job.operations', { name })}>
       <h3 tabIndex={-1}>{name}</h3>
       <ol>
         {chain.map((operation, at) => (
@@ -103,10 +104,10 @@ export function OperationList({ name, chain, unit, mayChange }: Props) {
                 <Button
                   data-change
                   variant="default"
-                  aria-label={`Change ${operation.name}`}
+                  aria-label={t('job.change2', { name: operation.name })}
                   onClick={() => setEdited(operation)}
                 >
-                  Change
+                  {t('job.change')}
                 </Button>
                 <RemoveOperation operation={operation} chain={chain} onRemoved={() => onRemoved(at)} />
               </div>
@@ -134,7 +135,7 @@ export function OperationList({ name, chain, unit, mayChange }: Props) {
 
 /** How far it is; nothing of what has not begun. */
 function Standing({ operation: { finishedAt, startedAt, hasBegun } }: { readonly operation: Operation }) {
-  if (finishedAt !== null) return <Mark tone="ready">Finished</Mark>
-  if (startedAt !== null) return <Mark tone="curing">Under way: it stays as it is</Mark>
-  return hasBegun ? <Mark tone="curing">Bonded: it stays as it is</Mark> : null
+  if (finishedAt !== null) return <Mark tone="ready">{t('job.finished')}</Mark>
+  if (startedAt !== null) return <Mark tone="curing">{t('job.underWayItStaysAsItIs')}</Mark>
+  return hasBegun ? <Mark tone="curing">{t('job.bondedItStaysAsItIs')}</Mark> : null
 }

@@ -2,10 +2,11 @@ import { formatTemperature } from '@clampclock/quantities'
 import type { Operation } from '../../../api/types.ts'
 import { programWords } from '../../../features/oven/program.ts'
 import { BAY_ATTRIBUTE, SKILL } from '../../../lib/words.ts'
+import { t } from '../../../lib/reader.ts'
 
 export function takes({ workMinutes, technicians, bakeProgram }: Operation): string {
-  if (workMinutes === null) return 'as long as its bay lets it'
-  if (bakeProgram !== null) return `${workMinutes} min by program`
+  if (workMinutes === null) return t('job.asLongAsItsBayLetsIt')
+  if (bakeProgram !== null) return t('job.minByProgram', { workMinutes })
   return `${workMinutes} min${technicians > 1 ? ` × ${technicians}` : ''}`
 }
 
@@ -14,9 +15,11 @@ export function needs(
   unit: 'C' | 'F',
 ): string {
   return [
-    place === 'oven' ? 'Oven' : '',
+    place === 'oven' ? t('job.oven') : '',
     bakeProgram === null ? '' : programWords(bakeProgram, unit),
-    highestMetalC === null ? '' : `metal at most ${formatTemperature(highestMetalC, unit, 0)}`,
+    highestMetalC === null
+      ? ''
+      : t('job.metalAtMost', { highestMetalC: formatTemperature(highestMetalC, unit, 0) }),
     skill === null ? '' : SKILL[skill],
     clampSets === 0 ? '' : `${clampSets} clamp ${clampSets === 1 ? 'set' : 'sets'}`,
     ...attributes.map((each) => BAY_ATTRIBUTE[each]),
@@ -30,6 +33,6 @@ export function whatGoes(operation: Operation, chain: readonly Operation[]): str
   const other =
     operation.kind === 'bondAndClamp' ? 'cure' : operation.kind === 'cure' ? 'bondAndClamp' : undefined
   const partner = chain.find(({ kind }) => kind === other)
-  if (partner === undefined) return `${operation.name} goes off this vehicle’s list.`
-  return `${operation.name} and ${partner.name} go together: a bond and its cure are one piece of work.`
+  if (partner === undefined) return t('job.goesOffThisVehiclesList', { name: operation.name })
+  return t('job.andGoTogetherABondAndItsCureAreOne', { name: operation.name, name2: partner.name })
 }

@@ -16,6 +16,7 @@ import { chainsOf } from './operation-changes.ts'
 import { OperationList } from './operation-list.tsx'
 import styles from './operations.module.css'
 import { lazily } from '../../../ui/lazily.tsx'
+import { t } from '../../../lib/reader.ts'
 
 const AddOperation = lazily(async () => (await import('./add-operation.tsx')).AddOperation)
 
@@ -30,28 +31,24 @@ export function Operations({ job }: { readonly job: RepairOrderDetail }) {
   const adds = useRef<HTMLButtonElement>(null)
   const [isAdding, { open, close }] = useDisclosure(false, { onClose: () => adds.current?.focus() })
   return (
-    <Section title="Operations">
-      <Answered query={operations} what="operations">
+    <Section title={t('job.operations2')}>
+      <Answered query={operations} what={t('job.operations3')}>
         {({ items, isPlanOutdated }) => (
           <>
             {isPlanOutdated && (
               <output className={styles['outdated']}>
-                <Mark tone="warning">
-                  The published plan has this vehicle as it was before its operations were changed.
-                </Mark>{' '}
+                <Mark tone="warning">{t('job.thePublishedPlanHasThisVehicleAsIt')}</Mark>{' '}
                 {mayPlan ? (
                   <Link to="/plan" search={{ shop: job.shopId }}>
-                    Plan again
+                    {t('job.planAgain')}
                   </Link>
                 ) : (
-                  'The scheduler plans it again.'
+                  t('job.theSchedulerPlansItAgain')
                 )}
               </output>
             )}
             {items.length === 0 && (
-              <Empty title="No operations yet.">
-                The plan needs them: a template gives a joint its steps.
-              </Empty>
+              <Empty title={t('job.noOperationsYet')}>{t('job.thePlanNeedsThemATemplateGivesAJoint')}</Empty>
             )}
             {mayChange && items.length > 0 && (
               <Button
@@ -60,7 +57,7 @@ export function Operations({ job }: { readonly job: RepairOrderDetail }) {
                 leftSection={isChanging ? <Check size={16} aria-hidden /> : <Pencil size={16} aria-hidden />}
                 onClick={changing.toggle}
               >
-                {isChanging ? 'That is all' : 'Change operations'}
+                {isChanging ? t('job.thatIsAll') : t('job.changeOperations')}
               </Button>
             )}
             {chainsOf(items).map(({ jointId, name, chain }) => (
@@ -82,7 +79,7 @@ export function Operations({ job }: { readonly job: RepairOrderDetail }) {
                   leftSection={<Plus size={16} aria-hidden />}
                   onClick={open}
                 >
-                  Add one operation
+                  {t('job.addOneOperation')}
                 </Button>
                 {isAdding && <AddOperation job={job} operations={items} unit={unit} onClose={close} />}
               </>

@@ -7,6 +7,7 @@ import { confirmedOf, meantC, questionsOf } from '../../../features/readings/que
 import { ReadingQuestion } from '../../../features/readings/reading-question.tsx'
 import { ReasonDialog } from '../../../ui/dialogs/reason-dialog.tsx'
 import { TemperatureInput } from '../../../ui/fields/temperature-input.tsx'
+import { t } from '../../../lib/reader.ts'
 
 interface Props {
   readonly reading: Bond['measurements'][number]
@@ -34,17 +35,23 @@ export function CorrectDialog({ reading, unit, onClose }: Props) {
   }
   return (
     <ReasonDialog
-      title={`Correct the reading of ${formatTemperature(reading.temperatureC, unit)}`}
+      title={t('job.correctTheReadingOf', { temperatureC: formatTemperature(reading.temperatureC, unit) })}
       opened
       onClose={onClose}
-      reasonLabel="What was wrong"
-      confirmLabel="Correct"
+      reasonLabel={t('job.whatWasWrong')}
+      confirmLabel={t('job.correct')}
       isPending={correct.isPending}
       error={questions.length > 0 ? null : correct.error}
       onConfirm={(reason) => send(reason, [])}
     >
-      <TemperatureInput label="It was" unit={unit} valueC={temperatureC} onChangeC={change} required />
-      <p>Entered half an hour or more after it was read, it can make nothing ready sooner.</p>
+      <TemperatureInput
+        label={t('job.itWas')}
+        unit={unit}
+        valueC={temperatureC}
+        onChangeC={change}
+        required
+      />
+      <p>{t('job.enteredHalfAnHourOrMoreAfterItWas')}</p>
       <ReadingQuestion
         questions={questions}
         unit={unit}

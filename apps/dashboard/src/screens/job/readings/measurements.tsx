@@ -10,6 +10,7 @@ import { READING_SOURCE } from '../../../lib/words.ts'
 import { Table, type Column } from '../../../ui/table.tsx'
 import styles from './measurements.module.css'
 import { lazily } from '../../../ui/lazily.tsx'
+import { t } from '../../../lib/reader.ts'
 
 const WithdrawDialog = lazily(async () => (await import('./withdraw-dialog.tsx')).WithdrawDialog)
 
@@ -26,19 +27,19 @@ export function Measurements({ bond }: { readonly bond: Bond }) {
   const close = () => setOpen(undefined)
   const isCounted = ({ quality }: Measurement) => quality === 'good' || quality === 'suspect'
   const columns: readonly Column<Measurement>[] = [
-    { head: 'When', cell: ({ at }) => formatInstant(at, zone) },
-    { head: 'Metal', number: true, cell: ({ temperatureC }) => formatTemperature(temperatureC, unit) },
-    { head: 'State', cell: ({ quality }) => <QualityMark quality={quality} /> },
+    { head: 'job.when', cell: ({ at }) => formatInstant(at, zone) },
+    { head: 'job.metal', number: true, cell: ({ temperatureC }) => formatTemperature(temperatureC, unit) },
+    { head: 'job.state', cell: ({ quality }) => <QualityMark quality={quality} /> },
     ...(isEntitled
       ? [
           {
-            head: 'Change',
+            head: 'job.change' as const,
             cell: (reading: Measurement) =>
               isCounted(reading) ? (
                 <Group gap="xs" wrap="nowrap">
                   {(['correct', 'withdraw'] as const).map((act) => (
                     <Button key={act} size="xs" variant="default" onClick={() => setOpen({ act, reading })}>
-                      {act === 'correct' ? 'Correct…' : 'Withdraw…'}
+                      {act === 'correct' ? t('job.correct2') : t('job.withdraw2')}
                     </Button>
                   ))}
                 </Group>
@@ -46,14 +47,14 @@ export function Measurements({ bond }: { readonly bond: Bond }) {
           },
         ]
       : []),
-    { head: 'Why', cell: (reading) => <div className={styles['why']}>{why(reading)}</div> },
-    { head: 'Measured with', cell: ({ source }) => READING_SOURCE[source] },
-    { head: 'By', cell: ({ by }) => by },
+    { head: 'job.why', cell: (reading) => <div className={styles['why']}>{why(reading)}</div> },
+    { head: 'job.measuredWith', cell: ({ source }) => READING_SOURCE[source] },
+    { head: 'job.by', cell: ({ by }) => by },
   ]
   return (
     <>
       <Table
-        caption={`Panel readings of ${bond.jointName}`}
+        caption={t('job.panelReadingsOf', { jointName: bond.jointName })}
         rows={[...bond.measurements].reverse()}
         rowKey={({ id }) => id}
         columns={columns}

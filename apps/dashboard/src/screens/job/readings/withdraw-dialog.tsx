@@ -3,6 +3,7 @@ import { formatTemperature } from '@clampclock/quantities'
 import type { Bond } from '../../../api/types.ts'
 import { useAction } from '../../../api/use-action.ts'
 import { ReasonDialog } from '../../../ui/dialogs/reason-dialog.tsx'
+import { t } from '../../../lib/reader.ts'
 
 interface Props {
   readonly reading: Bond['measurements'][number]
@@ -18,17 +19,17 @@ export function WithdrawDialog({ reading, unit, onClose }: Props) {
   })
   return (
     <ReasonDialog
-      title={`Withdraw the reading of ${formatTemperature(reading.temperatureC, unit)}`}
+      title={t('job.withdrawTheReadingOf', { temperatureC: formatTemperature(reading.temperatureC, unit) })}
       opened
       onClose={onClose}
-      reasonLabel="Why it does not count"
-      confirmLabel="Withdraw"
+      reasonLabel={t('job.whyItDoesNotCount')}
+      confirmLabel={t('job.withdraw')}
       isDanger
       isPending={withdraw.isPending}
       error={withdraw.error}
       onConfirm={(reason) => withdraw.mutate({ params: { readingId: reading.id }, body: { reason } })}
     >
-      <p>All times are worked out again without it. It stays on record with your name and reason.</p>
+      <p>{t('job.allTimesAreWorkedOutAgainWithoutItIt')}</p>
     </ReasonDialog>
   )
 }

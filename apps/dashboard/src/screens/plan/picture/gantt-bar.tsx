@@ -6,6 +6,7 @@ import { OPERATION } from '../../../lib/words.ts'
 import shared from '../../../ui/over-time.module.css'
 import styles from './gantt.module.css'
 import { LEAST_PX, type Reach } from './reach.ts'
+import { t } from '../../../lib/reader.ts'
 
 const MINUTE_MS = 60_000
 /** A hand that trembles is no wish to move. */
@@ -108,9 +109,9 @@ export function GanttBar(props: Props) {
     `${formatInstant(operation.startsAt, zone)} to ${formatInstant(operation.endsAt, zone)}`,
     operation.expectedEndAt === null
       ? ''
-      : `expected ${formatInstant(operation.expectedEndAt, zone, 'clock')}`,
-    operation.overtime ? 'in overtime' : '',
-    isDone ? 'finished' : operation.startedAt === null ? '' : 'under way',
+      : t('plan.expected', { expectedEndAt: formatInstant(operation.expectedEndAt, zone, 'clock') }),
+    operation.overtime ? t('plan.inOvertime') : '',
+    isDone ? 'finished' : operation.startedAt === null ? '' : t('plan.underWay'),
     operation.warning ?? '',
   ]
     .filter((word) => word !== '')
@@ -138,7 +139,7 @@ export function GanttBar(props: Props) {
       }}
       aria-label={words}
       title={words}
-      aria-keyshortcuts={canMove ? 'Alt+ArrowLeft Alt+ArrowRight' : undefined}
+      aria-keyshortcuts={canMove ? t('plan.altArrowleftAltArrowright') : undefined}
       onPointerDown={down}
       onPointerMove={move}
       onPointerUp={up}

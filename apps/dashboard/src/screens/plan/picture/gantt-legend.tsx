@@ -1,36 +1,37 @@
 import shared from '../../../ui/over-time.module.css'
 import styles from './gantt.module.css'
+import { t } from '../../../lib/reader.ts'
 
 export function GanttLegend() {
   return (
-    <ul className={`${shared['legend']} ${styles['legend']}`} aria-label="Legend">
+    <ul className={`${shared['legend']} ${styles['legend']}`} aria-label={t('plan.legend')}>
       <li>
-        <i className={styles['work']} /> Work
+        <i className={styles['work']} /> {t('plan.work')}
       </li>
       <li>
-        <i className={styles['bond']} /> Bond and clamp
+        <i className={styles['bond']} /> {t('plan.bondAndClamp')}
       </li>
       <li>
-        <i className={styles['cure']} /> Cure, nothing may move; the line is when it is expected to be through
+        <i className={styles['cure']} /> {t('plan.cureNothingMayMoveTheLineIsWhenItIs')}
       </li>
       <li>
-        <i className={styles['paint']} /> Paint
+        <i className={styles['paint']} /> {t('plan.paint')}
       </li>
       <li>
-        <i className={styles['bake']} /> Bake
+        <i className={styles['bake']} /> {t('plan.bake')}
       </li>
       <li>
-        <i className={styles['wait']} /> Cool
+        <i className={styles['wait']} /> {t('plan.cool')}
       </li>
       <li>
-        <i className={styles['stay']} style={{ top: 0 }} /> The vehicle stands there
+        <i className={styles['stay']} style={{ top: 0 }} /> {t('plan.theVehicleStandsThere')}
       </li>
       <li>
-        <i className={`${styles['stay']} ${styles['other']}`} style={{ top: 0 }} /> Taken beside the plan: a
-        bond cures, or booked by hand
+        <i className={`${styles['stay']} ${styles['other']}`} style={{ top: 0 }} />{' '}
+        {t('plan.takenBesideThePlanABondCuresOrBooked')}
       </li>
       <li>
-        <i className={styles['off']} /> Nobody works
+        <i className={styles['off']} /> {t('plan.nobodyWorks')}
       </li>
     </ul>
   )

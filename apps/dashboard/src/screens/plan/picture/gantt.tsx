@@ -20,6 +20,7 @@ import type { RowKind, Zoom } from '../search.ts'
 import type { Verdict, Wish } from '../use-move.ts'
 import { wishFor } from './wish-for.ts'
 import { SCALES } from './zoom.ts'
+import { t } from '../../../lib/reader.ts'
 
 interface Props {
   readonly plan: PlanDetail
@@ -66,11 +67,18 @@ export function Gantt(props: Props) {
     // oxlint-disable-next-line react/exhaustive-deps -- a minute that passes must not move what somebody looks at
   }, [span.startMs, zoom])
   const numbers = new Map(plan.orders.map(({ id, number }) => [id, number]))
-  if (rows.length === 0) return <Empty title="Nothing is planned." />
+  if (rows.length === 0) return <Empty title={t('plan.nothingIsPlanned')} />
 
   return (
-    // oxlint-disable-next-line jsx-a11y/no-noninteractive-tabindex, jsx-a11y/prefer-tag-over-role -- what scrolls must be reachable by keyboard
-    <div ref={scroll} className={styles['scroll']} tabIndex={0} role="group" aria-label="Plan over time">
+    <div
+      ref={scroll}
+      className={styles['scroll']}
+      // oxlint-disable-next-line jsx-a11y/no-noninteractive-tabindex -- what scrolls must be reachable by keyboard
+      tabIndex={0}
+      // oxlint-disable-next-line jsx-a11y/prefer-tag-over-role -- and is no landmark
+      role="group"
+      aria-label={t('plan.planOverTime')}
+    >
       <div className={styles['canvas']} style={{ width: `calc(11.5rem + ${widthPx}px)` }}>
         <div className={`${shared['axis']} ${styles['axis']}`} aria-hidden>
           <b className={styles['corner']} />

@@ -1,6 +1,7 @@
 import type { Booking, PlanDetail, PlannedOperation, Resource } from '../../../api/types.ts'
 import { BAY_ATTRIBUTE } from '../../../lib/words.ts'
 import type { RowKind } from '../search.ts'
+import { t } from '../../../lib/reader.ts'
 
 export interface Row {
   readonly id: string
@@ -72,7 +73,7 @@ export function rowsOf(
 
 /** Why a place is taken that the plan knows nothing of. */
 export function whyTaken({ curingUntil }: Pick<Booking, 'curingUntil'>): string {
-  return curingUntil === null ? 'booked beside the plan' : 'a bond on it cures'
+  return curingUntil === null ? t('plan.bookedBesideThePlan') : t('plan.aBondOnItCures')
 }
 
 /** Bars that overlap on one row go on lanes of their own: two people on one car, two cures side by side. */

@@ -1,4 +1,5 @@
 import type { Zoom } from '../search.ts'
+import { t } from '../../../lib/reader.ts'
 
 interface Scale {
   readonly label: string
@@ -16,7 +17,9 @@ interface Scale {
 
 export const SCALES: Readonly<Record<Zoom, Scale>> = {
   hours: {
-    label: 'Hours',
+    get label() {
+      return t('plan.hours')
+    },
     days: 2,
     hourPx: 132,
     hoursPerTick: 1,
@@ -25,7 +28,9 @@ export const SCALES: Readonly<Record<Zoom, Scale>> = {
     printHoursPerTick: 2,
   },
   day: {
-    label: 'Day',
+    get label() {
+      return t('plan.day')
+    },
     days: 3,
     hourPx: 52,
     hoursPerTick: 1,
@@ -34,7 +39,9 @@ export const SCALES: Readonly<Record<Zoom, Scale>> = {
     printHoursPerTick: 2,
   },
   days: {
-    label: '3 days',
+    get label() {
+      return t('plan.n3Days')
+    },
     days: 7,
     hourPx: 17,
     hoursPerTick: 3,
@@ -43,7 +50,9 @@ export const SCALES: Readonly<Record<Zoom, Scale>> = {
     printHoursPerTick: 6,
   },
   week: {
-    label: 'Week',
+    get label() {
+      return t('plan.week')
+    },
     days: 14,
     hourPx: 7,
     hoursPerTick: 6,
@@ -52,7 +61,9 @@ export const SCALES: Readonly<Record<Zoom, Scale>> = {
     printHoursPerTick: 12,
   },
   month: {
-    label: 'Month',
+    get label() {
+      return t('plan.month')
+    },
     days: 31,
     hourPx: 1.7,
     hoursPerTick: 24,

@@ -1,4 +1,5 @@
 import type { PlotRow } from './curve-points.ts'
+import { t } from '../../../lib/reader.ts'
 
 /** Round times for a logarithmic axis, minutes: 1, 3, 10, 30 min, 1, 3, 8 h, 1, 2, 4, 7, 14 d. */
 const ROUND_MINUTES = [1, 3, 10, 30, 60, 180, 480, 1440, 2880, 5760, 10_080, 20_160] as const
@@ -9,7 +10,7 @@ export function minuteTicks(min: number, max: number): readonly number[] {
 
 /** A round time without its zeros: '30 min', '3 h', '2 d'. */
 export function shortMinutes(minutes: number): string {
-  if (minutes < 60) return `${minutes} min`
+  if (minutes < 60) return t('products.min', { minutes })
   return minutes < 1440 ? `${minutes / 60} h` : `${minutes / 1440} d`
 }
 

@@ -7,6 +7,7 @@ import { PlotFigure } from '../../../ui/plot/plot-figure.tsx'
 import { Plot } from '../../../ui/plot/plot.tsx'
 import { plotRows, type PlotRow } from './curve-points.ts'
 import { minutesRange, minuteTicks, shortMinutes } from './minute-axis.ts'
+import { t } from '../../../lib/reader.ts'
 
 interface Props {
   readonly sheet: ProductSheet
@@ -14,9 +15,27 @@ interface Props {
 }
 
 const SERIES = [
-  { key: 'fullCure', label: 'Full cure', colour: 'var(--quiet-mark)' },
-  { key: 'handlingTime', label: 'Handling strength', colour: 'var(--curing-mark)' },
-  { key: 'workTime', label: 'Work time', colour: 'var(--warning-mark)' },
+  {
+    key: 'fullCure',
+    get label() {
+      return t('products.fullCure')
+    },
+    colour: 'var(--quiet-mark)',
+  },
+  {
+    key: 'handlingTime',
+    get label() {
+      return t('products.handlingStrength')
+    },
+    colour: 'var(--curing-mark)',
+  },
+  {
+    key: 'workTime',
+    get label() {
+      return t('products.workTime')
+    },
+    colour: 'var(--warning-mark)',
+  },
 ] as const
 
 /** Time against temperature through the published points; what is continued beyond them is dashed. */
@@ -35,7 +54,7 @@ export function RatePlot({ sheet, unit }: Props) {
       isFramed
       keys={[
         ...SERIES.map(({ label, colour }) => ({ name: label, stroke: { colour, width: 3 } })),
-        { name: 'Dots: published. Dashed: continued beyond them.' },
+        { name: t('products.dotsPublishedDashedContinuedBeyond') },
       ]}
     >
       <Plot
@@ -57,7 +76,7 @@ export function RatePlot({ sheet, unit }: Props) {
               const [row] = rows.slice(index)
               const minutes = row?.[key] ?? row?.[`${key}Beyond`]
               if (minutes === undefined) return []
-              const name = row?.[key] === undefined ? `${label}, continued` : label
+              const name = row?.[key] === undefined ? t('products.continued', { label }) : label
               return [{ name, value: formatMinutes(minutes), stroke: { colour } }]
             }),
         }}

@@ -12,6 +12,7 @@ import { SheetFields } from './sheet-fields.tsx'
 import { confirmedOf, questionsOf } from './sheet-questions.ts'
 import { SheetQuestion } from './sheet-question.tsx'
 import { emptySheet, sheetBody, type SheetValues } from './sheet-values.ts'
+import { t } from '../../../lib/reader.ts'
 
 /** A new revision; bonds made before keep the one that they were made by. */
 export function NewSheetScreen() {
@@ -35,12 +36,12 @@ export function NewSheetScreen() {
     add.mutate({ params: { productId }, body: { ...sheetBody(form.getValues()), confirmed } })
   return (
     <Page
-      title="New data-sheet revision"
-      lede="It counts once somebody else has compared it with the print and approved it."
+      title={t('products.newDataSheetRevision')}
+      lede={t('products.itCountsOnceSomebodyElseHasCompared')}
       narrow
       actions={
         <Link to="/products/$productId" params={{ productId }}>
-          Back to the product
+          {t('products.backToTheProduct')}
         </Link>
       }
     >
@@ -55,7 +56,7 @@ export function NewSheetScreen() {
             />
             {questions.length === 0 && <ProblemPanel error={add.error} reasons={others} />}
             <Button type="submit" size="md" loading={add.isPending}>
-              Record revision
+              {t('products.recordRevision')}
             </Button>
           </Stack>
         </form>

@@ -13,6 +13,7 @@ import { Table, type Column } from '../../../ui/table.tsx'
 import { When } from '../../../ui/when.tsx'
 import { SheetDocuments } from './sheet-documents.tsx'
 import { sheetChanges, type SheetChange } from './sheet-changes.ts'
+import { t } from '../../../lib/reader.ts'
 
 interface Props {
   readonly product: Product
@@ -22,9 +23,9 @@ interface Props {
 }
 
 const TONE = {
-  faster: <Mark tone="warning">Faster</Mark>,
-  slower: <Mark tone="curing">Slower</Mark>,
-  other: <Mark tone="quiet">Changed</Mark>,
+  faster: <Mark tone="warning">{t('products.faster')}</Mark>,
+  slower: <Mark tone="curing">{t('products.slower')}</Mark>,
+  other: <Mark tone="quiet">{t('products.changed')}</Mark>,
   same: '',
 } as const
 
@@ -33,12 +34,17 @@ export function ProposedSheet({ product, sheet, unit, zone }: Props) {
   const may = useMay()
   const before = product.sheet
   const columns: readonly Column<SheetChange>[] = [
-    { head: 'Figure', cell: ({ what }) => what },
+    { head: 'products.figure', cell: ({ what }) => what },
     ...(before
-      ? [{ head: `Now, by ${before.revision}`, cell: ({ before: was }: SheetChange) => was ?? '' }]
+      ? [
+          {
+            head: { text: t('products.nowBy', { revision: before.revision }) },
+            cell: ({ before: was }: SheetChange) => was ?? '',
+          },
+        ]
       : []),
     {
-      head: `Then, by ${sheet.revision}`,
+      head: { text: t('products.thenBy', { revision: sheet.revision }) },
       cell: ({ after, tone }) => (
         <>
           <strong>{after}</strong> {before !== null && TONE[tone]}
@@ -47,19 +53,21 @@ export function ProposedSheet({ product, sheet, unit, zone }: Props) {
     },
   ]
   return (
-    <Section title={`Revision ${sheet.revision} waits for a second person`}>
+    <Section title={t('products.revisionWaitsForASecondPerson', { revision: sheet.revision })}>
       <Sheet padded>
         <Stack gap="md">
           <p>
             Recorded by {sheet.recordedBy ?? 'somebody'},{' '}
             <When at={sheet.recordedAt} zone={zone} style="full" />. It counts for nothing until it is
             approved
-            {sheet.validFrom === null ? '' : `, and not before ${formatDate(sheet.validFrom)}`}. Compare every
-            figure with the maker&rsquo;s printed sheet.
+            {sheet.validFrom === null
+              ? ''
+              : t('products.andNotBefore', { validFrom: formatDate(sheet.validFrom) })}
+            . Compare every figure with the maker&rsquo;s printed sheet.
           </p>
           {sheet.answered.length > 0 && (
             <div>
-              <Mark tone="warning">Looked mistyped, and was said to be on the print:</Mark>
+              <Mark tone="warning">{t('products.lookedMistypedAndWasSaidToBeOnThe')}</Mark>
               <ul>
                 {sheet.answered.map((sentence) => (
                   <li key={sentence}>{sentence}</li>
@@ -68,7 +76,7 @@ export function ProposedSheet({ product, sheet, unit, zone }: Props) {
             </div>
           )}
           <Table
-            caption={`What revision ${sheet.revision} changes`}
+            caption={t('products.whatRevisionChanges', { revision: sheet.revision })}
             columns={columns}
             rows={sheetChanges(sheet, before, unit)}
             rowKey={({ what }) => what}
@@ -93,8 +101,8 @@ function Decision({ productId, sheet }: { readonly productId: string; readonly s
     <>
       {isOwn && (
         <Checkbox
-          label="I recorded it, and have compared every figure with the print again"
-          description="Only where nobody else of the chain could approve it, and on a later day than it was recorded."
+          label={t('products.iRecordedItAndHaveComparedEvery')}
+          description={t('products.onlyWhereNobodyElseOfTheChainCould')}
           checked={secondLook}
           onChange={(event) => setSecondLook(event.currentTarget.checked)}
         />
@@ -106,18 +114,18 @@ function Decision({ productId, sheet }: { readonly productId: string; readonly s
           disabled={isOwn && !secondLook}
           onClick={() => approve.mutate({ params, body: { secondLook: isOwn && secondLook } })}
         >
-          Approve {sheet.revision}
+          {t('products.approve', { revision: sheet.revision })}
         </Button>
         <Button variant="default" onClick={() => setIsRejecting(true)}>
-          Turn down
+          {t('products.turnDown')}
         </Button>
       </Group>
       <ReasonDialog
-        title={`Turn down revision ${sheet.revision}`}
+        title={t('products.turnDownRevision', { revision: sheet.revision })}
         opened={isRejecting}
         onClose={() => setIsRejecting(false)}
-        reasonLabel="What is wrong with it"
-        confirmLabel="Turn down"
+        reasonLabel={t('products.whatIsWrongWithIt')}
+        confirmLabel={t('products.turnDown')}
         isDanger
         isPending={reject.isPending}
         error={reject.error}

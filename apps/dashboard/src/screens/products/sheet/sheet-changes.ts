@@ -1,6 +1,7 @@
 import { formatMinutes, formatTemperature, type TemperatureUnit } from '@clampclock/quantities'
 import type { ProductSheet } from '../../../api/types.ts'
 import { pointsAt } from '../rates/curve-points.ts'
+import { t } from '../../../lib/reader.ts'
 
 /** One figure of a proposed revision beside what counts now. */
 export interface SheetChange {
@@ -42,7 +43,7 @@ export function sheetChanges(
       const was = before?.[index]?.[curve] ?? null
       return {
         what: `${name} at ${formatTemperature(point.temperatureC, unit)}`,
-        before: before ? (was === null ? 'no cure there' : formatMinutes(was)) : null,
+        before: before ? (was === null ? t('products.noCureThere') : formatMinutes(was)) : null,
         after: formatMinutes(point[field]),
         tone: before ? toneOf(was ?? Number.POSITIVE_INFINITY, point[field]) : 'other',
       }
@@ -62,7 +63,9 @@ export function sheetChanges(
       return {
         what: `${name} at ${formatTemperature(point.temperatureC, unit)}`,
         before: formatMinutes(point[field]),
-        after: `left out: ${is === null ? 'no cure there' : `${formatMinutes(is)} by its curve`}`,
+        after: t('products.leftOut', {
+          is: is === null ? t('products.noCureThere') : t('products.byItsCurve', { is: formatMinutes(is) }),
+        }),
         tone: is === null ? 'slower' : toneOf(point[field], is, 'other'),
       }
     })
@@ -83,9 +86,9 @@ function limitsOf(sheet: ProductSheet, unit: TemperatureUnit): readonly (readonl
   const range = ({ min, max }: { min: number; max: number }) =>
     `${formatTemperature(min, unit)} to ${formatTemperature(max, unit)}`
   return [
-    ['Metal at application', range(sheet.applicationRangeC)],
-    ['Cures at all from', formatTemperature(sheet.lowestCureC, unit)],
-    ['No more credit for heat above', formatTemperature(sheet.highestCureC, unit)],
-    ['Service range when cured', range(sheet.serviceRangeC)],
+    [t('products.metalAtApplication'), range(sheet.applicationRangeC)],
+    [t('products.curesAtAllFrom'), formatTemperature(sheet.lowestCureC, unit)],
+    [t('products.noMoreCreditForHeatAbove'), formatTemperature(sheet.highestCureC, unit)],
+    [t('products.serviceRangeWhenCured'), range(sheet.serviceRangeC)],
   ]
 }

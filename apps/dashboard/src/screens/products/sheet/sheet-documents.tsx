@@ -7,6 +7,7 @@ import { useAction } from '../../../api/use-action.ts'
 import { useMay } from '../../../api/use-me.ts'
 import type { ProductSheet } from '../../../api/types.ts'
 import { ProblemPanel } from '../../../ui/problem-panel.tsx'
+import { t } from '../../../lib/reader.ts'
 
 interface Props {
   readonly productId: string
@@ -58,7 +59,7 @@ export function SheetDocuments({ productId, sheet }: Props) {
                 loading={add.isPending}
                 leftSection={<FileUp size={16} aria-hidden />}
               >
-                Add the maker&rsquo;s PDF of {sheet.revision}
+                {t('products.addTheMakerRsquoSPdfOf', { revision: sheet.revision })}
               </Button>
             )}
           </FileButton>

@@ -5,6 +5,7 @@ import { AnyUnitTemperature } from '../../../ui/fields/any-unit-temperature.tsx'
 import { MinutesInput } from '../../../ui/fields/minutes-input.tsx'
 import styles from '../products.module.css'
 import { emptyPoint, type SheetValues } from './sheet-values.ts'
+import { t } from '../../../lib/reader.ts'
 
 interface Props {
   readonly form: UseFormReturnType<SheetValues>
@@ -36,29 +37,33 @@ export function SheetFields({ form, unit }: Props) {
   return (
     <Stack gap="md">
       <SimpleGrid cols={{ base: 1, xs: 3 }}>
-        <TextInput label="Revision" required {...form.getInputProps('revision')} />
-        <TextInput label="Issued on" type="date" required {...form.getInputProps('issuedOn')} />
+        <TextInput label={t('products.revision')} required {...form.getInputProps('revision')} />
+        <TextInput label={t('products.issuedOn')} type="date" required {...form.getInputProps('issuedOn')} />
         <TextInput
-          label="Counts from"
-          description="Empty: as soon as it is approved"
+          label={t('products.countsFrom')}
+          description={t('products.emptyAsSoonAsItIsApproved')}
           inputWrapperOrder={['label', 'input', 'description', 'error']}
           type="date"
           {...form.getInputProps('validFrom')}
         />
       </SimpleGrid>
-      <Fieldset legend="Published points">
+      <Fieldset legend={t('products.publishedPoints')}>
         <Stack gap="sm">
           {values.points.map((point, index) => (
             // oxlint-disable-next-line react/no-array-index-key -- points have no identity but their place in the list
             <div key={index} className={styles['pointRow']}>
-              {degrees('Metal at', `points.${index}.temperatureC`, point.temperatureC)}
-              {minutes('Work time', `points.${index}.workTimeMinutes`, point.workTimeMinutes)}
-              {minutes('Handling', `points.${index}.handlingTimeMinutes`, point.handlingTimeMinutes)}
-              {minutes('Full cure', `points.${index}.fullCureMinutes`, point.fullCureMinutes)}
+              {degrees(t('products.metalAt'), `points.${index}.temperatureC`, point.temperatureC)}
+              {minutes(t('products.workTime'), `points.${index}.workTimeMinutes`, point.workTimeMinutes)}
+              {minutes(
+                t('products.handling'),
+                `points.${index}.handlingTimeMinutes`,
+                point.handlingTimeMinutes,
+              )}
+              {minutes(t('products.fullCure'), `points.${index}.fullCureMinutes`, point.fullCureMinutes)}
               <ActionIcon
                 variant="default"
                 size="input-sm"
-                aria-label={`Remove point ${index + 1}`}
+                aria-label={t('products.removePoint', { index: index + 1 })}
                 disabled={values.points.length === 1}
                 onClick={() => form.removeListItem('points', index)}
               >
@@ -72,18 +77,18 @@ export function SheetFields({ form, unit }: Props) {
               leftSection={<Plus size={16} aria-hidden />}
               onClick={() => form.insertListItem('points', { ...emptyPoint })}
             >
-              Another point
+              {t('products.anotherPoint')}
             </Button>
           </div>
         </Stack>
       </Fieldset>
       <SimpleGrid cols={{ base: 1, xs: 2 }}>
-        {degrees('Application, lowest', 'applicationRangeC.min', values.applicationRangeC.min)}
-        {degrees('Application, highest', 'applicationRangeC.max', values.applicationRangeC.max)}
-        {degrees('Cures at all from', 'lowestCureC', values.lowestCureC)}
-        {degrees('Highest accelerated cure', 'highestCureC', values.highestCureC)}
-        {degrees('Service range, lowest', 'serviceRangeC.min', values.serviceRangeC.min)}
-        {degrees('Service range, highest', 'serviceRangeC.max', values.serviceRangeC.max)}
+        {degrees(t('products.applicationLowest'), 'applicationRangeC.min', values.applicationRangeC.min)}
+        {degrees(t('products.applicationHighest'), 'applicationRangeC.max', values.applicationRangeC.max)}
+        {degrees(t('products.curesAtAllFrom'), 'lowestCureC', values.lowestCureC)}
+        {degrees(t('products.highestAcceleratedCure'), 'highestCureC', values.highestCureC)}
+        {degrees(t('products.serviceRangeLowest'), 'serviceRangeC.min', values.serviceRangeC.min)}
+        {degrees(t('products.serviceRangeHighest'), 'serviceRangeC.max', values.serviceRangeC.max)}
       </SimpleGrid>
     </Stack>
   )

@@ -4,6 +4,7 @@ import { Mark } from '../../../ui/answers/mark.tsx'
 import { Section } from '../../../ui/page.tsx'
 import { Table, type Column } from '../../../ui/table.tsx'
 import { When } from '../../../ui/when.tsx'
+import { t } from '../../../lib/reader.ts'
 
 interface Props {
   readonly sheets: readonly ProductSheet[]
@@ -15,11 +16,14 @@ interface Props {
 /** Every revision, the newest first: who entered it, who decided on it, and from when it counts. */
 export function SheetHistory({ sheets, countingId, zone }: Props) {
   const columns: readonly Column<ProductSheet>[] = [
-    { head: 'Revision', cell: ({ revision }) => revision },
-    { head: 'Issued', cell: ({ issuedOn }) => formatDate(issuedOn) },
-    { head: 'Counts from', cell: ({ validFrom }) => (validFrom ? formatDate(validFrom) : 'approval') },
+    { head: 'products.revision', cell: ({ revision }) => revision },
+    { head: 'products.issued', cell: ({ issuedOn }) => formatDate(issuedOn) },
     {
-      head: 'Recorded',
+      head: 'products.countsFrom',
+      cell: ({ validFrom }) => (validFrom ? formatDate(validFrom) : 'approval'),
+    },
+    {
+      head: 'products.recorded',
       cell: ({ recordedBy, recordedAt }) => (
         <>
           <When at={recordedAt} zone={zone} style="date" />
@@ -27,25 +31,30 @@ export function SheetHistory({ sheets, countingId, zone }: Props) {
         </>
       ),
     },
-    { head: 'Decided', cell: (sheet) => <Decided sheet={sheet} zone={zone} /> },
+    { head: 'products.decided', cell: (sheet) => <Decided sheet={sheet} zone={zone} /> },
     {
-      head: 'State',
+      head: 'products.state',
       cell: ({ id, approval, rejection }) =>
         id === countingId ? (
-          <Mark tone="ready">Counts now</Mark>
+          <Mark tone="ready">{t('products.countsNow')}</Mark>
         ) : rejection ? (
-          <Mark tone="quiet">Never counts</Mark>
+          <Mark tone="quiet">{t('products.neverCounts')}</Mark>
         ) : approval ? (
           ''
         ) : (
-          <Mark tone="warning">Waits</Mark>
+          <Mark tone="warning">{t('products.waits')}</Mark>
         ),
     },
   ]
   if (sheets.length === 0) return null
   return (
-    <Section title="Revisions of the sheet">
-      <Table caption="Revisions of the sheet" columns={columns} rows={sheets} rowKey={({ id }) => id} />
+    <Section title={t('products.revisionsOfTheSheet')}>
+      <Table
+        caption={t('products.revisionsOfTheSheet')}
+        columns={columns}
+        rows={sheets}
+        rowKey={({ id }) => id}
+      />
     </Section>
   )
 }
@@ -58,12 +67,12 @@ function Decided({
   readonly zone: string
 }) {
   const decision = approval ?? rejection
-  if (decision === null) return <>Waiting for a second person</>
+  if (decision === null) return <>{t('products.waitingForASecondPerson')}</>
   return (
     <>
-      {approval ? 'Approved ' : 'Turned down '}
+      {approval ? t('products.approved') : t('products.turnedDown')}
       <When at={decision.at} zone={zone} style="date" />, {decision.by}
-      {approval?.secondLook === true && ', on a second look'}
+      {approval?.secondLook === true && t('products.onASecondLook')}
       {rejection && `: ${rejection.reason}`}
     </>
   )

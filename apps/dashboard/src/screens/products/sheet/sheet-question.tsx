@@ -2,6 +2,7 @@ import type { ProblemReason } from '@clampclock/contracts'
 import { Button, Group } from '@mantine/core'
 import { TriangleAlert } from 'lucide-react'
 import styles from '../../../ui/answers/reasons.module.css'
+import { t } from '../../../lib/reader.ts'
 
 interface Props {
   readonly questions: readonly ProblemReason[]
@@ -16,7 +17,7 @@ export function SheetQuestion({ questions, isPending, onConfirm }: Props) {
     <div className={styles['panel']} role="alert">
       <p className={styles['title']}>
         <TriangleAlert size={18} aria-hidden />
-        Compare with the printed sheet
+        {t('products.compareWithThePrintedSheet')}
       </p>
       <ul className={styles['list']}>
         {questions.map(({ code, field, message }) => (
@@ -27,7 +28,7 @@ export function SheetQuestion({ questions, isPending, onConfirm }: Props) {
       </ul>
       <Group mt="sm" gap="xs">
         <Button size="sm" variant="default" loading={isPending} onClick={onConfirm}>
-          The sheet says so
+          {t('products.theSheetSaysSo')}
         </Button>
       </Group>
     </div>

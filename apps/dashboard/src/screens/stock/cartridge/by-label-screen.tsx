@@ -7,11 +7,12 @@ import { useOneShop } from '../../../lib/shop-scope.ts'
 import { Page } from '../../../ui/page.tsx'
 import { ProblemPanel } from '../../../ui/problem-panel.tsx'
 import { Loading } from '../../../ui/waiting.tsx'
+import { t } from '../../../lib/reader.ts'
 
 /** Where the QR code on a cartridge leads, from any phone's camera: to the cartridge, in whatever state it is. */
 export function ByLabelScreen() {
   const { shop } = useOneShop()
-  return shop === undefined ? <NoShop title="Cartridge" /> : <ByLabel shop={shop} />
+  return shop === undefined ? <NoShop title={t('stock.cartridge2')} /> : <ByLabel shop={shop} />
 }
 
 function ByLabel({ shop }: { readonly shop: Shop }) {
@@ -22,9 +23,9 @@ function ByLabel({ shop }: { readonly shop: Shop }) {
       <Navigate to="/stock/cartridges/$cartridgeId" params={{ cartridgeId: data.cartridge.id }} replace />
     )
   }
-  if (error === null) return <Loading what="the cartridge" />
+  if (error === null) return <Loading what={t('stock.theCartridge')} />
   return (
-    <Page title={`Cartridge ${code}`} narrow>
+    <Page title={t('stock.cartridge3', { code })} narrow>
       <ProblemPanel error={error} />
     </Page>
   )

@@ -12,6 +12,7 @@ import { QuarantineDialog } from './quarantine-dialog.tsx'
 import { CorrectDialog } from './correct-dialog.tsx'
 import { DiscardDialog } from './discard-dialog.tsx'
 import { OpenDialog } from './open-dialog.tsx'
+import { t } from '../../../lib/reader.ts'
 
 /** What may be done with a cartridge in its state, by this person. */
 export function CartridgeActions({ cartridge }: { readonly cartridge: Cartridge }) {
@@ -30,7 +31,7 @@ export function CartridgeActions({ cartridge }: { readonly cartridge: Cartridge 
           leftSection={<PackageOpen size={16} aria-hidden />}
           onClick={openingSet.open}
         >
-          Open it
+          {t('stock.openIt')}
         </Button>
       )}
       {cartridge.state === 'opened' && mayUse && <NewNozzle cartridge={cartridge} />}
@@ -40,12 +41,12 @@ export function CartridgeActions({ cartridge }: { readonly cartridge: Cartridge 
           leftSection={<PencilRuler size={16} aria-hidden />}
           onClick={correctingSet.open}
         >
-          Correct content
+          {t('stock.correctContent')}
         </Button>
       )}
       {isOnHand && mayUse && (
         <Button variant="default" leftSection={<Trash2 size={16} aria-hidden />} onClick={discardingSet.open}>
-          Discard
+          {t('stock.discard2')}
         </Button>
       )}
       {isOnHand && mayUse && (
@@ -54,12 +55,12 @@ export function CartridgeActions({ cartridge }: { readonly cartridge: Cartridge 
           leftSection={<ArrowRightLeft size={16} aria-hidden />}
           renderRoot={(props) => <Link {...props} to="/stock/move" search={{ cartridge: cartridge.id }} />}
         >
-          Move
+          {t('stock.move')}
         </Button>
       )}
       {isOnHand && cartridge.quarantine !== null && may('handleStock', cartridge.shopId) && (
         <Button leftSection={<Scale size={16} aria-hidden />} onClick={decidingSet.open}>
-          Decide
+          {t('stock.decide')}
         </Button>
       )}
       {deciding && <QuarantineDialog cartridge={cartridge} onClose={decidingSet.close} />}
@@ -79,10 +80,10 @@ function NewNozzle({ cartridge }: { readonly cartridge: Cartridge }) {
   return (
     <AskOnceMore
       key={done}
-      label="New nozzle"
-      sentence="What it takes to fill it is booked as used. Press out a trial bead as the data sheet says, until both parts come evenly mixed."
-      yes="It is on"
-      no="Back"
+      label={t('stock.newNozzle')}
+      sentence={t('stock.whatItTakesToFillItIsBookedAsUsed')}
+      yes={t('stock.itIsOn')}
+      no={t('stock.back')}
       isHarmless
       isPending={change.isPending}
       error={change.error}

@@ -19,12 +19,13 @@ import { Answered } from '../../../ui/waiting.tsx'
 import { When } from '../../../ui/when.tsx'
 import { CartridgeStorageSections } from './cartridge-storage.tsx'
 import { CartridgeActions } from './cartridge-actions.tsx'
+import { t } from '../../../lib/reader.ts'
 
 export function CartridgeScreen() {
   const { cartridgeId } = useParams({ from: '/in/stock/cartridges/$cartridgeId' })
   const cartridge = useQuery(stockQueries.cartridge(cartridgeId))
   return (
-    <Answered query={cartridge} what="the cartridge">
+    <Answered query={cartridge} what={t('stock.theCartridge')}>
       {(data) => <CartridgePage cartridge={data} />}
     </Answered>
   )
@@ -40,26 +41,26 @@ function CartridgePage({ cartridge }: { readonly cartridge: Cartridge }) {
   const isOver = cartridge.state === 'discarded' || cartridge.state === 'empty'
   return (
     <Page
-      title={`Cartridge ${cartridge.code}`}
+      title={t('stock.cartridge3', { code: cartridge.code })}
       lede={`${cartridge.productName}, ${shop?.name ?? ''}`}
       actions={
         <>
           <CartridgeActions cartridge={cartridge} />
           {mayPrint && !isOver && (
-            <LabelsButton what={{ cartridgeId: cartridge.id }} label="Print label" count={1} />
+            <LabelsButton what={{ cartridgeId: cartridge.id }} label={t('stock.printLabel')} count={1} />
           )}
         </>
       }
     >
       <Answer
         tone={standing.tone}
-        question="May I use it?"
-        word={standing.mayUse ? 'Yes' : `No: ${standing.word.toLowerCase()}`}
+        question={t('stock.mayIUseIt')}
+        word={standing.mayUse ? t('stock.yes') : `No: ${standing.word.toLowerCase()}`}
       >
         <p>{standing.sentence}</p>
         {!isOver && (
           <p>
-            {untilMs > nowMs ? 'It counts until ' : 'It counted until '}
+            {untilMs > nowMs ? t('stock.itCountsUntil') : t('stock.itCountedUntil')}
             <strong>
               <time dateTime={cartridge.effectiveExpiryAt}>
                 {formatUntil(cartridge.effectiveExpiryAt, zone)}
@@ -69,31 +70,34 @@ function CartridgePage({ cartridge }: { readonly cartridge: Cartridge }) {
           </p>
         )}
       </Answer>
-      <Section title="On the label and on file">
+      <Section title={t('stock.onTheLabelAndOnFile')}>
         <Sheet padded>
           <Facts
             facts={[
-              ['State', CARTRIDGE_STATE[cartridge.state]],
-              ['Content', `${Math.round(cartridge.remainingMl)} mL`],
+              [t('stock.state'), CARTRIDGE_STATE[cartridge.state]],
+              [t('stock.content'), `${Math.round(cartridge.remainingMl)} mL`],
               [
-                'Product',
+                t('stock.product'),
                 <Link key="p" to="/products/$productId" params={{ productId: cartridge.productId }}>
                   {cartridge.productName}
                 </Link>,
               ],
               [
-                'Lot',
+                t('stock.lot4'),
                 <Link key="l" to="/stock/lots/$lotId" params={{ lotId: cartridge.lotId }}>
                   {cartridge.lotNumber}
                 </Link>,
               ],
-              ['Printed expiry', formatDate(cartridge.printedExpiry)],
-              ['Form', cartridge.cartridgeForm],
-              ['Dispenser in this shop', cartridge.fitsDispenser ? 'Takes it' : 'None takes it'],
-              ['Place', cartridge.locationName ?? 'No place given'],
-              ['Received', <When key="r" at={cartridge.receivedAt} zone={zone} style="full" />],
+              [t('stock.printedExpiry'), formatDate(cartridge.printedExpiry)],
+              [t('stock.form'), cartridge.cartridgeForm],
               [
-                'Opened',
+                t('stock.dispenserInThisShop'),
+                cartridge.fitsDispenser ? t('stock.takesIt') : t('stock.noneTakesIt'),
+              ],
+              [t('stock.place'), cartridge.locationName ?? t('stock.noPlaceGiven')],
+              [t('stock.received2'), <When key="r" at={cartridge.receivedAt} zone={zone} style="full" />],
+              [
+                t('stock.opened'),
                 cartridge.openedAt === null ? null : (
                   <When key="o" at={cartridge.openedAt} zone={zone} style="full" />
                 ),
@@ -103,7 +107,7 @@ function CartridgePage({ cartridge }: { readonly cartridge: Cartridge }) {
         </Sheet>
       </Section>
       <CartridgeStorageSections cartridgeId={cartridge.id} zone={zone} />
-      <Section title="Movements">
+      <Section title={t('stock.movements')}>
         <Ledger filter={{ cartridgeId: cartridge.id }} showCartridge={false} />
       </Section>
     </Page>

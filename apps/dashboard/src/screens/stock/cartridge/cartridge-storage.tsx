@@ -8,6 +8,7 @@ import { Section } from '../../../ui/page.tsx'
 import { percentOf } from '../../../ui/answers/percent.ts'
 import { Table, type Column } from '../../../ui/table.tsx'
 import { Answered, Empty } from '../../../ui/waiting.tsx'
+import { t } from '../../../lib/reader.ts'
 
 interface Props {
   readonly cartridgeId: string
@@ -19,21 +20,21 @@ interface Props {
 export function CartridgeStorageSections({ cartridgeId, zone }: Props) {
   const storage = useQuery(stockQueries.cartridgeStorage(cartridgeId))
   return (
-    <Answered query={storage} what="its storage">
+    <Answered query={storage} what={t('stock.itsStorage')}>
       {(data) => (
         <>
-          <Section title="Storage history">
+          <Section title={t('stock.storageHistory')}>
             <p>{measured(data.measuredShare)}</p>
             <Stays stays={data.stays} />
           </Section>
           {data.quarantines.length > 0 && (
-            <Section title="Quarantine">
+            <Section title={t('stock.quarantine')}>
               <Table
-                caption="Quarantines and what was decided"
+                caption={t('stock.quarantinesAndWhatWasDecided')}
                 columns={[
-                  { head: 'Since', cell: ({ since }) => formatInstant(since, zone, 'full') },
-                  { head: 'Why', cell: ({ reason }) => reason },
-                  { head: 'Decision', cell: ({ decision }) => decided(decision, zone) },
+                  { head: 'stock.since', cell: ({ since }) => formatInstant(since, zone, 'full') },
+                  { head: 'stock.why', cell: ({ reason }) => reason },
+                  { head: 'stock.decision', cell: ({ decision }) => decided(decision, zone) },
                 ]}
                 rows={data.quarantines}
                 rowKey={({ since, reason }) => `${since} ${reason}`}
@@ -49,25 +50,27 @@ export function CartridgeStorageSections({ cartridgeId, zone }: Props) {
 function Stays({ stays }: Pick<CartridgeStorage, 'stays'>) {
   const shops = useShops()
   const shopOf = (id: string) => shops.find((shop) => shop.id === id)
-  if (stays.length === 0) return <Empty title="No storage location on record." />
+  if (stays.length === 0) return <Empty title={t('stock.noStorageLocationOnRecord')} />
   const columns: readonly Column<CartridgeStorage['stays'][number]>[] = [
-    { head: 'Place', cell: (row) => `${shopOf(row.shopId)?.name ?? ''}, ${row.locationName}` },
-    { head: 'From', cell: (row) => formatInstant(row.from, zoneOf(shopOf(row.shopId)), 'full') },
+    { head: 'stock.place', cell: (row) => `${shopOf(row.shopId)?.name ?? ''}, ${row.locationName}` },
+    { head: 'stock.from', cell: (row) => formatInstant(row.from, zoneOf(shopOf(row.shopId)), 'full') },
     {
-      head: 'Until',
+      head: 'stock.until',
       cell: (row) =>
-        row.until === null ? 'still there' : formatInstant(row.until, zoneOf(shopOf(row.shopId)), 'full'),
+        row.until === null
+          ? t('stock.stillThere')
+          : formatInstant(row.until, zoneOf(shopOf(row.shopId)), 'full'),
     },
     {
-      head: 'Measured',
+      head: 'stock.measured',
       number: true,
       cell: ({ measuredShare }) =>
-        measuredShare === null ? 'Not measured' : `${percentOf(measuredShare)} %`,
+        measuredShare === null ? t('stock.notMeasured') : `${percentOf(measuredShare)} %`,
     },
   ]
   return (
     <Table
-      caption="Where the cartridge lay"
+      caption={t('stock.whereTheCartridgeLay')}
       columns={columns}
       rows={stays}
       rowKey={({ locationId, from }) => `${locationId} ${from}`}
@@ -76,12 +79,12 @@ function Stays({ stays }: Pick<CartridgeStorage, 'stays'>) {
 }
 
 function measured(share: number | null): string {
-  if (share === null) return 'Not measured: no thermometer says how warm or cold it lay.'
-  return `Measured for ${percentOf(share)} % of its life here. Of the rest nobody knows how warm or cold it lay.`
+  if (share === null) return t('stock.notMeasuredNoThermometerSaysHowWarm')
+  return t('stock.measuredForOfItsLifeHereOfTheRest', { share: percentOf(share) })
 }
 
 function decided(decision: CartridgeStorage['quarantines'][number]['decision'], zone: string): string {
-  if (decision === null) return 'Not yet'
-  const word = decision.kind === 'use' ? 'Use it' : 'Discard it'
+  if (decision === null) return t('stock.notYet')
+  const word = decision.kind === 'use' ? t('stock.useIt') : t('stock.discardIt')
   return `${word}: ${decision.reason} (${decision.by}, ${formatInstant(decision.at, zone, 'full')})`
 }

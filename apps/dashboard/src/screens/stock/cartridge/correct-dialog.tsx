@@ -4,6 +4,7 @@ import { useState } from 'react'
 import type { Cartridge } from '../../../api/types.ts'
 import { useAction } from '../../../api/use-action.ts'
 import { ReasonDialog } from '../../../ui/dialogs/reason-dialog.tsx'
+import { t } from '../../../lib/reader.ts'
 
 interface Props {
   readonly cartridge: Cartridge
@@ -16,10 +17,10 @@ export function CorrectDialog({ cartridge, onClose }: Props) {
   return (
     <ReasonDialog
       opened
-      title={`Correct what ${cartridge.code} holds`}
+      title={t('stock.correctWhatHolds', { code: cartridge.code })}
       onClose={onClose}
-      reasonLabel="Why does the record differ?"
-      confirmLabel="Record correction"
+      reasonLabel={t('stock.whyDoesTheRecordDiffer')}
+      confirmLabel={t('stock.recordCorrection')}
       isPending={correct.isPending}
       error={correct.error}
       onConfirm={(reason) =>
@@ -30,7 +31,7 @@ export function CorrectDialog({ cartridge, onClose }: Props) {
       }
     >
       <NumberInput
-        label="Remaining content"
+        label={t('stock.remainingContent')}
         suffix=" mL"
         min={0}
         max={5000}

@@ -2,6 +2,7 @@ import { ROUTES } from '../../../api/contracts.ts'
 import type { Cartridge } from '../../../api/types.ts'
 import { useAction } from '../../../api/use-action.ts'
 import { ReasonDialog } from '../../../ui/dialogs/reason-dialog.tsx'
+import { t } from '../../../lib/reader.ts'
 
 interface Props {
   readonly cartridge: Cartridge
@@ -13,18 +14,20 @@ export function DiscardDialog({ cartridge, onClose }: Props) {
   return (
     <ReasonDialog
       opened
-      title={`Discard ${cartridge.code}`}
+      title={t('stock.discard', { code: cartridge.code })}
       onClose={onClose}
-      reasonLabel="Why is it discarded?"
-      confirmLabel="Discard"
+      reasonLabel={t('stock.whyIsItDiscarded')}
+      confirmLabel={t('stock.discard2')}
       isDanger
       isPending={discard.isPending}
       error={discard.error}
       onConfirm={(reason) => discard.mutate({ params: { cartridgeId: cartridge.id }, body: { reason } })}
     >
       <p style={{ margin: 0 }}>
-        {Math.round(cartridge.remainingMl)} mL of {cartridge.productName} leave the stock. This is not undone;
-        dispose of it as its safety data sheet says.
+        {t('stock.mlOfLeaveTheStockThisIsNotUndone', {
+          remainingMl: Math.round(cartridge.remainingMl),
+          productName: cartridge.productName,
+        })}
       </p>
     </ReasonDialog>
   )

@@ -6,6 +6,7 @@ import { useAction } from '../../../api/use-action.ts'
 import { fromWallClock } from '../../../lib/instants.ts'
 import { useShop, zoneOf } from '../../../lib/shop-scope.ts'
 import { ProblemPanel } from '../../../ui/problem-panel.tsx'
+import { t } from '../../../lib/reader.ts'
 
 interface Props {
   readonly cartridge: Cartridge
@@ -36,30 +37,30 @@ export function OpenDialog({ cartridge, onClose }: Props) {
     })
   }
   return (
-    <Modal opened onClose={onClose} title={`Open ${cartridge.code}`}>
+    <Modal opened onClose={onClose} title={t('stock.open2', { code: cartridge.code })}>
       <form onSubmit={submit}>
         <Stack gap="md">
-          <p style={{ margin: 0 }}>Its open life starts when it is opened. Starting a bond opens it too.</p>
+          <p style={{ margin: 0 }}>{t('stock.itsOpenLifeStartsWhenItIsOpened')}</p>
           <TextInput
-            label="Opened at"
-            description={`Now when left empty; the clock of ${shop?.name ?? 'the shop'}`}
+            label={t('stock.openedAt')}
+            description={t('stock.nowWhenLeftEmptyTheClockOf', { name: shop?.name ?? t('stock.theShop') })}
             type="datetime-local"
             value={openedAt}
             error={fault}
             onChange={(event) => setOpenedAt(event.currentTarget.value)}
           />
           <TextInput
-            label="For what"
+            label={t('stock.forWhat')}
             value={reason}
             onChange={(event) => setReason(event.currentTarget.value)}
           />
           <ProblemPanel error={open.error} />
           <Group justify="flex-end">
             <Button variant="default" onClick={onClose}>
-              Back
+              {t('stock.back')}
             </Button>
             <Button type="submit" loading={open.isPending}>
-              Open it
+              {t('stock.openIt')}
             </Button>
           </Group>
         </Stack>

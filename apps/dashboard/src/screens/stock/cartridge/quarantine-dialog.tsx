@@ -4,6 +4,7 @@ import { useState } from 'react'
 import type { Cartridge } from '../../../api/types.ts'
 import { useAction } from '../../../api/use-action.ts'
 import { ReasonDialog } from '../../../ui/dialogs/reason-dialog.tsx'
+import { t } from '../../../lib/reader.ts'
 
 interface Props {
   readonly cartridge: Cartridge
@@ -20,10 +21,10 @@ export function QuarantineDialog({ cartridge, onClose }: Props) {
   return (
     <ReasonDialog
       opened
-      title={`Decide about ${cartridge.code}`}
+      title={t('stock.decideAbout', { code: cartridge.code })}
       onClose={onClose}
-      reasonLabel="Why, and who says so?"
-      confirmLabel="Decide"
+      reasonLabel={t('stock.whyAndWhoSaysSo')}
+      confirmLabel={t('stock.decide')}
       isDanger={decision === 'discard'}
       isPending={decide.isPending}
       error={decide.error}
@@ -32,18 +33,16 @@ export function QuarantineDialog({ cartridge, onClose }: Props) {
       }}
     >
       <p style={{ margin: 0 }}>{cartridge.quarantine?.reason}</p>
-      <p style={{ margin: 0 }}>
-        Ask the product’s data sheet or its maker: what froze or was cooked does not look it.
-      </p>
+      <p style={{ margin: 0 }}>{t('stock.askTheProductsDataSheetOrItsMaker')}</p>
       <Radio.Group
-        label="Decision"
+        label={t('stock.decision')}
         required
         value={decision ?? ''}
         onChange={(value) => setDecision(value as Decision)}
       >
         <Stack gap="xs" mt="xs">
-          <Radio value="discard" label="Discard it" required />
-          <Radio value="use" label="Release it for use" required />
+          <Radio value="discard" label={t('stock.discardIt')} required />
+          <Radio value="use" label={t('stock.releaseItForUse')} required />
         </Stack>
       </Radio.Group>
     </ReasonDialog>

@@ -11,25 +11,29 @@ import { Mark } from '../../../ui/answers/mark.tsx'
 import { Section } from '../../../ui/page.tsx'
 import { ReasonDialog } from '../../../ui/dialogs/reason-dialog.tsx'
 import { Table, type Column } from '../../../ui/table.tsx'
+import { t } from '../../../lib/reader.ts'
 
 type Difference = NonNullable<StockCount['differences']>[number]
 
 const COLUMNS: readonly Column<Difference>[] = [
   {
-    head: 'Cartridge',
+    head: 'stock.cartridge2',
     cell: (row) => (
       <Link to="/stock/cartridges/$cartridgeId" params={{ cartridgeId: row.cartridgeId }}>
         {row.code}
       </Link>
     ),
   },
-  { head: 'Product and lot', cell: (row) => `${row.productName}, lot ${row.lotNumber}` },
-  { head: 'Differences', cell: (row) => COUNT_DIFFERENCE[row.kind] },
   {
-    head: 'Booked',
+    head: 'stock.productAndLot',
+    cell: (row) => t('stock.lot3', { productName: row.productName, lotNumber: row.lotNumber }),
+  },
+  { head: 'stock.differences', cell: (row) => COUNT_DIFFERENCE[row.kind] },
+  {
+    head: 'stock.booked2',
     cell: (row) =>
       row.settled === null ? (
-        <Mark tone="warning">Open</Mark>
+        <Mark tone="warning">{t('stock.open')}</Mark>
       ) : (
         <Mark tone="ready">{`${COUNT_SETTLEMENT[row.settled.how]}, ${row.settled.by}`}</Mark>
       ),
@@ -48,8 +52,8 @@ export function CountDifferences({ count, differences }: Props) {
   const settle = useAction(ROUTES.settleStockCount, { topics: ['stock', 'alerts'], onDone: close })
   if (differences.length === 0) {
     return (
-      <Answer tone="ready" question="Does the shelf agree with the record?" word="Yes">
-        <p>{count.entries.length} seen, nothing differs.</p>
+      <Answer tone="ready" question={t('stock.doesTheShelfAgreeWithTheRecord')} word={t('stock.yes')}>
+        <p>{t('stock.seenNothingDiffers', { entries: count.entries.length })}</p>
       </Answer>
     )
   }
@@ -57,17 +61,17 @@ export function CountDifferences({ count, differences }: Props) {
     <>
       <Answer
         tone={unsettled > 0 ? 'warning' : 'ready'}
-        question="Does the shelf agree with the record?"
-        word={unsettled > 0 ? `No: ${unsettled} to book` : 'It does now'}
+        question={t('stock.doesTheShelfAgreeWithTheRecord')}
+        word={unsettled > 0 ? t('stock.noToBook', { unsettled }) : t('stock.itDoesNow')}
       >
-        <p>{count.entries.length} seen. Look again before you book: a cartridge may stand behind another.</p>
+        <p>{t('stock.seenLookAgainBeforeYouBookACartridge', { entries: count.entries.length })}</p>
         {unsettled > 0 && may('handleStock', count.shopId) && (
-          <Button onClick={open}>Book the differences</Button>
+          <Button onClick={open}>{t('stock.bookTheDifferences')}</Button>
         )}
       </Answer>
-      <Section title="Differences">
+      <Section title={t('stock.differences')}>
         <Table
-          caption="Differences"
+          caption={t('stock.differences')}
           columns={COLUMNS}
           rows={differences}
           rowKey={({ cartridgeId }) => cartridgeId}
@@ -78,16 +82,13 @@ export function CountDifferences({ count, differences }: Props) {
           opened
           title={`Book ${unsettled} ${unsettled === 1 ? 'difference' : 'differences'}`}
           onClose={close}
-          reasonLabel="Why do they differ, as far as you know?"
-          confirmLabel="Book them"
+          reasonLabel={t('stock.whyDoTheyDifferAsFarAsYouKnow')}
+          confirmLabel={t('stock.bookThem')}
           isPending={settle.isPending}
           error={settle.error}
           onConfirm={(reason) => settle.mutate({ params: { countId: count.id }, body: { reason } })}
         >
-          <p style={{ margin: 0 }}>
-            What was not found becomes missing; what was seen is put on this shelf. Each is a movement in the
-            ledger.
-          </p>
+          <p style={{ margin: 0 }}>{t('stock.whatWasNotFoundBecomesMissingWhatWas')}</p>
         </ReasonDialog>
       )}
     </>

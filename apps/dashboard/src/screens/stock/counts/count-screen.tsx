@@ -17,12 +17,13 @@ import { Answered } from '../../../ui/waiting.tsx'
 import { When } from '../../../ui/when.tsx'
 import { CountDifferences } from './count-differences.tsx'
 import { useCountScans } from './use-count-scans.ts'
+import { t } from '../../../lib/reader.ts'
 
 export function CountScreen() {
   const { countId } = useParams({ from: '/in/stock/counts/$countId' })
   const count = useQuery(stockQueries.count(countId))
   return (
-    <Answered query={count} what="the count">
+    <Answered query={count} what={t('stock.theCount')}>
       {(data) => <CountPage count={data} />}
     </Answered>
   )
@@ -35,7 +36,7 @@ function CountPage({ count }: { readonly count: StockCount }) {
   const { items } = scans
   return (
     <Page
-      title={`Count: ${count.locationName ?? 'without a place'}`}
+      title={t('stock.count', { locationName: count.locationName ?? t('stock.withoutAPlace2') })}
       lede={
         <>
           {shop?.name}, started <When at={count.startedAt} zone={zone} style="full" /> by {count.startedBy}
@@ -47,7 +48,7 @@ function CountPage({ count }: { readonly count: StockCount }) {
         </>
       }
       narrow={count.differences === null}
-      actions={<Link to="/stock/counts">All counts</Link>}
+      actions={<Link to="/stock/counts">{t('stock.allCounts')}</Link>}
     >
       {count.differences === null ? (
         <Counting count={count} scans={scans} />
@@ -55,7 +56,7 @@ function CountPage({ count }: { readonly count: StockCount }) {
         <>
           {items.length > 0 && (
             <Sheet padded>
-              <p>These did not get in before the count was finished.</p>
+              <p>{t('stock.theseDidNotGetInBeforeTheCountWas')}</p>
               <ScanQueue items={items} sent={scans.sent} onDismiss={scans.dismiss} />
             </Sheet>
           )}
@@ -84,13 +85,13 @@ function Counting({
     onDone: () => void navigate({ to: '/stock/counts' }),
   })
   const notIn = notAllIn(scans.items)
-  if (!may('useStock', count.shopId)) return <p>{count.entries.length} seen so far.</p>
+  if (!may('useStock', count.shopId)) return <p>{t('stock.seenSoFar', { entries: count.entries.length })}</p>
   return (
     <>
       <Sheet padded>
         <CartridgeBasket
           shopId={count.shopId}
-          label="Scan every cartridge on the shelf"
+          label={t('stock.scanEveryCartridgeOnTheShelf')}
           chosen={count.entries.map((entry) => ({ ...entry, id: entry.cartridgeId }))}
           isPending={scans.items.some(({ state }) => state === 'sending')}
           focusKey={scans.sent + scans.items.length}
@@ -102,10 +103,8 @@ function Counting({
         </CartridgeBasket>
         <ProblemPanel error={takeBack.error} />
       </Sheet>
-      <Section title={`${count.entries.length} seen`}>
-        <p>
-          What the record expects is shown when you finish. Somebody else may count the same shelf with you.
-        </p>
+      <Section title={t('stock.seen2', { entries: count.entries.length })}>
+        <p>{t('stock.whatTheRecordExpectsIsShownWhenYou')}</p>
         <ProblemPanel error={finish.error} />
         {notIn !== undefined && (
           <p>
@@ -119,13 +118,13 @@ function Counting({
           disabled={notIn !== undefined}
           onClick={() => finish.mutate({ params })}
         >
-          Finish and show differences
+          {t('stock.finishAndShowDifferences')}
         </Button>
         {count.entries.length === 0 && scans.items.length === 0 && (
           <>
             <ProblemPanel error={cancel.error} />
             <Button variant="default" loading={cancel.isPending} onClick={() => cancel.mutate({ params })}>
-              Cancel this count
+              {t('stock.cancelThisCount')}
             </Button>
           </>
         )}

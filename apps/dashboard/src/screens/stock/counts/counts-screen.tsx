@@ -20,12 +20,13 @@ import { Table, type Column } from '../../../ui/table.tsx'
 import { Answered, Empty } from '../../../ui/waiting.tsx'
 import { When } from '../../../ui/when.tsx'
 import { StockNav } from '../stock-nav.tsx'
+import { t } from '../../../lib/reader.ts'
 
 type Row = ResultOf<typeof ROUTES.listStockCounts>['items'][number]
 
 export function CountsScreen() {
   const { shop } = useOneShop()
-  return shop === undefined ? <NoShop title="Stock counts" /> : <Counts shop={shop} />
+  return shop === undefined ? <NoShop title={t('stock.stockCounts')} /> : <Counts shop={shop} />
 }
 
 function Counts({ shop }: { readonly shop: Shop }) {
@@ -33,40 +34,49 @@ function Counts({ shop }: { readonly shop: Shop }) {
   const counts = useInfiniteQuery(stockQueries.counts(shop.id))
   const columns: readonly Column<Row>[] = [
     {
-      head: 'Shelf',
+      head: 'stock.shelf',
       cell: (row) => (
         <Link to="/stock/counts/$countId" params={{ countId: row.id }}>
-          {row.locationName ?? 'Without a place'}
+          {row.locationName ?? t('stock.withoutAPlace')}
         </Link>
       ),
     },
-    { head: 'Started', cell: (row) => <When at={row.startedAt} zone={zoneOf(shop)} style="full" /> },
-    { head: 'By', cell: (row) => row.startedBy },
-    { head: 'Seen', number: true, cell: (row) => row.counted },
+    { head: 'stock.started', cell: (row) => <When at={row.startedAt} zone={zoneOf(shop)} style="full" /> },
+    { head: 'stock.by', cell: (row) => row.startedBy },
+    { head: 'stock.seen', number: true, cell: (row) => row.counted },
     {
-      head: 'Result',
+      head: 'stock.result',
       cell: (row) =>
         row.differing === null ? (
-          <Mark tone="curing">Being counted</Mark>
+          <Mark tone="curing">{t('stock.beingCounted')}</Mark>
         ) : row.unsettled > 0 ? (
-          <Mark tone="warning">{`${row.unsettled} to book`}</Mark>
+          <Mark tone="warning">{t('stock.toBook', { unsettled: row.unsettled })}</Mark>
         ) : (
-          <Mark tone="ready">{row.differing === 0 ? 'Nothing differs' : `${row.differing} booked`}</Mark>
+          <Mark tone="ready">
+            {row.differing === 0
+              ? t('stock.nothingDiffers')
+              : t('stock.booked', { differing: row.differing })}
+          </Mark>
         ),
     },
   ]
   return (
-    <Page title="Stock counts" lede={shop.name} actions={<OneShopPicker />}>
+    <Page title={t('stock.stockCounts')} lede={shop.name} actions={<OneShopPicker />}>
       <StockNav />
       {may('useStock', shop.id) && <StartCount key={shop.id} shop={shop} />}
-      <Section title="Counts so far">
-        <Answered query={counts} what="counts">
+      <Section title={t('stock.countsSoFar')}>
+        <Answered query={counts} what={t('stock.counts2')}>
           {({ pages }) => {
             const rows = pages.flatMap((page) => page.items)
-            if (rows.length === 0) return <Empty title="No count yet." />
+            if (rows.length === 0) return <Empty title={t('stock.noCountYet')} />
             return (
               <>
-                <Table caption="Stock counts" columns={columns} rows={rows} rowKey={({ id }) => id} />
+                <Table
+                  caption={t('stock.stockCounts')}
+                  columns={columns}
+                  rows={rows}
+                  rowKey={({ id }) => id}
+                />
                 <MoreButton query={counts} />
               </>
             )
@@ -89,11 +99,11 @@ function StartCount({ shop }: { readonly shop: Shop }) {
     <Sheet padded>
       <Group align="flex-end">
         <NativeSelect
-          label="Which shelf"
+          label={t('stock.whichShelf')}
           value={locationId}
           data={[
             ...(locations.data?.items ?? []).map(({ id, name }) => ({ value: id, label: name })),
-            { value: '', label: 'What lies at no known place' },
+            { value: '', label: t('stock.whatLiesAtNoKnownPlace') },
           ]}
           onChange={(event) => setLocationId(event.currentTarget.value)}
         />
@@ -107,7 +117,7 @@ function StartCount({ shop }: { readonly shop: Shop }) {
             })
           }
         >
-          Count it
+          {t('stock.countIt')}
         </Button>
       </Group>
       <ProblemPanel error={start.error} />

@@ -6,33 +6,51 @@ import { useMay } from '../../../api/use-me.ts'
 import type { Lot } from '../../../api/types.ts'
 import { useAction } from '../../../api/use-action.ts'
 import { ReasonDialog } from '../../../ui/dialogs/reason-dialog.tsx'
+import { t } from '../../../lib/reader.ts'
 
 type Act = 'hold' | 'end' | 'scrap'
 
 const TEXTS = {
   hold: {
     route: ROUTES.holdLot,
-    title: (lot: string) => `Put lot ${lot} on hold`,
-    reasonLabel: 'Why is it held?',
-    confirmLabel: 'Hold in every shop',
-    sentence: 'From this instant no bond may be started with it in any shop. Nothing overrides a hold.',
+    title: (lot: string) => t('stock.putLotOnHold', { lot }),
+    get reasonLabel() {
+      return t('stock.whyIsItHeld')
+    },
+    get confirmLabel() {
+      return t('stock.holdInEveryShop')
+    },
+    get sentence() {
+      return t('stock.fromThisInstantNoBondMayBeStarted')
+    },
     isDanger: true,
   },
   end: {
     route: ROUTES.endLotHold,
-    title: (lot: string) => `End the hold of lot ${lot}`,
-    reasonLabel: 'Why may it be used again?',
-    confirmLabel: 'End the hold',
-    sentence: 'Its cartridges count again in every shop, as far as they are in date.',
+    title: (lot: string) => t('stock.endTheHoldOfLot', { lot }),
+    get reasonLabel() {
+      return t('stock.whyMayItBeUsedAgain')
+    },
+    get confirmLabel() {
+      return t('stock.endTheHold')
+    },
+    get sentence() {
+      return t('stock.itsCartridgesCountAgainInEveryShopAs')
+    },
     isDanger: false,
   },
   scrap: {
     route: ROUTES.scrapLot,
-    title: (lot: string) => `Scrap lot ${lot}`,
-    reasonLabel: 'Why is it scrapped?',
-    confirmLabel: 'Discard all of it',
-    sentence:
-      'Every cartridge of it is discarded, in every shop, and what turns up later is never used. This is not undone; dispose of it as its safety data sheet says.',
+    title: (lot: string) => t('stock.scrapLot', { lot }),
+    get reasonLabel() {
+      return t('stock.whyIsItScrapped')
+    },
+    get confirmLabel() {
+      return t('stock.discardAllOfIt')
+    },
+    get sentence() {
+      return t('stock.everyCartridgeOfItIsDiscardedInEvery')
+    },
     isDanger: true,
   },
 } as const
@@ -46,7 +64,7 @@ export function LotHoldButton({ lot }: { readonly lot: Lot }) {
     <>
       {lot.hold === null ? (
         <Button variant="default" leftSection={<Hand size={16} aria-hidden />} onClick={() => setAct('hold')}>
-          Put on hold
+          {t('stock.putOnHold')}
         </Button>
       ) : (
         <>
@@ -55,14 +73,14 @@ export function LotHoldButton({ lot }: { readonly lot: Lot }) {
             leftSection={<LockOpen size={16} aria-hidden />}
             onClick={() => setAct('end')}
           >
-            End the hold
+            {t('stock.endTheHold')}
           </Button>
           <Button
             variant="default"
             leftSection={<Trash2 size={16} aria-hidden />}
             onClick={() => setAct('scrap')}
           >
-            Scrap the lot
+            {t('stock.scrapTheLot')}
           </Button>
         </>
       )}

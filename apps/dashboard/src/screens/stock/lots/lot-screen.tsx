@@ -17,12 +17,13 @@ import { CartridgeList } from '../cartridge-list.tsx'
 import { LotStorageSections } from './lot-storage.tsx'
 import { TraceLinks } from '../../../features/stock/trace-links.tsx'
 import { LotHoldButton } from './lot-hold-button.tsx'
+import { t } from '../../../lib/reader.ts'
 
 export function LotScreen() {
   const { lotId } = useParams({ from: '/in/stock/lots/$lotId' })
   const lot = useQuery(stockQueries.lot(lotId))
   return (
-    <Answered query={lot} what="the lot">
+    <Answered query={lot} what={t('stock.theLot')}>
       {(data) => <LotPage lot={data} />}
     </Answered>
   )
@@ -34,7 +35,7 @@ function LotPage({ lot }: { readonly lot: Lot }) {
   const cartridges = useInfiniteQuery(stockQueries.cartridges({ lotId: lot.id }))
   return (
     <Page
-      title={`Lot ${lot.lotNumber}`}
+      title={t('stock.lot', { lotNumber: lot.lotNumber })}
       lede={lot.productName}
       actions={
         <>
@@ -47,7 +48,7 @@ function LotPage({ lot }: { readonly lot: Lot }) {
                 <Link {...props} to="/stock/lots/$lotId/recall" params={{ lotId: lot.id }} />
               )}
             >
-              Recall
+              {t('stock.recall')}
             </Button>
           )}
           {mayPrint && <LabelsButton what={{ lotId: lot.id }} />}
@@ -55,43 +56,44 @@ function LotPage({ lot }: { readonly lot: Lot }) {
       }
     >
       {lot.hold !== null && (
-        <Answer tone="danger" question="May it be used?" word="No: on hold in every shop">
+        <Answer tone="danger" question={t('stock.mayItBeUsed')} word={t('stock.noOnHoldInEveryShop')}>
           <p>{lot.hold.reason}</p>
-          <p>
-            By {lot.hold.by}, {formatInstant(lot.hold.since, 'utc', 'full')} UTC
-          </p>
+          <p>{t('stock.byUtc', { by: lot.hold.by, since: formatInstant(lot.hold.since, 'utc', 'full') })}</p>
         </Answer>
       )}
-      <Section title="On file">
+      <Section title={t('stock.onFile')}>
         <Sheet padded>
           <Facts
             facts={[
               [
-                'Product',
+                t('stock.product'),
                 <Link key="p" to="/products/$productId" params={{ productId: lot.productId }}>
                   {lot.productName}
                 </Link>,
               ],
-              ['Printed expiry', formatDate(lot.printedExpiry)],
-              ['Printed as', lot.expiryPrecision === 'month' ? 'Month only: its last day counts' : 'Day'],
+              [t('stock.printedExpiry'), formatDate(lot.printedExpiry)],
+              [
+                t('stock.printedAs'),
+                lot.expiryPrecision === 'month' ? t('stock.monthOnlyItsLastDayCounts') : t('stock.day'),
+              ],
             ]}
           />
         </Sheet>
       </Section>
-      <Section title="Where it is">
+      <Section title={t('stock.whereItIs')}>
         <OnHand lot={lot} />
       </Section>
-      <Section title="Cartridges on hand">
-        <Answered query={cartridges} what="cartridges">
+      <Section title={t('stock.cartridgesOnHand')}>
+        <Answered query={cartridges} what={t('stock.cartridges2')}>
           {({ pages }) => {
             const items = pages.flatMap((page) => page.items)
-            if (items.length === 0) return <Empty title="None on hand any more." />
+            if (items.length === 0) return <Empty title={t('stock.noneOnHandAnyMore')} />
             return <CartridgeList items={items} query={cartridges} showShop />
           }}
         </Answered>
       </Section>
       <LotStorageSections lotId={lot.id} />
-      <Section title="Used in">
+      <Section title={t('stock.usedIn')}>
         <TraceLinks lotId={lot.id} />
         <Ledger filter={{ lotId: lot.id }} />
       </Section>
@@ -101,15 +103,22 @@ function LotPage({ lot }: { readonly lot: Lot }) {
 
 function OnHand({ lot }: { readonly lot: Lot }) {
   const shops = useShops()
-  if (lot.onHand.length === 0) return <Empty title="In no shop any more." />
+  if (lot.onHand.length === 0) return <Empty title={t('stock.inNoShopAnyMore')} />
   const columns: readonly Column<Lot['onHand'][number]>[] = [
     {
-      head: 'Shop',
-      cell: (row) => shops.find((shop) => shop.id === row.shopId)?.name ?? 'A shop you may not see',
+      head: 'stock.shop',
+      cell: (row) => shops.find((shop) => shop.id === row.shopId)?.name ?? t('stock.aShopYouMayNotSee'),
     },
-    { head: 'Sealed', number: true, cell: (row) => row.sealed },
-    { head: 'Opened', number: true, cell: (row) => row.opened },
-    { head: 'Volume', number: true, cell: (row) => `${Math.round(row.volumeMl)} mL` },
+    { head: 'stock.sealed', number: true, cell: (row) => row.sealed },
+    { head: 'stock.opened', number: true, cell: (row) => row.opened },
+    { head: 'stock.volume', number: true, cell: (row) => `${Math.round(row.volumeMl)} mL` },
   ]
-  return <Table caption="Where the lot is" columns={columns} rows={lot.onHand} rowKey={(row) => row.shopId} />
+  return (
+    <Table
+      caption={t('stock.whereTheLotIs')}
+      columns={columns}
+      rows={lot.onHand}
+      rowKey={(row) => row.shopId}
+    />
+  )
 }

@@ -11,19 +11,20 @@ import { Section } from '../../../ui/page.tsx'
 import { Table, type Column } from '../../../ui/table.tsx'
 import { Answered, Empty } from '../../../ui/waiting.tsx'
 import { StoragePlot } from './storage-plot.tsx'
+import { t } from '../../../lib/reader.ts'
 
 /** How warm it lay, and what that did to it; every hold and how it was disposed of. */
 export function LotStorageSections({ lotId }: { readonly lotId: string }) {
   const storage = useQuery(stockQueries.lotStorage(lotId))
   return (
-    <Answered query={storage} what="its storage">
+    <Answered query={storage} what={t('stock.itsStorage')}>
       {(data) => (
         <>
-          <Section title="Storage history">
+          <Section title={t('stock.storageHistory')}>
             <Stored storage={data} />
           </Section>
           {data.holds.length > 0 && (
-            <Section title="Holds">
+            <Section title={t('stock.holds')}>
               <Holds holds={data.holds} />
             </Section>
           )}
@@ -37,33 +38,35 @@ function Stored({ storage }: { readonly storage: LotStorage }) {
   const shops = useShops()
   const shopOf = (id: string) => shops.find((shop) => shop.id === id)
   const unit = unitOf(shopOf(storage.places[0]?.shopId ?? ''))
-  const degrees = (c: number | null) => (c === null ? 'Not measured' : formatTemperature(c, unit))
+  const degrees = (c: number | null) => (c === null ? t('stock.notMeasured') : formatTemperature(c, unit))
   const { min, max } = storage.storageRangeC
-  if (storage.places.length === 0) return <Empty title="No storage location on record." />
+  if (storage.places.length === 0) return <Empty title={t('stock.noStorageLocationOnRecord')} />
   const columns: readonly Column<LotStorage['places'][number]>[] = [
-    { head: 'Place', cell: (row) => `${shopOf(row.shopId)?.name ?? ''}, ${row.locationName}` },
-    { head: 'From', cell: (row) => formatInstant(row.from, zoneOf(shopOf(row.shopId)), 'date') },
+    { head: 'stock.place', cell: (row) => `${shopOf(row.shopId)?.name ?? ''}, ${row.locationName}` },
+    { head: 'stock.from', cell: (row) => formatInstant(row.from, zoneOf(shopOf(row.shopId)), 'date') },
     {
-      head: 'Until',
+      head: 'stock.until',
       cell: (row) =>
-        row.until === null ? 'still there' : formatInstant(row.until, zoneOf(shopOf(row.shopId)), 'date'),
+        row.until === null
+          ? t('stock.stillThere')
+          : formatInstant(row.until, zoneOf(shopOf(row.shopId)), 'date'),
     },
-    { head: 'Cartridges', number: true, cell: (row) => row.cartridges },
+    { head: 'stock.cartridges', number: true, cell: (row) => row.cartridges },
     {
-      head: 'Coldest',
+      head: 'stock.coldest',
       number: true,
       cell: (row) => (
         <Extreme isOut={row.coldestC !== null && row.coldestC < min}>{degrees(row.coldestC)}</Extreme>
       ),
     },
     {
-      head: 'Warmest',
+      head: 'stock.warmest',
       number: true,
       cell: (row) => (
         <Extreme isOut={row.warmestC !== null && row.warmestC > max}>{degrees(row.warmestC)}</Extreme>
       ),
     },
-    { head: 'Mean kinetic', number: true, cell: (row) => degrees(row.meanKineticC) },
+    { head: 'stock.meanKinetic', number: true, cell: (row) => degrees(row.meanKineticC) },
   ]
   return (
     <>
@@ -86,7 +89,7 @@ function Stored({ storage }: { readonly storage: LotStorage }) {
       </p>
       <StoragePlot storage={storage} unit={unit} />
       <Table
-        caption="Where it lay"
+        caption={t('stock.whereItLay')}
         columns={columns}
         rows={storage.places}
         rowKey={({ locationId }) => locationId}
@@ -99,19 +102,29 @@ function Extreme({ isOut, children }: { readonly isOut: boolean; readonly childr
   return isOut ? <Mark tone="danger">{children}</Mark> : children
 }
 
-const HOLD = { held: 'Put on hold', ended: 'Usable again', scrapped: 'Scrapped' } as const
+const HOLD = {
+  get held() {
+    return t('stock.putOnHold')
+  },
+  get ended() {
+    return t('stock.usableAgain')
+  },
+  get scrapped() {
+    return t('stock.scrapped')
+  },
+} as const
 
 const HOLD_COLUMNS: readonly Column<LotStorage['holds'][number]>[] = [
-  { head: 'When', cell: (row) => `${formatInstant(row.at, 'utc', 'full')} UTC` },
-  { head: 'What', cell: (row) => HOLD[row.kind] },
-  { head: 'Who', cell: (row) => row.by },
-  { head: 'Why', cell: (row) => row.reason },
+  { head: 'stock.when', cell: (row) => `${formatInstant(row.at, 'utc', 'full')} UTC` },
+  { head: 'stock.what', cell: (row) => HOLD[row.kind] },
+  { head: 'stock.who', cell: (row) => row.by },
+  { head: 'stock.why', cell: (row) => row.reason },
 ]
 
 function Holds({ holds }: { readonly holds: LotStorage['holds'] }) {
   return (
     <Table
-      caption="Holds of the lot"
+      caption={t('stock.holdsOfTheLot')}
       columns={HOLD_COLUMNS}
       rows={holds}
       rowKey={({ at, kind }) => `${at} ${kind}`}

@@ -14,25 +14,29 @@ import { Page } from '../../../ui/page.tsx'
 import { Table, type Column } from '../../../ui/table.tsx'
 import { StockNav } from '../stock-nav.tsx'
 import { Answered, Empty } from '../../../ui/waiting.tsx'
+import { t } from '../../../lib/reader.ts'
 
 const sum = (lot: Lot, figure: 'sealed' | 'opened') =>
   lot.onHand.reduce((total, shop) => total + shop[figure], 0)
 
 const COLUMNS: readonly Column<Lot>[] = [
   {
-    head: 'Lot',
+    head: 'stock.lot4',
     cell: (lot) => (
       <Link to="/stock/lots/$lotId" params={{ lotId: lot.id }}>
         {lot.lotNumber}
       </Link>
     ),
   },
-  { head: 'Product', cell: (lot) => lot.productName },
-  { head: 'Printed expiry', cell: (lot) => formatDate(lot.printedExpiry) },
-  { head: 'Sealed', number: true, cell: (lot) => sum(lot, 'sealed') },
-  { head: 'Opened', number: true, cell: (lot) => sum(lot, 'opened') },
-  { head: 'Shops', number: true, cell: (lot) => lot.onHand.length },
-  { head: 'Hold', cell: (lot) => (lot.hold === null ? '' : <Mark tone="danger">On hold</Mark>) },
+  { head: 'stock.product', cell: (lot) => lot.productName },
+  { head: 'stock.printedExpiry', cell: (lot) => formatDate(lot.printedExpiry) },
+  { head: 'stock.sealed', number: true, cell: (lot) => sum(lot, 'sealed') },
+  { head: 'stock.opened', number: true, cell: (lot) => sum(lot, 'opened') },
+  { head: 'stock.shops', number: true, cell: (lot) => lot.onHand.length },
+  {
+    head: 'stock.hold',
+    cell: (lot) => (lot.hold === null ? '' : <Mark tone="danger">{t('stock.onHold')}</Mark>),
+  },
 ]
 
 export function LotsScreen() {
@@ -44,11 +48,11 @@ export function LotsScreen() {
     void navigate({ search: (old) => ({ ...old, lot: textOf(value) }), replace: true })
   }, 300)
   return (
-    <Page title="Lots" lede="Of the whole chain">
+    <Page title={t('stock.lots')} lede={t('stock.ofTheWholeChain')}>
       <StockNav />
       <FilterBar>
         <TextInput
-          label="Lot number"
+          label={t('stock.lotNumber')}
           value={text}
           onChange={(event) => {
             setText(event.currentTarget.value)
@@ -56,13 +60,13 @@ export function LotsScreen() {
           }}
         />
       </FilterBar>
-      <Answered query={lots} what="lots">
+      <Answered query={lots} what={t('stock.lots2')}>
         {({ pages }) => {
           const rows = pages.flatMap((page) => page.items)
-          if (rows.length === 0) return <Empty title="No lot matches." />
+          if (rows.length === 0) return <Empty title={t('stock.noLotMatches')} />
           return (
             <>
-              <Table caption="Lots" columns={COLUMNS} rows={rows} rowKey={(lot) => lot.id} />
+              <Table caption={t('stock.lots')} columns={COLUMNS} rows={rows} rowKey={(lot) => lot.id} />
               <MoreButton query={lots} />
             </>
           )

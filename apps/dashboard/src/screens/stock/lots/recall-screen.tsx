@@ -15,12 +15,13 @@ import { Page, Section } from '../../../ui/page.tsx'
 import { Table, type Column } from '../../../ui/table.tsx'
 import { Answered, Empty } from '../../../ui/waiting.tsx'
 import { LotHoldButton } from './lot-hold-button.tsx'
+import { t } from '../../../lib/reader.ts'
 
 export function RecallScreen() {
   const { lotId } = useParams({ from: '/in/stock/lots/$lotId/recall' })
   const recall = useQuery(stockQueries.recall(lotId))
   return (
-    <Answered query={recall} what="the recall">
+    <Answered query={recall} what={t('stock.theRecall')}>
       {(data) => <RecallPage recall={data} />}
     </Answered>
   )
@@ -28,16 +29,16 @@ export function RecallScreen() {
 
 const CARTRIDGES: readonly Column<LotRecall['cartridges'][number]>[] = [
   {
-    head: 'Cartridge',
+    head: 'stock.cartridge2',
     cell: (row) => (
       <Link to="/stock/cartridges/$cartridgeId" params={{ cartridgeId: row.cartridgeId }}>
         {row.code}
       </Link>
     ),
   },
-  { head: 'Shop', cell: (row) => row.shopName },
+  { head: 'stock.shop', cell: (row) => row.shopName },
   {
-    head: 'State',
+    head: 'stock.state',
     cell: (row) =>
       [
         CARTRIDGE_STATE[row.state],
@@ -45,8 +46,8 @@ const CARTRIDGES: readonly Column<LotRecall['cartridges'][number]>[] = [
         ...(isLeft(row) && row.isQuarantined ? ['quarantined'] : []),
       ].join(', '),
   },
-  { head: 'Place', cell: (row) => row.locationName ?? '' },
-  { head: 'Content', number: true, cell: (row) => `${Math.round(row.remainingMl)} mL` },
+  { head: 'stock.place', cell: (row) => row.locationName ?? '' },
+  { head: 'stock.content', number: true, cell: (row) => `${Math.round(row.remainingMl)} mL` },
 ]
 
 function isLeft({ state }: LotRecall['cartridges'][number]): boolean {
@@ -54,12 +55,42 @@ function isLeft({ state }: LotRecall['cartridges'][number]): boolean {
 }
 
 const MAY_BE_USED = {
-  onHold: { tone: 'danger', word: 'No: on hold in every shop' },
-  usable: { tone: 'warning', word: 'Yes, still: put it on hold' },
-  away: { tone: 'warning', word: 'Yes, once it turns up: put it on hold' },
-  quarantined: { tone: 'warning', word: 'No, while quarantined: put it on hold' },
-  expired: { tone: 'danger', word: 'No: all that is left has expired' },
-  noneLeft: { tone: 'quiet', word: 'No: none is left' },
+  onHold: {
+    tone: 'danger',
+    get word() {
+      return t('stock.noOnHoldInEveryShop')
+    },
+  },
+  usable: {
+    tone: 'warning',
+    get word() {
+      return t('stock.yesStillPutItOnHold')
+    },
+  },
+  away: {
+    tone: 'warning',
+    get word() {
+      return t('stock.yesOnceItTurnsUpPutItOnHold')
+    },
+  },
+  quarantined: {
+    tone: 'warning',
+    get word() {
+      return t('stock.noWhileQuarantinedPutItOnHold')
+    },
+  },
+  expired: {
+    tone: 'danger',
+    get word() {
+      return t('stock.noAllThatIsLeftHasExpired')
+    },
+  },
+  noneLeft: {
+    tone: 'quiet',
+    get word() {
+      return t('stock.noNoneIsLeft')
+    },
+  },
 } as const
 
 /** Everything a recall concerns on one page: to look at, to print, and as a table for a spreadsheet. */
@@ -73,7 +104,7 @@ function RecallPage({ recall }: { readonly recall: LotRecall }) {
   const vehicles = new Set(joints.map(({ repairOrderId }) => repairOrderId)).size
   return (
     <Page
-      title={`Recall of lot ${lot.lotNumber}`}
+      title={t('stock.recallOfLot', { lotNumber: lot.lotNumber })}
       lede={lot.productName}
       actions={
         <>
@@ -84,51 +115,49 @@ function RecallPage({ recall }: { readonly recall: LotRecall }) {
             leftSection={<Download size={16} aria-hidden />}
             href={urlOf(ROUTES.getLotRecallCsv.path, { lotId: lot.id }, undefined)}
           >
-            As CSV
+            {t('stock.asCsv')}
           </Button>
           <Button
             variant="default"
             leftSection={<Printer size={16} aria-hidden />}
             onClick={() => window.print()}
           >
-            Print
+            {t('stock.print')}
           </Button>
         </>
       }
     >
-      <Answer tone={tone} question="May it be used?" word={word}>
+      <Answer tone={tone} question={t('stock.mayItBeUsed')} word={word}>
         <p>
-          {onHand} on hand, {joints.length} {joints.length === 1 ? 'joint' : 'joints'} on {vehicles}{' '}
-          {vehicles === 1 ? 'vehicle' : 'vehicles'}, {people.length}{' '}
-          {people.length === 1 ? 'person' : 'people'} to tell.
+          {onHand} on hand, {joints.length} {joints.length === 1 ? t('stock.joint') : t('stock.joints')} on{' '}
+          {vehicles} {vehicles === 1 ? t('stock.vehicle') : t('stock.vehicles')}, {people.length}{' '}
+          {people.length === 1 ? t('stock.person') : t('stock.people')} to tell.
         </p>
-        {expired > 0 && <p>{expired} of what is left expired: no gate lets them through.</p>}
-        {quarantined > 0 && (
-          <p>{quarantined} of what is left quarantined: none is used until somebody entitled decides.</p>
-        )}
+        {expired > 0 && <p>{t('stock.ofWhatIsLeftExpiredNoGateLetsThem', { expired })}</p>}
+        {quarantined > 0 && <p>{t('stock.ofWhatIsLeftQuarantinedNoneIsUsed', { quarantined })}</p>}
         {lot.hold !== null && <p>{lot.hold.reason}</p>}
         {hiddenShops > 0 && (
           <p>
-            <Mark tone="warning">{`${hiddenShops} more that you may not see: ask an owner for the whole list`}</Mark>
+            <Mark tone="warning">{t('stock.moreThatYouMayNotSeeAskAnOwnerForThe', { hiddenShops })}</Mark>
           </p>
         )}
       </Answer>
-      <Section title="Joints and vehicles">
+      <Section title={t('stock.jointsAndVehicles')}>
         <Joints joints={joints} />
       </Section>
-      <Section title="Cartridges">
+      <Section title={t('stock.cartridges')}>
         {cartridges.length === 0 ? (
-          <Empty title="None in the shops that you may see." />
+          <Empty title={t('stock.noneInTheShopsThatYouMaySee')} />
         ) : (
           <Table
-            caption="Cartridges of the lot"
+            caption={t('stock.cartridgesOfTheLot')}
             columns={CARTRIDGES}
             rows={cartridges}
             rowKey={({ cartridgeId }) => cartridgeId}
           />
         )}
       </Section>
-      <Section title="People to tell">
+      <Section title={t('stock.peopleToTell')}>
         <ul>
           {people.map(({ name, email, why }) => (
             <li key={email}>
@@ -143,31 +172,31 @@ function RecallPage({ recall }: { readonly recall: LotRecall }) {
 
 function Joints({ joints }: { readonly joints: LotRecall['joints'] }) {
   const shops = useShops()
-  if (joints.length === 0) return <Empty title="It went into no joint." />
+  if (joints.length === 0) return <Empty title={t('stock.itWentIntoNoJoint')} />
   const columns: readonly Column<LotRecall['joints'][number]>[] = [
     {
-      head: 'Repair order',
+      head: 'stock.repairOrder',
       cell: (row) => (
         <Link to="/jobs/$repairOrderId" params={{ repairOrderId: row.repairOrderId }}>
           {row.repairOrderNumber}
         </Link>
       ),
     },
-    { head: 'Vehicle', cell: (row) => row.vehicle },
-    { head: 'Joint', cell: (row) => `${row.jointName} (${row.safetyClass})` },
-    { head: 'Bond', cell: (row) => BOND_STATE[row.bondState] },
-    { head: 'Shop', cell: (row) => row.shopName },
+    { head: 'stock.vehicle2', cell: (row) => row.vehicle },
+    { head: 'stock.joint2', cell: (row) => `${row.jointName} (${row.safetyClass})` },
+    { head: 'stock.bond', cell: (row) => BOND_STATE[row.bondState] },
+    { head: 'stock.shop', cell: (row) => row.shopName },
     {
-      head: 'Applied',
+      head: 'stock.applied',
       cell: (row) =>
         `${formatInstant(row.appliedAt, shops.find(({ id }) => id === row.shopId)?.timeZone ?? 'utc', 'full')} by ${row.appliedBy}`,
     },
-    { head: 'From', cell: (row) => row.codes.join(', ') },
-    { head: 'Used', number: true, cell: (row) => `${Math.round(row.amountMl)} mL` },
+    { head: 'stock.from', cell: (row) => row.codes.join(', ') },
+    { head: 'stock.used', number: true, cell: (row) => `${Math.round(row.amountMl)} mL` },
   ]
   return (
     <Table
-      caption="Joints that the lot went into"
+      caption={t('stock.jointsThatTheLotWentInto')}
       columns={columns}
       rows={joints}
       rowKey={({ bondId }) => bondId}

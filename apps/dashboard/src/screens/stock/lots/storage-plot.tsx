@@ -2,6 +2,7 @@ import { formatTemperature } from '@clampclock/quantities'
 import type { LotStorage } from '../../../api/types.ts'
 import { formatInstant } from '../../../lib/instants.ts'
 import styles from './storage-plot.module.css'
+import { t } from '../../../lib/reader.ts'
 
 interface Props {
   readonly storage: LotStorage
@@ -52,10 +53,7 @@ export function StoragePlot({ storage, unit }: Props) {
           {formatInstant(new Date(lastMs - 1).toISOString(), 'utc', 'date')}
         </text>
       </svg>
-      <figcaption>
-        Each day from its coldest to its warmest reading; the shaded band is the storage range, days outside
-        it are red.
-      </figcaption>
+      <figcaption>{t('stock.eachDayFromItsColdestToItsWarmest')}</figcaption>
     </figure>
   )
 }

@@ -3,6 +3,7 @@ import type { Product } from '../../../api/types.ts'
 import { Mark } from '../../../ui/answers/mark.tsx'
 import { missingIn, type Delivery, type Line } from './delivery.ts'
 import styles from './receive.module.css'
+import { t } from '../../../lib/reader.ts'
 
 interface Props {
   readonly delivery: Delivery
@@ -18,7 +19,7 @@ export function DeliveryLines({ delivery, products, locked, isSlow, onOpen, onRe
   const { lines, currentId } = delivery
   if (lines.length < 2 && locked.size === 0) return null
   return (
-    <ul className={styles['lines']} aria-label="Lots of this delivery">
+    <ul className={styles['lines']} aria-label={t('stock.lotsOfThisDelivery')}>
       {lines.map((line) => {
         const name = nameOf(line, products)
         return (
@@ -26,8 +27,11 @@ export function DeliveryLines({ delivery, products, locked, isSlow, onOpen, onRe
             <span>
               <strong>{name}</strong>
               <small>
-                {line.printedExpiry === '' ? 'No expiry yet' : `Expires ${line.printedExpiry}`},{' '}
-                {line.cartridges} {Number(line.cartridges) === 1 ? 'cartridge' : 'cartridges'}
+                {line.printedExpiry === ''
+                  ? t('stock.noExpiryYet')
+                  : t('stock.expires', { printedExpiry: line.printedExpiry })}
+                , {line.cartridges}{' '}
+                {Number(line.cartridges) === 1 ? t('stock.cartridge') : t('stock.cartridges2')}
               </small>
               <LineState line={line} isSent={locked.has(line.id)} isSlow={isSlow} />
             </span>
@@ -38,18 +42,18 @@ export function DeliveryLines({ delivery, products, locked, isSlow, onOpen, onRe
                     size="sm"
                     variant="default"
                     onClick={() => onOpen(line.id)}
-                    aria-label={`Edit ${name}`}
+                    aria-label={t('stock.edit2', { name })}
                   >
-                    Edit
+                    {t('stock.edit')}
                   </Button>
                 )}
                 <Button
                   size="sm"
                   variant="default"
                   onClick={() => onRemove(line.id)}
-                  aria-label={`Remove ${name}`}
+                  aria-label={t('stock.remove2', { name })}
                 >
-                  Remove
+                  {t('stock.remove')}
                 </Button>
               </Group>
             )}
@@ -63,18 +67,22 @@ export function DeliveryLines({ delivery, products, locked, isSlow, onOpen, onRe
 function LineState({ line, isSent, isSlow }: { line: Line; isSent: boolean; isSlow: boolean }) {
   if (isSent)
     return isSlow ? (
-      <Mark tone="warning">No answer yet: being sent again</Mark>
+      <Mark tone="warning">{t('stock.noAnswerYetBeingSentAgain')}</Mark>
     ) : (
-      <Mark tone="curing">Being received</Mark>
+      <Mark tone="curing">{t('stock.beingReceived')}</Mark>
     )
   if (line.refused !== null)
-    return <Mark tone="danger">{line.refused.message ?? 'Refused: mend what is marked'}</Mark>
+    return <Mark tone="danger">{line.refused.message ?? t('stock.refusedMendWhatIsMarked')}</Mark>
   const missing = missingIn(line)
-  return missing === undefined ? <Mark tone="ready">Complete</Mark> : <Mark tone="warning">{missing}</Mark>
+  return missing === undefined ? (
+    <Mark tone="ready">{t('stock.complete')}</Mark>
+  ) : (
+    <Mark tone="warning">{missing}</Mark>
+  )
 }
 
 function nameOf({ productId, gtin, lotNumber }: Line, products: readonly Product[]): string {
   const product =
-    products.find(({ id }) => id === productId)?.name ?? (gtin === '' ? 'New lot' : `GTIN ${gtin}`)
-  return lotNumber === '' ? product : `${product}, lot ${lotNumber}`
+    products.find(({ id }) => id === productId)?.name ?? (gtin === '' ? t('stock.newLot') : `GTIN ${gtin}`)
+  return lotNumber === '' ? product : t('stock.lot2', { product, lotNumber })
 }

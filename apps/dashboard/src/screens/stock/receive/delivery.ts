@@ -2,6 +2,7 @@ import type { ROUTES } from '@clampclock/contracts'
 import type { InputOf } from '../../../api/client.ts'
 import { sortReasons, ProblemError } from '../../../api/problem.ts'
 import type { ResultOf } from '../../../api/types.ts'
+import { t } from '../../../lib/reader.ts'
 
 export type Receipt = ResultOf<typeof ROUTES.receiveLot>
 type ScanAnswer = ResultOf<typeof ROUTES.readScan>
@@ -184,11 +185,11 @@ export function refusalOf(error: Error): Refused {
 
 /** What keeps a line from being received; undefined when nothing does. */
 export function missingIn(line: Line): string | undefined {
-  if (line.productId === '') return 'Choose its product'
-  if (line.lotNumber.trim() === '') return 'Give its lot number'
-  if (line.printedExpiry === '') return 'Give its printed expiry'
-  if (!(Number(line.cartridges) >= 1)) return 'Say how many cartridges'
-  if ((line.scanned?.questions.length ?? 0) > 0 && !line.hasLooked) return 'Look at what is asked about it'
+  if (line.productId === '') return t('stock.chooseItsProduct')
+  if (line.lotNumber.trim() === '') return t('stock.giveItsLotNumber')
+  if (line.printedExpiry === '') return t('stock.giveItsPrintedExpiry')
+  if (!(Number(line.cartridges) >= 1)) return t('stock.sayHowManyCartridges')
+  if ((line.scanned?.questions.length ?? 0) > 0 && !line.hasLooked) return t('stock.lookAtWhatIsAskedAboutIt')
   return undefined
 }
 

@@ -3,6 +3,7 @@ import type { Product } from '../../../api/types.ts'
 import { Mark } from '../../../ui/answers/mark.tsx'
 import type { Line } from './delivery.ts'
 import styles from './receive.module.css'
+import { t } from '../../../lib/reader.ts'
 
 interface Props {
   readonly line: Line
@@ -17,13 +18,13 @@ export function LineFields({ line, products, onChange }: Props) {
   return (
     <>
       <NativeSelect
-        label="Product"
+        label={t('stock.product')}
         required
         {...(isNewGtin
-          ? { description: `GTIN ${line.gtin} is new here: choose once, and it is remembered.` }
+          ? { description: t('stock.gtinIsNewHereChooseOnceAndItIs', { gtin: line.gtin }) }
           : {})}
         data={[
-          { value: '', label: 'Choose…' },
+          { value: '', label: t('stock.choose') },
           ...products
             .filter(({ retiredAt }) => retiredAt === null)
             .map(({ id, name }) => ({ value: id, label: name })),
@@ -34,8 +35,8 @@ export function LineFields({ line, products, onChange }: Props) {
       />
       {isNewGtin && (
         <NumberInput
-          label="Cartridges with one scan of it"
-          description="1 for a cartridge; what is in it for a carton."
+          label={t('stock.cartridgesWithOneScanOfIt')}
+          description={t('stock.n1ForACartridgeWhatIsInItForACarton')}
           min={1}
           max={500}
           value={line.cartridgesPerScan}
@@ -44,7 +45,7 @@ export function LineFields({ line, products, onChange }: Props) {
         />
       )}
       <TextInput
-        label="Lot number"
+        label={t('stock.lotNumber')}
         required
         maxLength={20}
         value={line.lotNumber}
@@ -52,17 +53,17 @@ export function LineFields({ line, products, onChange }: Props) {
         onChange={(event) => onChange({ lotNumber: event.currentTarget.value })}
       />
       <SegmentedControl
-        aria-label="How the expiry is printed"
+        aria-label={t('stock.howTheExpiryIsPrinted')}
         data={[
-          { value: 'day', label: 'Expiry printed with a day' },
-          { value: 'month', label: 'Month only' },
+          { value: 'day', label: t('stock.expiryPrintedWithADay') },
+          { value: 'month', label: t('stock.monthOnly') },
         ]}
         value={line.precision}
         onChange={(precision) => onChange({ precision: precision as 'day' | 'month', printedExpiry: '' })}
       />
       <TextInput
-        label="Printed expiry"
-        {...(line.precision === 'month' ? { description: 'The last day of the month counts.' } : {})}
+        label={t('stock.printedExpiry')}
+        {...(line.precision === 'month' ? { description: t('stock.theLastDayOfTheMonthCounts') } : {})}
         type={line.precision === 'day' ? 'date' : 'month'}
         required
         value={line.printedExpiry}
@@ -70,8 +71,8 @@ export function LineFields({ line, products, onChange }: Props) {
         onChange={(event) => onChange({ printedExpiry: event.currentTarget.value })}
       />
       <NumberInput
-        label="Cartridges"
-        description="Scan the same label once for each, or fill it in."
+        label={t('stock.cartridges')}
+        description={t('stock.scanTheSameLabelOnceForEachOrFillIt')}
         required
         min={1}
         max={500}
@@ -89,14 +90,14 @@ export function LineQuestions({ line, onChange }: Omit<Props, 'products'>) {
   if (questions.length === 0) return null
   return (
     <fieldset className={styles['questions']}>
-      <legend>Look at this first</legend>
+      <legend>{t('stock.lookAtThisFirst')}</legend>
       {questions.map(({ code, message }) => (
         <Mark key={code} tone="warning">
           {message}
         </Mark>
       ))}
       <Checkbox
-        label="I have checked: receive it anyway"
+        label={t('stock.iHaveCheckedReceiveItAnyway')}
         checked={line.hasLooked}
         onChange={(event) => onChange({ hasLooked: event.currentTarget.checked })}
       />

@@ -12,6 +12,7 @@ import { DeliveryLines } from './delivery-lines.tsx'
 import { emptyLine, withLine, withoutLine, type Line } from './delivery.ts'
 import { LineFields, LineQuestions } from './line-fields.tsx'
 import type { useDelivery } from './use-delivery.ts'
+import { t } from '../../../lib/reader.ts'
 
 interface Props {
   readonly receiving: ReturnType<typeof useDelivery>
@@ -46,7 +47,7 @@ export function ReceiveForm({ receiving, shops, products }: Props) {
       >
         <Stack gap="md">
           <NativeSelect
-            label="Into shop"
+            label={t('stock.intoShop')}
             data={shops.map(nameOf)}
             value={delivery.shopId}
             onChange={(event) => {
@@ -64,8 +65,8 @@ export function ReceiveForm({ receiving, shops, products }: Props) {
           />
           {line !== undefined && <LineFields line={line} products={products} onChange={setLine} />}
           <NativeSelect
-            label="Put where"
-            data={[{ value: '', label: 'No place yet' }, ...(locations.data?.items ?? []).map(nameOf)]}
+            label={t('stock.putWhere')}
+            data={[{ value: '', label: t('stock.noPlaceYet') }, ...(locations.data?.items ?? []).map(nameOf)]}
             value={delivery.locationId}
             onChange={(event) => {
               const locationId = event.currentTarget.value
@@ -73,7 +74,7 @@ export function ReceiveForm({ receiving, shops, products }: Props) {
             }}
           />
           <TextInput
-            label="Delivery note"
+            label={t('stock.deliveryNote')}
             maxLength={60}
             value={delivery.deliveryNote}
             onChange={(event) => {
@@ -91,10 +92,10 @@ export function ReceiveForm({ receiving, shops, products }: Props) {
             loading={open.length === 0}
             disabled={isAsked || notIn !== undefined}
           >
-            {open.length > 1 ? `Receive ${open.length} lots` : 'Receive'}
+            {open.length > 1 ? t('stock.receiveLots', { open: open.length }) : t('stock.receive')}
           </Button>
           <Button variant="default" onClick={another}>
-            Another lot
+            {t('stock.anotherLot')}
           </Button>
         </Stack>
       </form>

@@ -14,6 +14,7 @@ import styles from './receive.module.css'
 import { ReceiveForm } from './receive-form.tsx'
 import { Received } from './received.tsx'
 import { useDelivery } from './use-delivery.ts'
+import { t } from '../../../lib/reader.ts'
 
 export function ReceiveScreen() {
   const { shop, shops } = useOneShop()
@@ -22,11 +23,15 @@ export function ReceiveScreen() {
   const mine = shops.filter((candidate) => may('handleStock', candidate.id))
   const into = mine.find((candidate) => candidate.id === shop?.id) ?? mine[0]
   return (
-    <Page title="Receive cartridges" narrow actions={<Link to="/stock">Back to stock</Link>}>
+    <Page
+      title={t('stock.receiveCartridges')}
+      narrow
+      actions={<Link to="/stock">{t('stock.backToStock')}</Link>}
+    >
       {into === undefined ? (
-        <Empty title="You may not receive stock in any shop." />
+        <Empty title={t('stock.youMayNotReceiveStockInAnyShop')} />
       ) : (
-        <Answered query={products} what="products">
+        <Answered query={products} what={t('stock.products')}>
           {({ items }) => <Receiving shops={mine} firstShop={into} products={items} />}
         </Answered>
       )}
@@ -68,8 +73,8 @@ function Receiving({ shops, firstShop, products }: Props) {
       <div className={styles['scan']}>
         <Sheet padded>
           <ScanField
-            label="Scan the cartridge or carton"
-            description="With a hand scanner, the camera, or typed as printed; Enter ends it."
+            label={t('stock.scanTheCartridgeOrCarton')}
+            description={t('stock.withAHandScannerTheCameraOrTypedAs')}
             isPending={scans.items.some(({ state }) => state === 'sending')}
             onScan={(text) => scans.add({ shopId: delivery.shopId, text })}
             focusKey={`${scans.sent + scans.items.length} ${delivery.receipts[0]?.receiptId}`}

@@ -3,6 +3,7 @@ import { LabelsButton } from '../../../features/labels/labels-button.tsx'
 import { Answer } from '../../../ui/answers/answer.tsx'
 import { Mark } from '../../../ui/answers/mark.tsx'
 import type { Receipt } from './delivery.ts'
+import { t } from '../../../lib/reader.ts'
 
 /** What came in: the labels to print, and what the service noticed about the delivery. */
 export function Received({ receipt }: { readonly receipt: Receipt }) {
@@ -11,8 +12,8 @@ export function Received({ receipt }: { readonly receipt: Receipt }) {
     <output style={{ display: 'block', marginBottom: '1.5rem' }}>
       <Answer
         tone={warnings.length === 0 ? 'ready' : 'warning'}
-        question={`Lot ${lot.lotNumber} of ${lot.productName}`}
-        word={`${cartridges.length} received`}
+        question={t('stock.lotOf', { lotNumber: lot.lotNumber, productName: lot.productName })}
+        word={t('stock.received', { cartridges: cartridges.length })}
       >
         {warnings.map((warning) => (
           <p key={warning}>

@@ -19,6 +19,7 @@ import {
   type Delivery,
   type ReceiptRequest,
 } from './delivery.ts'
+import { t } from '../../../lib/reader.ts'
 
 interface Sending {
   readonly lineId: string
@@ -51,7 +52,10 @@ export function useDelivery(firstShopId: string) {
     const answer = await call(ROUTES.readScan, read)
     if (answer.kind === 'cartridge')
       throw new Refusal(
-        `That is our own label of ${answer.cartridge.code}, ${answer.cartridge.productName}, which is on file. To receive more, scan the maker’s label.`,
+        t('stock.thatIsOurOwnLabelOfWhichIsOnFileTo', {
+          code: answer.cartridge.code,
+          productName: answer.cartridge.productName,
+        }),
       )
     const before = kept.get()
     if (hasSerial(before, answer) && !before.scanIds.includes(id))

@@ -12,6 +12,7 @@ import { CartridgeBasket, MAKERS_LABEL } from '../../../features/scan/cartridge-
 import { Mark } from '../../../ui/answers/mark.tsx'
 import { Sheet } from '../../../ui/page.tsx'
 import { ProblemPanel } from '../../../ui/problem-panel.tsx'
+import { t } from '../../../lib/reader.ts'
 
 interface Props {
   /** In which this person may move stock. */
@@ -42,11 +43,16 @@ export function MoveForm({ shops, allShops, firstShop, first }: Props) {
   const move = useAction(ROUTES.moveCartridges, {
     topics: ['stock', 'alerts'],
     onDone: ({ cartridges }) =>
-      finish(`${piecesOf(cartridges.length)} moved to ${cartridges[0]?.locationName ?? 'no location'}`),
+      finish(
+        t('stock.movedTo', {
+          cartridges: piecesOf(cartridges.length),
+          locationName: cartridges[0]?.locationName ?? t('stock.noLocation'),
+        }),
+      ),
   })
   const send = useAction(ROUTES.sendShipment, {
     topics: ['stock', 'alerts'],
-    onDone: ({ lines }) => finish(`${piecesOf(lines.length)} on the way`),
+    onDone: ({ lines }) => finish(t('stock.onTheWay', { lines: piecesOf(lines.length) })),
   })
   const [heldToo, setHeldToo] = useState(false)
   const [isMakers, setIsMakers] = useState(false)
@@ -82,14 +88,14 @@ export function MoveForm({ shops, allShops, firstShop, first }: Props) {
             <output>
               <Mark tone="ready">
                 <>
-                  {done}. <Link to="/stock/shipments">Shipments</Link>
+                  {done}. <Link to="/stock/shipments">{t('stock.shipments')}</Link>
                 </>
               </Mark>
             </output>
           )}
           {shops.length > 1 && (
             <NativeSelect
-              label="In shop"
+              label={t('stock.inShop')}
               value={shopId}
               data={shops.map(nameOf)}
               onChange={(event) => {
@@ -102,7 +108,7 @@ export function MoveForm({ shops, allShops, firstShop, first }: Props) {
           )}
           <CartridgeBasket
             shopId={shopId}
-            label="Scan what you move"
+            label={t('stock.scanWhatYouMove')}
             chosen={chosen}
             isPending={read.isPending}
             error={isMakers ? MAKERS_LABEL : read.error?.message}
@@ -113,43 +119,48 @@ export function MoveForm({ shops, allShops, firstShop, first }: Props) {
           />
           {others.length > 0 && may('handleStock', shopId) && (
             <SegmentedControl
-              aria-label="Where to"
+              aria-label={t('stock.whereTo')}
               value={kind}
               data={[
-                { value: 'shelf', label: 'To another shelf' },
-                { value: 'shop', label: 'To another shop' },
+                { value: 'shelf', label: t('stock.toAnotherShelf') },
+                { value: 'shop', label: t('stock.toAnotherShop') },
               ]}
               onChange={(value) => setKind(value as 'shelf' | 'shop')}
             />
           )}
           {kind === 'shelf' ? (
             <NativeSelect
-              label="Put where"
+              label={t('stock.putWhere')}
               value={locationId}
-              data={[{ value: '', label: 'No location' }, ...(locations.data?.items ?? []).map(nameOf)]}
+              data={[
+                { value: '', label: t('stock.noLocation2') },
+                ...(locations.data?.items ?? []).map(nameOf),
+              ]}
               onChange={(event) => setLocationId(event.currentTarget.value)}
             />
           ) : (
             <NativeSelect
-              label="Send to"
+              label={t('stock.sendTo')}
               required
-              description="On the way they count in neither shop; there, somebody takes them in."
+              description={t('stock.onTheWayTheyCountInNeitherShopThere')}
               value={toShopId}
-              data={[{ value: '', label: 'Choose…' }, ...others.map(nameOf)]}
+              data={[{ value: '', label: t('stock.choose') }, ...others.map(nameOf)]}
               onChange={(event) => setToShopId(event.currentTarget.value)}
             />
           )}
           {kind === 'shop' && held.length > 0 && (
             <Checkbox
               required
-              label="Send them although they are on hold or in quarantine"
-              description={`${held.map(({ code }) => code).join(', ')}: nobody may use them there either, until somebody entitled decides.`}
+              label={t('stock.sendThemAlthoughTheyAreOnHoldOrIn')}
+              description={t('stock.nobodyMayUseThemThereEitherUntil', {
+                value: held.map(({ code }) => code).join(', '),
+              })}
               checked={heldToo}
               onChange={(event) => setHeldToo(event.currentTarget.checked)}
             />
           )}
           <Textarea
-            label="Why"
+            label={t('stock.why')}
             required={kind === 'shop'}
             {...(kind === 'shop' ? { minLength: 5 } : {})}
             maxLength={2000}
@@ -165,7 +176,7 @@ export function MoveForm({ shops, allShops, firstShop, first }: Props) {
             loading={isPending}
             disabled={chosen.length === 0}
           >
-            {kind === 'shop' ? 'Send' : 'Move'}
+            {kind === 'shop' ? t('stock.send') : t('stock.move')}
             {chosen.length > 0 && ` ${piecesOf(chosen.length)}`}
           </Button>
         </Stack>
@@ -175,5 +186,5 @@ export function MoveForm({ shops, allShops, firstShop, first }: Props) {
 }
 
 function piecesOf(count: number): string {
-  return count === 1 ? '1 cartridge' : `${count} cartridges`
+  return count === 1 ? '1 cartridge' : t('stock.cartridges3', { count })
 }

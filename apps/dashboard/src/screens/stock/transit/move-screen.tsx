@@ -7,6 +7,7 @@ import { useOneShop } from '../../../lib/shop-scope.ts'
 import { Page } from '../../../ui/page.tsx'
 import { Answered, Empty } from '../../../ui/waiting.tsx'
 import { MoveForm } from './move-form.tsx'
+import { t } from '../../../lib/reader.ts'
 
 /** To another shelf, or to another shop. */
 export function MoveScreen() {
@@ -16,9 +17,13 @@ export function MoveScreen() {
   const mine = shops.filter(({ id }) => may('useStock', id))
   const from = mine.find(({ id }) => id === shop?.id) ?? mine[0]
   return (
-    <Page title="Move cartridges" narrow actions={<Link to="/stock">Back to stock</Link>}>
+    <Page
+      title={t('stock.moveCartridges')}
+      narrow
+      actions={<Link to="/stock">{t('stock.backToStock')}</Link>}
+    >
       {from === undefined ? (
-        <Empty title="You may not move stock in any shop." />
+        <Empty title={t('stock.youMayNotMoveStockInAnyShop')} />
       ) : first === undefined ? (
         <MoveForm shops={mine} allShops={shops} firstShop={from} />
       ) : (
@@ -39,7 +44,7 @@ interface Props {
 function MoveOne({ cartridgeId, shops, allShops, from }: Props) {
   const cartridge = useQuery(stockQueries.cartridge(cartridgeId))
   return (
-    <Answered query={cartridge} what="the cartridge">
+    <Answered query={cartridge} what={t('stock.theCartridge')}>
       {(data) => (
         <MoveForm
           shops={shops}

@@ -15,6 +15,7 @@ import { ProblemPanel } from '../../../ui/problem-panel.tsx'
 import { ReasonDialog } from '../../../ui/dialogs/reason-dialog.tsx'
 import { Table, type Column } from '../../../ui/table.tsx'
 import { When } from '../../../ui/when.tsx'
+import { t } from '../../../lib/reader.ts'
 
 type Line = Shipment['lines'][number]
 
@@ -33,23 +34,26 @@ export function ShipmentCard({ shipment }: { readonly shipment: Shipment }) {
   const arrive = useAction(ROUTES.arriveShipment, { topics: ['stock', 'alerts'] })
   const columns: readonly Column<Line>[] = [
     {
-      head: 'Cartridge',
+      head: 'stock.cartridge2',
       cell: (line) => (
         <Link to="/stock/cartridges/$cartridgeId" params={{ cartridgeId: line.cartridgeId }}>
           {line.code}
         </Link>
       ),
     },
-    { head: 'Product and lot', cell: (line) => `${line.productName}, lot ${line.lotNumber}` },
     {
-      head: 'How it went',
+      head: 'stock.productAndLot',
+      cell: (line) => t('stock.lot3', { productName: line.productName, lotNumber: line.lotNumber }),
+    },
+    {
+      head: 'stock.howItWent',
       cell: (line) =>
         line.outcome === null ? (
-          <Mark tone="quiet">On its way</Mark>
+          <Mark tone="quiet">{t('stock.onItsWay')}</Mark>
         ) : (
           <Mark tone={line.outcome === 'arrived' ? 'ready' : 'warning'}>
             <>
-              {line.outcome === 'arrived' ? 'Arrived' : 'Lost'}
+              {line.outcome === 'arrived' ? t('stock.arrived') : t('stock.lost')}
               {line.settledAt !== null && (
                 <>
                   {', '}
@@ -61,36 +65,36 @@ export function ShipmentCard({ shipment }: { readonly shipment: Shipment }) {
         ),
     },
     {
-      head: 'Change',
+      head: 'stock.change',
       cell: (line) =>
         line.outcome === null && mayLose ? (
           <Button
             size="xs"
             variant="default"
-            aria-label={`${line.code} was lost`}
+            aria-label={t('stock.wasLost', { code: line.code })}
             onClick={() => setLosing(line)}
           >
-            Lost
+            {t('stock.lost')}
           </Button>
         ) : line.outcome === 'lost' && mayArrive ? (
           <Button
             size="xs"
             variant="default"
-            aria-label={`${line.code} has turned up`}
+            aria-label={t('stock.hasTurnedUp', { code: line.code })}
             onClick={() =>
               arrive.mutate({
                 params: { shipmentId: shipment.id },
-                body: { cartridgeIds: [line.cartridgeId], reason: 'Turned up' },
+                body: { cartridgeIds: [line.cartridgeId], reason: t('stock.turnedUp') },
               })
             }
           >
-            Turned up
+            {t('stock.turnedUp')}
           </Button>
         ) : null,
     },
   ]
   return (
-    <Section title={`${from?.name ?? 'Another shop'} to ${to?.name ?? 'another shop'}`}>
+    <Section title={`${from?.name ?? t('stock.anotherShop')} to ${to?.name ?? t('stock.anotherShop2')}`}>
       <Sheet padded>
         <p style={{ marginTop: 0 }}>
           Sent <When at={shipment.sentAt} zone={zoneOf(from)} style="full" /> by {shipment.sentBy}:{' '}
@@ -102,7 +106,7 @@ export function ShipmentCard({ shipment }: { readonly shipment: Shipment }) {
           </p>
         ))}
         <Table
-          caption="Cartridges of the shipment"
+          caption={t('stock.cartridgesOfTheShipment')}
           columns={columns}
           rows={shipment.lines}
           rowKey={({ cartridgeId }) => cartridgeId}
@@ -112,10 +116,10 @@ export function ShipmentCard({ shipment }: { readonly shipment: Shipment }) {
         {losing !== undefined && (
           <ReasonDialog
             opened
-            title={`${losing.code} was lost on the way`}
+            title={t('stock.wasLostOnTheWay', { code: losing.code })}
             onClose={() => setLosing(undefined)}
-            reasonLabel="What happened?"
-            confirmLabel="Give it up as lost"
+            reasonLabel={t('stock.whatHappened')}
+            confirmLabel={t('stock.giveItUpAsLost')}
             isDanger
             isPending={lose.isPending}
             error={lose.error}
@@ -126,9 +130,7 @@ export function ShipmentCard({ shipment }: { readonly shipment: Shipment }) {
               })
             }
           >
-            <p style={{ margin: 0 }}>
-              It counts nowhere from now on. Should it turn up, take it in here all the same.
-            </p>
+            <p style={{ margin: 0 }}>{t('stock.itCountsNowhereFromNowOnShouldItTurn')}</p>
           </ReasonDialog>
         )}
       </Sheet>
@@ -144,10 +146,10 @@ function Arrival({ shipment }: { readonly shipment: Shipment }) {
     <>
       <Group align="flex-end" mt="md">
         <NativeSelect
-          label="Put where"
+          label={t('stock.putWhere')}
           value={locationId}
           data={[
-            { value: '', label: 'No place yet' },
+            { value: '', label: t('stock.noPlaceYet') },
             ...(locations.data?.items ?? []).map(({ id, name }) => ({ value: id, label: name })),
           ]}
           onChange={(event) => setLocationId(event.currentTarget.value)}
@@ -162,7 +164,9 @@ function Arrival({ shipment }: { readonly shipment: Shipment }) {
             })
           }
         >
-          {shipment.onTheWay === 1 ? 'It has arrived' : `All ${shipment.onTheWay} have arrived`}
+          {shipment.onTheWay === 1
+            ? t('stock.itHasArrived')
+            : t('stock.allHaveArrived', { onTheWay: shipment.onTheWay })}
         </Button>
       </Group>
       <ProblemPanel error={arrive.error} />

@@ -9,6 +9,7 @@ import { Page } from '../../../ui/page.tsx'
 import { Answered, Empty } from '../../../ui/waiting.tsx'
 import { ShipmentCard } from './shipment-card.tsx'
 import { StockNav } from '../stock-nav.tsx'
+import { t } from '../../../lib/reader.ts'
 
 /** What is on its way between shops, and what was. */
 export function ShipmentsScreen() {
@@ -19,11 +20,14 @@ export function ShipmentsScreen() {
     stockQueries.shipments({ shopId: shop?.id, onTheWay: all === 'yes' ? undefined : 'true' }),
   )
   return (
-    <Page title="Shipments" lede={`${shop?.name ?? 'All shops'}: from shop to shop`}>
+    <Page
+      title={t('stock.shipments')}
+      lede={t('stock.fromShopToShop', { name: shop?.name ?? t('stock.allShops') })}
+    >
       <StockNav />
       <FilterBar>
         <Switch
-          label="Show completed"
+          label={t('stock.showCompleted')}
           checked={all === 'yes'}
           onChange={(event) => {
             const next = event.currentTarget.checked ? ('yes' as const) : undefined
@@ -31,11 +35,11 @@ export function ShipmentsScreen() {
           }}
         />
       </FilterBar>
-      <Answered query={shipments} what="shipments">
+      <Answered query={shipments} what={t('stock.shipments2')}>
         {({ pages }) => {
           const items = pages.flatMap((page) => page.items)
           if (items.length === 0)
-            return <Empty title={all === 'yes' ? 'No shipment yet.' : 'Nothing is on its way.'} />
+            return <Empty title={all === 'yes' ? t('stock.noShipmentYet') : t('stock.nothingIsOnItsWay')} />
           return (
             <>
               {items.map((shipment) => (

@@ -5,6 +5,7 @@ import type { Sensor, Shop } from '../../../../api/types.ts'
 import { useAction } from '../../../../api/use-action.ts'
 import { fromWallClock } from '../../../../lib/instants.ts'
 import { ProblemPanel } from '../../../../ui/problem-panel.tsx'
+import { t } from '../../../../lib/reader.ts'
 
 interface Props {
   readonly shop: Shop
@@ -51,25 +52,25 @@ export function SensorDecisionForm({ shop, sensor, others, onDone }: Props) {
     <form onSubmit={submit}>
       <Stack gap="sm">
         <NativeSelect
-          label="What is wrong"
+          label={t('admin.whatIsWrong')}
           required
           value={act}
           data={[
-            { value: '', label: 'Choose…' },
-            { value: 'withdrawn', label: 'Readings of a time do not count' },
-            { value: 'wasFahrenheit', label: 'Readings of a time were °F, sent as °C' },
-            { value: 'wasCelsius', label: 'Readings of a time were °C, sent as °F' },
+            { value: '', label: t('admin.choose') },
+            { value: 'withdrawn', label: t('admin.readingsOfATimeDoNotCount') },
+            { value: 'wasFahrenheit', label: t('admin.readingsOfATimeWereFSentAsC') },
+            { value: 'wasCelsius', label: t('admin.readingsOfATimeWereCSentAsF') },
             sensor.doubtedSince === null
-              ? { value: 'doubt', label: 'The thermometer reads wrong: doubt it' }
-              : { value: 'trust', label: 'It reads right again: trust it' },
-            { value: 'retire', label: 'Take the thermometer out of use' },
+              ? { value: 'doubt', label: t('admin.theThermometerReadsWrongDoubtIt') }
+              : { value: 'trust', label: t('admin.itReadsRightAgainTrustIt') },
+            { value: 'retire', label: t('admin.takeTheThermometerOutOfUse') },
           ]}
           onChange={(event) => setAct(event.currentTarget.value as Act | '')}
         />
         {span !== undefined && (
           <Group gap="sm" grow>
             <TextInput
-              label="From"
+              label={t('admin.from2')}
               type="datetime-local"
               required
               value={from}
@@ -77,7 +78,7 @@ export function SensorDecisionForm({ shop, sensor, others, onDone }: Props) {
               onChange={(event) => setFrom(event.currentTarget.value)}
             />
             <TextInput
-              label="Until"
+              label={t('admin.until')}
               type="datetime-local"
               required
               value={until}
@@ -87,18 +88,18 @@ export function SensorDecisionForm({ shop, sensor, others, onDone }: Props) {
         )}
         {act === 'retire' && (
           <NativeSelect
-            label="Replaced by"
+            label={t('admin.replacedBy')}
             value={replacedById}
             data={[
-              { value: '', label: 'None' },
+              { value: '', label: t('admin.none') },
               ...others.map(({ id, name }) => ({ value: id, label: name })),
             ]}
             onChange={(event) => setReplacedById(event.currentTarget.value)}
           />
         )}
         <Textarea
-          label="Reason"
-          description="At least 5 characters; stays on record for ever."
+          label={t('admin.reason')}
+          description={t('admin.atLeast5CharactersStaysOnRecordFor')}
           required
           minLength={5}
           maxLength={2000}
@@ -113,7 +114,7 @@ export function SensorDecisionForm({ shop, sensor, others, onDone }: Props) {
             disabled={act === ''}
             loading={doubt.isPending || trust.isPending || retire.isPending || correct.isPending}
           >
-            Record it
+            {t('admin.recordIt')}
           </Button>
         </Group>
       </Stack>

@@ -12,6 +12,7 @@ import { SENSOR_DECISION } from '../../../../lib/words.ts'
 import { Table, type Column } from '../../../../ui/table.tsx'
 import { Answered, Empty } from '../../../../ui/waiting.tsx'
 import { SensorDecisionForm } from './sensor-decision-form.tsx'
+import { t } from '../../../../lib/reader.ts'
 
 interface Props {
   readonly shop: Shop
@@ -33,38 +34,38 @@ export function SensorReadingsDialog({ shop, sensor, others, onClose }: Props) {
   const degrees = (c: number) => formatTemperature(c, shop.temperatureUnit)
   const when = (at: string) => formatInstant(at, shop.timeZone)
   const columns: readonly Column<Reading>[] = [
-    { head: 'When', cell: ({ at }) => when(at) },
-    { head: 'Read', number: true, cell: ({ temperatureC }) => degrees(temperatureC) },
-    { head: 'Sent', number: true, cell: ({ sentC }) => (sentC === null ? '' : degrees(sentC)) },
-    { head: 'State', cell: ({ quality }) => <QualityMark quality={quality} /> },
-    { head: 'Why', cell: ({ findings }) => findings.map(({ message }) => message).join('. ') },
+    { head: 'admin.when', cell: ({ at }) => when(at) },
+    { head: 'admin.read', number: true, cell: ({ temperatureC }) => degrees(temperatureC) },
+    { head: 'admin.sent', number: true, cell: ({ sentC }) => (sentC === null ? '' : degrees(sentC)) },
+    { head: 'admin.state', cell: ({ quality }) => <QualityMark quality={quality} /> },
+    { head: 'admin.why', cell: ({ findings }) => findings.map(({ message }) => message).join('. ') },
   ]
   const decided: readonly Column<Decision>[] = [
-    { head: 'When', cell: ({ at }) => when(at) },
-    { head: 'What', cell: ({ kind }) => SENSOR_DECISION[kind] },
+    { head: 'admin.when', cell: ({ at }) => when(at) },
+    { head: 'admin.what', cell: ({ kind }) => SENSOR_DECISION[kind] },
     {
-      head: 'Readings',
+      head: 'admin.readings',
       cell: ({ span }) =>
         span === null ? '' : `${span.readings}, ${when(span.from)} to ${when(span.until)}`,
     },
-    { head: 'By', cell: ({ by }) => by },
-    { head: 'Why', cell: ({ reason }) => reason },
+    { head: 'admin.by', cell: ({ by }) => by },
+    { head: 'admin.why', cell: ({ reason }) => reason },
   ]
   return (
     <Modal opened onClose={onClose} title={sensor.name} size="60rem">
       <Stack gap="md">
         <Switch
-          label="Only doubtful readings"
+          label={t('admin.onlyDoubtfulReadings')}
           checked={onlyDoubtful}
           onChange={(event) => setOnlyDoubtful(event.currentTarget.checked)}
         />
-        <Answered query={readings} what="readings">
+        <Answered query={readings} what={t('admin.readings2')}>
           {({ items }) =>
             items.length === 0 ? (
-              <Empty title={onlyDoubtful ? 'No doubtful reading.' : 'No reading yet.'} />
+              <Empty title={onlyDoubtful ? t('admin.noDoubtfulReading') : t('admin.noReadingYet')} />
             ) : (
               <Table
-                caption={`Readings of ${sensor.name}`}
+                caption={t('admin.readingsOf', { name: sensor.name })}
                 columns={columns}
                 rows={items}
                 rowKey={({ at }) => at}
@@ -74,7 +75,7 @@ export function SensorReadingsDialog({ shop, sensor, others, onClose }: Props) {
         </Answered>
         {decisions.data !== undefined && decisions.data.items.length > 0 && (
           <Table
-            caption={`Decided about ${sensor.name}`}
+            caption={t('admin.decidedAbout', { name: sensor.name })}
             columns={decided}
             rows={decisions.data.items}
             rowKey={({ id }) => id}

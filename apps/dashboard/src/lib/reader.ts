@@ -1,0 +1,50 @@
+import {
+  LANGUAGES,
+  say,
+  type Area,
+  type MessageKey,
+  type ParamsRest,
+  type Reader,
+} from '@clampclock/messages'
+import { loadAreas } from '@clampclock/messages/load'
+import { useSyncExternalStore } from 'react'
+import { readerFrom } from './preferences.ts'
+
+/** A page has one reader at a time; when he changes, everything is drawn anew. */
+let current: Reader = readerFrom({}, typeof navigator === 'undefined' ? 'en-GB' : navigator.language)
+const watchers = new Set<() => void>()
+
+/** What may be on the screen: what is said everywhere, and the areas of screens that were opened. */
+const asked = new Set<Area | 'everywhere'>(['everywhere'])
+
+/** Who reads: for whatever is no component. */
+export function reader(): Reader {
+  return current
+}
+
+/** Who reads: his language, units and clock. */
+export function useReader(): Reader {
+  return useSyncExternalStore((watcher) => {
+    watchers.add(watcher)
+    return () => watchers.delete(watcher)
+  }, reader)
+}
+
+/** Has the words of a screen at hand in the reader's language. */
+export async function loadWords(areas: readonly Area[]): Promise<void> {
+  for (const area of areas) asked.add(area)
+  await loadAreas(current.language, areas)
+}
+
+/** Changes who reads, once the words are there of everything that may be on the screen. */
+export async function setReader(next: Reader): Promise<void> {
+  await loadAreas(next.language, [...asked])
+  current = next
+  document.documentElement.lang = LANGUAGES[next.language].locale
+  for (const watcher of watchers) watcher()
+}
+
+/** The words of a message, in the reader's language and units. */
+export function t<Key extends MessageKey>(key: Key, ...params: ParamsRest<Key>): string {
+  return say(current, key, ...params)
+}

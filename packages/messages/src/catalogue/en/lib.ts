@@ -1,0 +1,3 @@
+export const patterns = {
+  'lib.ago': '{words} ago',
+} as const
