@@ -77,7 +77,7 @@ export function StepList({ form, kinds, addLabel, unit, mayPlan }: Props) {
   const remove = (at: number) => {
     const next = without(steps, at)
     const beside = (next[at] ?? next[at - 1])?.id
-    focusNext.current = () => (beside === undefined ? undefined : within(beside, t('plan-setup.inputButton')))
+    focusNext.current = () => (beside === undefined ? undefined : within(beside, 'input, button'))
     set(next)
     setSaid(t('plan-setup.isRemoved', { name: steps[at]!.name }))
   }

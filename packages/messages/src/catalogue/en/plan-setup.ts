@@ -73,7 +73,6 @@ export const patterns = {
   'plan-setup.hoursAndTemplates': 'Hours and templates',
   'plan-setup.backToThePlan': 'Back to the plan',
   'plan-setup.isStepOfNow': '{name} is step {next} of {next2} now',
-  'plan-setup.inputButton': 'input, button',
   'plan-setup.isRemoved': '{name} is removed',
   'plan-setup.step': 'Step {at}: {name}',
   'plan-setup.removeBondAndCure': 'Remove {name}, bond and cure',

@@ -2,7 +2,6 @@ export const patterns = {
   'plan.expected': 'expected {expectedEndAt}',
   'plan.inOvertime': 'in overtime',
   'plan.underWay': 'under way',
-  'plan.altArrowleftAltArrowright': 'Alt+ArrowLeft Alt+ArrowRight',
   'plan.bookedBesideThePlan': 'booked beside the plan',
   'plan.aBondOnItCures': 'a bond on it cures',
   'plan.theServiceDidNotAnswer': 'The service did not answer',

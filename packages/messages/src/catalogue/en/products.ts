@@ -42,7 +42,7 @@ export const patterns = {
   'products.remove': 'Remove',
   'products.remove2': 'Remove {gtin}',
   'products.add': 'Add',
-  'products.addTheMakerRsquoSPdfOf': 'Add the maker&rsquo;s PDF of {revision}',
+  'products.addTheMakerRsquoSPdfOf': 'Add the maker’s PDF of {revision}',
   'products.noCureThere': 'no cure there',
   'products.byItsCurve': '{is} by its curve',
   'products.metalAtApplication': 'Metal at application',

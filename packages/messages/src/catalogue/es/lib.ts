@@ -2,5 +2,5 @@ import type { Translation } from '../../keys.ts'
 import type { patterns as english } from '../en/lib.ts'
 
 export const patterns: Translation<typeof english> = {
-  'lib.ago': '{words} ago',
+  'lib.ago': 'hace {words}',
 }

@@ -2,16 +2,16 @@ import type { Translation } from '../../keys.ts'
 import type { patterns as english } from '../en/setup.ts'
 
 export const patterns: Translation<typeof english> = {
-  'setup.setUpClampclock': 'Set-up · Clampclock',
-  'setup.setUpClampclock2': 'Set up Clampclock',
+  'setup.setUpClampclock': 'Configuración · Clampclock',
+  'setup.setUpClampclock2': 'Configurar Clampclock',
   'setup.createYourChainAndItsFirstOwnerShops':
-    'Create your chain and its first owner. Shops, bays and people come next.',
-  'setup.setUpCode': 'Set-up code',
-  'setup.theServerPrintedItAtItsStart': 'The server printed it at its start.',
-  'setup.nameOfTheChain': 'Name of the chain',
-  'setup.yourName': 'Your name',
-  'setup.yourEMail': 'Your e-mail',
-  'setup.password': 'Password',
-  'setup.atLeast12CharactersASentenceIsGood': 'At least 12 characters. A sentence is good.',
-  'setup.createChainAndOwner': 'Create chain and owner',
+    'Cree su cadena y su primer propietario. Talleres, puestos y personas vienen después.',
+  'setup.setUpCode': 'Código de configuración',
+  'setup.theServerPrintedItAtItsStart': 'El servidor lo imprimió al arrancar.',
+  'setup.nameOfTheChain': 'Nombre de la cadena',
+  'setup.yourName': 'Su nombre',
+  'setup.yourEMail': 'Su correo electrónico',
+  'setup.password': 'Contraseña',
+  'setup.atLeast12CharactersASentenceIsGood': 'Al menos 12 caracteres. Una frase sirve.',
+  'setup.createChainAndOwner': 'Crear cadena y propietario',
 }

@@ -139,7 +139,7 @@ export function GanttBar(props: Props) {
       }}
       aria-label={words}
       title={words}
-      aria-keyshortcuts={canMove ? t('plan.altArrowleftAltArrowright') : undefined}
+      aria-keyshortcuts={canMove ? 'Alt+ArrowLeft Alt+ArrowRight' : undefined}
       onPointerDown={down}
       onPointerMove={move}
       onPointerUp={up}
