@@ -12,17 +12,17 @@ interface Built {
 }
 
 /**
- * What a page may weigh before it shows anything: files, and kB of scripts as they are sent (brotli, 1 kB = 1000 B).
+ * What a page may weigh before it shows anything: files, and kB of scripts as they are sent, the English words among them (brotli, 1 kB = 1000 B).
  * Bytes and not seconds: they are the same on every machine. A little room, and no more, is left above what it is.
  */
 const BUDGETS = [
-  { screen: 'overview/overview', files: 7, scriptKB: 155, styleKB: 20 },
-  { screen: 'job/job', files: 8, scriptKB: 172, styleKB: 20 },
-  { screen: 'bays/bay-board', files: 8, scriptKB: 167, styleKB: 20 },
-  { screen: 'plan/plan', files: 8, scriptKB: 163, styleKB: 21 },
-  { screen: 'schedule/schedule', files: 8, scriptKB: 157, styleKB: 20 },
-  { screen: 'stock/stock', files: 10, scriptKB: 157, styleKB: 20 },
-  { screen: 'repairs/repairs', files: 8, scriptKB: 155, styleKB: 20 },
+  { screen: 'overview/overview', files: 10, scriptKB: 176, styleKB: 20 },
+  { screen: 'job/job', files: 10, scriptKB: 187, styleKB: 20 },
+  { screen: 'bays/bay-board', files: 10, scriptKB: 177, styleKB: 20 },
+  { screen: 'plan/plan', files: 10, scriptKB: 185, styleKB: 21 },
+  { screen: 'schedule/schedule', files: 10, scriptKB: 177, styleKB: 20 },
+  { screen: 'stock/stock', files: 14, scriptKB: 182, styleKB: 20 },
+  { screen: 'repairs/repairs', files: 10, scriptKB: 176, styleKB: 20 },
 ] as const
 
 describe('the built dashboard', () => {
