@@ -1,8 +1,9 @@
-import type { Page } from 'playwright-core'
+import type { BrowserContext, Page } from 'playwright-core'
 import { beforeAll, expect, it } from 'vitest'
 import {
   accessibilityFaults,
   describeInBrowser,
+  get,
   isShown,
   openAs,
   PHONE,
@@ -11,6 +12,33 @@ import {
   visit,
 } from './browser.ts'
 import { addBay, makeJob, makeWorld, openAsNewcomer, startBond, type World } from './world.ts'
+
+/** Typed into the field at the head of the screen where there is room for one, else into the camera's dialog. */
+async function scan(page: Page, code: string): Promise<void> {
+  const field = page.getByRole('textbox', { name: 'Scan or type a label' })
+  if (!(await field.isVisible())) {
+    await page.getByRole('button', { name: 'Scan a label with the camera' }).click()
+    await page.getByRole('dialog').getByRole('textbox').fill(code)
+    await page.getByRole('dialog').getByRole('textbox').press('Enter')
+    return
+  }
+  await field.fill(code)
+  await field.press('Enter')
+}
+
+/** Publishes a plan of a shop that works day and night. */
+async function publishPlan(context: BrowserContext, shopId: string): Promise<void> {
+  const under = `/v1/shops/${shopId}`
+  await post(context, `${under}/resources`, { kind: 'oven', name: 'Test oven' })
+  await post(context, `${under}/resources`, { kind: 'clampSet', name: 'Test clamps', capacity: 10 })
+  const shifts = [1, 2, 3, 4, 5, 6, 7].map((weekday) => ({ weekday, from: '00:00', until: '23:45' }))
+  const hours = await context.request.put(`${under}/workingHours`, { data: { shifts } })
+  expect(hours.status(), await hours.text()).toBe(200)
+  const { id } = await post<{ id: string }>(context, `${under}/plans`, { iterations: 100 })
+  const plan = () => get<{ state: string }>(context, `/v1/plans/${id}`)
+  await expect.poll(async () => (await plan()).state, { timeout: 30_000 }).toBe('draft')
+  await post(context, `/v1/plans/${id}/publication`, {})
+}
 
 const openJoint = (page: Page) => page.getByRole('region', { name: 'Joint to close' })
 
@@ -110,5 +138,59 @@ describeInBrowser('a joint of mine that is open', () => {
     await openJoint(page).waitFor({ state: 'detached' })
     await visit(page, '/my-work')
     await page.getByText(/^Curing: sure by/).waitFor()
+  })
+})
+
+describeInBrowser('a cartridge in the hand', () => {
+  it('goes from a scan straight into the form of the bond that is planned, and what does not fit is told', async () => {
+    const world = await makeWorld()
+    const other = await makeWorld()
+    const page = await openAsNewcomer(world, 'technician', { size: PHONE })
+    const { id: personId } = (await (await page.context().request.get('/v1/me')).json()) as { id: string }
+    const owner = world.owner.context()
+    const { order, joint, vehicle } = await makeJob(world)
+    await post(owner, `/v1/shops/${world.shop.id}/resources`, {
+      kind: 'technician',
+      name: 'Invented hand',
+      personId,
+      skills: ['body', 'structural', 'paint', 'fitting'],
+    })
+    await post(owner, `/v1/repairOrders/${order.id}/operations`, { template: 'doorSkin', jointId: joint.id })
+    await publishPlan(owner, world.shop.id)
+    const [first, second] = world.cartridges as unknown as readonly [{ code: string }, { code: string }]
+    await visit(page, '/')
+    await page
+      .getByRole('listitem', { name: new RegExp(vehicle) })
+      .first()
+      .waitFor()
+    await scan(page, first.code)
+    await page.getByRole('heading', { name: `Cartridge ${first.code}` }).waitFor()
+    await page
+      .getByRole('region', { name: 'Use it for' })
+      .getByRole('link', { name: `Outer sill, left, ${vehicle}` })
+      .click()
+    const chosen = (code: string) => page.getByRole('checkbox', { name: new RegExp(code) })
+    await page.getByText(`Scanned: ${first.code}`).waitFor()
+    expect(await chosen(first.code).isChecked()).toBe(true)
+    // One dispenser takes it: it is chosen too.
+    expect(await page.getByLabel('Dispenser', { exact: true }).inputValue()).toBe(world.dispenser.id)
+    await scan(page, second.code)
+    await page.getByText(`Scanned: ${second.code}`).waitFor()
+    expect([await chosen(first.code).isChecked(), await chosen(second.code).isChecked()]).toEqual([
+      true,
+      true,
+    ])
+    // Taken out by hand, and scanned once more: it is in again.
+    await chosen(second.code).uncheck()
+    await scan(page, second.code)
+    await expect.poll(() => chosen(second.code).isChecked()).toBe(true)
+    expect(await accessibilityFaults(page)).toEqual([])
+    // Of another product, for somebody who may see it.
+    await visit(world.owner, `/jobs/${order.id}/joints/${joint.id}/bond?cartridge=${other.cartridges[0]!.id}`)
+    await world.owner
+      .getByText(`${other.cartridges[0]!.code} is ${other.product.name}: this joint takes`)
+      .waitFor()
+    expect(await world.owner.getByRole('checkbox', { name: /mL/ }).count()).toBeGreaterThan(0)
+    expect(await world.owner.getByRole('checkbox', { name: /mL/, checked: true }).count()).toBe(0)
   })
 })

@@ -113,6 +113,12 @@ const screens = [
   createRoute({
     getParentRoute: under,
     path: '/jobs/$repairOrderId/joints/$jointId/bond',
+    validateSearch: (
+      raw: Record<string, unknown>,
+    ): { cartridge?: string | undefined; times?: number | undefined } => ({
+      cartridge: uuidOf(raw['cartridge']),
+      times: typeof raw['times'] === 'number' ? raw['times'] : undefined,
+    }),
     component: screen(
       'start-bond',
       () => import('../screens/start-bond/start-bond-screen.tsx'),

@@ -18,6 +18,8 @@ export const Task = z
     vehicle: z.string(),
     jointId: Id.nullable(),
     jointName: z.string().nullable(),
+    productId: Id.nullable().describe('The adhesive of the joint'),
+    productName: z.string().nullable(),
     placeName: z.string().nullable().describe('The bay or the oven, where it is known'),
     startsAt: Instant.describe('As begun, else as planned'),
     endsAt: Instant.nullable().describe('As told or planned; null where nobody said'),

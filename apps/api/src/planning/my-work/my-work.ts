@@ -16,7 +16,11 @@ const BEHIND_MS = 24 * HOUR_MS
 const WHOLE_OPERATION = {
   repairOrder: { select: { number: true, vehicle: true } },
   joint: {
-    select: { name: true, bonds: { orderBy: { attempt: 'desc' }, take: 1, select: { state: true } } },
+    select: {
+      name: true,
+      product: { select: { id: true, name: true } },
+      bonds: { orderBy: { attempt: 'desc' }, take: 1, select: { state: true } },
+    },
   },
   where: { select: { name: true } },
   plannedOperations: {
@@ -132,6 +136,8 @@ function factsOf(row: OperationRow): Omit<Task, 'state' | 'startsAt' | 'endsAt' 
     vehicle: row.repairOrder.vehicle,
     jointId: row.jointId,
     jointName: row.joint?.name ?? null,
+    productId: row.joint?.product.id ?? null,
+    productName: row.joint?.product.name ?? null,
     placeName: row.where?.name ?? row.plannedOperations[0]?.place?.name ?? null,
     note: '',
   }
@@ -161,6 +167,8 @@ function byHand({ repairOrder, startsAt, endsAt, note }: Booked, now: Date): Tas
     vehicle: repairOrder.vehicle,
     jointId: null,
     jointName: null,
+    productId: null,
+    productName: null,
     placeName: null,
     startsAt,
     endsAt,

@@ -1,7 +1,7 @@
 import { ROUTES } from '../../api/contracts.ts'
 import { ActionIcon, TextInput } from '@mantine/core'
 import { useDisclosure } from '@mantine/hooks'
-import { useNavigate } from '@tanstack/react-router'
+import { useMatchRoute, useNavigate } from '@tanstack/react-router'
 import { ScanLine } from 'lucide-react'
 import { useRef, useState, type KeyboardEvent } from 'react'
 import { useAction } from '../../api/use-action.ts'
@@ -14,18 +14,27 @@ import { t } from '../../lib/reader.ts'
 const NotFoundDialog = lazily(async () => (await import('./not-found-dialog.tsx')).NotFoundDialog)
 const CameraDialog = lazily(async () => (await import('./camera-dialog.tsx')).CameraDialog)
 
-/** In the head of every screen: a scanned label opens what it belongs to. */
+/** In the head of every screen: a scanned label opens what it belongs to; in the form of a bond it fills the form. */
 export function FindByScan() {
   const { shop } = useOneShop()
   const navigate = useNavigate()
   const [text, setText] = useState('')
   const [isCamera, camera] = useDisclosure()
   const scanned = useRef('')
+  const isBonding = useMatchRoute()({ to: '/jobs/$repairOrderId/joints/$jointId/bond' }) !== false
   const read = useAction(ROUTES.readScan, {
     topics: [],
     onDone: (answer) => {
       setText('')
-      if (answer.kind === 'cartridge') {
+      if (answer.kind === 'cartridge' && isBonding) {
+        // In the form of a bond a scan chooses the cartridge.
+        void navigate({
+          to: '.',
+          // Counted: the same label scanned once more is another scan.
+          search: (old) => ({ ...old, cartridge: answer.cartridge.id, times: (old.times ?? 0) + 1 }),
+          replace: true,
+        })
+      } else if (answer.kind === 'cartridge') {
         void navigate({ to: '/stock/cartridges/$cartridgeId', params: { cartridgeId: answer.cartridge.id } })
       } else if (answer.lot !== null && answer.questions.every(({ code }) => code !== 'otherExpiry')) {
         void navigate({ to: '/stock/lots/$lotId', params: { lotId: answer.lot.id } })

@@ -24,8 +24,12 @@ export function TaskRow({ task }: { readonly task: Task }) {
         {state === 'underWay' && <Mark tone="curing">{t('my-work.underWay')}</Mark>}
         {state === 'late' && <Mark tone="warning">{t('my-work.late')}</Mark>}
         <span>
-          {state === 'underWay' ? t('my-work.since', { startsAt: near(startsAt) }) : near(startsAt)}
-          {endsAt !== null && ` to ${near(endsAt)}`}
+          {state === 'underWay'
+            ? t('my-work.since', { startsAt: near(startsAt) })
+            : endsAt === null
+              ? near(startsAt)
+              : t('my-work.fromTo', { startsAt: near(startsAt), endsAt: near(endsAt) })}
+          {state === 'underWay' && endsAt !== null && ` · ${t('my-work.until', { endsAt: near(endsAt) })}`}
         </span>
       </div>
       <div className={styles['what']}>

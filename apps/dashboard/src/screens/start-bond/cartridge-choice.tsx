@@ -10,6 +10,7 @@ import { Mark } from '../../ui/answers/mark.tsx'
 import styles from './start-bond.module.css'
 import { Step } from './step.tsx'
 import { t } from '../../lib/reader.ts'
+import type { Scanned } from './use-scanned-cartridge.ts'
 
 /** With what is kept of it, mL: for this joint, for others, and what is free of others. */
 export interface ReservedCartridge extends Cartridge {
@@ -25,19 +26,22 @@ interface Props {
   readonly keptIds: readonly string[]
   readonly needMl: number
   readonly fault: string | undefined
+  /** What came of the last scan, in words. */
+  readonly scanned: Scanned | undefined
   readonly onChange: (chosen: readonly string[]) => void
 }
 
 const SHOWN_AT_FIRST = 5
 
 /** Which cartridge, or which several where one does not suffice. */
-export function CartridgeChoice({ cartridges, chosen, keptIds, needMl, fault, onChange }: Props) {
+export function CartridgeChoice({ cartridges, chosen, keptIds, needMl, fault, scanned, onChange }: Props) {
   const [showsAll, setShowsAll] = useState(false)
   const held = cartridges
     .filter(({ id }) => chosen.includes(id))
     .reduce((sum, { remainingMl }) => sum + remainingMl, 0)
   const isShort = chosen.length > 0 && !isEnoughMl(held, needMl)
-  const shown = showsAll ? cartridges : cartridges.slice(0, SHOWN_AT_FIRST)
+  // What is chosen is in sight, however far down it stands.
+  const shown = cartridges.filter(({ id }, i) => showsAll || i < SHOWN_AT_FIRST || chosen.includes(id))
   const toggle = (id: string) =>
     onChange(chosen.includes(id) ? chosen.filter((other) => other !== id) : [...chosen, id])
   return (
@@ -46,6 +50,9 @@ export function CartridgeChoice({ cartridges, chosen, keptIds, needMl, fault, on
       hint={t('start-bond.reservedForThisJointFirstThenTheOne')}
       fault={fault}
     >
+      <output>
+        {scanned !== undefined && <Mark tone={scanned.isHere ? 'ready' : 'danger'}>{scanned.words}</Mark>}
+      </output>
       {cartridges.length === 0 && (
         <Mark tone="danger">{t('start-bond.noCartridgeOfThisProductInTheShop')}</Mark>
       )}

@@ -25,6 +25,7 @@ import { Preparation } from './preparation.tsx'
 import { PressNote } from './press-note.tsx'
 import styles from './start-bond.module.css'
 import { useKeptForm } from './kept-form.ts'
+import { useScannedCartridge } from './use-scanned-cartridge.ts'
 import { useStartBond } from './use-start-bond.ts'
 import { t } from '../../lib/reader.ts'
 
@@ -55,6 +56,12 @@ export function StartBondForm({ job, joint, cartridges, dispensers, bays, instru
     ...draft,
     humidityPercent: draft.humidityPercent ?? air?.relativeHumidityPercent ?? undefined,
   }
+  /** Where one dispenser alone takes the cartridge there is nothing to choose. */
+  const onlyGun = (cartridgeId: string | undefined): string => {
+    const form = cartridges.find(({ id }) => id === cartridgeId)?.cartridgeForm
+    const guns = dispensers.filter(({ cartridgeForms }) => cartridgeForms.some((each) => each === form))
+    return guns.length === 1 ? guns[0]!.id : ''
+  }
   const set = (part: Partial<Draft>) => {
     // What was stood by was another temperature, or another amount.
     const isOther = 'panelC' in part || 'airC' in part || 'thermometer' in part
@@ -63,9 +70,13 @@ export function StartBondForm({ job, joint, cartridges, dispensers, bays, instru
       ...old,
       ...(isOther ? { confirmed: [] } : {}),
       ...(isOtherAmount ? { shortBecause: '' } : {}),
+      ...(part.cartridgeIds && old.dispenserId === '' ? { dispenserId: onlyGun(part.cartridgeIds[0]) } : {}),
       ...part,
     }))
   }
+  const scanned = useScannedCartridge(cartridges, joint, (id) =>
+    set({ cartridgeIds: [...draft.cartridgeIds.filter((other) => other !== id), id] }),
+  )
   const sorted = [...cartridges].sort(byUsefulness(joint.amountNeededMl, nowMs, keptIds))
   const bonding = useStartBond(joint, job, cartridges, filled, form)
   const outcome = useRef<HTMLDivElement>(null)
@@ -98,6 +109,7 @@ export function StartBondForm({ job, joint, cartridges, dispensers, bays, instru
         chosen={draft.cartridgeIds}
         needMl={draft.amountMl ?? joint.amountNeededMl}
         fault={faultOf('cartridge')}
+        scanned={scanned}
         onChange={(cartridgeIds) => set({ cartridgeIds })}
       />
       <DispenserChoice

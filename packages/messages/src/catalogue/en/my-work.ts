@@ -17,4 +17,6 @@ export const patterns = {
   'my-work.thePlanDoesNotKnowYouAsATechnician': 'The plan does not know you as a technician.',
   'my-work.anOwnerCanSayWhichTechnicianYouAre':
     'An owner can say which technician you are: Administration, Equipment, the technician, Person. What you bond is shown here all the same.',
+  'my-work.fromTo': '{startsAt} to {endsAt}',
+  'my-work.until': 'until {endsAt}',
 } as const

@@ -92,4 +92,9 @@ export const patterns = {
   'start-bond.bond': 'Bond {name}',
   'start-bond.cartridges': 'cartridges',
   'start-bond.dispensersBaysAndInstruments': 'dispensers, bays and instruments',
+  'start-bond.scanned': 'Scanned: {code}',
+  'start-bond.scannedOther': '{code} is {productName}: this joint takes {jointProduct}',
+  'start-bond.scannedOver': '{code} is {state}: take another',
+  'start-bond.scannedElsewhere':
+    '{code} is not in this shop by the ledger: have it sent here or counted first',
 } as const

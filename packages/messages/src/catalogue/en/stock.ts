@@ -343,4 +343,8 @@ export const patterns = {
   'stock.noneTakesIt': 'None takes it',
   'stock.received2': 'Received',
   'stock.dieIn': 'die in {month} {year}{soon}',
+  'stock.useItFor': 'Use it for',
+  'stock.noneOfYourBondsTakesIt':
+    'None of your next bonds takes it: {jointName} of {vehicle} takes {productName}.',
+  'stock.plannedAt': 'planned {at}',
 } as const

@@ -21,4 +21,6 @@ export const patterns: Translation<typeof english> = {
   'my-work.thePlanDoesNotKnowYouAsATechnician': 'El plan no lo conoce como técnico.',
   'my-work.anOwnerCanSayWhichTechnicianYouAre':
     'Un propietario puede decir qué técnico es usted: Administración, Equipo, el técnico, Persona. Lo que usted pega se muestra aquí igualmente.',
+  'my-work.fromTo': '{startsAt} a {endsAt}',
+  'my-work.until': 'hasta {endsAt}',
 }

@@ -96,4 +96,9 @@ export const patterns: Translation<typeof english> = {
   'start-bond.bond': 'Pegar {name}',
   'start-bond.cartridges': 'los cartuchos',
   'start-bond.dispensersBaysAndInstruments': 'pistolas, puestos e instrumentos',
+  'start-bond.scanned': 'Escaneado: {code}',
+  'start-bond.scannedOther': '{code} es {productName}: esta unión lleva {jointProduct}',
+  'start-bond.scannedOver': '{code} está {state}: tome otro',
+  'start-bond.scannedElsewhere':
+    '{code} no está en este taller según el registro: haga que lo envíen aquí o que lo cuenten primero',
 }

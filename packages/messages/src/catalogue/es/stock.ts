@@ -347,4 +347,8 @@ export const patterns: Translation<typeof english> = {
   'stock.noneTakesIt': 'Ninguna lo admite',
   'stock.received2': 'Recibido',
   'stock.dieIn': 'caducan en {month} {year}{soon}',
+  'stock.useItFor': 'Usarlo para',
+  'stock.noneOfYourBondsTakesIt':
+    'Ninguno de sus próximos pegados lo lleva: {jointName} de {vehicle} lleva {productName}.',
+  'stock.plannedAt': 'planificado {at}',
 }

@@ -20,6 +20,7 @@ import { When } from '../../../ui/when.tsx'
 import { CartridgeStorageSections } from './cartridge-storage.tsx'
 import { CartridgeActions } from './cartridge-actions.tsx'
 import { t } from '../../../lib/reader.ts'
+import { UseItFor } from './use-it-for.tsx'
 
 export function CartridgeScreen() {
   const { cartridgeId } = useParams({ from: '/in/stock/cartridges/$cartridgeId' })
@@ -37,7 +38,9 @@ function CartridgePage({ cartridge }: { readonly cartridge: Cartridge }) {
   const nowMs = useNow(60_000)
   const standing = standingOf(cartridge, nowMs)
   const untilMs = Date.parse(cartridge.effectiveExpiryAt)
-  const mayPrint = useMay()('useStock', cartridge.shopId)
+  const may = useMay()
+  const mayPrint = may('useStock', cartridge.shopId)
+  const mayBond = may('makeBonds', cartridge.shopId)
   const isOver = cartridge.state === 'discarded' || cartridge.state === 'empty'
   return (
     <Page
@@ -70,6 +73,7 @@ function CartridgePage({ cartridge }: { readonly cartridge: Cartridge }) {
           </p>
         )}
       </Answer>
+      {standing.mayUse && mayBond && <UseItFor cartridge={cartridge} />}
       <Section title={t('stock.onTheLabelAndOnFile')}>
         <Sheet padded>
           <Facts
