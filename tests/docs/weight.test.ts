@@ -16,13 +16,13 @@ interface Built {
  * Bytes and not seconds: they are the same on every machine. A little room, and no more, is left above what it is.
  */
 const BUDGETS = [
-  { screen: 'overview/overview', files: 10, scriptKB: 176, styleKB: 20 },
-  { screen: 'job/job', files: 10, scriptKB: 187, styleKB: 20 },
-  { screen: 'bays/bay-board', files: 10, scriptKB: 177, styleKB: 20 },
-  { screen: 'plan/plan', files: 10, scriptKB: 185, styleKB: 21 },
-  { screen: 'schedule/schedule', files: 10, scriptKB: 177, styleKB: 20 },
-  { screen: 'stock/stock', files: 14, scriptKB: 182, styleKB: 20 },
-  { screen: 'repairs/repairs', files: 10, scriptKB: 176, styleKB: 20 },
+  { screen: 'overview/overview', files: 10, scriptKB: 177, styleKB: 20 },
+  { screen: 'job/job', files: 10, scriptKB: 188, styleKB: 20 },
+  { screen: 'bays/bay-board', files: 10, scriptKB: 178, styleKB: 20 },
+  { screen: 'plan/plan', files: 10, scriptKB: 186, styleKB: 21 },
+  { screen: 'schedule/schedule', files: 10, scriptKB: 178, styleKB: 20 },
+  { screen: 'stock/stock', files: 14, scriptKB: 183, styleKB: 20 },
+  { screen: 'repairs/repairs', files: 10, scriptKB: 177, styleKB: 20 },
 ] as const
 
 describe('the built dashboard', () => {

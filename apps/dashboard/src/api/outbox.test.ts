@@ -27,16 +27,24 @@ function createService(fates: readonly Fate[]) {
   const done = new Map<string, string>()
   const sent: string[] = []
   let asked = 0
+  /** Under way: whoever sends the same key meanwhile is told so, as the real one does. */
+  const working = new Set<string>()
   const send = async ({ id, payload }: Outgoing<string>) => {
     const fate = fates[asked] ?? 'answered'
     asked += 1
     sent.push(payload)
-    await new Promise((resolve) => setTimeout(resolve, 10 + (asked % 7) * 30))
-    if (fate === 'lost before') throw new UnreachableError(undefined)
-    if (fate === 'fault') throw new ProblemError('internal', 500, 'Something went wrong here', [])
-    if (fate === 'refused' && !done.has(id)) throw new ProblemError('not-found', 404, 'No such label', [])
-    done.set(id, payload)
-    if (fate === 'lost after') throw new UnreachableError(undefined)
+    if (working.has(id)) throw new ProblemError('key-in-use', 409, 'It is being done', [])
+    working.add(id)
+    try {
+      await new Promise((resolve) => setTimeout(resolve, 10 + (asked % 7) * 30))
+      if (fate === 'lost before') throw new UnreachableError(undefined)
+      if (fate === 'fault') throw new ProblemError('internal', 500, 'Something went wrong here', [])
+      if (fate === 'refused' && !done.has(id)) throw new ProblemError('not-found', 404, 'No such label', [])
+      done.set(id, payload)
+      if (fate === 'lost after') throw new UnreachableError(undefined)
+    } finally {
+      working.delete(id)
+    }
   }
   return { send, done, sent }
 }
