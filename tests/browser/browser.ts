@@ -100,6 +100,16 @@ export async function openAs(role: Role, options: Options = {}): Promise<Page> {
 async function signIn(role: Role): Promise<StorageState> {
   const context = (await openPage()).context()
   await post(context, '/v1/sessions', await demoPerson(context, role))
+  // The browser's own would do; what the files expect is said.
+  const preferences = {
+    language: 'en',
+    temperature: 'F',
+    volume: 'mL',
+    length: 'mm',
+    clock: '24h',
+    firstDay: 1,
+  }
+  expect((await context.request.put('/v1/me/preferences', { data: preferences })).status()).toBe(200)
   return context.storageState()
 }
 

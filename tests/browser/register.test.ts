@@ -38,7 +38,7 @@ describeInBrowser('the register of instruments', () => {
 
     const row = page.getByRole('row', { name: new RegExp(tag) })
     await row.getByText('Never calibrated').waitFor()
-    expect(await isShown(row.getByText('± 0.5 °C'))).toBe(true)
+    expect(await isShown(row.getByText('± 0.9 °F'))).toBe(true)
     await row.getByRole('button', { name: 'Calibrated: Contact probe' }).click()
     await dialog.getByLabel('Calibrated until').fill('2098-07-01')
     await dialog.getByRole('button', { name: 'Save' }).click()

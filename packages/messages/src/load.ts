@@ -4,6 +4,13 @@ import { register, type Patterns } from './patterns.ts'
 
 const loading = new Map<string, Promise<void>>()
 
+let through = (patterns: Patterns): Patterns => patterns
+
+/** Has all that is loaded from now on go through a change, such as the pseudo-language's. */
+export function changeWords(change: (patterns: Patterns) => Patterns): void {
+  through = change
+}
+
 type Part = Area | 'everywhere'
 
 async function fetchPart(language: Language, part: Part): Promise<void> {
@@ -11,7 +18,7 @@ async function fetchPart(language: Language, part: Part): Promise<void> {
   const { patterns } = (await (part === 'everywhere'
     ? import(`./everywhere/${language}.ts`)
     : import(`./catalogue/${language}/${part}.ts`))) as { readonly patterns: Patterns }
-  register(language, patterns)
+  register(language, through(patterns))
 }
 
 /** Fetches areas of a language, or what is said `everywhere`, once each; rejects when one cannot be had, and tries again when asked again. */

@@ -6,6 +6,7 @@ import { Page } from '../ui/page.tsx'
 import { ProblemPanel } from '../ui/problem-panel.tsx'
 import { Loading } from '../ui/waiting.tsx'
 import { Shell } from './shell/shell.tsx'
+import { useReaderOf } from './use-reader-of.ts'
 import { t } from '../lib/reader.ts'
 
 const SignIn = lazy(() => import('../screens/sign-in/sign-in-screen.tsx'))
@@ -13,9 +14,12 @@ const SignIn = lazy(() => import('../screens/sign-in/sign-in-screen.tsx'))
 /** Nobody gets past here unknown. The address is kept, so that a link opens after the sign-in. */
 export function Gate() {
   const me = useQuery(accessQueries.me())
+  const isReady = useReaderOf(me.data)
   return (
     <Suspense fallback={<Loading what={t('app.clampclock')} />}>
-      {me.data !== undefined ? (
+      {!isReady ? (
+        <Loading what={t('app.clampclock')} />
+      ) : me.data !== undefined ? (
         <Shell />
       ) : isProblem(me.error, 'not-signed-in') ? (
         <SignIn />

@@ -1,75 +1,44 @@
+import { dayText, instantText, monthText, shortMonthText, type InstantStyle } from '@clampclock/messages'
 import { atWall, readDay, startOfDay, wallTime, writeDay, type WallTime } from '@clampclock/quantities'
+import { reader, t } from './reader.ts'
 
-type Style = 'clock' | 'day' | 'dayClock' | 'date' | 'full'
-
-const MONTHS = [
-  'January',
-  'February',
-  'March',
-  'April',
-  'May',
-  'June',
-  'July',
-  'August',
-  'September',
-  'October',
-  'November',
-  'December',
-]
-const WEEKDAYS = ['Mon', 'Tue', 'Wed', 'Thu', 'Fri', 'Sat', 'Sun']
-/** For what is no instant, such as an answer of a newer service: said, and the rest of the screen still shows. */
-const NO_TIME = 'no valid time'
-
-/** English, as the screens are; `month` 1 to 12. */
+/** A month's name in the reader's language; `month` 1 to 12. */
 export function monthName(month: number): string {
-  return MONTHS[month - 1] ?? ''
+  return monthText(reader().language, month)
 }
 
-/** Its first three letters. */
+/** The same, short. */
 export function shortMonth(month: number): string {
-  return monthName(month).slice(0, 3)
+  return shortMonthText(reader().language, month)
 }
 
 const two = (value: number) => String(value).padStart(2, '0')
 const clock = ({ hour, minute }: WallTime) => `${two(hour)}:${two(minute)}`
-const dayAndMonth = ({ weekday, day, month }: WallTime) =>
-  `${WEEKDAYS[weekday - 1]} ${day} ${shortMonth(month)}`
-const dateText = ({ day, month, year }: Pick<WallTime, 'day' | 'month' | 'year'>) =>
-  `${day} ${shortMonth(month)} ${year}`
-
-const FORMATS: Readonly<Record<Style, (wall: WallTime) => string>> = {
-  clock,
-  day: dayAndMonth,
-  dayClock: (wall) => `${dayAndMonth(wall)}, ${clock(wall)}`,
-  date: dateText,
-  full: (wall) => `${dateText(wall)}, ${clock(wall)}`,
-}
 
 /** A calendar day as people write it: `2031-05-31` to '31 May 2031'. It belongs to no zone. */
 export function formatDate(isoDate: string): string {
-  const day = readDay(isoDate)
-  return day === undefined ? NO_TIME : dateText(day)
+  return dayText(reader().language, isoDate)
 }
 
-/** An instant on a shop's clock. Months and days are English, as the screens are. */
-export function formatInstant(iso: string, zone: string, style: Style = 'dayClock'): string {
+/** An instant on a shop's clock, in the reader's language and with his hours of the day. */
+export function formatInstant(iso: string, zone: string, style: InstantStyle = 'dayClock'): string {
   return formatMs(Date.parse(iso), zone, style)
 }
 
 /** The same of an instant in ms. */
-export function formatMs(atMs: number, zone: string, style: Style = 'dayClock'): string {
-  return Number.isFinite(atMs) ? FORMATS[style](wallTime(atMs, zone)) : NO_TIME
+export function formatMs(atMs: number, zone: string, style: InstantStyle = 'dayClock'): string {
+  return instantText({ ...reader(), zone }, atMs, style)
 }
 
 /** The clock time alone on the same day, else with the day: what a person needs to hear, and no more. */
 export function formatNear(iso: string, zone: string, nowMs: number): string {
   const atMs = Date.parse(iso)
-  if (!Number.isFinite(atMs)) return NO_TIME
+  if (!Number.isFinite(atMs)) return formatMs(atMs, zone)
   const day = todayIn(zone, atMs)
   const today = todayIn(zone, nowMs)
   if (day === today) return formatMs(atMs, zone, 'clock')
-  if (day === shiftDay(today, 1)) return `tomorrow ${formatMs(atMs, zone, 'clock')}`
-  if (day === shiftDay(today, -1)) return `yesterday ${formatMs(atMs, zone, 'clock')}`
+  if (day === shiftDay(today, 1)) return t('calendar.tomorrow', { clock: formatMs(atMs, zone, 'clock') })
+  if (day === shiftDay(today, -1)) return t('calendar.yesterday', { clock: formatMs(atMs, zone, 'clock') })
   return formatMs(atMs, zone, day.slice(0, 4) === today.slice(0, 4) ? 'dayClock' : 'full')
 }
 
@@ -87,10 +56,10 @@ export function fromWallClock(text: string, zone: string): WallClock {
   const day = readDay(date)
   const [, hour, minute] = /^(\d{2}):(\d{2})$/.exec(time)?.map(Number) ?? []
   if (day === undefined || hour === undefined || minute === undefined || hour > 23 || minute > 59)
-    return { fault: 'Give a day and a time.' }
+    return { fault: t('calendar.dayAndTime') }
   const iso = new Date(atWall({ ...day, hour, minute }, zone)).toISOString()
   if (toWallClock(iso, zone) !== text) {
-    return { fault: `${time} does not exist on that day: the clocks go forward.` }
+    return { fault: t('calendar.skipped', { time }) }
   }
   return { iso }
 }

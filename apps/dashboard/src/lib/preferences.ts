@@ -2,8 +2,8 @@ import { isLanguage, type Reader } from '@clampclock/messages'
 
 /** What a person has chosen; what is missing or null is as the browser has it. */
 export type Preferences = {
-  readonly [Choice in Exclude<keyof Reader, 'zone'>]?: Reader[Choice] | null | undefined
-}
+  readonly [Choice in Exclude<keyof Reader, 'zone' | 'firstDay'>]?: Reader[Choice] | null
+} & { readonly firstDay?: number | null }
 
 /** Countries whose people measure in degF, fluid ounces and inches, by CLDR's measurement system 'US'. */
 const US_MEASURES = new Set(['US', 'LR'])
@@ -21,7 +21,7 @@ export function readerFrom(chosen: Preferences, browserLanguage: string): Reader
     volume: chosen.volume ?? (isUs ? 'flOz' : 'mL'),
     length: chosen.length ?? (isUs ? 'in' : 'mm'),
     clock: chosen.clock ?? (isUs ? '12h' : '24h'),
-    firstDay: chosen.firstDay ?? (isUs ? 7 : 1),
+    firstDay: (chosen.firstDay ?? (isUs ? 7 : 1)) as Reader['firstDay'],
     zone: 'UTC',
   }
 }

@@ -1,17 +1,10 @@
-import {
-  LANGUAGES,
-  say,
-  type Area,
-  type MessageKey,
-  type ParamsRest,
-  type Reader,
-} from '@clampclock/messages'
+import { say, type Area, type MessageKey, type ParamsRest, type Reader } from '@clampclock/messages'
 import { loadAreas } from '@clampclock/messages/load'
 import { useSyncExternalStore } from 'react'
 import { readerFrom } from './preferences.ts'
 
 /** A page has one reader at a time; when he changes, everything is drawn anew. */
-let current: Reader = readerFrom({}, typeof navigator === 'undefined' ? 'en-GB' : navigator.language)
+let current: Reader = readerFrom({}, typeof document === 'undefined' ? 'en-GB' : navigator.language)
 const watchers = new Set<() => void>()
 
 /** What may be on the screen: what is said everywhere, and the areas of screens that were opened. */
@@ -40,7 +33,7 @@ export async function loadWords(areas: readonly Area[]): Promise<void> {
 export async function setReader(next: Reader): Promise<void> {
   await loadAreas(next.language, [...asked])
   current = next
-  document.documentElement.lang = LANGUAGES[next.language].locale
+  document.documentElement.lang = next.language
   for (const watcher of watchers) watcher()
 }
 

@@ -59,7 +59,3 @@ export function useShop(shopId: string | undefined): Shop | undefined {
 export function zoneOf(shop: Shop | undefined): string {
   return shop?.timeZone ?? 'utc'
 }
-
-export function unitOf(shop: Shop | undefined): 'C' | 'F' {
-  return shop?.temperatureUnit ?? 'C'
-}

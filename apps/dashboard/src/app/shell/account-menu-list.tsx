@@ -1,15 +1,20 @@
 import { Menu } from '@mantine/core'
 import { useMutation } from '@tanstack/react-query'
-import { LogOut } from 'lucide-react'
+import { Languages, LogOut } from 'lucide-react'
+import { useState } from 'react'
 import { call } from '../../api/client.ts'
 import { ROUTES } from '../../api/contracts.ts'
 import { rolesOf } from '../../api/permissions.ts'
 import { useMe } from '../../api/use-me.ts'
+import { lazily } from '../../ui/lazily.tsx'
 import { AccountButton } from './account-button.tsx'
+
+const PreferencesDialog = lazily(async () => (await import('./preferences-dialog.tsx')).PreferencesDialog)
 import { t } from '../../lib/reader.ts'
 
 export function AccountMenuList() {
   const me = useMe()
+  const [isChoosing, setChoosing] = useState(false)
   const signOut = useMutation({
     mutationFn: () => call(ROUTES.signOut, {}),
     // A fresh page: nothing of this person stays in memory, also when the session was gone already.
@@ -18,22 +23,28 @@ export function AccountMenuList() {
     },
   })
   return (
-    <Menu defaultOpened position="bottom-end" width={260}>
-      <Menu.Target>
-        <AccountButton />
-      </Menu.Target>
-      <Menu.Dropdown>
-        <Menu.Label>
-          {me.name} · {rolesOf(me)}
-          <br />
-          {me.email}
-          <br />
-          {me.organization.name}
-        </Menu.Label>
-        <Menu.Item leftSection={<LogOut size={16} aria-hidden />} onClick={() => signOut.mutate()}>
-          {t('app.signOut')}
-        </Menu.Item>
-      </Menu.Dropdown>
-    </Menu>
+    <>
+      {isChoosing && <PreferencesDialog onClose={() => setChoosing(false)} />}
+      <Menu defaultOpened position="bottom-end" width={260}>
+        <Menu.Target>
+          <AccountButton />
+        </Menu.Target>
+        <Menu.Dropdown>
+          <Menu.Label>
+            {me.name} · {rolesOf(me)}
+            <br />
+            {me.email}
+            <br />
+            {me.organization.name}
+          </Menu.Label>
+          <Menu.Item leftSection={<Languages size={16} aria-hidden />} onClick={() => setChoosing(true)}>
+            {t('app.myLanguageAndUnits')}
+          </Menu.Item>
+          <Menu.Item leftSection={<LogOut size={16} aria-hidden />} onClick={() => signOut.mutate()}>
+            {t('app.signOut')}
+          </Menu.Item>
+        </Menu.Dropdown>
+      </Menu>
+    </>
   )
 }

@@ -7,7 +7,7 @@ import { formatNear } from '../../lib/instants.ts'
 import { useNow } from '../../lib/use-now.ts'
 import styles from './bays.module.css'
 import { coldestAhead } from './bay-standing.ts'
-import { t } from '../../lib/reader.ts'
+import { reader, t } from '../../lib/reader.ts'
 
 interface Props {
   readonly row: BayBoardRow
@@ -23,7 +23,7 @@ export function BayTemperature({ row, shop }: Props) {
   if (temperatureC === null || temperatureAt === null) {
     return <span className={styles['soft']}>{t('bays.noThermometerReading')}</span>
   }
-  const unit = shop.temperatureUnit
+  const unit = reader().temperature
   const isOld = nowMs - Date.parse(temperatureAt) > 60 * 60_000
   return (
     <span className={styles['temperature']}>

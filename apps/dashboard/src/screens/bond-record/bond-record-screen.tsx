@@ -10,7 +10,7 @@ import { urlOf } from '../../api/url.ts'
 import { BondCurveView } from '../../features/bonds/curve/bond-curve.tsx'
 import { EVENT } from '../../features/bonds/curve/curve-table-rows.ts'
 import { formatInstant } from '../../lib/instants.ts'
-import { unitOf, useShop, zoneOf } from '../../lib/shop-scope.ts'
+import { useShop, zoneOf } from '../../lib/shop-scope.ts'
 import { useNow } from '../../lib/use-now.ts'
 import { Mark } from '../../ui/answers/mark.tsx'
 import { Page, Section, Sheet } from '../../ui/page.tsx'
@@ -18,7 +18,7 @@ import { Table } from '../../ui/table.tsx'
 import { Answered } from '../../ui/waiting.tsx'
 import { ApplicationFacts } from './application-facts.tsx'
 import { entryDetail } from './entry-detail.ts'
-import { t } from '../../lib/reader.ts'
+import { reader, t } from '../../lib/reader.ts'
 
 const ENTRY = {
   ...EVENT,
@@ -44,7 +44,7 @@ export function BondRecordScreen() {
 function RecordPage({ record }: { readonly record: BondRecord }) {
   const { bond, application, curve, chain, cautions } = record
   const shop = useShop(bond.shopId)
-  const [zone, unit] = [zoneOf(shop), unitOf(shop)]
+  const [zone, unit] = [zoneOf(shop), reader().temperature]
   const nowMs = useNow(60_000)
   return (
     <Page

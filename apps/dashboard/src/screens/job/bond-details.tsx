@@ -7,13 +7,13 @@ import type { BondClock } from '../../features/bonds/bond-clock.ts'
 import type { Milestone } from '../../features/bonds/estimate.ts'
 import { QualityMark } from '../../features/readings/quality-mark.tsx'
 import { formatInstant } from '../../lib/instants.ts'
-import { unitOf, useShop, zoneOf } from '../../lib/shop-scope.ts'
+import { useShop, zoneOf } from '../../lib/shop-scope.ts'
 import { BASIS, NEVER, READING_SOURCE } from '../../lib/words.ts'
 import { Facts } from '../../ui/facts.tsx'
 import { Table } from '../../ui/table.tsx'
 import styles from './job.module.css'
 import { Measurements } from './readings/measurements.tsx'
-import { t } from '../../lib/reader.ts'
+import { reader, t } from '../../lib/reader.ts'
 
 interface Props {
   readonly bond: Bond
@@ -98,7 +98,7 @@ export function BondDetails({ bond, clock }: Props) {
           {
             head: 'job.metalOrAir',
             number: true,
-            cell: (r) => formatTemperature(r.temperatureC, unitOf(shop)),
+            cell: (r) => formatTemperature(r.temperatureC, reader().temperature),
           },
           { head: 'job.measuredWith', cell: (reading) => READING_SOURCE[reading.source] },
           { head: 'job.by', cell: (reading) => reading.by },

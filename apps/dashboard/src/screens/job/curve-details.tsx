@@ -3,12 +3,12 @@ import { useQuery } from '@tanstack/react-query'
 import { useState } from 'react'
 import { bondQueries } from '../../api/queries/bonds.ts'
 import type { Bond } from '../../api/types.ts'
-import { unitOf, useShop, zoneOf } from '../../lib/shop-scope.ts'
+import { useShop, zoneOf } from '../../lib/shop-scope.ts'
 import { useNow } from '../../lib/use-now.ts'
 import { lazily } from '../../ui/lazily.tsx'
 import { Answered, Loading } from '../../ui/waiting.tsx'
 import styles from './job.module.css'
-import { t } from '../../lib/reader.ts'
+import { reader, t } from '../../lib/reader.ts'
 
 const BondCurveView = lazily(
   async () => (await import('../../features/bonds/curve/bond-curve.tsx')).BondCurveView,
@@ -50,7 +50,7 @@ function Curve({ bond }: { readonly bond: Bond }) {
         <BondCurveView
           curve={data}
           jointName={bond.jointName}
-          unit={unitOf(shop)}
+          unit={reader().temperature}
           zone={zoneOf(shop)}
           nowMs={nowMs}
         />

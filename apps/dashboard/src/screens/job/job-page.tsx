@@ -7,7 +7,7 @@ import { useMay } from '../../api/use-me.ts'
 import { bondClock } from '../../features/bonds/bond-clock.ts'
 import { TraceLinks } from '../../features/stock/trace-links.tsx'
 import { Cautions } from '../../features/bonds/cautions.tsx'
-import { unitOf, useShop, zoneOf } from '../../lib/shop-scope.ts'
+import { useShop, zoneOf } from '../../lib/shop-scope.ts'
 import { useServerNow } from '../../lib/use-now.ts'
 import { Facts } from '../../ui/facts.tsx'
 import { Page, Section } from '../../ui/page.tsx'
@@ -19,7 +19,7 @@ import styles from './job.module.css'
 import { MoveVehicle } from './move-vehicle.tsx'
 import { Operations } from './operations/operations.tsx'
 import { lazily } from '../../ui/lazily.tsx'
-import { t } from '../../lib/reader.ts'
+import { reader, t } from '../../lib/reader.ts'
 
 const OvenCheck = lazily(async () => (await import('./oven-check.tsx')).OvenCheck)
 
@@ -75,7 +75,7 @@ export function JobPage({ job }: { readonly job: RepairOrderDetail }) {
             ],
             [
               t('job.ovenLimitOfTheVehicle'),
-              job.ovenLimitC === null ? null : formatTemperature(job.ovenLimitC, unitOf(shop), 0),
+              job.ovenLimitC === null ? null : formatTemperature(job.ovenLimitC, reader().temperature, 0),
             ],
             [t('job.note'), job.note === '' ? null : job.note],
             [t('job.state'), job.state === 'done' ? t('job.done') : null],

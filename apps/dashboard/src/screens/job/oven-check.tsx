@@ -16,14 +16,14 @@ import {
   type ProgramValues,
 } from '../../features/oven/program.ts'
 import { fromWallClock, toWallClock } from '../../lib/instants.ts'
-import { unitOf, useShop, zoneOf } from '../../lib/shop-scope.ts'
+import { useShop, zoneOf } from '../../lib/shop-scope.ts'
 import { useFormReasons } from '../../lib/use-form-reasons.ts'
 import { useNow } from '../../lib/use-now.ts'
 import { Mark } from '../../ui/answers/mark.tsx'
 import { ProblemPanel } from '../../ui/problem-panel.tsx'
 import { TemperatureInput } from '../../ui/fields/temperature-input.tsx'
 import { BookBake } from './book-bake.tsx'
-import { t } from '../../lib/reader.ts'
+import { reader, t } from '../../lib/reader.ts'
 
 interface Values {
   startsAt: string
@@ -34,7 +34,7 @@ interface Values {
 /** 'May this vehicle be baked then?': nothing is booked by asking. */
 export function OvenCheck({ job }: { readonly job: RepairOrderDetail }) {
   const shop = useShop(job.shopId)
-  const [unit, zone] = [unitOf(shop), zoneOf(shop)]
+  const [unit, zone] = [reader().temperature, zoneOf(shop)]
   const nowMs = useNow(60_000)
   const form = useForm<Values>({
     initialValues: {

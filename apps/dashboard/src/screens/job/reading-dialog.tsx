@@ -10,10 +10,9 @@ import { UNREGISTERED } from '../../features/instruments/thermometer.ts'
 import { ThermometerChoice } from '../../features/instruments/thermometer-choice.tsx'
 import { confirmedOf, meantC, questionsOf } from '../../features/readings/questions.ts'
 import { ReadingQuestion } from '../../features/readings/reading-question.tsx'
-import { unitOf, useShop } from '../../lib/shop-scope.ts'
 import { ProblemPanel } from '../../ui/problem-panel.tsx'
 import { TemperatureInput } from '../../ui/fields/temperature-input.tsx'
-import { t } from '../../lib/reader.ts'
+import { reader, t } from '../../lib/reader.ts'
 
 interface Props {
   readonly bond: Bond
@@ -24,7 +23,7 @@ type Confirmed = ReturnType<typeof confirmedOf>
 
 /** The metal's temperature at the joint, now. */
 export function ReadingDialog({ bond, onClose }: Props) {
-  const unit = unitOf(useShop(bond.shopId))
+  const unit = reader().temperature
   const [temperatureC, setTemperatureC] = useState<number>()
   const instruments = useQuery(shopQueries.instruments(bond.shopId)).data?.items ?? []
   const [thermometer, setThermometer] = useState(UNREGISTERED)

@@ -14,7 +14,7 @@ import { ProblemPanel } from '../../ui/problem-panel.tsx'
 import { StepList } from './step-list.tsx'
 import styles from './template.module.css'
 import { inOrder, keyFor, minutesOfPeople, type TemplateValues } from './template-steps.ts'
-import { t } from '../../lib/reader.ts'
+import { reader, t } from '../../lib/reader.ts'
 
 interface Props {
   readonly shop: Shop
@@ -55,7 +55,7 @@ export function TemplateForm({ shop, mayPlan, start, existing, taken, presentVer
       body: { name: values.name, steps: values.steps.map(stepOf), isSetAside: start.isSetAside },
     }),
   )
-  const lists = { form, unit: shop.temperatureUnit, mayPlan }
+  const lists = { form, unit: reader().temperature, mayPlan }
   return (
     <form onSubmit={submit}>
       <LeaveGuard isUnsaved={() => form.isDirty() && !isSaved.current} />

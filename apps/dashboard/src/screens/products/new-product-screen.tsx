@@ -12,19 +12,18 @@ import {
 import { useForm } from '@mantine/form'
 import { Link, useNavigate } from '@tanstack/react-router'
 import { useAction } from '../../api/use-action.ts'
-import { unitOf, useOneShop } from '../../lib/shop-scope.ts'
 import { useFormReasons } from '../../lib/use-form-reasons.ts'
 import { CHEMISTRY, choicesOf } from '../../lib/words.ts'
 import { AnyUnitTemperature } from '../../ui/fields/any-unit-temperature.tsx'
 import { Page, Sheet } from '../../ui/page.tsx'
 import { ProblemPanel } from '../../ui/problem-panel.tsx'
 import { emptyProduct, productBody } from './product-values.ts'
-import { t } from '../../lib/reader.ts'
+import { reader, t } from '../../lib/reader.ts'
 
 /** A product as its label and data sheet say; the cure figures come with its first sheet revision. */
 export function NewProductScreen() {
   const navigate = useNavigate()
-  const unit = unitOf(useOneShop().shop)
+  const unit = reader().temperature
   const form = useForm({ initialValues: emptyProduct })
   const add = useAction(ROUTES.addProduct, {
     topics: ['products'],

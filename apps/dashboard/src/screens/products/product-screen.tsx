@@ -7,7 +7,7 @@ import { productQueries } from '../../api/queries/products.ts'
 import type { Product, ProductSheet } from '../../api/types.ts'
 import { useMay } from '../../api/use-me.ts'
 import { formatDate } from '../../lib/instants.ts'
-import { unitOf, useOneShop, zoneOf } from '../../lib/shop-scope.ts'
+import { useOneShop, zoneOf } from '../../lib/shop-scope.ts'
 import { CHEMISTRY } from '../../lib/words.ts'
 import { Facts } from '../../ui/facts.tsx'
 import { Page, Section, Sheet } from '../../ui/page.tsx'
@@ -20,7 +20,7 @@ import { RateTable } from './rates/rate-table.tsx'
 import { ReachSection } from './reach-section.tsx'
 import { SheetDocuments } from './sheet/sheet-documents.tsx'
 import { SheetHistory } from './sheet/sheet-history.tsx'
-import { t } from '../../lib/reader.ts'
+import { reader, t } from '../../lib/reader.ts'
 
 export function ProductScreen() {
   const { productId } = useParams({ from: '/in/products/$productId' })
@@ -40,7 +40,7 @@ interface Props {
 function ProductPage({ product, sheets }: Props) {
   const may = useMay()
   const { shop } = useOneShop()
-  const unit = unitOf(shop)
+  const unit = reader().temperature
   const zone = zoneOf(shop)
   const { sheet } = product
   const waiting = sheets.filter(({ approval, rejection }) => approval === null && rejection === null)

@@ -6,18 +6,17 @@ import { Plus } from 'lucide-react'
 import { productQueries } from '../../api/queries/products.ts'
 import type { Product } from '../../api/types.ts'
 import { useMay } from '../../api/use-me.ts'
-import { unitOf, useOneShop } from '../../lib/shop-scope.ts'
 import { CHEMISTRY } from '../../lib/words.ts'
 import { Mark } from '../../ui/answers/mark.tsx'
 import { Page } from '../../ui/page.tsx'
 import { Table, type Column } from '../../ui/table.tsx'
 import { Answered, Empty } from '../../ui/waiting.tsx'
-import { t } from '../../lib/reader.ts'
+import { reader, t } from '../../lib/reader.ts'
 
 export function ProductsScreen() {
   const products = useQuery(productQueries.all())
   const may = useMay()
-  const unit = unitOf(useOneShop().shop)
+  const unit = reader().temperature
   const columns: readonly Column<Product>[] = [
     {
       head: 'products.product',

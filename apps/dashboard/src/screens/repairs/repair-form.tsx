@@ -8,7 +8,7 @@ import { choicesOf, PRIORITY } from '../../lib/words.ts'
 import { Sheet } from '../../ui/page.tsx'
 import { ProblemPanel } from '../../ui/problem-panel.tsx'
 import { TemperatureInput } from '../../ui/fields/temperature-input.tsx'
-import { t } from '../../lib/reader.ts'
+import { reader, t } from '../../lib/reader.ts'
 
 export interface RepairValues {
   shopId: string
@@ -113,7 +113,7 @@ export function RepairForm({
           <TemperatureInput
             label={t('repairs.ovenLimitOfTheVehicle')}
             description={t('repairs.whereItsMakerGivesOneAsForBattery')}
-            unit={shop?.temperatureUnit ?? 'C'}
+            unit={reader().temperature}
             valueC={form.values.ovenLimitC}
             error={form.errors['ovenLimitC']}
             onChangeC={(value) => form.setFieldValue('ovenLimitC', value)}

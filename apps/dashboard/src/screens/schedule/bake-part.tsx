@@ -14,7 +14,7 @@ import { ProblemPanel } from '../../ui/problem-panel.tsx'
 import { ReasonList } from '../../ui/answers/reason-list.tsx'
 import { TemperatureInput } from '../../ui/fields/temperature-input.tsx'
 import type { BookingForm } from './use-booking-form.ts'
-import { t } from '../../lib/reader.ts'
+import { reader, t } from '../../lib/reader.ts'
 
 interface Props {
   readonly form: BookingForm
@@ -23,7 +23,7 @@ interface Props {
 
 /** How hot the metal gets: worked out from the oven's program, or as somebody says. */
 export function BakePart({ form, shop }: Props) {
-  const unit = shop.temperatureUnit
+  const unit = reader().temperature
   const { bakeBy } = form.values
   return (
     <Stack gap="md">
@@ -97,7 +97,7 @@ function WorkOut({ form, shop }: Props) {
       </Button>
       <ProblemPanel error={check.error} />
       {check.data !== undefined && asked === question && (
-        <Outcome window={check.data} unit={shop.temperatureUnit} />
+        <Outcome window={check.data} unit={reader().temperature} />
       )}
     </div>
   )

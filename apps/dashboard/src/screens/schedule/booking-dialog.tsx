@@ -11,7 +11,7 @@ import { BakeFacts } from './bake-facts.tsx'
 import { BakePart } from './bake-part.tsx'
 import { CancelBooking } from './cancel-booking.tsx'
 import { useBookingForm } from './use-booking-form.ts'
-import { t } from '../../lib/reader.ts'
+import { reader, t } from '../../lib/reader.ts'
 
 interface Props {
   readonly shop: Shop
@@ -97,7 +97,7 @@ export function BookingDialog({ shop, places, booking, resourceId, day, onClose 
             {...form.getInputProps('resourceId')}
           />
           {booking?.purpose === 'bake' && !isPlanned && (
-            <BakeFacts booking={booking} unit={shop.temperatureUnit} />
+            <BakeFacts booking={booking} unit={reader().temperature} />
           )}
           {isNew && (resource?.capacity ?? 1) > 1 && (
             <NumberInput

@@ -9,7 +9,7 @@ import { Cautions } from '../../features/bonds/cautions.tsx'
 import { UNREGISTERED } from '../../features/instruments/thermometer.ts'
 import { byUsefulness } from '../../features/stock/standing.ts'
 import { formatInstant } from '../../lib/instants.ts'
-import { unitOf, useShop, zoneOf } from '../../lib/shop-scope.ts'
+import { useShop, zoneOf } from '../../lib/shop-scope.ts'
 import { showElement } from '../../lib/show-element.ts'
 import { useNow } from '../../lib/use-now.ts'
 import { LeaveGuard } from '../../ui/dialogs/leave-guard.tsx'
@@ -27,7 +27,7 @@ import styles from './start-bond.module.css'
 import { useKeptForm } from './kept-form.ts'
 import { useScannedCartridge } from './use-scanned-cartridge.ts'
 import { useStartBond } from './use-start-bond.ts'
-import { t } from '../../lib/reader.ts'
+import { reader, t } from '../../lib/reader.ts'
 
 interface Props {
   readonly job: RepairOrderDetail
@@ -42,7 +42,7 @@ interface Props {
 
 export function StartBondForm({ job, joint, cartridges, dispensers, bays, instruments, keptIds }: Props) {
   const shop = useShop(job.shopId)
-  const unit = unitOf(shop)
+  const unit = reader().temperature
   const nowMs = useNow(60_000)
   const [isAsked, setAsked] = useState(false)
   const form = useKeptForm(joint, emptyDraft(job, joint))

@@ -43,4 +43,14 @@ export const patterns = {
     'There is no network, or the service has a newer version. What you see elsewhere stays as it was.',
   'app.thisScreenFailed': 'This screen failed',
   'app.myWork': 'My work',
+  'app.likeTheBrowser': 'As the browser: {what}',
+  'app.clock24': '24 hours, 14:05',
+  'app.clock12': 'am and pm, 2:05 pm',
+  'app.myLanguageAndUnits': 'My language and units',
+  'app.language': 'Language',
+  'app.temperatures': 'Temperatures',
+  'app.timeOfDay': 'Time of day',
+  'app.save': 'Save',
+  'app.notReviewed':
+    'Not yet reviewed by a native speaker of the trade. Answers of the service and mail may still be English.',
 } as const

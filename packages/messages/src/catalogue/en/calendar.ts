@@ -37,4 +37,8 @@ export const patterns = {
   'calendar.dayClock': '{day}, {clock}',
   'calendar.none': 'no valid time',
   'calendar.never': 'never',
+  'calendar.tomorrow': 'tomorrow {clock}',
+  'calendar.yesterday': 'yesterday {clock}',
+  'calendar.dayAndTime': 'Give a day and a time.',
+  'calendar.skipped': '{time} does not exist on that day: the clocks go forward.',
 } as const

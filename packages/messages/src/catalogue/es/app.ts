@@ -46,4 +46,14 @@ export const patterns: Translation<typeof english> = {
     'No hay red, o el servicio tiene una versión más nueva. Lo que ve en otra parte sigue como estaba.',
   'app.thisScreenFailed': 'Esta pantalla falló',
   'app.myWork': 'Mi trabajo',
+  'app.likeTheBrowser': 'Como el navegador: {what}',
+  'app.clock24': '24 horas, 14:05',
+  'app.clock12': 'a. m. y p. m., 2:05 p. m.',
+  'app.myLanguageAndUnits': 'Mi idioma y unidades',
+  'app.language': 'Idioma',
+  'app.temperatures': 'Temperaturas',
+  'app.timeOfDay': 'Hora del día',
+  'app.save': 'Guardar',
+  'app.notReviewed':
+    'Aún no revisado por un hablante nativo del oficio. Las respuestas del servicio y el correo pueden seguir en inglés.',
 }

@@ -40,4 +40,8 @@ export const patterns: Translation<typeof english> = {
   'calendar.dayClock': '{day}, {clock}',
   'calendar.none': 'hora no válida',
   'calendar.never': 'nunca',
+  'calendar.tomorrow': 'mañana {clock}',
+  'calendar.yesterday': 'ayer {clock}',
+  'calendar.dayAndTime': 'Indique un día y una hora.',
+  'calendar.skipped': '{time} no existe ese día: los relojes se adelantan.',
 }

@@ -7,7 +7,7 @@ import { useFormReasons } from '../../../lib/use-form-reasons.ts'
 import { choicesOf, INSTRUMENT } from '../../../lib/words.ts'
 import { TemperatureInput } from '../../../ui/fields/temperature-input.tsx'
 import { FormDialog } from '../../../ui/dialogs/form-dialog.tsx'
-import { t } from '../../../lib/reader.ts'
+import { reader, t } from '../../../lib/reader.ts'
 
 interface Props {
   readonly shop: Shop
@@ -75,7 +75,7 @@ export function InstrumentDialog({ shop, onClose }: Props) {
       ) : (
         <TemperatureInput
           label={t('admin.accuracyPlusOrMinus')}
-          unit={shop.temperatureUnit}
+          unit={reader().temperature}
           isDifference
           required
           valueC={form.values.accuracyC}

@@ -17,7 +17,7 @@ import { Answered, Empty } from '../../../ui/waiting.tsx'
 import { CalibrationDialog } from './calibration-dialog.tsx'
 import { InstrumentDialog } from './instrument-dialog.tsx'
 import { SectionHead } from '../../../ui/section-head.tsx'
-import { t } from '../../../lib/reader.ts'
+import { reader, t } from '../../../lib/reader.ts'
 
 /** Hand-held thermometers and hygrometers, and until when each is calibrated. */
 export function InstrumentSection({ shop }: { readonly shop: Shop }) {
@@ -30,7 +30,7 @@ export function InstrumentSection({ shop }: { readonly shop: Shop }) {
     { head: 'admin.name', cell: ({ name }) => <strong>{name}</strong> },
     { head: 'admin.serialNumber', cell: ({ serialNumber }) => serialNumber },
     { head: 'admin.kind', cell: ({ kind }) => INSTRUMENT[kind] },
-    { head: 'admin.accuracy', cell: (instrument) => accuracyOf(instrument, shop.temperatureUnit) },
+    { head: 'admin.accuracy', cell: (instrument) => accuracyOf(instrument, reader().temperature) },
     { head: 'admin.calibratedUntil', cell: (instrument) => <Calibration instrument={instrument} /> },
     {
       head: 'admin.state',

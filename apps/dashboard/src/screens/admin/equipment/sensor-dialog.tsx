@@ -6,7 +6,7 @@ import { useAction } from '../../../api/use-action.ts'
 import { useFormReasons } from '../../../lib/use-form-reasons.ts'
 import { TemperatureInput } from '../../../ui/fields/temperature-input.tsx'
 import { FormDialog } from '../../../ui/dialogs/form-dialog.tsx'
-import { t } from '../../../lib/reader.ts'
+import { reader, t } from '../../../lib/reader.ts'
 
 interface Props {
   readonly shop: Shop
@@ -81,7 +81,7 @@ export function SensorDialog({ shop, resources, locations, onClose }: Props) {
       />
       <TemperatureInput
         label={t('admin.accuracyPlusOrMinus')}
-        unit={shop.temperatureUnit}
+        unit={reader().temperature}
         isDifference
         required
         valueC={form.values.accuracyC}

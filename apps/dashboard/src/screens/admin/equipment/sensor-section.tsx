@@ -15,7 +15,7 @@ import { Answered, Empty } from '../../../ui/waiting.tsx'
 import { SectionHead } from '../../../ui/section-head.tsx'
 import { SensorDialog } from './sensor-dialog.tsx'
 import { SensorReadingsDialog } from './sensors/sensor-readings-dialog.tsx'
-import { t } from '../../../lib/reader.ts'
+import { reader, t } from '../../../lib/reader.ts'
 
 /** Thermometers: where each hangs, how exact it is, what it said last. */
 export function SensorSection({ shop }: { readonly shop: Shop }) {
@@ -25,7 +25,7 @@ export function SensorSection({ shop }: { readonly shop: Shop }) {
   const may = useMay()
   const [adding, { open, close }] = useDisclosure()
   const [looking, setLooking] = useState<string>()
-  const unit = shop.temperatureUnit
+  const unit = reader().temperature
   const placeOf = ({ resourceId, locationId }: Sensor) =>
     [...resources, ...locations].find(({ id }) => id === resourceId || id === locationId)?.name
   const columns: readonly Column<Sensor>[] = [

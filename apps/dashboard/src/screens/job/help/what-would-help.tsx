@@ -6,14 +6,14 @@ import { useState } from 'react'
 import { bondQueries, type Wish } from '../../../api/queries/bonds.ts'
 import type { Bond } from '../../../api/types.ts'
 import { fromWallClock, toWallClock } from '../../../lib/instants.ts'
-import { unitOf, useShop, zoneOf } from '../../../lib/shop-scope.ts'
+import { useShop, zoneOf } from '../../../lib/shop-scope.ts'
 import { useNow } from '../../../lib/use-now.ts'
 import { TemperatureInput } from '../../../ui/fields/temperature-input.tsx'
 import { Answered } from '../../../ui/waiting.tsx'
 import { HelpedBond } from './help-answer.tsx'
 import fields from '../../../ui/fields/fields.module.css'
 import styles from './help.module.css'
-import { t } from '../../../lib/reader.ts'
+import { reader, t } from '../../../lib/reader.ts'
 
 interface Values {
   by: string
@@ -36,7 +36,7 @@ export function WhatWouldHelp({
   readonly shopId: string
 }) {
   const shop = useShop(shopId)
-  const [unit, zone] = [unitOf(shop), zoneOf(shop)]
+  const [unit, zone] = [reader().temperature, zoneOf(shop)]
   const nowMs = useNow(60_000)
   const [wish, setWish] = useState<Wish>()
   const form = useForm<Values>({
@@ -113,7 +113,7 @@ function BondHelp({ bond, wish }: { readonly bond: Bond; readonly wish: Wish }) 
           help={data}
           by={wish.by}
           warming={wish.warming}
-          unit={unitOf(shop)}
+          unit={reader().temperature}
           zone={zoneOf(shop)}
           nowMs={nowMs}
         />

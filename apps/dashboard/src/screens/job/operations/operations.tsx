@@ -7,7 +7,6 @@ import { useRef } from 'react'
 import { planningQueries } from '../../../api/queries/planning.ts'
 import type { RepairOrderDetail } from '../../../api/types.ts'
 import { useMay } from '../../../api/use-me.ts'
-import { unitOf, useShop } from '../../../lib/shop-scope.ts'
 import { Mark } from '../../../ui/answers/mark.tsx'
 import { Section } from '../../../ui/page.tsx'
 import { Answered, Empty } from '../../../ui/waiting.tsx'
@@ -16,7 +15,7 @@ import { chainsOf } from './operation-changes.ts'
 import { OperationList } from './operation-list.tsx'
 import styles from './operations.module.css'
 import { lazily } from '../../../ui/lazily.tsx'
-import { t } from '../../../lib/reader.ts'
+import { reader, t } from '../../../lib/reader.ts'
 
 const AddOperation = lazily(async () => (await import('./add-operation.tsx')).AddOperation)
 
@@ -25,7 +24,7 @@ export function Operations({ job }: { readonly job: RepairOrderDetail }) {
   const operations = useQuery(planningQueries.operations(job.id))
   const mayPlan = useMay()('planWork', job.shopId)
   const mayChange = mayPlan && job.state === 'open'
-  const unit = unitOf(useShop(job.shopId))
+  const unit = reader().temperature
   // Most who come here want to read it: forty buttons between the lines would be in their way.
   const [isChanging, changing] = useDisclosure(false)
   const adds = useRef<HTMLButtonElement>(null)

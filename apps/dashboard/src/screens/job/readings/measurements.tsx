@@ -5,12 +5,12 @@ import type { Bond } from '../../../api/types.ts'
 import { useMay } from '../../../api/use-me.ts'
 import { QualityMark } from '../../../features/readings/quality-mark.tsx'
 import { formatInstant } from '../../../lib/instants.ts'
-import { unitOf, useShop, zoneOf } from '../../../lib/shop-scope.ts'
+import { useShop, zoneOf } from '../../../lib/shop-scope.ts'
 import { READING_SOURCE } from '../../../lib/words.ts'
 import { Table, type Column } from '../../../ui/table.tsx'
 import styles from './measurements.module.css'
 import { lazily } from '../../../ui/lazily.tsx'
-import { t } from '../../../lib/reader.ts'
+import { reader, t } from '../../../lib/reader.ts'
 
 const WithdrawDialog = lazily(async () => (await import('./withdraw-dialog.tsx')).WithdrawDialog)
 
@@ -21,7 +21,7 @@ type Measurement = Bond['measurements'][number]
 /** Every panel reading of a joint with what makes it doubtful; what was taken back stays in sight. */
 export function Measurements({ bond }: { readonly bond: Bond }) {
   const shop = useShop(bond.shopId)
-  const [unit, zone] = [unitOf(shop), zoneOf(shop)]
+  const [unit, zone] = [reader().temperature, zoneOf(shop)]
   const isEntitled = useMay()('takeResponsibility', bond.shopId)
   const [open, setOpen] = useState<{ readonly act: 'withdraw' | 'correct'; readonly reading: Measurement }>()
   const close = () => setOpen(undefined)

@@ -4,7 +4,6 @@ import { Button, Stack } from '@mantine/core'
 import { useForm } from '@mantine/form'
 import { Link, useNavigate, useParams } from '@tanstack/react-router'
 import { useAction } from '../../../api/use-action.ts'
-import { unitOf, useOneShop } from '../../../lib/shop-scope.ts'
 import { useFormReasons } from '../../../lib/use-form-reasons.ts'
 import { Page, Sheet } from '../../../ui/page.tsx'
 import { ProblemPanel } from '../../../ui/problem-panel.tsx'
@@ -12,13 +11,13 @@ import { SheetFields } from './sheet-fields.tsx'
 import { confirmedOf, questionsOf } from './sheet-questions.ts'
 import { SheetQuestion } from './sheet-question.tsx'
 import { emptySheet, sheetBody, type SheetValues } from './sheet-values.ts'
-import { t } from '../../../lib/reader.ts'
+import { reader, t } from '../../../lib/reader.ts'
 
 /** A new revision; bonds made before keep the one that they were made by. */
 export function NewSheetScreen() {
   const { productId } = useParams({ from: '/in/products/$productId/sheet' })
   const navigate = useNavigate()
-  const unit = unitOf(useOneShop().shop)
+  const unit = reader().temperature
   const form = useForm<SheetValues>({
     initialValues: emptySheet,
     // What was asked about may no longer be in the fields: it is asked again with what is.

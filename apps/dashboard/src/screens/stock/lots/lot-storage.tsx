@@ -5,13 +5,13 @@ import { stockQueries } from '../../../api/queries/stock.ts'
 import { useShops } from '../../../api/use-me.ts'
 import type { LotStorage } from '../../../api/types.ts'
 import { formatInstant } from '../../../lib/instants.ts'
-import { unitOf, zoneOf } from '../../../lib/shop-scope.ts'
+import { zoneOf } from '../../../lib/shop-scope.ts'
 import { Mark } from '../../../ui/answers/mark.tsx'
 import { Section } from '../../../ui/page.tsx'
 import { Table, type Column } from '../../../ui/table.tsx'
 import { Answered, Empty } from '../../../ui/waiting.tsx'
 import { StoragePlot } from './storage-plot.tsx'
-import { t } from '../../../lib/reader.ts'
+import { reader, t } from '../../../lib/reader.ts'
 
 /** How warm it lay, and what that did to it; every hold and how it was disposed of. */
 export function LotStorageSections({ lotId }: { readonly lotId: string }) {
@@ -37,7 +37,7 @@ export function LotStorageSections({ lotId }: { readonly lotId: string }) {
 function Stored({ storage }: { readonly storage: LotStorage }) {
   const shops = useShops()
   const shopOf = (id: string) => shops.find((shop) => shop.id === id)
-  const unit = unitOf(shopOf(storage.places[0]?.shopId ?? ''))
+  const unit = reader().temperature
   const degrees = (c: number | null) => (c === null ? t('stock.notMeasured') : formatTemperature(c, unit))
   const { min, max } = storage.storageRangeC
   if (storage.places.length === 0) return <Empty title={t('stock.noStorageLocationOnRecord')} />

@@ -12,7 +12,7 @@ import { SENSOR_DECISION } from '../../../../lib/words.ts'
 import { Table, type Column } from '../../../../ui/table.tsx'
 import { Answered, Empty } from '../../../../ui/waiting.tsx'
 import { SensorDecisionForm } from './sensor-decision-form.tsx'
-import { t } from '../../../../lib/reader.ts'
+import { reader, t } from '../../../../lib/reader.ts'
 
 interface Props {
   readonly shop: Shop
@@ -31,7 +31,7 @@ export function SensorReadingsDialog({ shop, sensor, others, onClose }: Props) {
   const readings = useQuery(temperatureQueries.readings(sensor.id, shop.id, onlyDoubtful))
   const decisions = useQuery(temperatureQueries.decisions(sensor.id, shop.id))
   const isEntitled = useMay()('takeResponsibility', shop.id)
-  const degrees = (c: number) => formatTemperature(c, shop.temperatureUnit)
+  const degrees = (c: number) => formatTemperature(c, reader().temperature)
   const when = (at: string) => formatInstant(at, shop.timeZone)
   const columns: readonly Column<Reading>[] = [
     { head: 'admin.when', cell: ({ at }) => when(at) },
