@@ -33,7 +33,7 @@ describeInBrowser('the register of instruments', () => {
     await dialog.getByLabel('Accuracy').fill('40')
     await dialog.getByRole('button', { name: 'Add', exact: true }).click()
     await dialog.getByText(/must be at most 20/).waitFor()
-    await dialog.getByLabel('Accuracy').fill('0.5')
+    await dialog.getByLabel('Accuracy').fill('0.9')
     await dialog.getByRole('button', { name: 'Add', exact: true }).click()
 
     const row = page.getByRole('row', { name: new RegExp(tag) })

@@ -1,4 +1,5 @@
 import { t } from './reader.ts'
+
 /** A countdown in ms as a clock: '9:05' (m:ss), '2:09:05' (h:mm:ss), '3 d 04:09' from two days up. Never negative. */
 export function formatCountdown(remainingMs: number, towards: 'deadline' | 'ready' = 'ready'): string {
   // Until ready it is rounded up: a clock that shows 0:00 means it. To a deadline down.
@@ -17,21 +18,19 @@ export function formatCountdown(remainingMs: number, towards: 'deadline' | 'read
 export function speakCountdown(remainingMs: number, towards: 'deadline' | 'ready'): string {
   const round = towards === 'deadline' ? Math.floor : Math.ceil
   const minutes = Math.max(0, round(remainingMs / 60_000))
-  const of = (count: number, unit: string) => `${count} ${unit}${count === 1 ? '' : 's'}`
-  if (minutes < 60) return of(minutes, 'minute')
-  return `${of(Math.floor(minutes / 60), 'hour')} ${of(minutes % 60, 'minute')}`
+  if (minutes < 60) return t('lib.minutes', { n: minutes })
+  return `${t('lib.hours', { n: Math.floor(minutes / 60) })} ${t('lib.minutes', { n: minutes % 60 })}`
 }
 
 /** How long ago or ahead, coarsely: 'in 3 days', '2 hours ago'. */
 export function formatDistance(toMs: number, nowMs: number): string {
   const ahead = toMs >= nowMs
   const minutes = Math.abs(toMs - nowMs) / 60_000
-  const [count, unit] =
+  const words =
     minutes < 60
-      ? [Math.round(minutes), 'minute']
+      ? t('lib.minutes', { n: Math.round(minutes) })
       : minutes < 48 * 60
-        ? [Math.round(minutes / 60), 'hour']
-        : [Math.round(minutes / 1440), 'day']
-  const words = `${count} ${unit}${count === 1 ? '' : 's'}`
-  return ahead ? `in ${words}` : t('lib.ago', { words })
+        ? t('lib.hours', { n: Math.round(minutes / 60) })
+        : t('lib.days', { n: Math.round(minutes / 1440) })
+  return ahead ? t('lib.ahead', { words }) : t('lib.ago', { words })
 }

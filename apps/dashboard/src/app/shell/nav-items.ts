@@ -39,42 +39,19 @@ export interface NavItem {
   readonly onPhone?: string
 }
 
-const OVERVIEW = {
-  get label() {
-    return t('app.overview')
-  },
-  icon: Gauge,
-} as const
-const MY_WORK = {
-  get label() {
-    return t('app.myWork')
-  },
-  icon: Wrench,
-  needs: 'makeBonds',
-} as const
-
 /** Where one comes in stands first: at the bay side one's own work, elsewhere what needs attention. */
-const HOME: Readonly<Record<'baySide' | 'desk', readonly NavItem[]>> = {
-  baySide: [
-    {
-      to: '/',
-      ...MY_WORK,
-      get onPhone() {
-        return t('app.myWork')
-      },
-    },
-    { to: '/overview', ...OVERVIEW },
-  ],
-  desk: [
-    {
-      to: '/',
-      ...OVERVIEW,
-      get onPhone() {
-        return t('app.overview')
-      },
-    },
-    { to: '/my-work', ...MY_WORK },
-  ],
+function home(place: 'baySide' | 'desk'): readonly NavItem[] {
+  const overview = { label: t('app.overview'), icon: Gauge } as const
+  const myWork = { label: t('app.myWork'), icon: Wrench, needs: 'makeBonds' } as const
+  return place === 'baySide'
+    ? [
+        { to: '/', ...myWork, onPhone: myWork.label },
+        { to: '/overview', ...overview },
+      ]
+    : [
+        { to: '/', ...overview, onPhone: overview.label },
+        { to: '/my-work', ...myWork },
+      ]
 }
 
 const REST: readonly NavItem[] = [
@@ -164,5 +141,5 @@ const REST: readonly NavItem[] = [
 ]
 
 export function navItems(isBaySide: boolean): readonly NavItem[] {
-  return [...HOME[isBaySide ? 'baySide' : 'desk'], ...REST]
+  return [...home(isBaySide ? 'baySide' : 'desk'), ...REST]
 }

@@ -2,6 +2,7 @@ import { ActionIcon, type ActionIconProps } from '@mantine/core'
 import { Ellipsis } from 'lucide-react'
 import type { MouseEventHandler, Ref } from 'react'
 import type { Alert } from '../../api/types.ts'
+import { t } from '../../lib/reader.ts'
 
 interface Props extends ActionIconProps {
   readonly alert: Alert
@@ -17,7 +18,7 @@ export function AlertMenuButton({ alert, ...props }: Props) {
       {...props}
       variant="default"
       size={36}
-      aria-label={`More about: ${alert.message}`}
+      aria-label={t('features.moreAbout', { message: alert.message })}
     >
       <Ellipsis size={16} aria-hidden />
     </ActionIcon>

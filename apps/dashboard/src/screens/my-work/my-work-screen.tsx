@@ -87,7 +87,7 @@ function NothingNext({ isTechnician }: { readonly isTechnician: boolean }) {
   return isTechnician ? (
     <Empty title={t('my-work.nothingIsPlannedForYouInTheNextTwo')}>
       <p>
-        All open jobs are under <Link to="/jobs">{t('my-work.repairOrders')}</Link>.
+        {t('my-work.allOpenJobsAreUnder')} <Link to="/jobs">{t('my-work.repairOrders')}</Link>.
       </p>
     </Empty>
   ) : (

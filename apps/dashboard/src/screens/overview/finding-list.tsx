@@ -40,7 +40,7 @@ function FindingRow({ finding, showShops }: { readonly finding: Finding; readonl
       <Link {...finding.target} className={styles['total']}>
         <Icon size={20} aria-hidden />
         <span className={styles['count']}>{finding.total}</span>
-        <span className={styles['words']}>{finding.words[finding.total === 1 ? 0 : 1]}</span>
+        <span className={styles['words']}>{t(finding.words, { n: finding.total })}</span>
       </Link>
       <span className={styles['consequence']}>{finding.consequence}</span>
       {showShops && (

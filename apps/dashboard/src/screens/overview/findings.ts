@@ -1,3 +1,4 @@
+import type { MessageKey } from '@clampclock/messages'
 import type { AlertKind } from '../../api/queries/alerts.ts'
 import type { Alert, ShopOverview } from '../../api/types.ts'
 import type { StockSearch } from '../../features/stock/search.ts'
@@ -11,7 +12,7 @@ export interface Finding {
   readonly key: string
   readonly tone: 'danger' | 'warning'
   /** For one and for several. */
-  readonly words: readonly [one: string, several: string]
+  readonly words: Extract<MessageKey, `overview.finding.${string}`>
   readonly consequence: string
   readonly target: Target
   readonly total: number
@@ -27,7 +28,7 @@ const RULES: readonly Rule[] = [
   {
     key: 'movedEarly',
     tone: 'danger',
-    words: ['joint released before handling strength', 'joints released before handling strength'],
+    words: 'overview.finding.movedEarly',
     get consequence() {
       return t('overview.inspectAndAcceptOrRedo')
     },
@@ -37,7 +38,7 @@ const RULES: readonly Rule[] = [
   {
     key: 'plannedTooEarly',
     tone: 'danger',
-    words: ['job planned to move before it is ready', 'jobs planned to move before they are ready'],
+    words: 'overview.finding.plannedTooEarly',
     get consequence() {
       return t('overview.moveTheBookingOrWarmTheBay')
     },
@@ -47,7 +48,7 @@ const RULES: readonly Rule[] = [
   {
     key: 'bayClash',
     tone: 'danger',
-    words: ['cure runs on into the next booking', 'cures run on into the next booking'],
+    words: 'overview.finding.bayClash',
     get consequence() {
       return t('overview.somebodyMustWaitOrGoElsewhere')
     },
@@ -57,7 +58,7 @@ const RULES: readonly Rule[] = [
   {
     key: 'expired',
     tone: 'danger',
-    words: ['expired cartridge on hand', 'expired cartridges on hand'],
+    words: 'overview.finding.expired',
     get consequence() {
       return t('overview.takeOffTheShelfAndDiscard')
     },
@@ -67,7 +68,7 @@ const RULES: readonly Rule[] = [
   {
     key: 'openedPastOpenLife',
     tone: 'danger',
-    words: ['opened cartridge past its open life', 'opened cartridges past their open life'],
+    words: 'overview.finding.openedPastOpenLife',
     get consequence() {
       return t('overview.discardItNoLongerCounts')
     },
@@ -77,7 +78,7 @@ const RULES: readonly Rule[] = [
   {
     key: 'openIncidents',
     tone: 'warning',
-    words: ['joint waits for a decision', 'joints wait for a decision'],
+    words: 'overview.finding.openIncidents',
     get consequence() {
       return t('overview.inspectAndAcceptOrMakeTheJointAgain')
     },
@@ -87,7 +88,7 @@ const RULES: readonly Rule[] = [
   {
     key: 'expiresSoon',
     tone: 'warning',
-    words: ['cartridge about to expire', 'cartridges about to expire'],
+    words: 'overview.finding.expiresSoon',
     get consequence() {
       return t('overview.useFirstOrSendWhereItIsNeeded')
     },
@@ -97,7 +98,7 @@ const RULES: readonly Rule[] = [
   {
     key: 'onHold',
     tone: 'warning',
-    words: ['cartridge on hold', 'cartridges on hold'],
+    words: 'overview.finding.onHold',
     get consequence() {
       return t('overview.notToBeUsedUntilTheHoldEnds')
     },
@@ -107,7 +108,7 @@ const RULES: readonly Rule[] = [
   {
     key: 'noDispenserFits',
     tone: 'warning',
-    words: ['cartridge that no dispenser takes', 'cartridges that no dispenser takes'],
+    words: 'overview.finding.noDispenserFits',
     get consequence() {
       return t('overview.countsAsNoStockHere')
     },
@@ -134,6 +135,6 @@ export function findingsOf(
   })
   return {
     present: all.filter((finding) => finding.total > 0),
-    absent: all.filter((finding) => finding.total === 0).map((finding) => finding.words[1]),
+    absent: all.filter((finding) => finding.total === 0).map((finding) => t(finding.words, { n: 0 })),
   }
 }

@@ -86,12 +86,12 @@ function WeekForm({ shopId, resourceId, shifts, mayPlan }: WeekProps) {
   return (
     <form onSubmit={submit}>
       <p>
-        Shifts like 07:00-12:00, 12:30-16:30; between them is a break, and an empty day is off.
+        {t('plan-setup.shiftsLike')}
         {resourceId !== null && t('plan-setup.allDaysEmptyTheHoursOfTheShopHold')}
       </p>
       <SimpleGrid cols={{ base: 1, sm: 2, lg: 4 }}>
         {WEEKDAYS.map((day, i) => (
-          <TextInput key={day} label={day} disabled={!mayPlan} {...form.getInputProps(`days.${i}`)} />
+          <TextInput key={day} label={t(day)} disabled={!mayPlan} {...form.getInputProps(`days.${i}`)} />
         ))}
       </SimpleGrid>
       {typeof form.errors['days'] === 'string' && <p role="alert">{form.errors['days']}</p>}

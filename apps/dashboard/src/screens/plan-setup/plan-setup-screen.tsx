@@ -33,7 +33,8 @@ function PlanSetup({ shop }: { readonly shop: Shop }) {
       title={t('plan-setup.hoursAndTemplates')}
       lede={
         <>
-          {shop.name}, on its own clock. <Link to="/plan">{t('plan-setup.backToThePlan')}</Link>
+          {t('plan-setup.onItsOwnClock', { name: shop.name })}{' '}
+          <Link to="/plan">{t('plan-setup.backToThePlan')}</Link>
         </>
       }
       actions={<OneShopPicker />}

@@ -1,14 +1,15 @@
 import type { WorkShift } from '../../api/types.ts'
 import { t } from '../../lib/reader.ts'
 
+/** Days of the week from Monday on. */
 export const WEEKDAYS = [
-  'Monday',
-  'Tuesday',
-  'Wednesday',
-  'Thursday',
-  'Friday',
-  'Saturday',
-  'Sunday',
+  'plan-setup.day.1',
+  'plan-setup.day.2',
+  'plan-setup.day.3',
+  'plan-setup.day.4',
+  'plan-setup.day.5',
+  'plan-setup.day.6',
+  'plan-setup.day.7',
 ] as const
 
 /** The shifts of a day as one types them: `07:00-12:00, 12:30-16:30`. */

@@ -87,9 +87,7 @@ export function TemplateForm({ shop, mayPlan, start, existing, taken, presentVer
             {t('plan-setup.saveTheTemplate')}
           </Button>
           {children}
-          <span>
-            {`${steps.length} ${steps.length === 1 ? 'step' : 'steps'}, ${minutesOfPeople(steps)} min of people’s work`}
-          </span>
+          <span>{t('plan-setup.stepsAndMinutes', { n: steps.length, minutes: minutesOfPeople(steps) })}</span>
         </div>
       )}
     </form>

@@ -17,7 +17,14 @@ interface Props {
   readonly showShop: boolean
 }
 
-const HEADS = ['State', 'Code', 'Product and lot', 'Where', 'Content', 'Counts until'] as const
+const HEADS = [
+  'stock.head.state',
+  'stock.head.code',
+  'stock.head.productAndLot',
+  'stock.head.where',
+  'stock.head.content',
+  'stock.head.countsUntil',
+] as const
 
 /** Thousands of cartridges: only the rows on the screen are in the document, further pages come as one scrolls. */
 export function CartridgeList({ items, query, showShop }: Props) {
@@ -32,7 +39,7 @@ export function CartridgeList({ items, query, showShop }: Props) {
     <>
       <output className={styles['count']}>
         {items.length}
-        {hasNextPage ? t('stock.shownMoreAsYouScroll') : items.length === 1 ? ' cartridge' : ' cartridges'}
+        {hasNextPage ? t('stock.shownMoreAsYouScroll') : t('stock.listed', { n: items.length })}
       </output>
       <div
         role="table"
@@ -44,7 +51,7 @@ export function CartridgeList({ items, query, showShop }: Props) {
           <div role="row" aria-rowindex={1} className={`${styles['row']} ${styles['head']}`}>
             {HEADS.map((head) => (
               <span key={head} role="columnheader">
-                {head}
+                {t(head)}
               </span>
             ))}
           </div>

@@ -265,4 +265,5 @@ export const patterns = {
   'admin.doubtfulReading': 'Doubtful reading',
   'admin.addOneUnderShopsFirst': 'Add one under Shops first.',
   'admin.noShopYet': 'No shop yet.',
+  'admin.daily': 'daily',
 } as const

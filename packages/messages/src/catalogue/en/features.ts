@@ -237,4 +237,16 @@ export const patterns = {
   'features.jointToClose': 'Joint to close',
   'features.moreToCloseMyWork': '{others} more to close: My work',
   'features.notInYet': '{waiting} not in yet',
+  'features.moreAbout': 'More about: {message}',
+  'features.caution.structural':
+    "Structural repair: the vehicle maker's procedure and trained people only. What the factory welded stays welded, adhesive or not.",
+  'features.caution.sheets': 'The data sheet and the safety data sheet rule over any figure here.',
+  'features.caution.uncured':
+    'Uncured resins, hardeners and solvents sensitise and burn: gloves, eye protection, ventilation, and a respirator as the safety data sheet says.',
+  'features.caution.slide':
+    'To align, slide the panels. Once lifted apart, air is trapped and this attempt is over: scrape both sides and apply again.',
+  'features.caution.handling': 'Handling strength is not driving strength.',
+  'features.caution.squeezeOut': 'Squeeze-out that stays tacky says nothing about the joint: air reaches it.',
+  'features.caution.ovens':
+    'Ovens and booths: local fire code, licensed service. A bake counts from the metal at temperature, not from the set point.',
 } as const

@@ -1,3 +1,7 @@
 export const patterns = {
   'lib.ago': '{words} ago',
+  'lib.minutes': '{n, plural, one{# minute} other{# minutes}}',
+  'lib.hours': '{n, plural, one{# hour} other{# hours}}',
+  'lib.days': '{n, plural, one{# day} other{# days}}',
+  'lib.ahead': 'in {words}',
 } as const

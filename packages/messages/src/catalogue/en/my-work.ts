@@ -19,4 +19,5 @@ export const patterns = {
     'An owner can say which technician you are: Administration, Equipment, the technician, Person. What you bond is shown here all the same.',
   'my-work.fromTo': '{startsAt} to {endsAt}',
   'my-work.until': 'until {endsAt}',
+  'my-work.allOpenJobsAreUnder': 'All open jobs are under',
 } as const

@@ -30,4 +30,20 @@ export const patterns = {
   'overview.inTheShop': 'In the shop',
   'overview.mostUrgentAlerts': 'Most urgent alerts',
   'overview.allOpenAlerts': 'All open alerts',
+  'overview.finding.movedEarly':
+    '{n, plural, one{joint released before handling strength} other{joints released before handling strength}}',
+  'overview.finding.plannedTooEarly':
+    '{n, plural, one{job planned to move before it is ready} other{jobs planned to move before they are ready}}',
+  'overview.finding.bayClash':
+    '{n, plural, one{cure runs on into the next booking} other{cures run on into the next booking}}',
+  'overview.finding.expired': '{n, plural, one{expired cartridge on hand} other{expired cartridges on hand}}',
+  'overview.finding.openedPastOpenLife':
+    '{n, plural, one{opened cartridge past its open life} other{opened cartridges past their open life}}',
+  'overview.finding.openIncidents':
+    '{n, plural, one{joint waits for a decision} other{joints wait for a decision}}',
+  'overview.finding.expiresSoon':
+    '{n, plural, one{cartridge about to expire} other{cartridges about to expire}}',
+  'overview.finding.onHold': '{n, plural, one{cartridge on hold} other{cartridges on hold}}',
+  'overview.finding.noDispenserFits':
+    '{n, plural, one{cartridge that no dispenser takes} other{cartridges that no dispenser takes}}',
 } as const

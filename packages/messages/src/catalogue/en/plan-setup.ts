@@ -111,4 +111,15 @@ export const patterns = {
   'plan-setup.dropOurs': 'Drop ours',
   'plan-setup.removeIt': 'Remove it',
   'plan-setup.keepIt': 'Keep it',
+  'plan-setup.day.1': 'Monday',
+  'plan-setup.day.2': 'Tuesday',
+  'plan-setup.day.3': 'Wednesday',
+  'plan-setup.day.4': 'Thursday',
+  'plan-setup.day.5': 'Friday',
+  'plan-setup.day.6': 'Saturday',
+  'plan-setup.day.7': 'Sunday',
+  'plan-setup.shiftsLike':
+    'Shifts like 07:00-12:00, 12:30-16:30; between them is a break, and an empty day is off.',
+  'plan-setup.onItsOwnClock': '{name}, on its own clock.',
+  'plan-setup.stepsAndMinutes': '{n, plural, one{# step} other{# steps}}, {minutes} min of people’s work',
 } as const

@@ -347,4 +347,11 @@ export const patterns = {
   'stock.noneOfYourBondsTakesIt':
     'None of your next bonds takes it: {jointName} of {vehicle} takes {productName}.',
   'stock.plannedAt': 'planned {at}',
+  'stock.head.state': 'State',
+  'stock.head.code': 'Code',
+  'stock.head.productAndLot': 'Product and lot',
+  'stock.head.where': 'Where',
+  'stock.head.content': 'Content',
+  'stock.head.countsUntil': 'Counts until',
+  'stock.listed': '{n, plural, one{ cartridge} other{ cartridges}}',
 } as const

@@ -270,4 +270,5 @@ export const patterns: Translation<typeof english> = {
   'admin.doubtfulReading': 'Lectura dudosa',
   'admin.addOneUnderShopsFirst': 'Añada primero uno en Talleres.',
   'admin.noShopYet': 'Aún no hay taller.',
+  'admin.daily': 'cada día',
 }

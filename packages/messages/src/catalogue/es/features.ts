@@ -245,4 +245,16 @@ export const patterns: Translation<typeof english> = {
   'features.jointToClose': 'Unión por cerrar',
   'features.moreToCloseMyWork': '{others} más por cerrar: Mi trabajo',
   'features.notInYet': '{waiting} aún no han llegado',
+  'features.moreAbout': 'Más sobre: {message}',
+  'features.caution.structural':
+    'Reparación estructural: solo con el procedimiento del fabricante del vehículo y personal formado. Lo que la fábrica soldó se suelda, con adhesivo o sin él.',
+  'features.caution.sheets': 'La hoja de datos y la hoja de seguridad mandan sobre cualquier cifra de aquí.',
+  'features.caution.uncured':
+    'Las resinas, endurecedores y disolventes sin curar sensibilizan y arden: guantes, protección ocular, ventilación, y respirador como dice la hoja de seguridad.',
+  'features.caution.slide':
+    'Para alinear, deslice los paneles. Si se separan, queda aire atrapado y este intento terminó: raspe ambos lados y aplique de nuevo.',
+  'features.caution.handling': 'Resistencia de manipulación no es resistencia para circular.',
+  'features.caution.squeezeOut': 'El rebose que queda pegajoso no dice nada de la unión: le llega el aire.',
+  'features.caution.ovens':
+    'Hornos y cabinas: norma local contra incendios, servicio autorizado. Un horneado cuenta desde que el metal está a temperatura, no desde la consigna.',
 }

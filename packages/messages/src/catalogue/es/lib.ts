@@ -3,4 +3,8 @@ import type { patterns as english } from '../en/lib.ts'
 
 export const patterns: Translation<typeof english> = {
   'lib.ago': 'hace {words}',
+  'lib.minutes': '{n, plural, one{# minuto} other{# minutos}}',
+  'lib.hours': '{n, plural, one{# hora} other{# horas}}',
+  'lib.days': '{n, plural, one{# día} other{# días}}',
+  'lib.ahead': 'en {words}',
 }

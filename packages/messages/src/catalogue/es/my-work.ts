@@ -23,4 +23,5 @@ export const patterns: Translation<typeof english> = {
     'Un propietario puede decir qué técnico es usted: Administración, Equipo, el técnico, Persona. Lo que usted pega se muestra aquí igualmente.',
   'my-work.fromTo': '{startsAt} a {endsAt}',
   'my-work.until': 'hasta {endsAt}',
+  'my-work.allOpenJobsAreUnder': 'Todos los trabajos abiertos están en',
 }

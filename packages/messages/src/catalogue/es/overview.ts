@@ -33,4 +33,21 @@ export const patterns: Translation<typeof english> = {
   'overview.inTheShop': 'En el taller',
   'overview.mostUrgentAlerts': 'Alertas más urgentes',
   'overview.allOpenAlerts': 'Todas las alertas abiertas',
+  'overview.finding.movedEarly':
+    '{n, plural, one{unión liberada antes de la resistencia de manipulación} other{uniones liberadas antes de la resistencia de manipulación}}',
+  'overview.finding.plannedTooEarly':
+    '{n, plural, one{trabajo previsto mover antes de estar listo} other{trabajos previstos mover antes de estar listos}}',
+  'overview.finding.bayClash':
+    '{n, plural, one{curado se prolonga en la reserva siguiente} other{curados se prolongan en la reserva siguiente}}',
+  'overview.finding.expired':
+    '{n, plural, one{cartucho caducado disponible} other{cartuchos caducados disponibles}}',
+  'overview.finding.openedPastOpenLife':
+    '{n, plural, one{cartucho abierto más allá de su vida abierta} other{cartuchos abiertos más allá de su vida abierta}}',
+  'overview.finding.openIncidents':
+    '{n, plural, one{unión espera una decisión} other{uniones esperan una decisión}}',
+  'overview.finding.expiresSoon':
+    '{n, plural, one{cartucho a punto de caducar} other{cartuchos a punto de caducar}}',
+  'overview.finding.onHold': '{n, plural, one{cartucho retenido} other{cartuchos retenidos}}',
+  'overview.finding.noDispenserFits':
+    '{n, plural, one{cartucho que ninguna pistola admite} other{cartuchos que ninguna pistola admite}}',
 }

@@ -351,4 +351,11 @@ export const patterns: Translation<typeof english> = {
   'stock.noneOfYourBondsTakesIt':
     'Ninguno de sus próximos pegados lo lleva: {jointName} de {vehicle} lleva {productName}.',
   'stock.plannedAt': 'planificado {at}',
+  'stock.head.state': 'Estado',
+  'stock.head.code': 'Código',
+  'stock.head.productAndLot': 'Producto y lote',
+  'stock.head.where': 'Dónde',
+  'stock.head.content': 'Contenido',
+  'stock.head.countsUntil': 'Cuenta hasta',
+  'stock.listed': '{n, plural, one{ cartucho} other{ cartuchos}}',
 }

@@ -27,7 +27,9 @@ export function PolicySection({ policy }: { readonly policy: ReplenishmentPolicy
           ],
           [
             t('admin.theShelfIsLookedAt'),
-            policy.reviewDays === 1 ? 'daily' : t('admin.everyDays', { reviewDays: policy.reviewDays }),
+            policy.reviewDays === 1
+              ? t('admin.daily')
+              : t('admin.everyDays', { reviewDays: policy.reviewDays }),
           ],
           [t('admin.aJobThatWaitsCosts'), money(policy.waitingJobCents)],
           [t('admin.keepingACartridgeForADayCosts'), money(policy.keepingDayCents)],
