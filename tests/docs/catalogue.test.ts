@@ -1,5 +1,6 @@
 import { readdirSync, readFileSync } from 'node:fs'
 import { fileURLToPath } from 'node:url'
+import ts from 'typescript-api'
 import { expect, it } from 'vitest'
 import { areas } from '../../packages/messages/src/catalogue/en.ts'
 
@@ -26,4 +27,31 @@ it('has no message in the catalogue that nothing says', () => {
   expect(keys.filter((key) => !whole.has(key) && !beginnings.some((each) => key.startsWith(each)))).toEqual(
     [],
   )
+})
+
+/** Calls of `t` that run when their module is loaded: the words may not be there yet, and stay when the reader changes. */
+function saidTooEarly(path: string): string[] {
+  const source = ts.createSourceFile(
+    path,
+    readFileSync(`${root}${path}`, 'utf8'),
+    ts.ScriptTarget.Latest,
+    true,
+  )
+  const found: string[] = []
+  const look = (node: ts.Node, isWithin: boolean): void => {
+    const isLater = isWithin || ts.isFunctionLike(node)
+    if (!isWithin && ts.isCallExpression(node) && node.expression.getText() === 't')
+      found.push(`${path}: ${node.getText()}`)
+    ts.forEachChild(node, (child) => look(child, isLater))
+  }
+  look(source, false)
+  return found
+}
+
+it('is asked for words when something is shown, not when a module is loaded', () => {
+  const from = 'apps/dashboard/src/'
+  const paths = readdirSync(`${root}${from}`, { recursive: true })
+    .map((path) => `${from}${String(path)}`)
+    .filter((path) => /\.tsx?$/.test(path) && !/\.test\.tsx?$/.test(path))
+  expect(paths.flatMap(saidTooEarly)).toEqual([])
 })

@@ -56,7 +56,7 @@ export function BondLine({ bond }: { readonly bond: Bond }) {
             <Mark tone="curing">
               {clock.readyAt.kind === 'at'
                 ? t('features.curingSureBy', { atMs: near(clock.readyAt.atMs) })
-                : `Curing. ${NEVER[clock.readyAt.reason]}`}
+                : t('features.curingNever', { why: NEVER[clock.readyAt.reason] })}
             </Mark>
           ))}
         {clock.phase === 'ready' && (

@@ -249,4 +249,5 @@ export const patterns = {
   'features.caution.squeezeOut': 'Squeeze-out that stays tacky says nothing about the joint: air reaches it.',
   'features.caution.ovens':
     'Ovens and booths: local fire code, licensed service. A bake counts from the metal at temperature, not from the set point.',
+  'features.curingNever': 'Curing. {why}',
 } as const

@@ -257,4 +257,5 @@ export const patterns: Translation<typeof english> = {
   'features.caution.squeezeOut': 'El rebose que queda pegajoso no dice nada de la unión: le llega el aire.',
   'features.caution.ovens':
     'Hornos y cabinas: norma local contra incendios, servicio autorizado. Un horneado cuenta desde que el metal está a temperatura, no desde la consigna.',
+  'features.curingNever': 'Curando. {why}',
 }

@@ -22,12 +22,18 @@ interface Props {
   readonly zone: string
 }
 
-const TONE = {
-  faster: <Mark tone="warning">{t('products.faster')}</Mark>,
-  slower: <Mark tone="curing">{t('products.slower')}</Mark>,
-  other: <Mark tone="quiet">{t('products.changed')}</Mark>,
-  same: '',
-} as const
+function ToneMark({ tone }: Pick<SheetChange, 'tone'>) {
+  switch (tone) {
+    case 'faster':
+      return <Mark tone="warning">{t('products.faster')}</Mark>
+    case 'slower':
+      return <Mark tone="curing">{t('products.slower')}</Mark>
+    case 'other':
+      return <Mark tone="quiet">{t('products.changed')}</Mark>
+    case 'same':
+      return null
+  }
+}
 
 /** A revision that somebody typed and nobody has compared with the print yet: what it would change, and the decision. */
 export function ProposedSheet({ product, sheet, unit, zone }: Props) {
@@ -47,7 +53,7 @@ export function ProposedSheet({ product, sheet, unit, zone }: Props) {
       head: { text: t('products.thenBy', { revision: sheet.revision }) },
       cell: ({ after, tone }) => (
         <>
-          <strong>{after}</strong> {before !== null && TONE[tone]}
+          <strong>{after}</strong> {before !== null && <ToneMark tone={tone} />}
         </>
       ),
     },
