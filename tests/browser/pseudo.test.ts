@@ -42,7 +42,7 @@ const CUT: ReadonlySet<string> = new Set(['/plan', '/stock', '/stock/reservation
 
 /** Units, formats, columns of a table and the program's name are the same in every language. */
 const NO_WORDS =
-  /number,vehicle\S*|autosize measurement|\b(Clampclock|CSV|PDF|GTIN|VIN|EPCIS|min|mL|mm|fl oz|[AP]M|d|h|S[1-4]|https?)\b/g
+  /number,vehicle\S*|autosize measurement|\b(Clampclock|CSV|PDF|GTIN|VIN|EPCIS|UTC|min|mL|mm|fl oz|[AP]M|d|h|S[1-4]|https?)\b/g
 
 // As text: the tests' own types know no document.
 const TEXTS = `(() => {

@@ -118,13 +118,22 @@ const COLUMNS: readonly Column<PlanFigures>[] = [
     cell: ({ cureHours, bondsReleased }) =>
       bondsReleased === 0
         ? t('plan-figures.noneReleased')
-        : `${(cureHours / bondsReleased).toFixed(1)} h (${bondsReleased} ${bondsReleased === 1 ? 'bond' : 'bonds'})`,
+        : t('plan-figures.hoursOfBonds', {
+            hours: (cureHours / bondsReleased).toFixed(1),
+            count: bondsReleased,
+          }),
   },
   {
     head: 'plan-figures.releasedEarly',
     number: true,
     cell: ({ earlyReleases, bondsReleased, earlyReleaseShare }) =>
-      bondsReleased === 0 ? '–' : `${earlyReleases} of ${bondsReleased} (${share(earlyReleaseShare)})`,
+      bondsReleased === 0
+        ? '–'
+        : t('plan-figures.earlyOf', {
+            early: earlyReleases,
+            all: bondsReleased,
+            share: share(earlyReleaseShare),
+          }),
   },
   {
     head: 'plan-figures.movedAfterPublishing',
@@ -133,8 +142,12 @@ const COLUMNS: readonly Column<PlanFigures>[] = [
       movedShare === null
         ? t('plan-figures.nonePublished')
         : operationsMoved === 0
-          ? 'none'
-          : `${operationsMoved} (${share(movedShare)}), by ${hoursMoved.toFixed(1)} h`,
+          ? t('plan-figures.noneMoved')
+          : t('plan-figures.movedBy', {
+              count: operationsMoved,
+              share: share(movedShare),
+              hours: hoursMoved.toFixed(1),
+            }),
   },
 ]
 

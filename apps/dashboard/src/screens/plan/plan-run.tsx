@@ -186,7 +186,7 @@ function ChangedOrders({ plan: { state, changedOrders } }: { readonly plan: Plan
   return (
     <p className={styles['changed']}>
       <Mark tone="warning">
-        {`Operations were changed after this ${state === 'draft' ? 'draft' : 'plan'} was made: plan again.`}
+        {t('plan.operationsChanged', { state: state === 'draft' ? 'draft' : 'plan' })}
       </Mark>{' '}
       {changedOrders.map(({ id, number, vehicle }) => (
         <Link key={id} to="/jobs/$repairOrderId" params={{ repairOrderId: id }}>

@@ -18,4 +18,8 @@ export const patterns = {
   'plan-figures.releasedEarly': 'Released early',
   'plan-figures.movedAfterPublishing': 'Moved after publishing',
   'plan-figures.nonePublished': 'none published',
+  'plan-figures.hoursOfBonds': '{hours} h ({count, plural, one{# bond} other{# bonds}})',
+  'plan-figures.earlyOf': '{early} of {all} ({share})',
+  'plan-figures.noneMoved': 'none',
+  'plan-figures.movedBy': '{count} ({share}), by {hours} h',
 } as const

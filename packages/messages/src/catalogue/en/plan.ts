@@ -129,4 +129,6 @@ export const patterns = {
   'plan.aDraftNotPublished': 'A draft, not published',
   'plan.asItWasPublished': 'As it was published',
   'plan.printedTheShopsClock': "{days}. {isDraft}; printed {printed}, the shop's clock ({zone}).",
+  'plan.operationsChanged':
+    '{state, select, draft{Operations were changed after this draft was made: plan again.} other{Operations were changed after this plan was made: plan again.}}',
 } as const

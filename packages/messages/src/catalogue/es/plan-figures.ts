@@ -21,4 +21,8 @@ export const patterns: Translation<typeof english> = {
   'plan-figures.releasedEarly': 'Liberados temprano',
   'plan-figures.movedAfterPublishing': 'Movidas tras publicar',
   'plan-figures.nonePublished': 'ninguna publicada',
+  'plan-figures.hoursOfBonds': '{hours} h ({count, plural, one{# pegado} other{# pegados}})',
+  'plan-figures.earlyOf': '{early} de {all} ({share})',
+  'plan-figures.noneMoved': 'ninguna',
+  'plan-figures.movedBy': '{count} ({share}), por {hours} h',
 }

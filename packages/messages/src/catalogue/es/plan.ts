@@ -133,4 +133,6 @@ export const patterns: Translation<typeof english> = {
   'plan.aDraftNotPublished': 'Un borrador, no publicado',
   'plan.asItWasPublished': 'Como se publicó',
   'plan.printedTheShopsClock': '{days}. {isDraft}; impreso {printed}, en el reloj del taller ({zone}).',
+  'plan.operationsChanged':
+    '{state, select, draft{Se cambiaron operaciones después de hacer este borrador: planifique de nuevo.} other{Se cambiaron operaciones después de hacer este plan: planifique de nuevo.}}',
 }
