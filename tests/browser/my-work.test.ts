@@ -194,3 +194,27 @@ describeInBrowser('a cartridge in the hand', () => {
     expect(await world.owner.getByRole('checkbox', { name: /mL/, checked: true }).count()).toBe(0)
   })
 })
+
+describeInBrowser('two joints of mine that are open', () => {
+  it('are closed one after the other from the bar, each at its own instant', async () => {
+    const world = await makeWorld()
+    const page = await openAsNewcomer(world, 'owner')
+    const jobs = [await makeJob(world), await makeJob(world, await addBay(world))] as const
+    const ids: string[] = []
+    for (const { joint } of jobs) ids.push((await startBond({ ...world, owner: page }, joint)).id)
+    await visit(page, '/alerts')
+    const bar = openJoint(page)
+    await bar.getByText(jobs[0].vehicle).waitFor()
+    await bar.getByRole('button', { name: 'Closed and clamped' }).click()
+    await bar.getByText(jobs[1].vehicle).waitFor()
+    await page.waitForTimeout(2_000)
+    await bar.getByRole('button', { name: 'Closed and clamped' }).click()
+    await bar.waitFor({ state: 'detached' })
+    const clampedMs: number[] = []
+    for (const id of ids)
+      clampedMs.push(
+        Date.parse((await get<{ clampedAt: string }>(page.context(), `/v1/bonds/${id}`)).clampedAt),
+      )
+    expect(clampedMs[1]! - clampedMs[0]!).toBeGreaterThanOrEqual(1_900)
+  })
+})

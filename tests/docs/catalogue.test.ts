@@ -55,3 +55,18 @@ it('is asked for words when something is shown, not when a module is loaded', ()
     .filter((path) => /\.tsx?$/.test(path) && !/\.test\.tsx?$/.test(path))
   expect(paths.flatMap(saidTooEarly)).toEqual([])
 })
+
+it('has on each screen only words that are loaded with it', () => {
+  const everywhere = readFileSync(`${root}packages/messages/src/everywhere/en.ts`, 'utf8')
+  const from = 'apps/dashboard/src/screens/'
+  const others = Object.keys(areas).filter((area) => !everywhere.includes(`/catalogue/en/${area}.ts`))
+  const found = readdirSync(`${root}${from}`, { recursive: true })
+    .map((path) => String(path))
+    .filter((path) => /\.tsx?$/.test(path) && !/\.test\.tsx?$/.test(path))
+    .flatMap((path) =>
+      [...readFileSync(`${root}${from}${path}`, 'utf8').matchAll(/'([a-z-]+)\.[A-Za-z0-9.]+'/g)]
+        .filter(([, area = '']) => others.includes(area) && area !== path.split('/')[0])
+        .map(([key]) => `${path}: ${key}`),
+    )
+  expect(found).toEqual([])
+})

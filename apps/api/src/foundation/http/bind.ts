@@ -136,7 +136,7 @@ export function bindDocument<const Contract extends RouteContract & { readonly m
     handler: async (request, reply) => {
       const call = callOf(app, contract, request)
       const { name, render } = await inChain(app.database, call.actor.organization.id, (tx) =>
-        handler({ ...call, tx }),
+        handler({ ...call, now: app.clock(), tx }),
       )
       return reply
         .type(contract.mediaType)
@@ -163,7 +163,9 @@ export function bindComputed<const Contract extends RouteContract, Question>(
     config: reachOf(contract),
     handler: async (request, reply) => {
       const call = callOf(app, contract, request)
-      const question = await inChain(app.database, call.actor.organization.id, (tx) => read({ ...call, tx }))
+      const question = await inChain(app.database, call.actor.organization.id, (tx) =>
+        read({ ...call, now: app.clock(), tx }),
+      )
       return send(reply, contract, z.encode(contract.response, await compute(question)))
     },
   })

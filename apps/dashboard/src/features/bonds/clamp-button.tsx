@@ -10,8 +10,19 @@ import { t } from '../../lib/reader.ts'
 
 const TOPICS = ['bonds', 'repairs', 'bookings', 'alerts'] as const
 
-/** The joint is closed and under its clamps: recorded as of the press, however often it must be sent. */
-export function ClampButton({ bond }: { readonly bond: Bond }) {
+interface Props {
+  readonly bond: Bond
+}
+
+/**
+ * The joint is closed and under its clamps: recorded as of the press, however often it must be sent. A press is of one bond:
+ * where another takes its place on the screen, what was pressed before is not its own.
+ */
+export function ClampButton({ bond }: Props) {
+  return <Press key={bond.id} bond={bond} />
+}
+
+function Press({ bond }: Props) {
   const clamp = useGate(ROUTES.clampBond, { topics: TOPICS })
   // The joint was closed when the button was pressed, however long it takes to write the reasons.
   const pressedAt = useRef<string>(undefined)

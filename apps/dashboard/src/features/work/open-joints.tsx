@@ -11,7 +11,7 @@ import { t } from '../../lib/reader.ts'
 export function OpenJoints({ bonds: [first, ...others] }: { readonly bonds: readonly [Bond, ...Bond[]] }) {
   return (
     <section className={styles['openJoints']} aria-label={t('features.jointToClose')} data-open-joint>
-      <BondLine bond={first} />
+      <BondLine key={first.id} bond={first} />
       {others.length > 0 && (
         <p>
           <Link to="/my-work">{t('features.moreToCloseMyWork', { others: others.length })}</Link>

@@ -354,4 +354,5 @@ export const patterns = {
   'stock.head.content': 'Content',
   'stock.head.countsUntil': 'Counts until',
   'stock.listed': '{n, plural, one{ cartridge} other{ cartridges}}',
+  'stock.waits': 'waits: {waitsFor}',
 } as const

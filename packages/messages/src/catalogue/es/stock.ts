@@ -358,4 +358,5 @@ export const patterns: Translation<typeof english> = {
   'stock.head.content': 'Contenido',
   'stock.head.countsUntil': 'Cuenta hasta',
   'stock.listed': '{n, plural, one{ cartucho} other{ cartuchos}}',
+  'stock.waits': 'espera: {waitsFor}',
 }

@@ -40,7 +40,7 @@ export function UseItFor({ cartridge }: { readonly cartridge: Cartridge }) {
               </Link>{' '}
               <span>
                 {t('stock.plannedAt', { at: formatNear(startsAt, zone, nowMs) })}
-                {waitsFor !== null && ` · ${t('my-work.waits', { waitsFor })}`}
+                {waitsFor !== null && ` · ${t('stock.waits', { waitsFor })}`}
               </span>
             </li>
           ))}
