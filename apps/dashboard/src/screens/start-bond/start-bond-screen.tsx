@@ -1,5 +1,5 @@
 import { useInfiniteQuery, useQueries, useQuery } from '@tanstack/react-query'
-import { Link, useParams } from '@tanstack/react-router'
+import { Link, useParams, useSearch } from '@tanstack/react-router'
 import { repairQueries } from '../../api/queries/repairs.ts'
 import { shopQueries } from '../../api/queries/shops.ts'
 import { stockQueries } from '../../api/queries/stock.ts'
@@ -35,8 +35,12 @@ function JointReady({ job, joint }: { readonly job: RepairOrderDetail; readonly 
   const keptIds = keptItems
     .filter(({ jointId }) => jointId === joint.id)
     .map(({ cartridgeId }) => cartridgeId)
+  const { cartridge: scannedId } = useSearch({ from: '/in/jobs/$repairOrderId/joints/$jointId/bond' })
   // Beyond the first page of the shop's cartridges as well.
-  const keptOnes = useQueries({ queries: keptIds.map((id) => stockQueries.cartridge(id)) })
+  const named = [...new Set([...keptIds, ...(scannedId === undefined ? [] : [scannedId])])]
+  const namedOnes = useQueries({ queries: named.map((id) => stockQueries.cartridge(id)) })
+    .flatMap(({ data }) => (data === undefined ? [] : [data]))
+    .filter((each) => keptIds.includes(each.id) || isOf(each, shopId, joint.productId))
   const instruments = useQuery(shopQueries.instruments(shopId))
   const back = (
     <Link to="/jobs/$repairOrderId" params={{ repairOrderId: job.id }}>
@@ -62,7 +66,7 @@ function JointReady({ job, joint }: { readonly job: RepairOrderDetail; readonly 
               joint={joint}
               cartridges={withKept(
                 pages.flatMap((page) => page.items),
-                keptOnes.flatMap(({ data }) => (data === undefined ? [] : [data])),
+                namedOnes,
               ).map((cartridge) => withReserved(cartridge, keptItems, joint.id))}
               dispensers={dispensers.data.items.filter(({ active }) => active)}
               bays={resources.data.items.filter(({ kind, active }) => kind === 'bay' && active)}
@@ -72,6 +76,11 @@ function JointReady({ job, joint }: { readonly job: RepairOrderDetail; readonly 
       </Answered>
     </Page>
   )
+}
+
+/** Of this shop's own, of the joint's product, with something in it: as the list has them. */
+function isOf({ shopId, productId, state }: Cartridge, ofShop: string, ofProduct: string): boolean {
+  return shopId === ofShop && productId === ofProduct && (state === 'sealed' || state === 'opened')
 }
 
 function withReserved(
