@@ -78,10 +78,18 @@ describe.each(ONE_KIND)('stock, on the %s database', (kind) => {
     })
     const twice = await test.owner.post(`/v1/cartridges/${piece!.id}/opening`)
     expect(twice.body.type).toBe('/problems/wrong-state')
-    const future = await test.owner.post(`/v1/cartridges/${piece!.id}/opening`, {
-      openedAt: '2031-06-01T00:00:00Z',
-    })
-    expect(future.status).toBe(409)
+  })
+
+  it.each([
+    ['the future', 1, 'is in the future'],
+    ['before it was here', -1, 'is before the cartridge was received'],
+  ])('is opened at no instant of %s', async (_, byMs, detail) => {
+    const [piece] = await receive(test.owner, shop)
+    const openedAt = new Date(NOON.getTime() + byMs).toISOString()
+    const answer = await test.owner.post(`/v1/cartridges/${piece!.id}/opening`, { openedAt })
+    expect(answer.body).toMatchObject({ status: 422, reasons: [{ field: 'body.openedAt' }] })
+    expect(answer.body.detail).toContain(detail)
+    expect((await cartridge(piece!.id)).state).toBe('sealed')
   })
 
   it('loses life in warm storage: readings late, twice and out of order come to the same', async () => {

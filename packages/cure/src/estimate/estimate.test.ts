@@ -188,6 +188,19 @@ describe('estimateBond', () => {
     expect(notes).toContainEqual({ kind: 'panelStartAssumed', atMs: START_MS, temperatureC: 21 })
   })
 
+  it('counts metal that nobody measured as cold as adhesive may be put on, where that is colder than the air', () => {
+    const history = { ...base, panelTauMinutes: 30, nowMs: after(60), forecast: steady(21, 0, 60) }
+    const assumed = estimateBond({ ...history, readings: [air(0, 21), air(60, 21)] })
+    const measured = estimateBond({
+      ...history,
+      readings: [probe(0, SHEET.applicationRangeC.min), air(1, 21), air(60, 21)],
+    })
+    const shares = [assumed, measured].map(({ handlingStrength }) => handlingStrength.progress.conservative)
+    expect(shares[0]).toBeCloseTo(shares[1]!, 1)
+    const asWarmAsTheAir = estimateBond({ ...history, readings: [probe(0, 21), air(1, 21), air(60, 21)] })
+    expect(shares[0]).toBeLessThan(0.9 * asWarmAsTheAir.handlingStrength.progress.conservative)
+  })
+
   it('warns when the joint gets warmer than it is rated for', () => {
     const { notes } = estimateBond({ ...base, readings: [probe(0, 23), probe(20, 190)], nowMs: after(20) })
     expect(notes).toContainEqual(expect.objectContaining({ kind: 'outsideServiceRange', temperatureC: 190 }))

@@ -14,12 +14,6 @@ import { readingReasons } from './enough-readings.ts'
 
 type Known = Pick<Estimated, 'estimate' | 'asOf' | 'fault' | 'measureAgain'>
 
-/** Handling strength on the careful estimate, and the readings that the class asks for (rules 3 and 8). */
-function isReady(bond: BondRow, { estimate, fault }: Known, timeZone: string): boolean {
-  if (fault !== null) return false
-  return estimate.handlingStrength.progress.conservative >= 1 && readingReasons(bond, timeZone).length === 0
-}
-
 /**
  * Rule 3: may the clamps come off, may it be moved, as far as this attempt goes? The answer is that of the joint's standing
  * (packages/cure); the reasons say in words what stands against it.
@@ -27,8 +21,9 @@ function isReady(bond: BondRow, { estimate, fault }: Known, timeZone: string): b
 export function moveCheckOf(bond: BondRow, known: Known, timeZone: string): MoveCheck {
   const { estimate, asOf } = known
   const readyAt = toReady(estimate.handlingStrength.readyAt.conservative)
-  const state = stateOf(bond, isReady(bond, known, timeZone))
-  const reasons = reasonsOf(bond, known, state, readyAt, timeZone)
+  const lacking = lackingReasons(bond, known, readyAt, timeZone)
+  const state = stateOf(bond, lacking.length === 0)
+  const reasons = [...(isRunning(bond) ? [...notClamped(bond), ...lacking] : []), ...heldBy(bond, state)]
   return {
     mayMove: reasons.length === 0 && MAY_MOVE.has(state),
     asOf,
@@ -40,27 +35,35 @@ export function moveCheckOf(bond: BondRow, known: Known, timeZone: string): Move
 
 const MAY_MOVE: ReadonlySet<JointState> = new Set(['ready', 'releasedReady', 'accepted'])
 
-function reasonsOf(
-  bond: BondRow,
-  { estimate, fault }: Known,
-  state: JointState,
-  readyAt: ReadyInstant,
-  timeZone: string,
-): ProblemReason[] {
-  const held = isHeldState(state) ? [heldReason(bond.joint.name, state)] : []
-  if (!isRunning(bond)) return held
-  const reasons: ProblemReason[] = []
-  if (bond.state === 'applied') {
-    reasons.push({
+const heldBy = (bond: BondRow, state: JointState): ProblemReason[] =>
+  isHeldState(state) ? [heldReason(bond.joint.name, state)] : []
+
+function notClamped(bond: BondRow): ProblemReason[] {
+  if (bond.state !== 'applied') return []
+  return [
+    {
       code: 'not-clamped',
       message: `${bond.joint.name}: the joint is not clamped yet`,
       fix: 'Close and clamp it, then let it cure',
-    })
-  }
+    },
+  ]
+}
+
+/** Handling strength on the careful estimate, and the readings that the class asks for (rules 3 and 8). */
+function lackingReasons(
+  bond: BondRow,
+  { estimate, fault }: Known,
+  readyAt: ReadyInstant,
+  timeZone: string,
+): ProblemReason[] {
   const { conservative } = estimate.handlingStrength.progress
-  if (fault !== null) reasons.push(cannotCompute(bond.joint.name))
-  else if (conservative < 1) reasons.push(notReadyReason(bond, estimate, readyAt, timeZone))
-  return [...reasons, ...readingReasons(bond, timeZone), ...held]
+  const reached =
+    fault !== null
+      ? [cannotCompute(bond.joint.name)]
+      : conservative < 1
+        ? [notReadyReason(bond, estimate, readyAt, timeZone)]
+        : []
+  return [...reached, ...readingReasons(bond, timeZone)]
 }
 
 function cannotCompute(jointName: string): ProblemReason {
