@@ -14,6 +14,11 @@ class MadeAnew extends KeptAnswers {
   }
 }
 
+const SPANISH = {
+  name: 'Bartle Oakenshaw',
+  preferences: { language: 'es', temperature: 'F', volume: null, length: null, clock: '12h', firstDay: null },
+}
+
 interface Listed {
   readonly items: readonly { readonly id: string; readonly state: string; readonly version: number }[]
 }
@@ -40,10 +45,13 @@ describe.each(ONE_KIND)('answers that are kept, in the %s database', (kind) => {
     await Promise.all([keeping, anew].map((app) => app.listen({ port: 0, host: '127.0.0.1' })))
     // The owner, the first and the last of the technicians, who work in different shops, and one of each other role.
     const asking = DEMO_PEOPLE.filter(({ shop }) => shop === null || shop === 0 || shop === 3)
-    for (const { email, role, shop } of asking) {
+    for (const { email, name, role, shop } of asking) {
       const body = { email, password: DEMO_PASSWORD }
       const { token } = await new Client(keeping).made<{ token: string }>('/v1/sessions', body)
-      people.set(`${role} of ${shop ?? 'every shop'}`, {
+      // Of two who have the same roles, one reads Spanish and another unit.
+      const readsSpanish = name === SPANISH.name
+      if (readsSpanish) await new Client(keeping, token).put('/v1/me/preferences', SPANISH.preferences)
+      people.set(`${role} of ${shop ?? 'every shop'}${readsSpanish ? ', in Spanish' : ''}`, {
         kept: new Client(keeping, token),
         anew: new Client(anew, token),
       })

@@ -211,7 +211,7 @@ describe.each(KINDS)('the %s database itself', (kind) => {
     ],
     [
       'alert__resolution_is_whole',
-      `insert into alert (organization_id, shop_id, kind, severity, message, subject_kind, subject_id, opened_at, resolution, closed_by) values ('{org}', '{shop}', 'x', 'notice', 'x', 'lot', '{lot}', now(), 'x', 'x')`,
+      `insert into alert (organization_id, shop_id, kind, severity, code, params, subject_kind, subject_id, opened_at, resolution, closed_by) values ('{org}', '{shop}', 'x', 'notice', 'x', '{}', 'lot', '{lot}', now(), 'x', 'x')`,
     ],
     ['lot__hold_is_whole', `update lot set hold_kind = 'person' where id = '{lot}'`],
     [

@@ -1,3 +1,4 @@
+import { message } from '@clampclock/messages'
 import { afterAll, beforeAll, beforeEach, describe, expect, it } from 'vitest'
 import { connect } from '../../apps/api/src/foundation/database/connect.ts'
 import type { Database } from '../../apps/api/src/foundation/database/database.ts'
@@ -13,6 +14,8 @@ import { freshDatabase, KINDS, MIGRATIONS, type TestDatabase } from '../support/
 const NOON = new Date('2031-05-07T16:00:00Z')
 const MINUTE = 60_000
 const LANE = { queue: 'test', slots: 9, slotsOfChain: 9 }
+
+const WORDS = message('alert.asWritten', { text: 'Nothing is tested' })
 
 describe.each(KINDS)('jobs in the %s database', (kind) => {
   let test: TestDatabase
@@ -48,7 +51,7 @@ describe.each(KINDS)('jobs in the %s database', (kind) => {
     name: 'test',
     slots: 4,
     slotsOfChain: 1,
-    whenItFails: 'Nothing is tested',
+    whenItFails: WORDS,
     run: async (job) => (await run(job)) ?? null,
     ...changes,
   })
@@ -218,7 +221,7 @@ describe('two processes with one server', () => {
             name: 'test',
             slots: 3,
             slotsOfChain: 6,
-            whenItFails: '',
+            whenItFails: WORDS,
             run: async ({ subject }) => {
               runs.push(`${subject} by ${process}`)
               // Long enough that one process cannot have done it all before the other looked.
@@ -250,7 +253,7 @@ describe('two processes with one server', () => {
       name: 'test',
       slots: 1,
       slotsOfChain: 1,
-      whenItFails: '',
+      whenItFails: WORDS,
       run: async () => {
         seen.push(await other.prisma.shop.count())
         return null

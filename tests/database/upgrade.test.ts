@@ -3,8 +3,10 @@ import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import type pg from 'pg'
 import { afterAll, beforeAll, expect, it } from 'vitest'
+import type { Database } from '../../apps/api/src/foundation/database/database.ts'
 import { migrate } from '../../apps/api/src/foundation/database/migrate.ts'
 import { openServer } from '../../apps/api/src/foundation/database/server.ts'
+import { Prisma } from '../../apps/api/src/generated/prisma/client.ts'
 import { CATALOGUE, catalogueOf } from '../support/catalogue.ts'
 import { createDatabase, MIGRATIONS, withClient } from '../support/databases.ts'
 import { makeShop } from '../support/fixtures.ts'
@@ -34,11 +36,17 @@ it('brings a database at the baseline, with one of each thing in it, to the sche
     await migrate(database, folder)
     // Most tables, so that a migration that only an empty table takes is found out.
     expect(await copyRows(fresh.url, url)).toBeGreaterThan(40)
+    const alerts = await told(database, Prisma.sql`message`)
     for (const name of names.filter((each) => each > BASELINE)) {
       await add(name)
       expect(await migrate(database, folder)).toEqual([name])
     }
     expect(await catalogueOf(database)).toEqual(await catalogueOf(fresh.database))
+    // What was kept as text is told as it was written.
+    expect(alerts.length).toBeGreaterThan(0)
+    expect(
+      await told(database, Prisma.sql`case code when 'alert.asWritten' then params->>'text' end`),
+    ).toEqual(alerts)
   } finally {
     await database.close()
     await rm(folder, { recursive: true, force: true })
@@ -71,6 +79,16 @@ it('notices whatever is changed in a schema', async () => {
   expect(differences).toEqual([])
 })
 
+/** Columns of the baseline that a later migration made into others, and something that they may have held. */
+const GONE_SINCE: Readonly<Record<string, Readonly<Record<string, string>>>> = {
+  alert: { message: "'Was told as ' || code" },
+}
+
+/** What alerts say, by their ids. */
+function told({ prisma }: Database, words: Prisma.Sql): Promise<{ id: string; words: string }[]> {
+  return prisma.$queryRaw`select id, ${words} as words from alert order by id`
+}
+
 /**
  * Takes over the rows of another database, column by column of the same name, and answers how many tables it filled.
  * What watches over writes is off meanwhile: the rows keep every rule where they come from.
@@ -83,9 +101,14 @@ async function copyRows(from: string, to: string): Promise<number> {
       await target.query('begin; set local session_replication_role = replica')
       for (const [table, columns] of await columnsByTable(target)) {
         if (table === '_prisma_migrations') continue
-        const known = columns.filter((column) => there.get(table)?.includes(column)).join(', ')
+        const since = GONE_SINCE[table] ?? {}
+        const has = (column: string) => there.get(table)?.includes(column)
+        const known = columns.filter((column) => has(column) || column in since).join(', ')
+        const asked = columns.flatMap((column) =>
+          has(column) ? [column] : column in since ? [`${since[column]} as ${column}`] : [],
+        )
         const { rows } = await source.query<{ all: string | null }>(
-          `select json_agg(t)::text as all from (select ${known} from ${table}) t`,
+          `select json_agg(t)::text as all from (select ${asked.join(', ')} from ${table}) t`,
         )
         if (!rows[0]?.all) continue
         await target.query(

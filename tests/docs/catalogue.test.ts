@@ -2,8 +2,10 @@ import { readdirSync, readFileSync } from 'node:fs'
 import { fileURLToPath } from 'node:url'
 import ts from 'typescript-api'
 import { expect, it } from 'vitest'
-import { areas } from '../../packages/messages/src/catalogue/en.ts'
+import { areas as pages } from '../../packages/messages/src/catalogue/en.ts'
+import { service } from '../../packages/messages/src/catalogue/en-service.ts'
 
+const areas = { ...pages, ...service }
 const root = fileURLToPath(new URL('../../', import.meta.url))
 
 /** What is said somewhere: keys in quotes, and the beginnings of those that are put together, `calendar.month.${n}`. */

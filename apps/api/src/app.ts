@@ -100,7 +100,8 @@ export async function buildApp(parts: AppParts): Promise<App> {
   await app.register(authenticate)
   app.addHook('onRequest', async (request, reply) => {
     // What is told depends on who asks and on the minute: nothing between may keep it.
-    if (request.url.startsWith('/v1/')) reply.header('cache-control', 'no-store')
+    if (request.url.startsWith('/v1/'))
+      reply.header('cache-control', 'no-store').header('vary', 'accept-language')
   })
 
   await app.register(health)

@@ -1,11 +1,13 @@
 import { areas as en } from './catalogue/en.ts'
+import { service as enService } from './catalogue/en-service.ts'
 import { areas as es } from './catalogue/es.ts'
+import { service as esService } from './catalogue/es-service.ts'
 import type { Language } from './languages.ts'
 import { register } from './patterns.ts'
 
 const CATALOGUES: Readonly<Record<Language, Readonly<Record<string, Readonly<Record<string, string>>>>>> = {
-  en,
-  es,
+  en: { ...en, ...enService },
+  es: { ...es, ...esService },
 }
 
 /** Makes every language known, all areas: for a service, which answers each reader. */

@@ -1,4 +1,5 @@
 import type { areas } from './catalogue/en.ts'
+import type { service } from './catalogue/en-service.ts'
 
 export type Areas = typeof areas
 export type Area = keyof Areas
@@ -8,7 +9,7 @@ type Merged<U> = (U extends unknown ? (each: U) => void : never) extends (all: i
   : never
 
 /** Every English pattern by its key. */
-export type Catalogue = Merged<Areas[Area]>
+export type Catalogue = Merged<Areas[Area] | (typeof service)[keyof typeof service]>
 
 /** The name of a message: its area, a point, and what it says. */
 export type MessageKey = keyof Catalogue

@@ -9,28 +9,38 @@ interface Rounded {
   readonly digits?: number
 }
 
-/** `clock` 14:05, `day` Wed 25 Nov, `dayClock` both, `date` 25 Nov 2026, `full` the date with the clock. */
-export type InstantStyle = 'clock' | 'day' | 'dayClock' | 'date' | 'full'
+/**
+ * `clock` 14:05, `day` Wed 25 Nov, `dayClock` both, `weekdayClock` Wed 14:05, `date` 25 Nov 2026, `full` the date with the
+ * clock.
+ */
+export type InstantStyle = 'clock' | 'day' | 'dayClock' | 'weekdayClock' | 'date' | 'full'
+
+interface OfShop {
+  /** The unit of the shop that a temperature is of: for whoever has chosen none. */
+  readonly shopUnit?: 'C' | 'F'
+  /** What is told is how somebody put it: everybody is shown it in that unit. */
+  readonly unit?: 'C' | 'F'
+}
 
 /** A value that a message holds, as data: it becomes text in the reader's language and units, its unit beside it. */
 export type Param =
   | string
   | number
-  /** ISO 8601; shown on the clock of the reader's zone, `dayClock` unless told. */
-  | { readonly instant: string; readonly style?: InstantStyle }
+  /** ISO 8601; shown on the clock of its shop (`zone`, IANA), else of the reader's zone, `dayClock` unless told. */
+  | { readonly instant: string; readonly style?: InstantStyle; readonly zone?: string }
   /** A day of the calendar, YYYY-MM-DD; it belongs to no zone. */
   | { readonly day: string }
-  | ({ readonly celsius: number } & Rounded)
+  | ({ readonly celsius: number } & Rounded & OfShop)
   /** A difference of temperatures: no offset. */
-  | ({ readonly celsiusDifference: number } & Rounded)
+  | ({ readonly celsiusDifference: number } & Rounded & OfShop)
   | ({ readonly millilitres: number } & Rounded)
   | ({ readonly millimetres: number } & Rounded)
   | { readonly minutes: number; readonly round?: Rounding }
   /** 0 to 1, shown as a percentage. */
   | ({ readonly share: number } & Rounded)
   | { readonly message: Message }
-  /** `plain` only sets commas. */
-  | { readonly list: readonly Param[]; readonly join?: 'and' | 'or' | 'plain' }
+  /** `plain` only sets commas, `sentences` points. */
+  | { readonly list: readonly Param[]; readonly join?: 'and' | 'or' | 'plain' | 'semicolon' | 'sentences' }
 
 /** What is said, as data: it can be kept, sent and compared, and is put into words for each reader anew. */
 export interface Message {
@@ -49,3 +59,6 @@ export type ParamsOf<Key extends MessageKey> = {
     ? number
     : Param
 }
+
+/** A sentence: what it says, as data, or text as somebody wrote it. */
+export type Told = string | Message

@@ -11,4 +11,6 @@ export interface Reader {
   readonly firstDay: 1 | 2 | 3 | 4 | 5 | 6 | 7
   /** IANA; instants are shown on its clock. */
   readonly zone: string
+  /** He has chosen no unit of temperature: where one is said to be its shop's, it is shown in that. */
+  readonly unitOfShop?: true
 }

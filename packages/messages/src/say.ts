@@ -17,11 +17,17 @@ export function paramText(reader: Reader, param: Param): string {
       maximumFractionDigits: 6,
     }).format(param)
   }
-  if ('instant' in param) return instantText(reader, Date.parse(param.instant), param.style)
+  if ('instant' in param)
+    return instantText(
+      param.zone === undefined ? reader : { ...reader, zone: param.zone },
+      Date.parse(param.instant),
+      param.style,
+    )
   if ('day' in param) return dayText(reader.language, param.day)
-  if ('celsius' in param) return temperatureText(reader, param.celsius, param.digits, param.round)
+  if ('celsius' in param)
+    return temperatureText(inUnitOf(reader, param), param.celsius, param.digits, param.round)
   if ('celsiusDifference' in param)
-    return differenceText(reader, param.celsiusDifference, param.digits, param.round)
+    return differenceText(inUnitOf(reader, param), param.celsiusDifference, param.digits, param.round)
   if ('millilitres' in param) return volumeText(reader, param.millilitres, param.digits, param.round)
   if ('millimetres' in param) return lengthText(reader, param.millimetres, param.digits, param.round)
   if ('minutes' in param) return minutesText(reader.language, param.minutes, param.round)
@@ -29,9 +35,21 @@ export function paramText(reader: Reader, param: Param): string {
   if ('message' in param) return say(reader, param.message)
   const texts = param.list.map((each) => paramText(reader, each))
   if (param.join === 'plain') return texts.join(', ')
+  if (param.join === 'semicolon') return texts.join('; ')
+  if (param.join === 'sentences') return texts.join('. ')
   return new Intl.ListFormat(LANGUAGES[reader.language].locale, {
     type: CONJUNCTION[param.join ?? 'and'],
   }).format(texts)
+}
+
+type Unit = Reader['temperature']
+
+function inUnitOf(
+  reader: Reader,
+  { shopUnit, unit }: { readonly shopUnit?: Unit; readonly unit?: Unit },
+): Reader {
+  const temperature = unit ?? (reader.unitOfShop ? shopUnit : undefined)
+  return temperature === undefined ? reader : { ...reader, temperature }
 }
 
 /** The rest of the arguments of `say` after a key: its parameters, where it has any. */

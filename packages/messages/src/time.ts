@@ -63,6 +63,8 @@ export function instantText(reader: Reader, atMs: number, style: InstantStyle = 
   if (style === 'clock') return clock
   if (style === 'day') return dayAndMonth(language, wall)
   if (style === 'date') return dateText(language, wall)
+  if (style === 'weekdayClock')
+    return fill(language, 'calendar.weekdayClock', { weekday: weekdayText(language, wall.weekday), clock })
   const day = style === 'full' ? dateText(language, wall) : dayAndMonth(language, wall)
   return fill(language, 'calendar.dayClock', { day, clock })
 }

@@ -1,4 +1,4 @@
-import type { ProblemCode, ProblemReason } from '@clampclock/contracts'
+import type { ProblemCode, WireReason } from '@clampclock/contracts'
 import { t } from '../lib/reader.ts'
 
 interface ProblemBody {
@@ -6,14 +6,14 @@ interface ProblemBody {
   readonly title?: string
   readonly status?: number
   readonly detail?: string
-  readonly reasons?: readonly ProblemReason[]
+  readonly reasons?: readonly WireReason[]
 }
 
 /** The service answered with problem details (RFC 9457): it understood, and says why not. */
 export class ProblemError extends Error {
   readonly code: ProblemCode | 'unknown'
   readonly status: number
-  readonly reasons: readonly ProblemReason[]
+  readonly reasons: readonly WireReason[]
   /** How long the service wants to be left alone, ms; undefined where it did not say. */
   readonly retryAfterMs: number | undefined
 
@@ -21,7 +21,7 @@ export class ProblemError extends Error {
     code: ProblemCode | 'unknown',
     status: number,
     message: string,
-    reasons: readonly ProblemReason[],
+    reasons: readonly WireReason[],
     retryAfterMs?: number,
   ) {
     super(message)
@@ -86,13 +86,13 @@ export function waitBeforeAsking(failures: number, error: unknown): number | und
 export interface SortedReasons {
   /** By form field path, without the leading `body.`. */
   readonly byField: Readonly<Record<string, string>>
-  readonly others: readonly ProblemReason[]
+  readonly others: readonly WireReason[]
 }
 
 /** Puts each reason beside the field that it names, and keeps the rest for the top of the form. */
-export function sortReasons(reasons: readonly ProblemReason[], fields: readonly string[]): SortedReasons {
+export function sortReasons(reasons: readonly WireReason[], fields: readonly string[]): SortedReasons {
   const byField: Record<string, string> = {}
-  const others: ProblemReason[] = []
+  const others: WireReason[] = []
   for (const reason of reasons) {
     const path = nearestField(reason.field?.replace(/^body\./, ''), fields)
     if (path !== undefined && byField[path] === undefined) {

@@ -1,4 +1,4 @@
-import type { ProblemReason } from '@clampclock/contracts'
+import type { WireReason } from '@clampclock/contracts'
 import type { UseFormReturnType } from '@mantine/form'
 import { useEffect, useMemo } from 'react'
 import { ProblemError, sortReasons } from '../api/problem.ts'
@@ -19,7 +19,7 @@ export function pathsOf(values: unknown, prefix = ''): string[] {
 export function useFormReasons<Values extends object>(
   form: Pick<UseFormReturnType<Values>, 'setErrors' | 'getValues'>,
   error: Error | null,
-): readonly ProblemReason[] {
+): readonly WireReason[] {
   const { setErrors, getValues } = form
   const sorted = useMemo(
     () =>

@@ -1,5 +1,6 @@
 import * as z from 'zod'
 import { defineRoute } from '../foundation/route.ts'
+import { saidOf, Words } from '../foundation/words.ts'
 import { Id, Instant, PageQuery, Reason, pageOf } from '../foundation/values.ts'
 
 export const AlertKind = z
@@ -36,7 +37,8 @@ export const Alert = z
     shopId: Id,
     kind: AlertKind,
     severity: z.enum(['danger', 'warning', 'notice']),
-    message: z.string(),
+    message: Words,
+    said: saidOf('message'),
     subject: z.object({
       kind: z.enum([
         'cartridge',

@@ -1,3 +1,4 @@
+import { saidOf, Words } from '../foundation/words.ts'
 import * as z from 'zod'
 import { ProblemReason } from '../foundation/problems.ts'
 import { Chemistry, ProductSheet } from '../work/products.ts'
@@ -46,7 +47,7 @@ export const BondEstimate = z
     workTime: MilestoneEstimate,
     handlingStrength: MilestoneEstimate,
     fullCure: MilestoneEstimate,
-    notes: z.array(z.object({ kind: z.string(), message: z.string() })),
+    notes: z.array(z.object({ kind: z.string(), message: Words, said: saidOf('message') })),
   })
   .meta({ id: 'BondEstimate' })
 
@@ -120,7 +121,8 @@ export const Incident = z
     kind: IncidentKind,
     at: Instant,
     by: z.string(),
-    reason: z.string(),
+    reason: Words,
+    said: saidOf('reason'),
     fractionReached: z
       .number()
       .nullable()

@@ -1,3 +1,4 @@
+import { saidOf, Words } from '../foundation/words.ts'
 import * as z from 'zod'
 import { Id, Instant } from '../foundation/values.ts'
 
@@ -24,7 +25,11 @@ export const ReadingFindingKind = z
 export type ReadingFindingKind = z.output<typeof ReadingFindingKind>
 
 export const ReadingFinding = z
-  .object({ kind: ReadingFindingKind, message: z.string().describe('One sentence for a person') })
+  .object({
+    kind: ReadingFindingKind,
+    message: Words.describe('One sentence for a person'),
+    said: saidOf('message'),
+  })
   .meta({ id: 'ReadingFinding' })
 export type ReadingFinding = z.output<typeof ReadingFinding>
 

@@ -1,4 +1,5 @@
 import * as z from 'zod'
+import { saidOf, Words } from './words.ts'
 
 /**
  * Every problem this service answers with: a closed list. The type on the wire is `/problems/<code>`;
@@ -43,23 +44,27 @@ export type ProblemCode = keyof typeof PROBLEMS
 export const ProblemReason = z
   .object({
     code: z.string().describe('Stable: programs may switch on it'),
-    message: z.string().describe('One sentence for a person, with the numbers'),
+    message: Words.describe('One sentence for a person, with the numbers'),
     field: z.string().optional().describe('The field of the request, as a path: body.points.0.temperatureC'),
-    fix: z.string().optional(),
+    fix: Words.optional(),
+    said: saidOf('message', 'fix'),
     overridable: z.boolean().optional().describe('A person with the right may go on with a written reason'),
   })
   .meta({ id: 'ProblemReason' })
 export type ProblemReason = z.output<typeof ProblemReason>
+/** As it is answered: in the words of whoever asked. */
+export type WireReason = z.input<typeof ProblemReason>
 
 /** RFC 9457 problem details. */
 export const Problem = z
   .object({
     type: z.string().describe('/problems/<code>, a stable identifier'),
-    title: z.string(),
+    title: Words,
     status: z.number().int(),
-    detail: z.string().optional(),
+    detail: Words.optional(),
     instance: z.string().optional(),
     reasons: z.array(ProblemReason),
+    said: saidOf('title', 'detail'),
   })
   .meta({ id: 'Problem' })
 export type Problem = z.output<typeof Problem>

@@ -1,3 +1,4 @@
+import { saidOf, Words } from '../foundation/words.ts'
 import * as z from 'zod'
 import { BakeProgram, MetalStartC } from '../cure/bakes.ts'
 import { Bond, ReadyInstant } from '../cure/bond.ts'
@@ -33,8 +34,9 @@ export const Booking = z
     clash: z
       .object({
         withBookingId: Id,
-        message: z.string(),
-        proposal: z.string(),
+        message: Words,
+        proposal: Words,
+        said: saidOf('message', 'proposal'),
       })
       .nullable()
       .describe('The cure runs on into the next booking: nothing is overwritten'),

@@ -1,3 +1,4 @@
+import { saidOf, Words } from '../foundation/words.ts'
 import * as z from 'zod'
 import { Bond } from '../cure/bond.ts'
 import { defineRoute } from '../foundation/route.ts'
@@ -23,10 +24,10 @@ export const Task = z
     placeName: z.string().nullable().describe('The bay or the oven, where it is known'),
     startsAt: Instant.describe('As begun, else as planned'),
     endsAt: Instant.nullable().describe('As told or planned; null where nobody said'),
-    waitsFor: z
-      .string()
-      .nullable()
-      .describe('Why it cannot begin yet, where something on the vehicle comes first'),
+    waitsFor: Words.nullable().describe(
+      'Why it cannot begin yet, where something on the vehicle comes first',
+    ),
+    said: saidOf('waitsFor'),
     note: z.string(),
   })
   .meta({ id: 'Task' })

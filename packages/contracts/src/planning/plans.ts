@@ -1,3 +1,4 @@
+import { saidOf, saidOfEach, Words } from '../foundation/words.ts'
 import * as z from 'zod'
 import { OperationKind, WorkMinutes } from './operations.ts'
 import { ProblemReason } from '../foundation/problems.ts'
@@ -41,8 +42,11 @@ export type PlanSummary = z.output<typeof PlanSummary>
 
 export const PlanNotes = z
   .object({
-    assumptions: z.array(z.string()),
-    unplanned: z.array(z.object({ orderId: Id, number: z.string(), reasons: z.array(z.string()) })),
+    assumptions: z.array(Words),
+    unplanned: z.array(
+      z.object({ orderId: Id, number: z.string(), reasons: z.array(Words), said: saidOfEach('reasons') }),
+    ),
+    said: saidOfEach('assumptions'),
   })
   .meta({ id: 'PlanNotes' })
 export type PlanNotes = z.output<typeof PlanNotes>
@@ -61,7 +65,15 @@ export const Plan = z
         'Vehicles in it whose operations were changed after it was made: of a draft and of the published plan',
       ),
     leftOut: z
-      .array(z.object({ id: Id, number: z.string(), vehicle: z.string(), reasons: z.array(z.string()) }))
+      .array(
+        z.object({
+          id: Id,
+          number: z.string(),
+          vehicle: z.string(),
+          reasons: z.array(Words),
+          said: saidOfEach('reasons'),
+        }),
+      )
       .describe('Open repair orders that it leaves out, each with why: of a draft and of the published plan'),
     reason: z.string(),
     originAt: Instant,
@@ -95,10 +107,10 @@ export const PlannedOperation = z
     overtime: z.boolean(),
     startedAt: Instant.nullable(),
     finishedAt: Instant.nullable(),
-    warning: z
-      .string()
-      .nullable()
-      .describe('By the newest forecast the next move would come before handling strength'),
+    warning: Words.nullable().describe(
+      'By the newest forecast the next move would come before handling strength',
+    ),
+    said: saidOf('warning'),
   })
   .meta({ id: 'PlannedOperation' })
 export type PlannedOperation = z.output<typeof PlannedOperation>

@@ -1,3 +1,4 @@
+import type { Message } from '@clampclock/messages'
 import type { Alert, alertRoutes, QueryOf, ResultOf } from '@clampclock/contracts'
 import { requireIn, visibleShops, type Actor } from '../../foundation/permissions/actor.ts'
 import { Prisma } from '../../generated/prisma/client.ts'
@@ -11,7 +12,8 @@ export interface AlertRow {
   shop_id: string
   kind: Alert['kind']
   severity: Alert['severity']
-  message: string
+  code: string
+  params: unknown
   subject_kind: Alert['subject']['kind']
   subject_id: string
   repair_order_id: string | null
@@ -92,13 +94,18 @@ export async function changed(tx: Tx, actor: Actor, shopId: string, id: string):
   return toAlert(row)
 }
 
+/** What an alert says, as it is kept. */
+export function saidBy({ code, params }: { readonly code: string; readonly params: unknown }): Message {
+  return { code: code as Message['code'], params: params as Message['params'] }
+}
+
 export function toAlert(row: AlertRow): Alert {
   return {
     id: row.id,
     shopId: row.shop_id,
     kind: row.kind,
     severity: row.severity,
-    message: row.message,
+    message: saidBy(row),
     subject: { kind: row.subject_kind, id: row.subject_id },
     repairOrderId: row.repair_order_id,
     openedAt: row.opened_at,

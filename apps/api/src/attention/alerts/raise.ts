@@ -43,13 +43,15 @@ const NEEDS_DISPOSITION: ReadonlySet<AlertKind> = new Set([
 /** Opens an alert, unless the same thing is told already; its message is kept up to date. Answers whether it is new. */
 export async function raiseAlert(tx: Tx, alert: AttentionNeeded): Promise<boolean> {
   const severity = SEVERITY[alert.kind]
+  const params = JSON.stringify(alert.message.params)
   const needsDisposition = NEEDS_DISPOSITION.has(alert.kind)
   const rows = await tx.$queryRaw<{ id: string; fresh: boolean }[]>`
-    insert into alert (organization_id, shop_id, kind, severity, message, subject_kind, subject_id, repair_order_id, needs_disposition, opened_at)
-    values (${alert.organizationId}::uuid, ${alert.shopId}::uuid, ${alert.kind}, ${severity}, ${alert.message}, ${alert.subjectKind},
+    insert into alert (organization_id, shop_id, kind, severity, code, params, subject_kind, subject_id, repair_order_id, needs_disposition, opened_at)
+    values (${alert.organizationId}::uuid, ${alert.shopId}::uuid, ${alert.kind}, ${severity}, ${alert.message.code}, ${params}::jsonb, ${alert.subjectKind},
             ${alert.subjectId}::uuid, ${alert.repairOrderId ?? null}::uuid, ${needsDisposition}, ${alert.openedAt}::timestamptz)
     on conflict (kind, subject_id, shop_id) where closed_at is null
-      do update set message = excluded.message where alert.message <> excluded.message
+      do update set code = excluded.code, params = excluded.params
+      where (alert.code, alert.params) is distinct from (excluded.code, excluded.params)
     returning id, (xmax = 0) as fresh`
   if (rows.length > 0) await announce(tx, { ...scopeOf(alert), topic: 'alerts' })
   const [row] = rows

@@ -1,4 +1,6 @@
 import type { Tx } from '../../foundation/database/database.ts'
+import { inEnglish } from '../../foundation/words/words.ts'
+import { saidBy } from './alerts.ts'
 import { wake } from '../../foundation/jobs/wake.ts'
 import type { Alert as AlertRow } from '../../generated/prisma/client.ts'
 
@@ -22,7 +24,8 @@ export async function tellWebhooks(tx: Tx, type: EventType, alert: AlertRow, now
       shopId: alert.shopId,
       kind: alert.kind,
       severity: alert.severity,
-      message: alert.message,
+      message: inEnglish(saidBy(alert)),
+      said: { message: saidBy(alert) },
       subject: { kind: alert.subjectKind, id: alert.subjectId },
       repairOrderId: alert.repairOrderId,
       openedAt: alert.openedAt.toISOString(),

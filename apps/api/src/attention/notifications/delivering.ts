@@ -1,3 +1,4 @@
+import { message } from '@clampclock/messages'
 import nodemailer from 'nodemailer'
 import type { App } from '../../foundation/http/app-type.ts'
 import type { Queue } from '../../foundation/jobs/queue.ts'
@@ -18,7 +19,7 @@ export function deliveryQueue({ database, config }: Pick<App, 'database' | 'conf
     name: 'delivery',
     slots: 8,
     slotsOfChain: 3,
-    whenItFails: 'What is to be told outside (webhooks, mail) is not sent',
+    whenItFails: message('alert.failsDelivery'),
     run: async (job) => {
       if (job.subject === MAIL && !senders.sendMail) return null
       await deliverDue(database, senders, job.now, job)

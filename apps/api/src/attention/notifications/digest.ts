@@ -1,8 +1,13 @@
+import { message, say, type Reader } from '@clampclock/messages'
 import { DateTime } from 'luxon'
 import type { Tx } from '../../foundation/database/database.ts'
 import { inChain } from '../../foundation/database/in-chain.ts'
 import type { App } from '../../foundation/http/app-type.ts'
 import type { Queue } from '../../foundation/jobs/queue.ts'
+import { preferencesOf } from '../../foundation/access/preferences.ts'
+import { readerOf } from '../../foundation/words/reader.ts'
+import type { Alert, Person } from '../../generated/prisma/client.ts'
+import { saidBy } from '../alerts/alerts.ts'
 import { wake } from '../../foundation/jobs/wake.ts'
 import { MAIL, type DigestMail } from './outgoing.ts'
 
@@ -17,7 +22,7 @@ export function digestQueue({
     name: 'digest',
     slots: 1,
     slotsOfChain: 1,
-    whenItFails: 'The daily mails are not written',
+    whenItFails: message('alert.failsDigest'),
     run: ({ organizationId, dueAt, now }) =>
       smtpUrl === undefined
         ? Promise.resolve(null)
@@ -66,7 +71,7 @@ export async function queueDigests(
     if (came < missedFrom) continue
     const messageId = `digest_${person.id}_${came.toISODate()}`
     if (await tx.delivery.findFirst({ where: { messageId }, select: { id: true } })) continue
-    const mail = await mailOf(tx, person.email, mine, local, publicUrl, now)
+    const mail = await mailOf(tx, person, mine, local, publicUrl, now)
     if (!mail) continue
     await tx.delivery.createMany({
       data: [
@@ -95,7 +100,7 @@ function hourOf(after: DateTime, hour: number): DateTime {
 /** Undefined when nothing is open: no mail is good news. */
 async function mailOf(
   tx: Tx,
-  to: string,
+  person: Person,
   shops: readonly { id: string; name: string }[],
   local: DateTime,
   publicUrl: string | undefined,
@@ -110,38 +115,52 @@ async function mailOf(
     orderBy: [{ openedAt: 'desc' }],
   })
   if (alerts.length === 0) return undefined
+  // Whoever it goes to reads it as chosen; of a mail nobody's browser tells anything.
+  const reader = readerOf(preferencesOf(person), undefined)
   const rank = { danger: 0, warning: 1, notice: 2 } as Record<string, number>
   const sorted = alerts.toSorted((a, b) => (rank[a.severity] ?? 3) - (rank[b.severity] ?? 3))
   const lines = shops.flatMap(({ id, name }) => {
     const here = sorted.filter(({ shopId }) => shopId === id)
     return here.length === 0
       ? []
-      : [
-          '',
-          name,
-          ...here.map(
-            ({ severity, message, ownerName }) =>
-              `- ${severity.toUpperCase()}: ${message}${ownerName ? ` (${ownerName})` : ''}`,
-          ),
-        ]
+      : ['', name, ...here.map((alert) => `- ${say(reader, 'mail.alert', lineOf(alert))}`)]
   })
   const dangers = alerts.filter(({ severity }) => severity === 'danger').length
   return {
-    to,
-    subject: `${alerts.length} open ${alerts.length === 1 ? 'alert' : 'alerts'}${dangers > 0 ? `, ${dangers} of danger` : ''}: ${local.setLocale('en').toFormat('d LLL yyyy')}`,
+    to: person.email,
+    subject: say(reader, 'mail.subject', {
+      alerts: alerts.length,
+      dangers,
+      on: { day: local.toFormat('yyyy-MM-dd') },
+    }),
     text: [
-      'What needs attention in your shops:',
+      say(reader, 'mail.intro'),
       ...lines.slice(0, MOST_LINES),
-      ...(lines.length > MOST_LINES ? ['', 'and more.'] : []),
+      ...(lines.length > MOST_LINES ? ['', say(reader, 'mail.more')] : []),
       '',
       ...(publicUrl ? [`${publicUrl.replace(/\/+$/, '')}/alerts`] : []),
-      ...(await headLines(tx, shops)),
+      ...(await headLines(tx, reader, shops)),
     ].join('\n'),
   }
 }
 
+/** An alert as a line of a mail. */
+function lineOf(alert: Alert) {
+  const { severity, ownerName } = alert
+  return {
+    severity,
+    what: { message: saidBy(alert) },
+    owner: ownerName ?? '',
+    owned: ownerName === null ? 'no' : 'yes',
+  }
+}
+
 /** Kept in many mailboxes, the latest hashes show a chain of records that is written anew later. */
-async function headLines(tx: Tx, shops: readonly { id: string; name: string }[]): Promise<string[]> {
+async function headLines(
+  tx: Tx,
+  reader: Reader,
+  shops: readonly { id: string; name: string }[],
+): Promise<string[]> {
   const heads = await tx.bondRecordEntry.findMany({
     where: { shopId: { in: shops.map(({ id }) => id) } },
     distinct: ['shopId'],
@@ -152,7 +171,7 @@ async function headLines(tx: Tx, shops: readonly { id: string; name: string }[])
   const nameOf = (id: string) => shops.find((shop) => shop.id === id)?.name ?? id
   return [
     '',
-    'Latest entries of the bond records (keep this mail: records:verify --head compares with it):',
+    say(reader, 'mail.heads'),
     ...heads.map(({ shopId, sequence, hash }) => `${nameOf(shopId)} #${sequence} ${hash}`),
   ]
 }

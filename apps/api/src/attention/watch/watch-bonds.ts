@@ -1,4 +1,6 @@
+import { message } from '@clampclock/messages'
 import { keptEstimateOf, runningBonds, slowerSentence } from '../../cure/index.ts'
+import { param } from '../../foundation/words/params.ts'
 import type { Tx } from '../../foundation/database/database.ts'
 import type { AttentionNeeded } from '../../foundation/events/attention.ts'
 
@@ -12,7 +14,7 @@ export async function bondsToTell(tx: Tx, now: Date): Promise<Found[]> {
   const found: Found[] = []
   for (const bond of await runningBonds(tx)) {
     const { fault, slower } = await keptEstimateOf(tx, bond, bond.joint.repairOrder.shop.timeZone, now)
-    const what = `${bond.joint.repairOrder.number}, ${bond.joint.name}`
+    const what = { order: bond.joint.repairOrder.number, joint: bond.joint.name }
     const about = {
       shopId: bond.shopId,
       subjectKind: 'bond',
@@ -23,13 +25,13 @@ export async function bondsToTell(tx: Tx, now: Date): Promise<Found[]> {
       found.push({
         ...about,
         kind: 'notComputed',
-        message: `${what}: cannot be computed: not ready. ${fault}`,
+        message: message('alert.notComputed', { ...what, fault: param(fault) }),
       })
     if (slower !== null)
       found.push({
         ...about,
         kind: 'sheetSlower',
-        message: `${what}: ${slowerSentence(bond, slower)}. Look at when it may be moved`,
+        message: message('alert.sheetSlower', { ...what, slower: { message: slowerSentence(bond, slower) } }),
       })
   }
   return found

@@ -1,3 +1,5 @@
+import { message } from '@clampclock/messages'
+import { toMl } from '../../foundation/database/volumes.ts'
 import type { Tx } from '../../foundation/database/database.ts'
 import { refreshLevels } from '../../supply/index.ts'
 import type { AttentionNeeded } from '../../foundation/events/attention.ts'
@@ -39,12 +41,12 @@ export async function shortStock(tx: Tx, organizationId: string, now: Date): Pro
   return rows.map((row) => ({
     shopId: row.shop_id,
     kind: 'belowReorderPoint',
-    message: `${row.product_name}: ${ml(row.there_ul)} on hand and on the way, the reorder point is ${ml(row.reorder_point_ul)}`,
+    message: message('alert.belowReorderPoint', {
+      product: row.product_name,
+      there: { millilitres: toMl(Number(row.there_ul)) },
+      reorderPoint: { millilitres: toMl(row.reorder_point_ul) },
+    }),
     subjectKind: 'product',
     subjectId: row.product_id,
   }))
-}
-
-function ml(ul: number | bigint): string {
-  return `${Math.round(Number(ul) / 1000)} mL`
 }

@@ -1,5 +1,7 @@
-import { keptEstimateOf, runningBonds, shopTime } from '../../cure/index.ts'
+import { message } from '@clampclock/messages'
+import { keptEstimateOf, runningBonds } from '../../cure/index.ts'
 import { ATTEMPT_ROW, heldBy, heldReason, jointsOf } from '../../work/index.ts'
+import { onClock, param, readyOnClock } from '../../foundation/words/params.ts'
 import type { Tx } from '../../foundation/database/database.ts'
 import { cureWarnings } from '../../planning/index.ts'
 import type { AttentionNeeded } from '../../foundation/events/attention.ts'
@@ -20,13 +22,19 @@ export async function plannedTooEarly(tx: Tx, now: Date): Promise<Found[]> {
       startsBefore: ready.kind === 'at' ? new Date(ready.atMs) : null,
     })
     if (!elsewhere) continue
-    const when = ready.kind === 'at' ? `is ready ${shopTime(ready.atMs, timeZone)}` : 'has no ready time yet'
+    const facts = {
+      order: bond.joint.repairOrder.number,
+      place: elsewhere.resource.name,
+      at: onClock(elsewhere.startsAt.getTime(), timeZone),
+      joint: bond.joint.name,
+    }
     found.push({
       shopId: bond.shopId,
       kind: 'plannedMoveBeforeReady',
       message:
-        `${bond.joint.repairOrder.number} is booked into ${elsewhere.resource.name} ${shopTime(elsewhere.startsAt.getTime(), timeZone)}; ` +
-        `${bond.joint.name} ${when} on the careful estimate`,
+        ready.kind === 'at'
+          ? message('alert.plannedMoveBeforeReady', { ...facts, ready: readyOnClock(ready.atMs, timeZone) })
+          : message('alert.plannedMoveNeverReady', facts),
       subjectKind: 'booking',
       subjectId: elsewhere.id,
       repairOrderId: bond.joint.repairOrderId,
@@ -98,7 +106,12 @@ export async function heldElsewhere(tx: Tx, now: Date): Promise<Found[]> {
     found.push({
       shopId,
       kind: 'plannedMoveBeforeReady',
-      message: `${number} is booked into ${elsewhere.resource.name} ${shopTime(elsewhere.startsAt.getTime(), shop.timeZone)}; ${heldReason(joint.name, state).message}`,
+      message: message('alert.plannedMoveHeld', {
+        order: number,
+        place: elsewhere.resource.name,
+        at: onClock(elsewhere.startsAt.getTime(), shop.timeZone),
+        reason: param(heldReason(joint.name, state).message),
+      }),
       subjectKind: 'booking',
       subjectId: elsewhere.id,
       repairOrderId: joint.repairOrderId,

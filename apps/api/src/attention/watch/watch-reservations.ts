@@ -1,3 +1,4 @@
+import { message } from '@clampclock/messages'
 import { IS_STILL_ON } from '../../work/index.ts'
 import type { Tx } from '../../foundation/database/database.ts'
 import { Prisma } from '../../generated/prisma/client.ts'
@@ -172,11 +173,26 @@ async function told(tx: Tx, now: Date): Promise<Found[]> {
   return rows.map((row) => ({
     shopId: row.shop_id,
     kind: 'reservedDies',
-    message:
-      `${row.number}, ${row.name}: the reserved cartridge will not do. ${row.reason}. ` +
-      (row.instead ? `Reserved instead: ${row.instead}` : 'Nothing else here suffices'),
+    message: reservedDies(row),
     subjectKind: 'joint',
     subjectId: row.joint_id,
     repairOrderId: row.repair_order_id,
   }))
+}
+
+function reservedDies({
+  number: order,
+  name: joint,
+  reason,
+  instead: codes,
+}: {
+  readonly number: string
+  readonly name: string
+  readonly reason: string
+  readonly instead: string | null
+}) {
+  const facts = { order, joint, reason }
+  return codes === null
+    ? message('alert.reservedDiesNothing', facts)
+    : message('alert.reservedDies', { ...facts, codes })
 }

@@ -1,3 +1,4 @@
+import { message, type Message, type Param } from '@clampclock/messages'
 import {
   apartAtJoint,
   apartOnAverage,
@@ -6,8 +7,8 @@ import {
   type Known,
   type Reading,
 } from '@clampclock/cure'
-import { airReadAt, findingSentence, findingsOf } from '../../cure/index.ts'
-import { formatTemperature, formatTemperatureDifference } from '@clampclock/quantities'
+import { airReadAt, asks, findingSentence, findingsOf } from '../../cure/index.ts'
+import { apart, degrees } from '../../foundation/words/params.ts'
 import type { Tx } from '../../foundation/database/database.ts'
 import type { Prisma } from '../../generated/prisma/client.ts'
 import type { AttentionNeeded } from '../../foundation/events/attention.ts'
@@ -52,7 +53,10 @@ export async function doubtfulSensors(tx: Tx, now: Date): Promise<Found[]> {
     return {
       shopId: row.shop_id,
       kind: 'sensorDoubted',
-      message: `${row.name}: ${findingSentence(finding, row.temperature_c, row.unit).replace(/\?$/, '')}. Until somebody looks, such readings may only delay`,
+      message: message(asks(finding) ? 'alert.sensorDoubtedAsked' : 'alert.sensorDoubted', {
+        sensor: row.name,
+        finding: { message: findingSentence(finding, row.temperature_c, row.unit) },
+      }),
       subjectKind: 'sensor',
       subjectId: row.id,
     }
@@ -87,13 +91,13 @@ export async function disagreeingSensors(tx: Tx, now: Date): Promise<Found[]> {
   }))
   return hung.flatMap((a, i) => {
     const beside = hung.slice(i + 1).filter((b) => b.resourceId === a.resourceId)
-    const message = beside.map((b) => apartSentence(a, b, now)).find((sentence) => sentence !== null)
-    if (!message) return []
+    const found = beside.map((b) => apartSentence(a, b, now)).find((sentence) => sentence !== null)
+    if (!found) return []
     return [
       {
         shopId: a.shopId,
         kind: 'sensorsDisagree' as const,
-        message: `${a.resource?.name ?? 'A bay'}: ${message}. The colder one counts until somebody says which is right`,
+        message: found,
         subjectKind: 'sensor' as const,
         subjectId: a.id,
       },
@@ -103,23 +107,38 @@ export async function disagreeingSensors(tx: Tx, now: Date): Promise<Found[]> {
 
 interface Hung {
   readonly name: string
+  readonly resource: { readonly name: string } | null
   readonly shop: { readonly temperatureUnit: string }
   readonly read: readonly Known[]
 }
 
+const A_BAY: Param = { message: message('alert.aBay') }
+
 /** Null where the two may both be right. */
-function apartSentence(a: Hung, b: Hung, now: Date): string | null {
+function apartSentence(a: Hung, b: Hung, now: Date): Message | null {
   const unit = a.shop.temperatureUnit as 'C' | 'F'
+  const bay = a.resource?.name ?? A_BAY
   const [one, other] = [a, b].map(({ read }) => {
     const last = read.at(-1)
     return last && now.getTime() - last.atMs <= TOGETHER_MS ? last : undefined
   })
   if (one && other && disagree(one, other))
-    return `${a.name} reads ${formatTemperature(one.temperatureC, unit, 0)}, ${b.name} ${formatTemperature(other.temperatureC, unit, 0)}`
+    return message('alert.sensorsDisagree', {
+      bay,
+      one: a.name,
+      oneAt: degrees(one.temperatureC, unit, 0),
+      other: b.name,
+      otherAt: degrees(other.temperatureC, unit, 0),
+    })
   const apartC = apartOnAverage(a.read, b.read)
   if (apartC === null) return null
   const [warm, cold] = apartC > 0 ? [a, b] : [b, a]
-  return `over the last hours ${warm.name} has read ${formatTemperatureDifference(Math.abs(apartC), unit)} above ${cold.name}, which their accuracies do not explain`
+  return message('alert.sensorsApart', {
+    bay,
+    warm: warm.name,
+    apart: apart(Math.abs(apartC), unit),
+    cold: cold.name,
+  })
 }
 
 /** How far from the application a bay's thermometer may have read, to be held against the air at the joint. */
@@ -173,9 +192,14 @@ export async function sensorsApartAtJoint(tx: Tx, now: Date): Promise<Found[]> {
       found.push({
         shopId,
         kind: 'sensorsDisagree',
-        message:
-          `${bond.bay?.name ?? 'A bay'}: ${name} read ${formatTemperature(bayC, unit, 0)}, the air at the joint ${formatTemperature(joint.temperatureC, unit, 0)} ` +
-          `(${repairOrder.number}, ${bond.joint.name}). Measure the metal with another thermometer; until somebody says which is right the colder one counts`,
+        message: message('alert.sensorApartAtJoint', {
+          bay: bond.bay?.name ?? A_BAY,
+          sensor: name,
+          there: degrees(bayC, unit, 0),
+          atJoint: degrees(joint.temperatureC, unit, 0),
+          order: repairOrder.number,
+          joint: bond.joint.name,
+        }),
         subjectKind: 'sensor',
         subjectId: id,
       })

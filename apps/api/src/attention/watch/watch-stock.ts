@@ -1,5 +1,6 @@
-import { dateOf, formatDate } from '@clampclock/quantities'
+import { message } from '@clampclock/messages'
 import { SOON_DAYS } from '@clampclock/stock'
+import { dayIn } from '../../foundation/http/dates.ts'
 import type { Tx } from '../../foundation/database/database.ts'
 import type { AttentionNeeded } from '../../foundation/events/attention.ts'
 
@@ -37,22 +38,27 @@ export async function deadStock(tx: Tx, now: Date): Promise<Found[]> {
      group by 1, 2, 3, 5, 6, 7, 9, 10`
   return rows.map((row) => ({
     shopId: row.shop_id,
-    kind: row.expired ? (row.past_open_life ? 'openedPastOpenLife' : 'expiredOnShelf') : 'expiresSoon',
-    message: `${row.product_name}, lot ${row.lot_number}: ${row.code === null ? piecesOf(row.pieces) : `opened cartridge ${row.code}`} ${fate(row)}`,
+    kind: fateOf(row),
+    message: message(`alert.${fateOf(row)}`, {
+      product: row.product_name,
+      lot: row.lot_number,
+      what: {
+        message:
+          row.code === null
+            ? message('alert.pieces', { pieces: Number(row.pieces) })
+            : message('alert.openedCartridge', { code: row.code }),
+      },
+      // The last day that counts is the one before the first instant that does not.
+      day: { day: dayIn(new Date(row.expires_at.getTime() - 1), row.time_zone) },
+    }),
     subjectKind: row.code === null ? 'lot' : 'cartridge',
     subjectId: row.subject_id,
   }))
 }
 
-function piecesOf(pieces: bigint): string {
-  return pieces === 1n ? '1 cartridge' : `${pieces} cartridges`
-}
-
-/** The last day that counts is the one before the first instant that does not. */
-function fate(row: Row): string {
-  const day = formatDate(dateOf(row.expires_at.getTime() - 1, row.time_zone))
-  if (!row.expired) return `to be used by the end of ${day}`
-  return row.past_open_life ? `past its open life since ${day}` : `still on the shelf, expired after ${day}`
+function fateOf({ expired, past_open_life }: Row): 'expiresSoon' | 'openedPastOpenLife' | 'expiredOnShelf' {
+  if (!expired) return 'expiresSoon'
+  return past_open_life ? 'openedPastOpenLife' : 'expiredOnShelf'
 }
 
 /** Stock that no gun of its shop takes: one alert a lot and shop. */
@@ -75,7 +81,12 @@ export async function unfitStock(tx: Tx): Promise<Found[]> {
   return rows.map((row) => ({
     shopId: row.shop_id,
     kind: 'noDispenserFits',
-    message: `${row.product_name}, lot ${row.lot_number}: no dispenser here takes a ${row.cartridge_form} cartridge (${row.pieces} on hand)`,
+    message: message('alert.noDispenserFits', {
+      product: row.product_name,
+      lot: row.lot_number,
+      form: row.cartridge_form,
+      pieces: Number(row.pieces),
+    }),
     subjectKind: 'lot',
     subjectId: row.lot_id,
   }))
@@ -98,7 +109,12 @@ export async function heldStock(tx: Tx): Promise<Found[]> {
   return rows.map((row) => ({
     shopId: row.shop_id,
     kind: 'lotOnHold',
-    message: `${row.product_name}, lot ${row.lot_number}: on hold, ${row.pieces} on hand. ${row.hold_reason}`,
+    message: message('alert.lotOnHold', {
+      product: row.product_name,
+      lot: row.lot_number,
+      pieces: row.pieces,
+      reason: row.hold_reason,
+    }),
     subjectKind: 'lot',
     subjectId: row.lot_id,
   }))
@@ -125,9 +141,12 @@ export async function unsettledCounts(tx: Tx): Promise<Found[]> {
   return rows.map((row) => ({
     shopId: row.shop_id,
     kind: 'countDiffers',
-    message:
-      `${row.place ?? 'Without a place'}, counted by ${row.by}: ${row.not_found} not found, ` +
-      `${row.unexpected} seen that the record has elsewhere`,
+    message: message('alert.countDiffers', {
+      place: row.place ?? { message: message('alert.withoutPlace') },
+      by: row.by,
+      notFound: Number(row.not_found),
+      unexpected: Number(row.unexpected),
+    }),
     subjectKind: 'count',
     subjectId: row.count_id,
   }))

@@ -1,6 +1,6 @@
-import { formatTemperature } from '@clampclock/quantities'
+import { message } from '@clampclock/messages'
 import type { Tx } from '../../foundation/database/database.ts'
-import { writtenAt } from '../../foundation/http/dates.ts'
+import { degrees } from '../../foundation/words/params.ts'
 import { DISPOSED_AT } from '../../supply/index.ts'
 import type { AttentionNeeded } from '../../foundation/events/attention.ts'
 
@@ -21,8 +21,11 @@ export async function silentSensors(tx: Tx, now: Date): Promise<Found[]> {
     shopId: row.shop_id,
     kind: 'sensorSilent',
     message: row.last
-      ? `${row.name}: no reading since ${writtenAt(row.last, row.zone)}`
-      : `${row.name}: has never sent a reading`,
+      ? message('alert.sensorSilent', {
+          sensor: row.name,
+          at: { instant: row.last.toISOString(), style: 'full', zone: row.zone },
+        })
+      : message('alert.sensorNeverRead', { sensor: row.name }),
     subjectKind: 'sensor',
     subjectId: row.id,
   }))
@@ -76,9 +79,14 @@ export async function storageExcursions(tx: Tx, now: Date): Promise<Found[]> {
   return rows.map((row) => ({
     shopId: row.shop_id,
     kind: 'storageExcursion',
-    message:
-      `${row.product_name}, lot ${row.lot_number} in ${row.places}: was at ` +
-      `${formatTemperature(row.coldest < row.low ? row.coldest : row.warmest, row.unit)}; its storage range is ${formatTemperature(row.low, row.unit)} to ${formatTemperature(row.high, row.unit)}`,
+    message: message('alert.storageExcursion', {
+      product: row.product_name,
+      lot: row.lot_number,
+      places: row.places,
+      temperature: degrees(row.coldest < row.low ? row.coldest : row.warmest, row.unit),
+      low: degrees(row.low, row.unit),
+      high: degrees(row.high, row.unit),
+    }),
     subjectKind: 'lot',
     subjectId: row.lot_id,
   }))

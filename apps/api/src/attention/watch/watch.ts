@@ -4,6 +4,8 @@ import type { Database, Tx } from '../../foundation/database/database.ts'
 import { inChain } from '../../foundation/database/in-chain.ts'
 import type { AttentionNeeded } from '../../foundation/events/attention.ts'
 import { keepBaysForCures } from '../../planning/index.ts'
+import { isSame } from '../../foundation/words/words.ts'
+import { saidBy } from '../alerts/alerts.ts'
 import { closeAlert, raiseAlert } from '../alerts/raise.ts'
 import { keepFailure, keepWatched } from './watch-state.ts'
 import { nextLook } from './next-look.ts'
@@ -108,7 +110,8 @@ async function watchChain(tx: Tx, organizationId: string, now: Date): Promise<Da
   const resolved = await resolvedWhileStanding(tx, standing, now)
   for (const alert of found) {
     if (resolved.has(keyOf(alert))) continue
-    if (told.get(keyOf(alert))?.message !== alert.message)
+    const known = told.get(keyOf(alert))
+    if (!known || !isSame(saidBy(known), alert.message))
       await raiseAlert(tx, { ...alert, organizationId, openedAt: now })
   }
   for (const alert of open) {

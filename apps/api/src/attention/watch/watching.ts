@@ -1,3 +1,4 @@
+import { message } from '@clampclock/messages'
 import type { App } from '../../foundation/http/app-type.ts'
 import type { Queue } from '../../foundation/jobs/queue.ts'
 import { watchOne } from './watch.ts'
@@ -11,7 +12,7 @@ export function watchQueue({ database }: Pick<App, 'database'>): Queue {
     name: 'watch',
     slots: 2,
     slotsOfChain: 1,
-    whenItFails: 'Nobody looks after the alerts: what has come true since is not told',
+    whenItFails: message('alert.failsWatch'),
     run: ({ organizationId, now }) => watchOne(database, organizationId, now),
   }
 }

@@ -1,3 +1,4 @@
+import { sentences } from '../../foundation/words/params.ts'
 import type { ProblemReason } from '@clampclock/contracts'
 import { isEnoughMl, wholeMl } from '@clampclock/quantities'
 import { ProblemError } from '../../foundation/problems/problem-error.ts'
@@ -40,5 +41,5 @@ export function amountQuestions(
 export function requireEnough(amount: AmountOnJoint, confirmed: { readonly reason: string } | null): void {
   const questions = amountQuestions(amount, confirmed)
   if (questions.length === 0) return
-  throw new ProblemError('amount-questioned', questions.map(({ message }) => message).join('. '), questions)
+  throw new ProblemError('amount-questioned', sentences(questions.map((each) => each.message)), questions)
 }

@@ -1,7 +1,9 @@
+import { message, type Message } from '@clampclock/messages'
 import type { ProblemReason } from '@clampclock/contracts'
 import { attentionNeeded } from '../../foundation/events/attention.ts'
 import { tell } from '../../foundation/events/domain-event.ts'
 import type { RecordEvent } from '../records/chain.ts'
+import { asJson } from '../../foundation/words/params.ts'
 import { incidentEvent, type OverriddenBond } from './overrides.ts'
 import type { Step } from './step.ts'
 
@@ -10,28 +12,26 @@ export interface IncidentFacts {
   readonly at: Date
   readonly reason: string
   readonly fractionReached?: number
+  /** What the reason says, as data, where the service says it. */
+  readonly said?: Message
 }
 
 /** Keeps it for ever, and tells of it. Answers it for the record. */
 export async function recordIncident(
   { tx, actor, now }: Step,
   bond: OverriddenBond,
-  facts: IncidentFacts,
+  { said, ...facts }: IncidentFacts,
   against: readonly ProblemReason[] = [],
 ): Promise<RecordEvent> {
   const scope = { organizationId: bond.organizationId, shopId: bond.shopId }
   const recordedBy = actor.name
-  const { id } = await tx.incident.create({ data: { ...scope, bondId: bond.id, recordedBy, ...facts } })
-  const what = {
-    earlyRelease: earlyReleaseSentence(facts, against),
-    clampedAfterWorkTime: 'clamped after the work time had run out',
-    appliedAgainstRefusal: 'applied although a gate refused',
-    leftWithAdhesive: 'given up with adhesive on it',
-  }[facts.kind]
+  const { id } = await tx.incident.create({
+    data: { ...scope, bondId: bond.id, recordedBy, ...facts, ...(said ? { said: asJson(said) } : {}) },
+  })
   await tell(tx, attentionNeeded, {
     ...scope,
     kind: facts.kind,
-    message: `${bond.joint.repairOrder.number}, ${bond.joint.name}: ${what}`,
+    message: incidentSentence(bond, facts, against),
     subjectKind: 'bond',
     subjectId: bond.id,
     repairOrderId: bond.joint.repairOrderId,
@@ -40,14 +40,17 @@ export async function recordIncident(
   return incidentEvent({ id, recordedBy, ...facts })
 }
 
-/** The gravest of what stood against it. */
-function earlyReleaseSentence(
-  { fractionReached = 0 }: IncidentFacts,
+function incidentSentence(
+  { joint }: OverriddenBond,
+  { kind, fractionReached = 0 }: IncidentFacts,
   against: readonly ProblemReason[],
-): string {
+): Message {
+  const what = { order: joint.repairOrder.number, joint: joint.name }
+  if (kind !== 'earlyRelease') return message(`alert.${kind}`, what)
+  // The gravest of what stood against it.
   const codes = new Set(against.map(({ code }) => code))
-  if (codes.has('not-clamped')) return 'released before it was ever clamped'
+  if (codes.has('not-clamped')) return message('alert.releasedNeverClamped', what)
   if (codes.has('handling-strength'))
-    return `released at ${Math.floor(fractionReached * 100)} % of handling strength`
-  return 'released before the readings that its class asks for'
+    return message('alert.releasedAt', { ...what, reached: { share: fractionReached, round: 'down' } })
+  return message('alert.releasedBeforeReadings', what)
 }

@@ -1,14 +1,17 @@
+import { message, type Told } from '@clampclock/messages'
 import type { ProblemCode, ProblemReason } from '@clampclock/contracts'
 import { mayIn, type Actor } from '../../foundation/permissions/actor.ts'
 import { attentionNeeded } from '../../foundation/events/attention.ts'
 import { tell } from '../../foundation/events/domain-event.ts'
 import type { Tx } from '../../foundation/database/database.ts'
 import { ProblemError } from '../../foundation/problems/problem-error.ts'
+import { asJson, param, sentences } from '../../foundation/words/params.ts'
+import { inEnglish } from '../../foundation/words/words.ts'
 import type { RecordEvent } from '../records/chain.ts'
 
 export interface Overridden {
   readonly code: string
-  readonly message: string
+  readonly message: Told
   readonly reason: string
 }
 
@@ -42,7 +45,7 @@ export function overriddenReasons(
   }
   const standing = reasons.filter(({ code, overridable }) => !(overridable && overrides.has(code)))
   if (standing.length > 0) {
-    throw new ProblemError(problem, standing.map(({ message }) => message).join('. '), standing)
+    throw new ProblemError(problem, sentences(standing.map((each) => each.message)), standing)
   }
   return reasons.map(({ code, message }) => ({ code, message, reason: overrides.get(code) ?? '' }))
 }
@@ -67,23 +70,30 @@ export async function recordOverrides(
 ): Promise<RecordEvent[]> {
   const events: RecordEvent[] = []
   const { id: bondId, organizationId, shopId, joint } = bond
-  for (const { message, reason } of overridden) {
+  for (const { message: gate, reason } of overridden) {
+    const said = message('incident.overridden', { gate: param(gate), reason })
     const incident = {
       kind: 'gateOverridden',
       at: now,
       recordedBy: actor.name,
-      reason: `${message} — ${reason}`,
+      reason: inEnglish(said),
     }
-    const { id } = await tx.incident.create({ data: { ...incident, organizationId, shopId, bondId } })
+    const { id } = await tx.incident.create({
+      data: { ...incident, said: asJson(said), organizationId, shopId, bondId },
+    })
     events.push(incidentEvent({ ...incident, id }))
   }
   if (overridden.length === 0) return events
-  const gates = overridden.length === 1 ? 'a gate' : `${overridden.length} gates`
   await tell(tx, attentionNeeded, {
     organizationId,
     shopId,
     kind: 'gateOverridden',
-    message: `${joint.repairOrder.number}, ${joint.name}: ${did} although ${gates} refused`,
+    message: message('alert.gateOverridden', {
+      order: joint.repairOrder.number,
+      joint: joint.name,
+      did,
+      gates: overridden.length,
+    }),
     subjectKind: 'bond',
     subjectId: bondId,
     repairOrderId: joint.repairOrderId,

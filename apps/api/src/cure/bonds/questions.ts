@@ -1,3 +1,4 @@
+import { sentences } from '../../foundation/words/params.ts'
 import type { ProblemReason, ReadingFindingKind } from '@clampclock/contracts'
 import {
   HAND_AIR_ACCURACY_C,
@@ -135,7 +136,7 @@ export function questionsAbout(
 /** @throws {ProblemError} `reading-questioned`, with each question. */
 export function requireConfirmed(questions: readonly ProblemReason[]): void {
   if (questions.length === 0) return
-  throw new ProblemError('reading-questioned', questions.map(({ message }) => message).join('. '), questions)
+  throw new ProblemError('reading-questioned', sentences(questions.map(({ message }) => message)), questions)
 }
 
 export interface JudgedApplication {

@@ -1,7 +1,10 @@
+import { message, type Told } from '@clampclock/messages'
 import type { Tx } from '../../foundation/database/database.ts'
 import { attentionNeeded } from '../../foundation/events/attention.ts'
 import { tell } from '../../foundation/events/domain-event.ts'
 import type { Prisma } from '../../generated/prisma/client.ts'
+import { asJson } from '../../foundation/words/params.ts'
+import { inEnglish } from '../../foundation/words/words.ts'
 import { announce } from '../../foundation/live/hub.ts'
 import { appendToRecord } from '../records/chain.ts'
 import { lockedBond, type BondRow } from '../estimates/bond-store.ts'
@@ -57,24 +60,29 @@ async function keepEarlyRelease(
   tx: Tx,
   bond: BondRow,
   fractionReached: number,
-  fault: string | null,
+  fault: Told | null,
   now: Date,
 ): Promise<void> {
   const { id: bondId, organizationId, shopId, joint } = bond
-  const percent = Math.floor(fractionReached * 100)
-  const reached =
+  const learned =
     fault === null
-      ? `it was at ${percent} % of handling strength when the clamps came off`
-      : 'it cannot be computed that it was ready when the clamps came off'
-  const reason = `By what was learned afterwards, ${reached}`
+      ? message('incident.learnedAt', { reached: { share: fractionReached, round: 'down' } })
+      : message('incident.learnedNotComputed')
+  const reason = inEnglish(learned)
   const facts = { kind: 'earlyRelease', at: bond.releasedAt!, recordedBy: BY, reason, fractionReached }
-  const { id } = await tx.incident.create({ data: { ...facts, organizationId, shopId, bondId } })
+  const { id } = await tx.incident.create({
+    data: { ...facts, said: asJson(learned), organizationId, shopId, bondId },
+  })
   await appendToRecord(tx, bond, now, [incidentEvent({ id, ...facts })])
   await tell(tx, attentionNeeded, {
     organizationId,
     shopId,
     kind: 'earlyRelease',
-    message: `${joint.repairOrder.number}, ${joint.name}: released too early. By what was learned afterwards, ${reached}`,
+    message: message('alert.releasedTooEarly', {
+      order: joint.repairOrder.number,
+      joint: joint.name,
+      learned: { message: learned },
+    }),
     subjectKind: 'bond',
     subjectId: bondId,
     repairOrderId: joint.repairOrderId,

@@ -1,3 +1,6 @@
+import { message } from '@clampclock/messages'
+import { param, sentences } from '../../foundation/words/params.ts'
+import { inEnglish } from '../../foundation/words/words.ts'
 import type { Bond, BodyOf, bondRoutes, ResultOf } from '@clampclock/contracts'
 import type { ReadingFinding } from '@clampclock/cure'
 import { requireIn, type Actor } from '../../foundation/permissions/actor.ts'
@@ -138,9 +141,14 @@ export async function startBond(
   const bond = { id: bondId, organizationId, shopId, joint }
   const incidents = await recordOverrides(step, bond, 'started', overridden)
   if (against.length > 0) {
-    const refusals = against.map(({ message }) => message).join('. ')
-    const reason = `${refusals} — ${application.reason}`
-    incidents.push(await recordIncident(step, bond, { kind: 'appliedAgainstRefusal', at: appliedAt, reason }))
+    const said = message('incident.overridden', {
+      gate: param(sentences(against.map((each) => each.message))),
+      reason: application.reason ?? '',
+    })
+    const reason = inEnglish(said)
+    incidents.push(
+      await recordIncident(step, bond, { kind: 'appliedAgainstRefusal', at: appliedAt, reason, said }),
+    )
   }
 
   const applied = await appliedEvent(
@@ -168,7 +176,7 @@ type WithSheet = Gates & { readonly sheet: NonNullable<Gates['sheet']> }
 function requireSheet({ sheet, proposed, reasons }: Gates, alreadyHappened: boolean): WithSheet['sheet'] {
   if (sheet) return sheet
   if (proposed && alreadyHappened) return proposed
-  throw new ProblemError('bond-refused', reasons.map(({ message }) => message).join('. '), [...reasons])
+  throw new ProblemError('bond-refused', sentences(reasons.map((each) => each.message)), [...reasons])
 }
 
 /** Whether there is anything in it, here, that can be booked as used. */

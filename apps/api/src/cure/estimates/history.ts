@@ -1,3 +1,4 @@
+import { message, type Message, type Told } from '@clampclock/messages'
 import {
   addReadings,
   creditedFromMs,
@@ -40,7 +41,7 @@ export interface Estimated {
    * Why it cannot be computed, in the words of the package; null when it can. The estimate then promises nothing: no
    * progress, and no ready time.
    */
-  readonly fault: string | null
+  readonly fault: Told | null
   /** The revisions that it is judged by, its own first; empty where it cannot be computed. */
   readonly judgedBy: readonly WholeSheet[]
   /** The later revision that holds the gate shut for longer than its own would; null where none does. */
@@ -132,8 +133,8 @@ function withWorth(
   )
 }
 
-function unapproved({ sheet }: BondRow): string {
-  return `The data sheet of ${sheet.product.name}, revision ${sheet.revision}, is not approved yet: have it compared with the print and approved`
+function unapproved({ sheet }: BondRow): Message {
+  return message('reason.sheetNotApproved', { product: sheet.product.name, revision: sheet.revision })
 }
 
 /** One bond that cannot be computed must not keep the others from being told: it reads as not ready. */
@@ -155,7 +156,7 @@ function computed(
   }
 }
 
-function uncomputed(history: BondHistory, fault: string): Omit<Estimated, 'asOf' | 'borneOut'> {
+function uncomputed(history: BondHistory, fault: Told): Omit<Estimated, 'asOf' | 'borneOut'> {
   const empty = { ...history, readings: [], forecast: [] }
   return { history: empty, estimate: NOTHING_KNOWN, measureAgain: null, fault, judgedBy: [], slower: null }
 }

@@ -1,3 +1,4 @@
+import { message, type Message } from '@clampclock/messages'
 import { dateOf, dayIn } from '../../foundation/http/dates.ts'
 import { countsOn, isApproved, type WholeSheet } from '../../work/index.ts'
 import type { BondRow } from './bond-store.ts'
@@ -41,6 +42,10 @@ function spokeWithin({ decision, validFrom }: WholeSheet, ended: Date, timeZone:
 }
 
 /** Without instants: they move a little with each reading, and an alert that says the same is not told again. */
-export function slowerSentence({ sheet }: BondRow, slower: WholeSheet): string {
-  return `Revision ${slower.revision} of the data sheet of ${sheet.product.name} is slower than revision ${sheet.revision}, by which it was made: the slower counts`
+export function slowerSentence({ sheet }: BondRow, slower: WholeSheet): Message {
+  return message('note.slowerSheet', {
+    slower: slower.revision,
+    product: sheet.product.name,
+    revision: sheet.revision,
+  })
 }

@@ -1,3 +1,4 @@
+import { sentences } from '../../foundation/words/params.ts'
 import type { ProblemReason } from '@clampclock/contracts'
 import { dataSheetFaults, type DataSheet } from '@clampclock/cure'
 import { ProblemError } from '../../foundation/problems/problem-error.ts'
@@ -41,7 +42,7 @@ export function requireSheets(sheets: Readonly<Record<string, DataSheet>>): void
 }
 
 function refused(reasons: ProblemReason[]): ProblemError {
-  return new ProblemError('invalid-request', reasons.map(({ message }) => message).join('. '), reasons)
+  return new ProblemError('invalid-request', sentences(reasons.map((each) => each.message)), reasons)
 }
 
 /** Undefined when the sentence names no field of the request: then the fault is ours, not the caller's. */

@@ -1,3 +1,4 @@
+import type { Message } from '@clampclock/messages'
 import type { Bond, BondState, Chemistry, Incident, PanelMeasurement } from '@clampclock/contracts'
 import { toldLateMinutes, UNKNOWN_PLACE, type MilestoneEstimate, type PlaceLimits } from '@clampclock/cure'
 import { asksOfDisposal, toSheet } from '../../work/index.ts'
@@ -150,7 +151,7 @@ function toIncident(row: BondRow['incidents'][number], safetyClass: string): Inc
     kind: row.kind as Incident['kind'],
     at: row.at,
     by: row.recordedBy,
-    reason: row.reason,
+    reason: (row.said as Message | null) ?? row.reason,
     fractionReached: row.fractionReached,
     disposition: disposition && {
       kind: disposition.kind as 'inspectedAndAccepted' | 'redone',

@@ -1,3 +1,4 @@
+import { sentences } from '../../foundation/words/params.ts'
 import type {
   BodyOf,
   Joint,
@@ -169,7 +170,7 @@ function requireFinished(rows: readonly BondRow[]): void {
   }
   const reasons = heldReasons(rows)
   if (reasons.length > 0)
-    throw new ProblemError('wrong-state', reasons.map(({ message }) => message).join('. '), reasons)
+    throw new ProblemError('wrong-state', sentences(reasons.map((each) => each.message)), reasons)
 }
 
 export async function toDetail(tx: Tx, row: OrderRow, now: Date): Promise<RepairOrderDetail> {

@@ -1,7 +1,9 @@
 import type { ReadingFinding as Told } from '@clampclock/contracts'
 import type { ReadingFinding } from '@clampclock/cure'
-import { celsiusToFahrenheit, formatTemperature, formatTemperatureDifference } from '@clampclock/quantities'
+import { message, type Message } from '@clampclock/messages'
+import { celsiusToFahrenheit, fahrenheitToCelsius } from '@clampclock/quantities'
 import type { Prisma } from '../../generated/prisma/client.ts'
+import { apart, degrees } from '../../foundation/words/params.ts'
 
 type Unit = 'C' | 'F'
 
@@ -22,49 +24,83 @@ export function toldFindings(stored: Prisma.JsonValue, temperatureC: number, uni
   }))
 }
 
-/** What makes a reading doubtful, in one sentence that begins with the value. */
-export function findingSentence(finding: ReadingFinding, temperatureC: number, unit: Unit): string {
-  const degrees = (c: number) => formatTemperature(c, unit)
-  const value = degrees(temperatureC)
-  switch (finding.kind) {
-    case 'outOfRange':
-      return `${value} is outside ${degrees(finding.lowC)} to ${degrees(finding.highC)}`
-    case 'fahrenheit':
-      return `${formatTemperature(temperatureC, 'C')} reads like ${temperatureC.toFixed(1)} °F entered as °C: was ${degrees(finding.meantC)} meant?`
-    case 'celsius':
-      return `${formatTemperature(temperatureC, 'F')} reads like ${celsiusToFahrenheit(temperatureC).toFixed(1)} °C entered as °F: was ${degrees(finding.meantC)} meant?`
-    case 'tooFast': {
-      const apart = formatTemperatureDifference(Math.abs(temperatureC - finding.previousC), unit)
-      const side = temperatureC > finding.previousC ? 'above' : 'below'
-      return `${value} is ${apart} ${side} the last reading (${degrees(finding.previousC)}, ${minutes(finding.minutes)} before): it gets to ${degrees(finding.reachC)} in that time at the most`
-    }
-    case 'spike':
-      return `${value} stands alone: the readings around it are at ${degrees(finding.betweenC)}`
-    case 'stuck':
-      return `${value} for ${finding.hours} h without a change, while other thermometers moved`
-    case 'unchanged':
-      return finding.airC === undefined
-        ? `${value}, and so ${finding.times} times running in ${minutes(finding.minutes)}: does the thermometer stand still? Read something else with it, and the metal again`
-        : `${value} is what it was ${minutes(finding.minutes)} before, though the air was at ${degrees(finding.airC)}: was it measured again?`
-    case 'jumped':
-      return `${value} is ${formatTemperatureDifference(temperatureC - finding.previousC, unit)} above the last reading that is believed (${degrees(finding.previousC)}): it never rose by more than ${formatTemperatureDifference(finding.mostC, unit)} at once. Compare it with another thermometer`
-    case 'apart':
-      return `${value} where the bay's thermometer says ${degrees(finding.otherC)}: one of them is wrong. Read the air at the joint again`
-    case 'aboveAir':
-      return `${value} is above the warmest air that the metal has been in (${degrees(finding.airC)})`
-    case 'warmsInColderAir':
-      return `${value} is above the last reading (${degrees(finding.previousC)}), though the air was colder (${degrees(finding.airC)})`
-    case 'late':
-      return `${value} was entered ${minutes(finding.minutes)} after it was read: it can make nothing ready sooner`
-    case 'outOfCalibration':
-      return `${value} was read by an instrument out of calibration`
-    case 'sentTwice':
-      return `${value} was entered ${finding.seconds} s apart from the same value: was it measured again?`
-    case 'twoValues':
-      return `${value} and ${degrees(finding.otherC)} came for the same instant: the colder one is kept`
-  }
+/** Whether it is put as a question. */
+export function asks(finding: ReadingFinding): boolean {
+  return ['fahrenheit', 'celsius', 'unchanged', 'sentTwice'].includes(finding.kind)
 }
 
-function minutes(count: number): string {
-  return count < 90 ? `${Math.round(count)} min` : `${Math.round(count / 60)} h`
+/** What makes a reading doubtful, in one sentence that begins with the value. */
+export function findingSentence(finding: ReadingFinding, temperatureC: number, unit: Unit): Message {
+  const value = degrees(temperatureC, unit)
+  const away = (c: number) => apart(c, unit)
+  switch (finding.kind) {
+    case 'outOfRange':
+      return message('finding.outOfRange', {
+        value,
+        low: degrees(finding.lowC, unit),
+        high: degrees(finding.highC, unit),
+      })
+    case 'fahrenheit':
+      return message('finding.fahrenheit', {
+        value: { celsius: temperatureC, unit: 'C' },
+        typed: { celsius: fahrenheitToCelsius(temperatureC), unit: 'F' },
+        meant: degrees(finding.meantC, unit),
+      })
+    case 'celsius':
+      return message('finding.celsius', {
+        value: { celsius: temperatureC, unit: 'F' },
+        typed: { celsius: celsiusToFahrenheit(temperatureC), unit: 'C' },
+        meant: degrees(finding.meantC, unit),
+      })
+    case 'tooFast':
+      return message('finding.tooFast', {
+        value,
+        apart: away(Math.abs(temperatureC - finding.previousC)),
+        side: temperatureC > finding.previousC ? 'above' : 'below',
+        previous: degrees(finding.previousC, unit),
+        before: { minutes: finding.minutes },
+        reach: degrees(finding.reachC, unit),
+      })
+    case 'spike':
+      return message('finding.spike', { value, between: degrees(finding.betweenC, unit) })
+    case 'stuck':
+      return message('finding.stuck', { value, hours: finding.hours })
+    case 'unchanged':
+      return finding.airC === undefined
+        ? message('finding.standsStill', {
+            value,
+            times: finding.times ?? 2,
+            within: { minutes: finding.minutes },
+          })
+        : message('finding.unchanged', {
+            value,
+            before: { minutes: finding.minutes },
+            air: degrees(finding.airC, unit),
+          })
+    case 'jumped':
+      return message('finding.jumped', {
+        value,
+        apart: away(temperatureC - finding.previousC),
+        previous: degrees(finding.previousC, unit),
+        most: away(finding.mostC),
+      })
+    case 'apart':
+      return message('finding.apart', { value, other: degrees(finding.otherC, unit) })
+    case 'aboveAir':
+      return message('finding.aboveAir', { value, air: degrees(finding.airC, unit) })
+    case 'warmsInColderAir':
+      return message('finding.warmsInColderAir', {
+        value,
+        previous: degrees(finding.previousC, unit),
+        air: degrees(finding.airC, unit),
+      })
+    case 'late':
+      return message('finding.late', { value, after: { minutes: finding.minutes } })
+    case 'outOfCalibration':
+      return message('finding.outOfCalibration', { value })
+    case 'sentTwice':
+      return message('finding.sentTwice', { value, seconds: finding.seconds })
+    case 'twoValues':
+      return message('finding.twoValues', { value, other: degrees(finding.otherC, unit) })
+  }
 }

@@ -2,7 +2,7 @@ import { HumidityPercent, Instant, TemperatureC, type ProblemReason } from '@cla
 import { CsvError, parse } from 'csv-parse/sync'
 import type { Range } from '@clampclock/quantities'
 import * as z from 'zod'
-import { ProblemError } from '../../foundation/problems/problem-error.ts'
+import { firstOf, ProblemError } from '../../foundation/problems/problem-error.ts'
 import { airFault } from './room-air.ts'
 
 export interface Reading {
@@ -103,5 +103,5 @@ function parseTable(csv: string): { record: Record<string, string>; info: { line
 }
 
 function refused(reasons: readonly ProblemReason[]): ProblemError {
-  return new ProblemError('invalid-request', `${reasons[0]?.field}: ${reasons[0]?.message}`, reasons)
+  return new ProblemError('invalid-request', firstOf(reasons), reasons)
 }

@@ -1,4 +1,5 @@
 import type { Preferences } from '@clampclock/contracts'
+import type { Person } from '../../generated/prisma/client.ts'
 import type { Tx } from '../database/database.ts'
 import type { Actor } from '../permissions/actor.ts'
 import { wrongState } from '../problems/problem-error.ts'
@@ -16,4 +17,20 @@ export async function setPreferences(
     data: { ...rest, temperatureUnit: temperature, volumeUnit: volume, lengthUnit: length },
   })
   return preferences
+}
+
+/** As they stand in a person's row. */
+export function preferencesOf(
+  row: Pick<Person, 'language' | 'temperatureUnit' | 'volumeUnit' | 'lengthUnit' | 'clock' | 'firstDay'>,
+): Preferences {
+  const {
+    language,
+    temperatureUnit: temperature,
+    volumeUnit: volume,
+    lengthUnit: length,
+    clock,
+    firstDay,
+  } = row
+  // The database takes no others.
+  return { language, temperature, volume, length, clock, firstDay } as Preferences
 }

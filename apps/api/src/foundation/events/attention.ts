@@ -1,3 +1,4 @@
+import type { Message } from '@clampclock/messages'
 import type { AlertKind } from '@clampclock/contracts'
 import { domainEvent } from './domain-event.ts'
 
@@ -6,7 +7,7 @@ export interface AttentionNeeded {
   readonly organizationId: string
   readonly shopId: string
   readonly kind: AlertKind
-  readonly message: string
+  readonly message: Message
   readonly subjectKind:
     'cartridge' | 'lot' | 'product' | 'count' | 'joint' | 'bond' | 'booking' | 'operation' | 'sensor' | 'job'
   readonly subjectId: string

@@ -14,7 +14,10 @@ import { maySomewhere, requireInChain, type Actor, type Viewer } from '../permis
 import type { Tx } from '../database/database.ts'
 import { inChain } from '../database/in-chain.ts'
 import { readMark, type MarkAsked } from '../database/marks.ts'
+import type { Reader } from '@clampclock/messages'
+import { inWords } from '../words/words.ts'
 import type { App } from './app-type.ts'
+import { readerFor } from './reader.ts'
 import { describeAnswer } from './answer-description.ts'
 import { claimKey, idempotencyKeyOf, keepAnswer } from './idempotency.ts'
 import type { Wire } from './kept-answers.ts'
@@ -30,6 +33,8 @@ export interface Call<Contract extends RouteContract> {
   readonly now: Date
   /** The version of If-Match; only on contracts that ask for it. */
   readonly version: number
+  /** For what is made to be read as it is: documents and tables. Sentences in answers are put into words on their way out. */
+  readonly reader: Reader
 }
 
 export type Handler<Contract extends RouteContract> = (call: Call<Contract>) => Promise<ResultOf<Contract>>
@@ -85,11 +90,11 @@ export function bindPrepared<const Contract extends RouteContract, Prepared>(
         // Now, and not when the request came: it may have waited for its place in the database, or for its second try, and
         // must not judge by an instant before what it finds there.
         const now = app.clock()
-        const wire: unknown = z.encode(contract.response, await handler({ ...call, now, tx, prepared }))
+        const wire = encoded(contract, call.reader, await handler({ ...call, now, tx, prepared }))
         if (key) await keepAnswer(tx, actor, { key, fingerprint, status: contract.status }, wire)
         return wire
       })
-      return send(reply, contract, answer)
+      return send(reply, contract, call.reader, answer)
     },
   })
 }
@@ -111,7 +116,8 @@ export function bindPublic<const Contract extends RouteContract>(
         reply,
         now: app.clock(),
       })
-      return send(reply, contract, z.encode(contract.response, result))
+      const reader = readerFor(request)
+      return send(reply, contract, reader, encoded(contract, reader, result))
     },
   })
 }
@@ -166,7 +172,8 @@ export function bindComputed<const Contract extends RouteContract, Question>(
       const question = await inChain(app.database, call.actor.organization.id, (tx) =>
         read({ ...call, now: app.clock(), tx }),
       )
-      return send(reply, contract, z.encode(contract.response, await compute(question)))
+      const result = await compute(question)
+      return send(reply, contract, call.reader, encoded(contract, call.reader, result))
     },
   })
 }
@@ -194,21 +201,21 @@ export function bindKept<const Contract extends RouteContract>(
     schema: schemaOf(contract),
     config: reachOf(contract),
     handler: async (request, reply) => {
-      const { params, query, actor } = callOf(app, contract, request)
+      const { params, query, actor, reader } = callOf(app, contract, request)
       const { organization, memberships, token } = actor
       const viewer: Viewer = { organization, memberships, token }
       const mark = await readMark(app.database, organization.id, madeFrom({ params, query }))
       // After the mark: what the mark knows of has happened by then, so that no answer as of an instant before a reading is
       // told to who asks after it.
       const now = app.clock()
-      const key = JSON.stringify([operationId, params, query, viewer])
+      const key = JSON.stringify([operationId, params, query, viewer, reader])
       const wire = await app.answers.tell(key, mark, now, async () => {
         const result = await inChain(app.database, organization.id, (tx) =>
           handler({ params, query, viewer, tx, now }),
         )
-        return wireOf(z.encode(contract.response, result))
+        return wireOf(encoded(contract, reader, result))
       })
-      return sendWire(reply, contract, wire)
+      return sendWire(reply, contract, reader, wire)
     },
   })
 }
@@ -242,7 +249,8 @@ export function bindStateless<const Contract extends RouteContract>(
         query: request.query as QueryOf<Contract>,
         body: request.body as BodyOf<Contract>,
       })
-      return send(reply, contract, z.encode(contract.response, result))
+      const reader = readerFor(request)
+      return send(reply, contract, reader, encoded(contract, reader, result))
     },
   })
 }
@@ -259,12 +267,22 @@ function callOf<Contract extends RouteContract>(
     actor: signedInActor(request),
     now: app.clock(),
     version: contract.ifMatch ? versionOf(request) : 0,
+    reader: readerFor(request),
   }
 }
 
-function send(reply: FastifyReply, contract: RouteContract, answer: unknown): FastifyReply {
+/** As it goes over the wire: sentences in the reader's words. */
+function encoded<Contract extends RouteContract>(
+  contract: Contract,
+  reader: Reader,
+  result: ResultOf<Contract>,
+): unknown {
+  return z.encode(contract.response, inWords(reader, result))
+}
+
+function send(reply: FastifyReply, contract: RouteContract, reader: Reader, answer: unknown): FastifyReply {
   if (contract.status === 204) return reply.code(contract.status).send()
-  return sendWire(reply, contract, wireOf(answer))
+  return sendWire(reply, contract, reader, wireOf(answer))
 }
 
 function wireOf(answer: unknown): Wire {
@@ -272,8 +290,14 @@ function wireOf(answer: unknown): Wire {
   return { text: JSON.stringify(answer), version: typeof version === 'number' ? version : undefined }
 }
 
-function sendWire(reply: FastifyReply, { status }: RouteContract, { text, version }: Wire): FastifyReply {
+function sendWire(
+  reply: FastifyReply,
+  { status }: RouteContract,
+  { language }: Reader,
+  { text, version }: Wire,
+): FastifyReply {
   if (version !== undefined) reply.header('etag', `"${version}"`)
+  reply.header('content-language', language)
   return reply.code(status).type('application/json; charset=utf-8').send(text)
 }
 

@@ -2,8 +2,10 @@ import type { ProblemReason } from '@clampclock/contracts'
 import type { FastifyError, FastifyInstance, FastifyReply, FastifyRequest } from 'fastify'
 import fp from 'fastify-plugin'
 import { hasZodFastifySchemaValidationErrors } from 'fastify-type-provider-zod'
+import { inWords } from '../words/words.ts'
+import { readerFor } from './reader.ts'
 import { constraintProblem } from '../database/constraint-problems.ts'
-import { problemBody, ProblemError } from '../problems/problem-error.ts'
+import { firstOf, problemBody, ProblemError } from '../problems/problem-error.ts'
 
 /** Every error leaves as problem details; what is not expected is logged once and told without detail. */
 export const errorHandler = fp(
@@ -31,10 +33,12 @@ export function answerProblem(
 }
 
 function sendProblem(request: FastifyRequest, reply: FastifyReply, problem: ProblemError): FastifyReply {
+  const reader = readerFor(request)
   return reply
     .code(problem.status)
     .type('application/problem+json')
-    .send(JSON.stringify(problemBody(problem, pathOf(request))))
+    .header('content-language', reader.language)
+    .send(JSON.stringify(inWords(reader, problemBody(problem, pathOf(request)))))
 }
 
 /** Without the query: it may carry what does not belong in logs and error pages. */
@@ -96,7 +100,7 @@ function invalidRequest(reasons: ProblemReason[]): ProblemError {
   const [first] = reasons
   return new ProblemError(
     'invalid-request',
-    first ? `${first.field ?? 'request'}: ${first.message}` : 'The request does not match the contract',
+    first ? firstOf([{ field: 'request', ...first }]) : 'The request does not match the contract',
     reasons,
   )
 }

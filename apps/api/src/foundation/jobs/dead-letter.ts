@@ -1,3 +1,4 @@
+import { message } from '@clampclock/messages'
 import { inChain } from '../database/in-chain.ts'
 import { attentionNeeded, attentionOver } from '../events/attention.ts'
 import { tell } from '../events/domain-event.ts'
@@ -19,7 +20,7 @@ export async function tellItFails(
       organizationId,
       shopId,
       kind: 'workFails',
-      message: `${queue.whenItFails}. It has failed several times and is tried again every few minutes; whoever runs the service finds the cause in its log`,
+      message: message('alert.workFails', { what: { message: queue.whenItFails } }),
       subjectKind: 'job',
       subjectId: runId,
       openedAt: now,

@@ -1,3 +1,4 @@
+import type { Message } from '@clampclock/messages'
 import type { Database } from '../database/database.ts'
 
 /** What does jobs: one of the service's own, or a test's. */
@@ -30,7 +31,7 @@ export interface Queue {
   /** Of these for one chain: its faults and its slowness are its own. */
   readonly slotsOfChain: number
   /** Said to its chain when it fails again and again: what does not happen meanwhile. */
-  readonly whenItFails: string
+  readonly whenItFails: Message
   /** Does it all, and answers when it is to be looked at again without a cause; null: only when woken. */
   readonly run: (job: Job) => Promise<Date | null>
 }

@@ -1,3 +1,4 @@
+import { message } from '@clampclock/messages'
 import type { Config, Keep } from '../config/config.ts'
 import type { Database } from '../database/database.ts'
 import type { Queue } from '../jobs/queue.ts'
@@ -26,7 +27,7 @@ export function retentionQueue(
     name: 'retention',
     slots: 1,
     slotsOfChain: 1,
-    whenItFails: 'What is older than it has to be kept is not taken out, and the database grows',
+    whenItFails: message('alert.failsRetention'),
     run: async ({ organizationId, now }) => {
       let isMore = false
       for (const forget of all)

@@ -1,3 +1,4 @@
+import { sentences } from '../../foundation/words/params.ts'
 import type {
   BakeProgram,
   BodyOf,
@@ -257,5 +258,5 @@ async function requireBakeFits(tx: Tx, repairOrderId: string, bake: Bake, now: D
 
 function requireNone(reasons: readonly ProblemReason[]): void {
   if (reasons.length > 0)
-    throw new ProblemError('bake-refused', reasons.map(({ message }) => message).join('. '), reasons)
+    throw new ProblemError('bake-refused', sentences(reasons.map((each) => each.message)), reasons)
 }

@@ -1,11 +1,6 @@
-import {
-  type BondChanged,
-  type BondRow,
-  bondRow,
-  keptEstimateOf,
-  runningBonds,
-  shopTime,
-} from '../../cure/index.ts'
+import { message } from '@clampclock/messages'
+import { type BondChanged, type BondRow, bondRow, keptEstimateOf, runningBonds } from '../../cure/index.ts'
+import { onClock, readyOnClock } from '../../foundation/words/params.ts'
 import { isRunning } from '../../work/index.ts'
 import { attentionNeeded, attentionOver } from '../../foundation/events/attention.ts'
 import { tell } from '../../foundation/events/domain-event.ts'
@@ -58,13 +53,20 @@ export async function keepBayBooked(
     await tell(tx, attentionOver, { ...scope, kind: 'bayClash', subjectId: bond.id, at: now })
     return
   }
-  const when = ready.kind === 'at' ? `until ${shopTime(ready.atMs, timeZone)}` : 'with no end in sight'
+  const facts = {
+    bay: bond.bay?.name ?? { message: message('alert.theBay') },
+    order: bond.joint.repairOrder.number,
+    next: next.repairOrder.number,
+    from: onClock(next.startsAt.getTime(), timeZone),
+    proposal: { message: await proposalFor(tx, next, until, timeZone) },
+  }
   await tell(tx, attentionNeeded, {
     ...scope,
     kind: 'bayClash',
     message:
-      `${bond.bay?.name ?? 'The bay'}: ${bond.joint.repairOrder.number} cures ${when}, and ${next.repairOrder.number} is booked from ` +
-      `${shopTime(next.startsAt.getTime(), timeZone)}. ${await proposalFor(tx, next, until, timeZone)}`,
+      ready.kind === 'at'
+        ? message('alert.bayClash', { ...facts, until: readyOnClock(ready.atMs, timeZone) })
+        : message('alert.bayClashNoEnd', facts),
     subjectKind: 'bond',
     subjectId: bond.id,
     repairOrderId: bond.joint.repairOrderId,

@@ -1,4 +1,5 @@
-import { shopTime } from '../../cure/index.ts'
+import { message, type Message } from '@clampclock/messages'
+import { readyOnClock } from '../../foundation/words/params.ts'
 import type { Tx } from '../../foundation/database/database.ts'
 import type { BookingRow } from './booking-store.ts'
 
@@ -8,7 +9,7 @@ export async function proposalFor(
   booking: BookingRow,
   heldUntil: Date | null,
   timeZone: string,
-): Promise<string> {
+): Promise<Message> {
   const free = await tx.resource.findFirst({
     where: {
       shopId: booking.shopId,
@@ -21,8 +22,9 @@ export async function proposalFor(
     },
     orderBy: { name: 'asc' },
   })
-  if (free) return `Proposal: move ${booking.repairOrder.number} to ${free.name}, which is free then.`
+  const order = booking.repairOrder.number
+  if (free) return message('alert.proposalMove', { order, place: free.name })
   if (heldUntil)
-    return `Proposal: start ${booking.repairOrder.number} at ${shopTime(heldUntil.getTime(), timeZone)}.`
-  return 'Proposal: warm the bay, so that the cure comes to an end.'
+    return message('alert.proposalStart', { order, at: readyOnClock(heldUntil.getTime(), timeZone) })
+  return message('alert.proposalWarm')
 }

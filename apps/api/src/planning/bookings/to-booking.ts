@@ -1,10 +1,11 @@
+import { onClock, readyOnClock } from '../../foundation/words/params.ts'
+import { message } from '@clampclock/messages'
 import type { Booking, ReadyInstant } from '@clampclock/contracts'
 import {
   type BondRow,
   keptEstimateOf,
   latest,
   lookForCauses,
-  shopTime,
   storedProgram,
   toReady,
 } from '../../cure/index.ts'
@@ -77,11 +78,16 @@ async function clashOf(
   const next = await nextBookingIn(tx, row.resourceId, row.startsAt, row.id)
   if (!next || next.startsAt < row.startsAt) return null
   if (until.kind === 'at' && next.startsAt >= until.at) return null
-  const when =
-    until.kind === 'at' ? `until ${shopTime(until.at.getTime(), timeZone)}` : 'with no end in sight'
+  const facts = {
+    next: next.repairOrder.number,
+    from: onClock(next.startsAt.getTime(), timeZone),
+  }
   return {
     withBookingId: next.id,
-    message: `Cures ${when}; ${next.repairOrder.number} is booked here from ${shopTime(next.startsAt.getTime(), timeZone)}`,
+    message:
+      until.kind === 'at'
+        ? message('reason.clash', { ...facts, until: readyOnClock(until.at.getTime(), timeZone) })
+        : message('reason.clashNoEnd', facts),
     proposal: await proposalFor(tx, next, until.kind === 'at' ? until.at : null, timeZone),
   }
 }

@@ -1,3 +1,4 @@
+import { isSame } from '../../foundation/words/words.ts'
 import type { BakeProgram, BodyOf, bakeRoutes, OvenWindow, ProblemReason } from '@clampclock/contracts'
 import { bondCurve, judgeBake, type BakedBond, type BakeRequest, type OvenBond } from '@clampclock/cure'
 import { requireIn, type Actor } from '../../foundation/permissions/actor.ts'
@@ -40,9 +41,10 @@ export async function checkOven(
   if (!order) throw notFound('repair order', repairOrderId)
   requireIn(actor, 'readShop', order.shopId)
   const window = await vehicleBake(tx, repairOrderId, body, now)
-  const known = new Set(window.refusals.map(({ message }) => message))
   const held = heldReasons(await bondsOfRepairOrder(tx, repairOrderId))
-  const refusals = [...window.refusals, ...held.filter(({ message }) => !known.has(message))]
+  const isNew = ({ message }: ProblemReason) =>
+    !window.refusals.some((known) => isSame(known.message, message))
+  const refusals = [...window.refusals, ...held.filter(isNew)]
   return { ...window, mayBake: refusals.length === 0, refusals }
 }
 

@@ -1,3 +1,5 @@
+import { message } from '@clampclock/messages'
+import { param, sentences } from '../../foundation/words/params.ts'
 import type {
   BakeProgram,
   BodyOf,
@@ -143,9 +145,12 @@ export async function bakeChanges(
 }
 
 function named(name: string, reasons: readonly ProblemReason[]): ProblemReason[] {
-  return reasons.map((reason) => ({ ...reason, message: `${name}: ${reason.message}` }))
+  return reasons.map((reason) => ({
+    ...reason,
+    message: message('reason.named', { name, what: param(reason.message) }),
+  }))
 }
 
 function refused(reasons: readonly ProblemReason[]): ProblemError {
-  return new ProblemError('invalid-request', reasons.map(({ message }) => message).join('. '), reasons)
+  return new ProblemError('invalid-request', sentences(reasons.map((each) => each.message)), reasons)
 }

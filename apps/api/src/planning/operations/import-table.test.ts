@@ -1,10 +1,11 @@
+import { inEnglish } from '../../foundation/words/words.ts'
 import { expect, it } from 'vitest'
 import { readImportTable } from './import-table.ts'
 
 const HEAD =
   'number,vehicle,promisedAt,priority,joint,product,panelMaterial,panelThicknessMm,safetyClass,lengthMm,flangeWidthMm,beadDiameterMm,template'
 const messages = (csv: string) =>
-  readImportTable(csv, 'America/New_York').faults.map(({ message }) => message)
+  readImportTable(csv, 'America/New_York').faults.map(({ message }) => inEnglish(message))
 
 it('makes one repair order of the lines of one number', () => {
   const { orders, faults } = readImportTable(

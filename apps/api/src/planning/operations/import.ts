@@ -1,3 +1,5 @@
+import { param } from '../../foundation/words/params.ts'
+import { message } from '@clampclock/messages'
 import type { BodyOf, operationRoutes, ProblemReason, ResultOf } from '@clampclock/contracts'
 import type { Actor } from '../../foundation/permissions/actor.ts'
 import type { Tx } from '../../foundation/database/database.ts'
@@ -100,7 +102,7 @@ async function onLine(line: number, add: () => Promise<unknown>): Promise<void> 
         ...reason,
         code: 'csv',
         field: 'body.csv',
-        message: `Line ${line}: ${reason.message}`,
+        message: message('reason.ofLine', { line, what: param(reason.message) }),
       })),
     )
   }
@@ -109,6 +111,9 @@ async function onLine(line: number, add: () => Promise<unknown>): Promise<void> 
 function requireNone(faults: readonly ProblemReason[]): void {
   const [first] = faults
   if (!first) return
-  const more = faults.length > 1 ? `, and ${faults.length - 1} more` : ''
-  throw new ProblemError('invalid-request', `${first.message}${more}`, faults)
+  const detail =
+    faults.length > 1
+      ? message('reason.andMore', { what: param(first.message), more: faults.length - 1 })
+      : first.message
+  throw new ProblemError('invalid-request', detail, faults)
 }

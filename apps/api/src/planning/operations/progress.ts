@@ -1,3 +1,4 @@
+import { sentences } from '../../foundation/words/params.ts'
 import type { BodyOf, Operation, operationRoutes } from '@clampclock/contracts'
 import { requireIn, type Actor } from '../../foundation/permissions/actor.ts'
 import { bondsOfRepairOrder } from '../../cure/index.ts'
@@ -76,7 +77,7 @@ async function requireBefore(tx: Tx, row: OperationRow): Promise<void> {
 async function requireNothingHeld(tx: Tx, repairOrderId: string): Promise<void> {
   const reasons = heldReasons(await bondsOfRepairOrder(tx, repairOrderId))
   if (reasons.length > 0)
-    throw new ProblemError('bake-refused', reasons.map(({ message }) => message).join('. '), reasons)
+    throw new ProblemError('bake-refused', sentences(reasons.map((each) => each.message)), reasons)
 }
 
 async function requireOfShop(

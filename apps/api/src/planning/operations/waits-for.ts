@@ -1,3 +1,4 @@
+import { message, type Told } from '@clampclock/messages'
 import { heldBy, heldReason, isStillOn } from '../../work/index.ts'
 import type { Tx } from '../../foundation/database/database.ts'
 import type { Prisma } from '../../generated/prisma/client.ts'
@@ -9,8 +10,8 @@ const WITH_DEPARTURES = {
 } satisfies Prisma.BondInclude
 
 export interface Waits {
-  readonly message: string
-  readonly fix?: string | undefined
+  readonly message: Told
+  readonly fix?: Told | undefined
 }
 
 /**
@@ -41,7 +42,7 @@ export async function waitsFor(
       if (held === null) continue
       return heldReason(each.joint?.name ?? each.name, held)
     }
-    return { message: `${each.name} comes first, and is not finished` }
+    return { message: message('reason.comesFirst', { operation: each.name }) }
   }
   return null
 }

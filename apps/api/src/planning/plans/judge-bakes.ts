@@ -1,3 +1,5 @@
+import { param } from '../../foundation/words/params.ts'
+import { message } from '@clampclock/messages'
 import type { ProblemReason } from '@clampclock/contracts'
 import type { Tx } from '../../foundation/database/database.ts'
 import type { Prisma } from '../../generated/prisma/client.ts'
@@ -28,10 +30,12 @@ export async function reasonsAgainstBakes(tx: Tx, planId: string, now: Date): Pr
     const { name, repairOrder } = bake.operation
     const against = await reasonsAgainst(tx, bake, now)
     reasons.push(
-      ...against.map(({ code, message, fix }) => ({
+      ...against.map(({ code, message: what, fix }) => ({
         code,
-        message: `${name} of ${repairOrder.number}: ${message}`,
-        ...(fix === undefined ? {} : { fix: code === 'window-too-short' ? 'Plan again' : fix }),
+        message: message('reason.ofOrder', { operation: name, order: repairOrder.number, what: param(what) }),
+        ...(fix === undefined
+          ? {}
+          : { fix: code === 'window-too-short' ? message('reason.planAgainFix') : fix }),
       })),
     )
   }

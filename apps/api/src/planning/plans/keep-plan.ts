@@ -1,4 +1,6 @@
-import type { PlanSummary } from '@clampclock/contracts'
+import type { Prisma } from '../../generated/prisma/client.ts'
+import type { Told } from '@clampclock/messages'
+import type { PlanNotes, PlanSummary } from '@clampclock/contracts'
 import type { Plan } from '@clampclock/planner'
 import type { Tx } from '../../foundation/database/database.ts'
 import type { Interpreted } from '../problem/interpret.ts'
@@ -44,11 +46,15 @@ export function summaryOf(
 }
 
 /** As the database keeps it. */
-export function notesJson(assumptions: readonly string[], unplanned: readonly UnplannedOrder[]) {
-  return {
+export function notesJson(
+  assumptions: readonly Told[],
+  unplanned: readonly UnplannedOrder[],
+): Prisma.InputJsonObject {
+  const notes: PlanNotes = {
     assumptions: [...assumptions],
     unplanned: unplanned.map((each) => ({ ...each, reasons: [...each.reasons] })),
   }
+  return notes as unknown as Prisma.InputJsonObject
 }
 
 export function plannedJson(plan: Plan): object {

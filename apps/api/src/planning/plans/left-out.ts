@@ -1,3 +1,4 @@
+import type { Told } from '@clampclock/messages'
 import type { Plan } from '@clampclock/contracts'
 import * as z from 'zod'
 import type { Tx } from '../../foundation/database/database.ts'
@@ -38,7 +39,7 @@ interface OfPlan {
 }
 
 const Notes = z.object({
-  unplanned: z.array(z.object({ orderId: z.string(), reasons: z.array(z.string()) })),
+  unplanned: z.array(z.object({ orderId: z.string(), reasons: z.array(z.custom<Told>()) })),
 })
 
 /** Orders that each plan leaves out and that are still open; of what holds, or may come to hold. */

@@ -8,7 +8,7 @@ import { segmentsOf } from '../problem/candidates.ts'
 import type { OperationFact, OrderFact, ShopFacts } from '../problem/facts.ts'
 import { gatherFacts } from '../problem/gather.ts'
 import { interpret } from '../problem/interpret.ts'
-import { keepPlan, plannedJson, summaryOf } from './keep-plan.ts'
+import { keepPlan, notesJson, plannedJson, summaryOf } from './keep-plan.ts'
 import { planRow, wholePlan, wordsOf } from './plan-store.ts'
 import type { PlannerPool } from './pool.ts'
 import { lockPlanOf, makePublished } from './publish.ts'
@@ -105,7 +105,7 @@ export async function movePlanned(
       originAt: new Date(facts.originMs),
       problem,
       planned: plannedJson(plan),
-      notes,
+      notes: notesJson(notes.assumptions, notes.unplanned),
       // All but this vehicle stands as it was planned, from operations as they were then.
       workVersions: row.workVersions ?? {},
       // How good the planner found it no longer counts; all else is as it is now.

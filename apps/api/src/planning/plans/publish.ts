@@ -1,7 +1,8 @@
+import { message, type Told } from '@clampclock/messages'
+import { onClock, param } from '../../foundation/words/params.ts'
 import type { PlanDetail, ProblemReason } from '@clampclock/contracts'
 import { definePlan, type Plan as PlannerPlan, type Violation } from '@clampclock/planner'
 import { requireIn, type Actor } from '../../foundation/permissions/actor.ts'
-import { shopTime } from '../../cure/index.ts'
 import type { Tx } from '../../foundation/database/database.ts'
 import { invalidField, ProblemError, wrongState } from '../../foundation/problems/problem-error.ts'
 import { announce } from '../../foundation/live/hub.ts'
@@ -106,8 +107,8 @@ async function requireUnchanged(tx: Tx, id: string): Promise<void> {
   const { changedOrders } = await onePlan(tx, id)
   const reasons = changedOrders.map(({ number }) => ({
     code: 'operations-changed',
-    message: `The operations of ${number} were changed after this plan was made`,
-    fix: 'Plan again, and publish that',
+    message: message('reason.operationsChanged', { order: number }),
+    fix: message('reason.planAgainAndPublishFix'),
   }))
   if (reasons[0]) throw outdated(reasons[0].message, reasons.slice(0, MOST_REASONS))
 }
@@ -122,16 +123,22 @@ async function requireConfirmed(tx: Tx, id: string, leavesOut: readonly string[]
   })
   const missing = leftOut.filter((order) => !leavesOut.includes(order.id))
   if (missing.length === 0) return
-  const names = missing.slice(0, MOST_REASONS).map(({ number, vehicle }) => `${number}, ${vehicle}`)
-  const more = missing.length > names.length ? `; and ${missing.length - names.length} more` : ''
+  const shown = missing.slice(0, MOST_REASONS)
   throw new ProblemError(
     'vehicles-left-out',
-    `${missing.length} ${missing.length === 1 ? 'vehicle' : 'vehicles'} dropped: ${names.join('; ')}${more}`,
-    missing.slice(0, MOST_REASONS).map(({ number, vehicle, reasons }) => ({
+    message('reason.vehiclesDropped', {
+      vehicles: missing.length,
+      names: { list: shown.map(({ number, vehicle }) => `${number}, ${vehicle}`), join: 'semicolon' },
+      more: missing.length - shown.length,
+    }),
+    shown.map(({ number, vehicle, reasons }) => ({
       code: 'left-out',
-      message: `${number}, ${vehicle}: ${reasons.join('; ')}`,
+      message: message('reason.named', {
+        name: `${number}, ${vehicle}`,
+        what: { list: reasons.map(param), join: 'semicolon' },
+      }),
       field: 'body.leavesOut',
-      fix: 'Plan again once it can be planned, or confirm that it is left out',
+      fix: message('reason.leftOutFix'),
     })),
   )
 }
@@ -148,9 +155,12 @@ async function requireStillFits(tx: Tx, planner: PlannerPool, id: string, now: D
   const overdue = late.find(({ operationId }) => !hasBegun(facts, operationId))
   if (overdue) {
     const { operation, startsAt } = overdue
-    const when = shopTime(startsAt.getTime(), facts.timeZone)
     throw outdated(
-      `${operation.name} of ${operation.repairOrder.number} was to start ${when}, and has not`,
+      message('reason.overdue', {
+        operation: operation.name,
+        order: operation.repairOrder.number,
+        at: onClock(startsAt.getTime(), facts.timeZone),
+      }),
       [],
     )
   }
@@ -163,7 +173,10 @@ async function requireStillFits(tx: Tx, planner: PlannerPool, id: string, now: D
   const lost = unplanned
     .filter(({ orderId }) => !leftOut.has(orderId) && isPlanned(plan, facts, orderId))
     .flatMap(({ number, reasons }) =>
-      reasons.map((message) => ({ code: 'unplannable', message: `${number}: ${message}` })),
+      reasons.map((what) => ({
+        code: 'unplannable',
+        message: message('reason.named', { name: number, what: param(what) }),
+      })),
     )
   if (lost[0]) throw outdated(lost[0].message, lost.slice(0, MOST_REASONS))
   const reasons = violations
@@ -183,10 +196,12 @@ function hasBegun({ orders }: ShopFacts, operationId: string): boolean {
   return operation?.progress.kind !== 'open'
 }
 
-function outdated(message: string, reasons: readonly ProblemReason[]): ProblemError {
+function outdated(detail: Told, reasons: readonly ProblemReason[]): ProblemError {
   return new ProblemError(
     'plan-outdated',
-    message,
-    reasons.length > 0 ? reasons : [{ code: 'plan-outdated', message, fix: 'Plan again, and publish that' }],
+    detail,
+    reasons.length > 0
+      ? reasons
+      : [{ code: 'plan-outdated', message: detail, fix: message('reason.planAgainAndPublishFix') }],
   )
 }

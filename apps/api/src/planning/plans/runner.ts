@@ -1,3 +1,4 @@
+import { message } from '@clampclock/messages'
 import type { PlanProgress } from '@clampclock/contracts'
 import type { Database } from '../../foundation/database/database.ts'
 import { inChain } from '../../foundation/database/in-chain.ts'
@@ -38,7 +39,7 @@ export function planningQueue(app: App): Queue {
     name: 'planning',
     slots: app.planner.size,
     slotsOfChain: app.planner.size,
-    whenItFails: 'A plan that somebody asked for is not worked on',
+    whenItFails: message('alert.failsPlan'),
     run: async ({ subject, now, signal }) => {
       const asked = await begin(app.database, subject, now)
       if (asked) await work(app, asked, signal)

@@ -1,3 +1,4 @@
+import { inEnglish } from '../../foundation/words/words.ts'
 import type { Violation } from '@clampclock/planner'
 import { expect, it } from 'vitest'
 import { bondTaskOf, leaveOf } from '../problem/task-names.ts'
@@ -52,7 +53,7 @@ it.each(
     ].map((taskIds) => [rule as Violation['rule'], taskIds] as const),
   ),
 )('%s of %s is told by names and instants, never by an id or a minute', (rule, taskIds) => {
-  const { message } = violationReason(facts, {
+  const { message: told } = violationReason(facts, {
     rule,
     taskIds,
     resourceId: `${ID}9`,
@@ -60,6 +61,7 @@ it.each(
     by: 30,
     message: `${taskIds.join(' and ')} on ${ID}9 from 90 to 1440`,
   })
+  const message = inEnglish(told)
   expect(message).not.toMatch(/0197d5f0|\b90\b|1440|\bcar-|\/leave|undefined|the vehicle of the vehicle/i)
   if (['capacity', 'unavailable', 'calendar', 'lag', 'maxLag', 'batch', 'setup', 'window'].includes(rule))
     expect(message).toContain('Mon 07:30')

@@ -1,6 +1,7 @@
 import type { ProblemReason } from '@clampclock/contracts'
 import type { Violation } from '@clampclock/planner'
-import { shopTime } from '../../cure/index.ts'
+import { message, type Message, type Param } from '@clampclock/messages'
+import { onClock } from '../../foundation/words/params.ts'
 import type { BondFact, OperationFact, OrderFact, ShopFacts } from '../problem/facts.ts'
 import { SPARE_MINUTES } from '../problem/spare.ts'
 import { bondTaskOf, leaveOf } from '../problem/task-names.ts'
@@ -10,43 +11,55 @@ export function violationReason(facts: ShopFacts, violation: Violation): Problem
   return { code: violation.rule, message: sentence(facts, violation) }
 }
 
-function sentence(facts: ShopFacts, { rule, taskIds, resourceId, at, by }: Violation): string {
-  const [first, second] = taskIds.map((id) => nameOf(facts, id))
-  const place = facts.resources.find(({ id }) => id === resourceId)?.name ?? 'It'
-  const when = at === null ? 'then' : shopTime(facts.originMs + at * 60_000, facts.timeZone)
+function sentence(facts: ShopFacts, { rule, taskIds, resourceId, at, by }: Violation): Message {
+  const names = taskIds.map((id) => nameOf(facts, id))
+  const [first = SOMETHING, second = SOMETHING] = names
+  const place = facts.resources.find(({ id }) => id === resourceId)?.name ?? {
+    message: message('plan-rule.it'),
+  }
+  const when: Param =
+    at === null
+      ? { message: message('plan-rule.then') }
+      : onClock(facts.originMs + at * 60_000, facts.timeZone)
   switch (rule) {
     case 'capacity':
-      return `${place} is taken ${when}: ${[...new Set(taskIds.map((id) => nameOf(facts, id)))].join(', ')}`
+      return message('plan-rule.capacity', { place, when, names: { list: eachOnce(names), join: 'plain' } })
     case 'unavailable':
-      return `${place} is booked or out of use ${when}, and ${first} would stand there`
+      return message('plan-rule.unavailable', { place, when, first })
     case 'calendar':
-      return `${first} would start in a break, or lie across one: ${when}`
+      return message('plan-rule.calendar', { first, when })
     case 'lag':
-      if (!isCure(facts, taskIds[0])) return `${second} would start ${when}, before ${first} is through`
+      if (!isCure(facts, taskIds[0])) return message('plan-rule.lag', { second, when, first })
       return by > spareBehind(facts, taskIds[0]!)
-        ? `${second} would come ${when}, before ${first} has reached handling strength on the careful estimate`
-        : `${second} would come ${when}, right after ${first}: ${SPARE_MINUTES} min are left for a forecast that changes`
+        ? message('plan-rule.lagOfCure', { second, when, first })
+        : message('plan-rule.lagOfForecast', { second, when, first, spare: { minutes: SPARE_MINUTES } })
     case 'maxLag':
-      return `${second} would start ${when}: it follows on ${first} without a wait`
+      return message('plan-rule.maxLag', { second, when, first })
     case 'window':
-      return `${first} would start too soon, or end beyond what is planned: ${when}`
+      return message('plan-rule.window', { first, when })
     case 'unplanned':
-      return `${first} finds no place behind it in the next four weeks`
+      return message('plan-rule.unplanned', { first })
     case 'mode':
-      return `${first} needs somebody, or a bay, that can do it`
+      return message('plan-rule.mode', { first })
     case 'fixed':
-      return `${first} has begun otherwise than planned`
+      return message('plan-rule.fixed', { first })
     case 'form':
-      return 'Something in the plan is finished, or not to be done any more'
+      return message('plan-rule.form')
     case 'hold':
-      return `${orderOf(facts, taskIds[0])} would not stand where it is planned to ${when}`
+      return message('plan-rule.hold', { vehicle: orderOf(facts, taskIds[0]), when })
     case 'duration':
-      return `${first} takes another time than planned: it would not be through as planned, ${when}`
+      return message('plan-rule.duration', { first, when })
     case 'batch':
-      return `${first} and ${second} would be in ${place} together ${when}, and are no common load`
+      return message('plan-rule.batch', { first, second, place, when })
     case 'setup':
-      return `${second} would start ${when}, too soon after ${first}: ${place} has to be made ready in between`
+      return message('plan-rule.setup', { second, when, first, place })
   }
+}
+
+const SOMETHING: Param = { message: message('plan-rule.byHand') }
+
+function eachOnce(names: readonly Param[]): Param[] {
+  return [...new Map(names.map((each) => [JSON.stringify(each), each])).values()]
 }
 
 function find(
@@ -60,22 +73,29 @@ function find(
   return undefined
 }
 
-function nameOf(facts: ShopFacts, taskId: string): string {
+function nameOf(facts: ShopFacts, taskId: string): Param {
   const bond = bondOf(facts, taskId)
-  if (bond) return `the bond on ${bond.jointName}`
+  if (bond) return { message: message('plan-rule.bondOn', { joint: bond.jointName }) }
   const found = find(facts, taskId)
-  if (!found) return 'a booking made by hand'
-  return `${found.operation?.name ?? 'the vehicle'} (${found.order.number})`
+  if (!found) return SOMETHING
+  const order = found.order.number
+  return {
+    message: found.operation
+      ? message('plan-rule.operation', { operation: found.operation.name, order })
+      : message('plan-rule.vehicle', { order }),
+  }
 }
 
-function orderOf({ orders }: ShopFacts, taskId: string | undefined): string {
+function orderOf({ orders }: ShopFacts, taskId: string | undefined): Param {
   const order = orders.find(
     ({ id, operations, bonds }) =>
       taskId === leaveOf(id) ||
       operations.some((operation) => operation.id === taskId) ||
       bonds.some((bond) => bondTaskOf(bond.id) === taskId),
   )
-  return order ? `The vehicle of ${order.number}` : 'A vehicle'
+  return {
+    message: order ? message('plan-rule.vehicleOf', { order: order.number }) : message('plan-rule.aVehicle'),
+  }
 }
 
 function isCure(facts: ShopFacts, taskId: string | undefined): boolean {

@@ -1,11 +1,6 @@
-import {
-  bayForecast,
-  type BondRow,
-  keptEstimateOf,
-  panelTauMinutes,
-  runningBonds,
-  shopTime,
-} from '../../cure/index.ts'
+import { message, type Message } from '@clampclock/messages'
+import { bayForecast, type BondRow, keptEstimateOf, panelTauMinutes, runningBonds } from '../../cure/index.ts'
+import { onClock, readyOnClock } from '../../foundation/words/params.ts'
 import { figuresOf, sheetOn, STILL_ON, withApprovedSheets } from '../../work/index.ts'
 import type { Tx } from '../../foundation/database/database.ts'
 import type { Prisma } from '../../generated/prisma/client.ts'
@@ -19,7 +14,7 @@ export interface CureWarning {
   readonly operationId: string
   readonly repairOrderId: string
   readonly readyAt: Date | null
-  readonly message: string
+  readonly message: Message
 }
 
 const WHOLE_CURE = {
@@ -54,14 +49,22 @@ export async function cureWarnings(tx: Tx, shopId: string, now: Date): Promise<C
     const bond = bonds.get(operation.jointId ?? '')
     const readyAt = bond ? await readyOf(tx, bond, timeZone, now) : await forecastOf(tx, cure, timeZone, now)
     if (readyAt === undefined || (readyAt && readyAt <= next.startsAt)) continue
-    const when = readyAt ? `only ${shopTime(readyAt.getTime(), timeZone)}` : 'not within the forecast'
+    const facts = {
+      order: operation.repairOrder.number,
+      joint: operation.joint?.name ?? operation.name,
+      next: next.operation.name,
+      at: onClock(next.startsAt.getTime(), timeZone),
+    }
     warnings.push({
       operationId: operation.id,
       repairOrderId: operation.repairOrderId,
       readyAt,
-      message:
-        `${operation.repairOrder.number}, ${operation.joint?.name}: ${next.operation.name} is planned ` +
-        `${shopTime(next.startsAt.getTime(), timeZone)}, but by the newest forecast the cure reaches handling strength ${when} on the careful estimate`,
+      message: readyAt
+        ? message('alert.plannedCureTooShort', {
+            ...facts,
+            ready: readyOnClock(readyAt.getTime(), timeZone),
+          })
+        : message('alert.plannedCureNever', facts),
     })
   }
   return warnings

@@ -1,3 +1,4 @@
+import { inEnglish } from '../../foundation/words/words.ts'
 import { check, defineProblem, solve } from '@clampclock/planner'
 import { describe, expect, it } from 'vitest'
 import type { OrderFact, ShopFacts } from './facts.ts'
@@ -39,7 +40,7 @@ async function baysOfOther(facts: ShopFacts) {
   expect(operations.some(({ operationId }) => operationId === 'car-2/refit')).toBe(true)
   expect(operations.some(({ operationId }) => operationId.startsWith('car-1/'))).toBe(false)
   expect(notes.map(({ orderId }) => orderId)).toEqual(['car-1'])
-  return { bays: [...new Set(bays)], reasons: notes.flatMap(({ reasons }) => reasons) }
+  return { bays: [...new Set(bays)], reasons: notes.flatMap(({ reasons }) => reasons.map(inEnglish)) }
 }
 
 describe('a vehicle that has begun and is not planned', () => {

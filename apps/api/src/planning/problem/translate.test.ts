@@ -1,3 +1,4 @@
+import { inEnglish } from '../../foundation/words/words.ts'
 import { check, defineProblem, solve } from '@clampclock/planner'
 import { describe, expect, it } from 'vitest'
 import { baselineOf } from './baseline.ts'
@@ -244,7 +245,7 @@ describe('what cannot be planned is told, and the rest is planned', () => {
   const reasonsFor = (broken: OrderFact, more: Partial<ShopFacts> = {}) => {
     const facts = shopFacts({ orders: [broken, order('car-2')], ...more })
     plan(facts)
-    return translate(facts).unplanned.flatMap(({ reasons }) => reasons)
+    return translate(facts).unplanned.flatMap(({ reasons }) => reasons.map(inEnglish))
   }
 
   it('a skill that nobody has', () => {

@@ -1,3 +1,5 @@
+import { message, type Message, type Told } from '@clampclock/messages'
+import { param } from '../../foundation/words/params.ts'
 import { judgeBake } from '@clampclock/cure'
 import { refusalReason } from '../../cure/pure.ts'
 import type { OperationFact, OrderFact, ShopFacts } from './facts.ts'
@@ -6,7 +8,7 @@ import { eligible, placesFor, segmentsOf } from './candidates.ts'
 export interface UnplannedOrder {
   readonly orderId: string
   readonly number: string
-  readonly reasons: readonly string[]
+  readonly reasons: readonly Told[]
 }
 
 /** Why an order cannot be planned whatever the planner does; undefined when it may try. */
@@ -21,58 +23,64 @@ export function unplannableReason(facts: ShopFacts, order: OrderFact): Unplanned
   ]
   return reasons.length === 0
     ? undefined
-    : { orderId: order.id, number: order.number, reasons: [...new Set(reasons)] }
+    : { orderId: order.id, number: order.number, reasons: eachOnce(reasons) }
 }
 
 /** Of one that has no place behind what it stands on already. */
 export function noPlace({ id, number }: OrderFact): UnplannedOrder {
-  return { orderId: id, number, reasons: ['found no place in the next four weeks'] }
+  return { orderId: id, number, reasons: [message('reason.planNoPlace')] }
 }
 
 /** What runs on beyond the plan leaves no room for what comes after it. */
-function endlessReasons({ originMs, horizonMinutes }: ShopFacts, { operations, bonds }: OrderFact): string[] {
+function endlessReasons(
+  { originMs, horizonMinutes }: ShopFacts,
+  { operations, bonds }: OrderFact,
+): Message[] {
   const endMs = originMs + horizonMinutes * 60_000
   return [
     ...operations.flatMap(({ name, kind, progress }) => {
       if (progress.kind !== 'running' || progress.endMs < endMs) return []
       return kind === 'cure'
-        ? [`${name} does not reach handling strength in the next four weeks on the careful estimate`]
-        : [`${name} does not end in the next four weeks`]
+        ? [message('reason.planCureEndless', { name })]
+        : [message('reason.planEndless', { name })]
     }),
     ...bonds
       .filter(({ readyMs }) => readyMs >= endMs)
-      .map(
-        ({ jointName }) =>
-          `${jointName} does not reach handling strength in the next four weeks on the careful estimate`,
-      ),
+      .map(({ jointName }) => message('reason.planCureEndless', { name: jointName })),
   ]
 }
 
-function peopleReasons(facts: ShopFacts, operation: OperationFact): string[] {
+function peopleReasons(facts: ShopFacts, operation: OperationFact): Message[] {
   const { technicians, skill, name } = operation
   const able = eligible(facts, operation).length
   if (able >= technicians) return []
-  const who = skill === null ? 'technicians' : `technicians with the skill ${skill}`
-  return [`${name} needs ${technicians} ${who}; the shop has ${able}`]
+  return [
+    skill === null
+      ? message('reason.planPeople', { name, technicians, able })
+      : message('reason.planPeopleSkilled', { name, technicians, skill, able }),
+  ]
 }
 
-function clampReasons({ resources }: ShopFacts, { clampSets, name, kind }: OperationFact): string[] {
+function clampReasons({ resources }: ShopFacts, { clampSets, name, kind }: OperationFact): Message[] {
   if (kind !== 'bondAndClamp' || clampSets === 0) return []
   const most = Math.max(
     0,
     ...resources.filter((each) => each.kind === 'clampSet' && each.isActive).map((each) => each.capacity),
   )
-  return most >= clampSets
-    ? []
-    : [`${name} needs ${clampSets} clamp sets of one kind; the most there are is ${most}`]
+  return most >= clampSets ? [] : [message('reason.planClampSets', { name, clampSets, most })]
 }
 
-function placeReasons(facts: ShopFacts, operations: readonly OperationFact[]): string[] {
+function placeReasons(facts: ShopFacts, operations: readonly OperationFact[]): Message[] {
   return segmentsOf(operations).flatMap((segment) => {
     if (placesFor(facts, segment).length > 0) return []
     const needed = [...new Set(segment.flatMap(({ attributes }) => attributes))]
-    const what = needed.length === 0 ? '' : ` with ${needed.join(' and ')}`
-    return [`there is no ${segment[0]!.place}${what} for ${segment.map(({ name }) => name).join(', ')}`]
+    const what = {
+      place: segment[0]!.place,
+      names: { list: segment.map(({ name }) => name), join: 'plain' },
+    } as const
+    if (needed.length === 0) return [message('reason.planPlace', what)]
+    const attributes = needed.map((attribute) => ({ message: message('reason.attribute', { attribute }) }))
+    return [message('reason.planPlaceWith', { ...what, attributes: { list: attributes } })]
   })
 }
 
@@ -83,13 +91,12 @@ function placeReasons(facts: ShopFacts, operations: readonly OperationFact[]): s
 function bakeReasons(
   { originMs, timeZone, temperatureUnit: unit }: ShopFacts,
   { operations, ovenLimitC, joints }: OrderFact,
-): string[] {
+): Message[] {
   const fields = { program: 'bake', heat: 'bake', moveAt: 'bake' }
   return operations
     .filter(({ kind, progress }) => kind === 'bake' && progress.kind === 'open')
     .flatMap(({ name, highestMetalC, byProgram }) => {
-      if (byProgram && byProgram.faults.length > 0)
-        return byProgram.faults.map((fault) => `${name}: ${fault}`)
+      if (byProgram && byProgram.faults.length > 0) return byProgram.faults.map((fault) => named(name, fault))
       if (highestMetalC === null) return []
       const { refusals } = judgeBake({
         moveAtMs: originMs,
@@ -104,14 +111,22 @@ function bakeReasons(
           heldBy: joint.heldBy,
         })),
       })
-      return refusals.map((each) => `${name}: ${refusalReason(each, { timeZone, unit, fields }).message}`)
+      return refusals.map((each) => named(name, refusalReason(each, { timeZone, unit, fields }).message))
     })
 }
 
-function cureReasons({ forecasts }: ShopFacts, operations: readonly OperationFact[]): string[] {
+function named(name: string, what: Told): Message {
+  return message('reason.named', { name, what: param(what) })
+}
+
+function cureReasons({ forecasts }: ShopFacts, operations: readonly OperationFact[]): Message[] {
   const cures = operations.filter(({ kind }) => kind === 'cure')
   if (cures.length === 0) return []
-  if (cures.some(({ joint }) => joint === null)) return ['a product on it has no data sheet on file']
+  if (cures.some(({ joint }) => joint === null)) return [message('reason.planNoSheet')]
   const isKnown = [...forecasts.values()].some((points) => points.length > 0)
-  return isKnown ? [] : ['no bay has a thermometer with readings, so nobody can tell how long the cure takes']
+  return isKnown ? [] : [message('reason.planNoForecast')]
+}
+
+function eachOnce(reasons: readonly Message[]): Message[] {
+  return [...new Map(reasons.map((each) => [JSON.stringify(each), each])).values()]
 }

@@ -1,3 +1,5 @@
+import { inEnglish } from '../../foundation/words/words.ts'
+import { sentences } from '../../foundation/words/params.ts'
 import type { BodyOf, productRoutes } from '@clampclock/contracts'
 import { dataSheetFaults, sheetQuestions } from '@clampclock/cure'
 import type { Tx } from '../../foundation/database/database.ts'
@@ -119,6 +121,6 @@ async function requireConfirmed(
   const questions = sheetQuestions(figures, previous ? figuresOf(previous) : undefined)
   const reasons = asked(questions, figures.confirmed, fieldPrefix)
   if (reasons.length === 0)
-    return [...new Set(asked(questions, [], fieldPrefix).map(({ message }) => message))]
-  throw new ProblemError('sheet-questioned', reasons.map(({ message }) => message).join('. '), reasons)
+    return [...new Set(asked(questions, [], fieldPrefix).map(({ message }) => inEnglish(message)))]
+  throw new ProblemError('sheet-questioned', sentences(reasons.map(({ message }) => message)), reasons)
 }

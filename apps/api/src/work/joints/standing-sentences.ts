@@ -1,54 +1,52 @@
 import type { ProblemReason } from '@clampclock/contracts'
 import type { AgainstBake } from '@clampclock/cure'
+import { message, type Message } from '@clampclock/messages'
 import { heldBy, jointsOf, type AttemptRow } from './standing.ts'
 
-const INSPECT = 'Have somebody entitled inspect and accept it, or make the joint again'
-const SCRAPE = 'Scrape both faces and bond again, or have somebody entitled inspect it'
-
-const WORDS: Readonly<
-  Record<AgainstBake, { readonly code: string; readonly message: string; readonly fix: string }>
-> = {
-  open: {
-    code: 'not-clamped',
-    message: 'the work time is over, and it is not clamped',
-    fix: 'Abandon it, or record when it was clamped',
-  },
-  releasedEarly: {
-    code: 'released-early',
-    message: 'it was released before handling strength',
-    fix: INSPECT,
-  },
-  appliedAgainstRefusal: {
-    code: 'applied-against-refusal',
-    message: 'the adhesive went on although a gate refused',
-    fix: INSPECT,
-  },
-  closedLate: {
-    code: 'clamped-late',
-    message: 'it was clamped after the work time had run out',
-    fix: 'Abandon it, or have somebody entitled inspect and accept it',
-  },
-  lifted: {
-    code: 'adhesive-left',
-    message: 'the panels were lifted apart, adhesive is on both faces',
-    fix: SCRAPE,
-  },
-  abandoned: {
-    code: 'adhesive-left',
-    message: 'the attempt was abandoned, its adhesive is on the joint',
-    fix: SCRAPE,
-  },
-  toBeRedone: {
-    code: 'to-be-redone',
-    message: 'it is to be made again',
-    fix: 'Bond it again; once that is released ready, the vehicle may be moved',
-  },
+const CODES: Readonly<Record<AgainstBake, string>> = {
+  open: 'not-clamped',
+  releasedEarly: 'released-early',
+  appliedAgainstRefusal: 'applied-against-refusal',
+  closedLate: 'clamped-late',
+  lifted: 'adhesive-left',
+  abandoned: 'adhesive-left',
+  toBeRedone: 'to-be-redone',
 }
 
 /** Why a person has to do something about a joint first. */
-export function heldReason(jointName: string, state: AgainstBake): ProblemReason {
-  const { code, message, fix } = WORDS[state]
-  return { code, message: `${jointName}: ${message}`, fix }
+export function heldReason(joint: string, state: AgainstBake): ProblemReason {
+  return { code: CODES[state], ...wordsOf(joint, state) }
+}
+
+function wordsOf(joint: string, state: AgainstBake): { readonly message: Message; readonly fix: Message } {
+  switch (state) {
+    case 'open':
+      return { message: message('reason.heldOpen', { joint }), fix: message('reason.heldOpenFix') }
+    case 'releasedEarly':
+      return {
+        message: message('reason.heldReleasedEarly', { joint }),
+        fix: message('reason.heldInspectFix'),
+      }
+    case 'appliedAgainstRefusal':
+      return {
+        message: message('reason.heldAppliedAgainstRefusal', { joint }),
+        fix: message('reason.heldInspectFix'),
+      }
+    case 'closedLate':
+      return {
+        message: message('reason.heldClosedLate', { joint }),
+        fix: message('reason.heldClosedLateFix'),
+      }
+    case 'lifted':
+      return { message: message('reason.heldLifted', { joint }), fix: message('reason.heldScrapeFix') }
+    case 'abandoned':
+      return { message: message('reason.heldAbandoned', { joint }), fix: message('reason.heldScrapeFix') }
+    case 'toBeRedone':
+      return {
+        message: message('reason.heldToBeRedone', { joint }),
+        fix: message('reason.heldToBeRedoneFix'),
+      }
+  }
 }
 
 /** Of every joint of a vehicle, its attempts in their order. */

@@ -1,4 +1,4 @@
-import type { ProblemReason } from '@clampclock/contracts'
+import type { WireReason } from '@clampclock/contracts'
 import type { MoveCheck } from '../../api/types.ts'
 import type { ReactNode } from 'react'
 import type { ServerNow } from '../../api/server-clock.ts'
@@ -13,7 +13,7 @@ import { t } from '../../lib/reader.ts'
 interface Props {
   readonly question: string
   readonly answer: MoveAnswer
-  readonly reasons: readonly ProblemReason[]
+  readonly reasons: readonly WireReason[]
   /** When it could be if the metal were measured now. */
   readonly measureAgain?: MoveCheck['measureAgain']
   readonly now: ServerNow

@@ -1,15 +1,15 @@
-import type { ProblemReason, ReadingFindingKind } from '@clampclock/contracts'
+import type { WireReason, ReadingFindingKind } from '@clampclock/contracts'
 import { celsiusToFahrenheit, fahrenheitToCelsius } from '@clampclock/quantities'
 import { READING_FINDING_KINDS } from '../../api/contracts.ts'
 import { isProblem } from '../../api/problem.ts'
 
 /** What the service asks about temperatures; empty for any other answer. */
-export function questionsOf(error: Error | null): readonly ProblemReason[] {
+export function questionsOf(error: Error | null): readonly WireReason[] {
   return isProblem(error, 'reading-questioned') ? error.reasons : []
 }
 
 /** Their kinds, to be sent along once somebody stands by them. */
-export function confirmedOf(questions: readonly ProblemReason[]): ReadingFindingKind[] {
+export function confirmedOf(questions: readonly WireReason[]): ReadingFindingKind[] {
   const kinds = questions.flatMap(({ code }) => READING_FINDING_KINDS.filter((kind) => kind === code))
   return [...new Set(kinds)]
 }
@@ -18,7 +18,7 @@ export function confirmedOf(questions: readonly ProblemReason[]): ReadingFinding
 const SLIP = { C: 'fahrenheit', F: 'celsius' } as const
 
 /** Those worth showing: nobody typed degF into a field that takes degF. All of them where nothing else is asked. */
-export function shownIn(questions: readonly ProblemReason[], unit: 'C' | 'F'): readonly ProblemReason[] {
+export function shownIn(questions: readonly WireReason[], unit: 'C' | 'F'): readonly WireReason[] {
   const impossible = SLIP[unit === 'C' ? 'F' : 'C']
   const others = questions.filter(({ code }) => code !== impossible)
   return others.length > 0 ? others : questions
@@ -26,7 +26,7 @@ export function shownIn(questions: readonly ProblemReason[], unit: 'C' | 'F'): r
 
 /** What was meant if only the unit slipped, degC; undefined where that is not the question. */
 export function meantC(
-  questions: readonly ProblemReason[],
+  questions: readonly WireReason[],
   valueC: number | undefined,
   unit: 'C' | 'F',
 ): number | undefined {

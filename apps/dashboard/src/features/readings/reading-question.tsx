@@ -1,4 +1,4 @@
-import type { ProblemReason } from '@clampclock/contracts'
+import type { WireReason } from '@clampclock/contracts'
 import { formatTemperature } from '@clampclock/quantities'
 import { Button, Group } from '@mantine/core'
 import { TriangleAlert } from 'lucide-react'
@@ -7,7 +7,7 @@ import { shownIn } from './questions.ts'
 import { t } from '../../lib/reader.ts'
 
 interface Props {
-  readonly questions: readonly ProblemReason[]
+  readonly questions: readonly WireReason[]
   readonly unit: 'C' | 'F'
   /** What was meant if only the unit slipped, degC. */
   readonly meantC?: number | undefined

@@ -1,4 +1,4 @@
-import type { ProblemReason } from '@clampclock/contracts'
+import type { WireReason } from '@clampclock/contracts'
 import { ROUTES } from '../../api/contracts.ts'
 import { useQueryClient } from '@tanstack/react-query'
 import { useRef, useState } from 'react'
@@ -18,7 +18,7 @@ export interface Wish {
 export type Verdict =
   | { readonly kind: 'asking'; readonly wish: Wish }
   | { readonly kind: 'allowed'; readonly wish: Wish; readonly others: number }
-  | { readonly kind: 'refused'; readonly wish: Wish; readonly reasons: readonly ProblemReason[] }
+  | { readonly kind: 'refused'; readonly wish: Wish; readonly reasons: readonly WireReason[] }
   | { readonly kind: 'moved'; readonly wish: Wish; readonly others: number }
 
 /** Questions while dragging are asked one at a time; only the newest answer counts. */
@@ -72,7 +72,7 @@ export function useMove(planId: string) {
   return { verdict, ask, make, forget }
 }
 
-function reasonsOf(error: unknown): readonly ProblemReason[] {
+function reasonsOf(error: unknown): readonly WireReason[] {
   if (error instanceof ProblemError && error.reasons.length > 0) return error.reasons
   return [
     { code: 'unknown', message: error instanceof Error ? error.message : t('plan.theServiceDidNotAnswer') },

@@ -1,4 +1,4 @@
-import type { ProblemReason } from '@clampclock/contracts'
+import type { WireReason } from '@clampclock/contracts'
 import { isEnoughMl, wholeMl } from '@clampclock/quantities'
 import { Button, Group, Textarea } from '@mantine/core'
 import { TriangleAlert } from 'lucide-react'
@@ -7,7 +7,7 @@ import styles from '../../ui/answers/reasons.module.css'
 import { t } from '../../lib/reader.ts'
 
 interface Props {
-  readonly question: ProblemReason
+  readonly question: WireReason
   /** As the form holds it now. */
   readonly amountMl: number | undefined
   readonly neededMl: number

@@ -1,8 +1,8 @@
-import type { ProblemReason } from '@clampclock/contracts'
+import type { WireReason } from '@clampclock/contracts'
 import styles from './reasons.module.css'
 
 /** Reasons with their fixes, one under the other. */
-export function ReasonList({ reasons }: { readonly reasons: readonly ProblemReason[] }) {
+export function ReasonList({ reasons }: { readonly reasons: readonly WireReason[] }) {
   if (reasons.length === 0) return null
   return (
     <ul className={styles['list']}>

@@ -1,5 +1,5 @@
 import { Button, Group, Modal, Stack } from '@mantine/core'
-import type { ProblemReason } from '@clampclock/contracts'
+import type { WireReason } from '@clampclock/contracts'
 import type { ReactNode, SubmitEventHandler } from 'react'
 import { ProblemPanel } from '../problem-panel.tsx'
 import { t } from '../../lib/reader.ts'
@@ -12,7 +12,7 @@ interface Props {
   readonly isPending: boolean
   readonly error: Error | null
   /** Reasons that no field shows; all of them when left out. */
-  readonly reasons?: readonly ProblemReason[]
+  readonly reasons?: readonly WireReason[]
   /** Wider than a few short fields need. */
   readonly isWide?: boolean
   /** What it is about can no longer be done. */

@@ -35,6 +35,7 @@ export const patterns = {
   'calendar.date': '{day} {month} {year}',
   'calendar.day': '{weekday} {day} {month}',
   'calendar.dayClock': '{day}, {clock}',
+  'calendar.weekdayClock': '{weekday} {clock}',
   'calendar.none': 'no valid time',
   'calendar.never': 'never',
   'calendar.tomorrow': 'tomorrow {clock}',

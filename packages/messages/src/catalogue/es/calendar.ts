@@ -38,6 +38,7 @@ export const patterns: Translation<typeof english> = {
   'calendar.date': '{day} {month} {year}',
   'calendar.day': '{weekday} {day} {month}',
   'calendar.dayClock': '{day}, {clock}',
+  'calendar.weekdayClock': '{weekday} {clock}',
   'calendar.none': 'hora no válida',
   'calendar.never': 'nunca',
   'calendar.tomorrow': 'mañana {clock}',

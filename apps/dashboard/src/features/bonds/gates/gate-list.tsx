@@ -1,4 +1,4 @@
-import type { ProblemReason } from '@clampclock/contracts'
+import type { WireReason } from '@clampclock/contracts'
 import { Textarea } from '@mantine/core'
 import { useMay } from '../../../api/use-me.ts'
 import { Mark } from '../../../ui/answers/mark.tsx'
@@ -7,7 +7,7 @@ import { gatesOf, type Written } from './refusal.ts'
 import { t } from '../../../lib/reader.ts'
 
 interface Props {
-  readonly reasons: readonly ProblemReason[]
+  readonly reasons: readonly WireReason[]
   readonly shopId: string
   readonly written: Written
   readonly onWrite: (code: string, reason: string) => void

@@ -1,4 +1,4 @@
-import type { ProblemReason } from '@clampclock/contracts'
+import type { WireReason } from '@clampclock/contracts'
 import { Button, Group, Modal, Stack } from '@mantine/core'
 import { useState, type SubmitEvent } from 'react'
 import { useMay } from '../../../api/use-me.ts'
@@ -12,7 +12,7 @@ interface Props {
   readonly title: string
   readonly goOnLabel: string
   readonly shopId: string
-  readonly reasons: readonly ProblemReason[]
+  readonly reasons: readonly WireReason[]
   readonly error: Error | null
   readonly isPending: boolean
   readonly onGoOn: (overrides: { code: string; reason: string }[]) => void

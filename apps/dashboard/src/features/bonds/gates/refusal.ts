@@ -1,4 +1,4 @@
-import type { ProblemReason } from '@clampclock/contracts'
+import type { WireReason } from '@clampclock/contracts'
 import { ProblemError } from '../../../api/problem.ts'
 
 /** Reasons written against gates that refuse, by the gate's code. */
@@ -8,10 +8,10 @@ export type Written = Readonly<Record<string, string>>
 export interface Gate {
   readonly code: string
   readonly isOverridable: boolean
-  readonly reasons: readonly ProblemReason[]
+  readonly reasons: readonly WireReason[]
 }
 
-export function gatesOf(reasons: readonly ProblemReason[]): readonly Gate[] {
+export function gatesOf(reasons: readonly WireReason[]): readonly Gate[] {
   const codes = [...new Set(reasons.map(({ code }) => code))]
   return codes.map((code) => {
     const own = reasons.filter((reason) => reason.code === code)
@@ -20,7 +20,7 @@ export function gatesOf(reasons: readonly ProblemReason[]): readonly Gate[] {
 }
 
 /** The reasons of a refusal that somebody entitled may go on in spite of, or of some of it; undefined for any other error. */
-export function refusalOf(error: Error | null): readonly ProblemReason[] | undefined {
+export function refusalOf(error: Error | null): readonly WireReason[] | undefined {
   if (!(error instanceof ProblemError)) return undefined
   return error.reasons.some(({ overridable }) => overridable === true) ? error.reasons : undefined
 }
@@ -33,6 +33,6 @@ export function overridesOf(written: Written): { code: string; reason: string }[
 }
 
 /** Whether every gate may be overridden at all: else writing reasons leads nowhere. */
-export function mayBeOverridden(reasons: readonly ProblemReason[]): boolean {
+export function mayBeOverridden(reasons: readonly WireReason[]): boolean {
   return reasons.length > 0 && reasons.every(({ overridable }) => overridable === true)
 }

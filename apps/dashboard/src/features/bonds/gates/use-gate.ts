@@ -1,4 +1,4 @@
-import type { ProblemReason, RouteContract, WireResultOf, LiveTopic } from '@clampclock/contracts'
+import type { WireReason, RouteContract, WireResultOf, LiveTopic } from '@clampclock/contracts'
 import { useState } from 'react'
 import type { InputOf } from '../../../api/client.ts'
 import { useAction } from '../../../api/use-action.ts'
@@ -11,7 +11,7 @@ interface Options<C extends RouteContract> {
 
 /** An act that gates may refuse: what refused it stays while reasons are written against it, sent, and sent again. */
 export function useGate<C extends RouteContract>(route: C, { topics, onDone }: Options<C>) {
-  const [refusal, setRefusal] = useState<readonly ProblemReason[]>()
+  const [refusal, setRefusal] = useState<readonly WireReason[]>()
   const action = useAction(route, {
     topics,
     onDone: (result) => {

@@ -1,11 +1,11 @@
-import type { ProblemReason } from '@clampclock/contracts'
+import type { WireReason } from '@clampclock/contracts'
 import { Button, Group } from '@mantine/core'
 import { TriangleAlert } from 'lucide-react'
 import styles from '../../../ui/answers/reasons.module.css'
 import { t } from '../../../lib/reader.ts'
 
 interface Props {
-  readonly questions: readonly ProblemReason[]
+  readonly questions: readonly WireReason[]
   readonly isPending: boolean
   readonly onConfirm: () => void
 }

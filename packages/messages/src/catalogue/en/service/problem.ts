@@ -1,0 +1,3 @@
+export const patterns = {
+  'problem.ofField': '{field}: {what}',
+} as const

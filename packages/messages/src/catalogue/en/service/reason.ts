@@ -1,0 +1,46 @@
+export const patterns = {
+  'reason.heldOpen': '{joint}: the work time is over, and it is not clamped',
+  'reason.heldOpenFix': 'Abandon it, or record when it was clamped',
+  'reason.heldReleasedEarly': '{joint}: it was released before handling strength',
+  'reason.heldAppliedAgainstRefusal': '{joint}: the adhesive went on although a gate refused',
+  'reason.heldInspectFix': 'Have somebody entitled inspect and accept it, or make the joint again',
+  'reason.heldClosedLate': '{joint}: it was clamped after the work time had run out',
+  'reason.heldClosedLateFix': 'Abandon it, or have somebody entitled inspect and accept it',
+  'reason.heldLifted': '{joint}: the panels were lifted apart, adhesive is on both faces',
+  'reason.heldAbandoned': '{joint}: the attempt was abandoned, its adhesive is on the joint',
+  'reason.heldScrapeFix': 'Scrape both faces and bond again, or have somebody entitled inspect it',
+  'reason.heldToBeRedone': '{joint}: it is to be made again',
+  'reason.heldToBeRedoneFix': 'Bond it again; once that is released ready, the vehicle may be moved',
+  'reason.sheetNotApproved':
+    'The data sheet of {product}, revision {revision}, is not approved yet: have it compared with the print and approved',
+  'reason.several': '{all}',
+  'reason.comesFirst': '{operation} comes first, and is not finished',
+  'reason.clash': 'Cures until {until}; {next} is booked here from {from}',
+  'reason.clashNoEnd': 'Cures with no end in sight; {next} is booked here from {from}',
+  'reason.named': '{name}: {what}',
+  'reason.planNoPlace': 'found no place in the next four weeks',
+  'reason.planCureEndless':
+    '{name} does not reach handling strength in the next four weeks on the careful estimate',
+  'reason.planEndless': '{name} does not end in the next four weeks',
+  'reason.planPeople': '{name} needs {technicians} technicians; the shop has {able}',
+  'reason.planPeopleSkilled':
+    '{name} needs {technicians} technicians with the skill {skill, select, body{body} structural{structural} aluminium{aluminium} welding{welding} paint{paint} fitting{fitting} other{{skill}}}; the shop has {able}',
+  'reason.planClampSets': '{name} needs {clampSets} clamp sets of one kind; the most there are is {most}',
+  'reason.planPlace': 'there is no {place, select, oven{oven} other{bay}} for {names}',
+  'reason.planPlaceWith': 'there is no {place, select, oven{oven} other{bay}} with {attributes} for {names}',
+  'reason.attribute':
+    '{attribute, select, lift{lift} frameBench{frameBench} heat{heat} dustFree{dustFree} other{{attribute}}}',
+  'reason.planNoSheet': 'a product on it has no data sheet on file',
+  'reason.planNoForecast':
+    'no bay has a thermometer with readings, so nobody can tell how long the cure takes',
+  'reason.ofLine': 'Line {line}: {what}',
+  'reason.andMore': '{what}, and {more} more',
+  'reason.ofOrder': '{operation} of {order}: {what}',
+  'reason.planAgainFix': 'Plan again',
+  'reason.planAgainAndPublishFix': 'Plan again, and publish that',
+  'reason.operationsChanged': 'The operations of {order} were changed after this plan was made',
+  'reason.vehiclesDropped':
+    '{vehicles, plural, one{# vehicle} other{# vehicles}} dropped: {names}{more, plural, =0{} other{; and # more}}',
+  'reason.leftOutFix': 'Plan again once it can be planned, or confirm that it is left out',
+  'reason.overdue': '{operation} of {order} was to start {at}, and has not',
+} as const

@@ -1,0 +1,10 @@
+import type { Translation } from '../../../keys.ts'
+import type { patterns as english } from '../../en/service/incident.ts'
+
+export const patterns: Translation<typeof english> = {
+  'incident.learnedAt':
+    'Por lo que se supo después, estaba al {reached} de la resistencia de manipulación cuando se quitaron las prensas',
+  'incident.learnedNotComputed':
+    'Por lo que se supo después, no se puede calcular que estuviera listo cuando se quitaron las prensas',
+  'incident.overridden': '{gate} — {reason}',
+}
