@@ -35,7 +35,8 @@ export type Param =
   | ({ readonly celsiusDifference: number } & Rounded & OfShop)
   | ({ readonly millilitres: number } & Rounded)
   | ({ readonly millimetres: number } & Rounded)
-  | { readonly minutes: number; readonly round?: Rounding }
+  /** `about`: in whole hours from an hour and a half on. */
+  | { readonly minutes: number; readonly round?: Rounding; readonly about?: true }
   /** 0 to 1, shown as a percentage. */
   | ({ readonly share: number } & Rounded)
   | { readonly message: Message }

@@ -40,6 +40,8 @@ describe('a value', () => {
     [{ millilitres: 52.97, round: 'down' }, '52 mL', '1.7 fl oz', '52 mL'],
     [{ millimetres: 0.25, digits: 2 }, '0.25 mm', '0.0098 in', '0,25 mm'],
     [{ minutes: 0.2, round: 'up' }, '1 min', '1 min', '1 min'],
+    [{ minutes: 300, about: true }, '5 h', '5 h', '5 h'],
+    [{ minutes: 89.6, about: true }, '1 h 30 min', '1 h 30 min', '1 h 30 min'],
     [{ minutes: Infinity }, 'never', 'never', 'nunca'],
     [{ share: 0.999, round: 'down' }, '99 %', '99 %', '99 %'],
     [{ instant }, 'Wed 25 Nov, 14:05', 'Wed 25 Nov, 7:05 am', 'mié 25 nov, 14:05'],

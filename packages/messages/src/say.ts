@@ -30,6 +30,7 @@ export function paramText(reader: Reader, param: Param): string {
     return differenceText(inUnitOf(reader, param), param.celsiusDifference, param.digits, param.round)
   if ('millilitres' in param) return volumeText(reader, param.millilitres, param.digits, param.round)
   if ('millimetres' in param) return lengthText(reader, param.millimetres, param.digits, param.round)
+  if ('minutes' in param && param.about && param.minutes >= 90) return `${Math.round(param.minutes / 60)} h`
   if ('minutes' in param) return minutesText(reader.language, param.minutes, param.round)
   if ('share' in param) return shareText(reader, param.share, param.digits, param.round)
   if ('message' in param) return say(reader, param.message)

@@ -58,7 +58,7 @@ export function findingSentence(finding: ReadingFinding, temperatureC: number, u
         apart: away(Math.abs(temperatureC - finding.previousC)),
         side: temperatureC > finding.previousC ? 'above' : 'below',
         previous: degrees(finding.previousC, unit),
-        before: { minutes: finding.minutes },
+        before: { minutes: finding.minutes, about: true },
         reach: degrees(finding.reachC, unit),
       })
     case 'spike':
@@ -70,11 +70,11 @@ export function findingSentence(finding: ReadingFinding, temperatureC: number, u
         ? message('finding.standsStill', {
             value,
             times: finding.times ?? 2,
-            within: { minutes: finding.minutes },
+            within: { minutes: finding.minutes, about: true },
           })
         : message('finding.unchanged', {
             value,
-            before: { minutes: finding.minutes },
+            before: { minutes: finding.minutes, about: true },
             air: degrees(finding.airC, unit),
           })
     case 'jumped':
@@ -95,7 +95,7 @@ export function findingSentence(finding: ReadingFinding, temperatureC: number, u
         air: degrees(finding.airC, unit),
       })
     case 'late':
-      return message('finding.late', { value, after: { minutes: finding.minutes } })
+      return message('finding.late', { value, after: { minutes: finding.minutes, about: true } })
     case 'outOfCalibration':
       return message('finding.outOfCalibration', { value })
     case 'sentTwice':
