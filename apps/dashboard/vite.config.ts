@@ -4,9 +4,9 @@ import { join } from 'node:path'
 import { fileURLToPath } from 'node:url'
 import { promisify } from 'node:util'
 import { brotliCompress, gzip } from 'node:zlib'
-import { parse } from '@formatjs/icu-messageformat-parser'
 import react from '@vitejs/plugin-react'
 import { defineConfig, runnerImport, type Plugin } from 'vite'
+import { keysShortened, patternsParsed } from './vite-words.ts'
 
 /** The API serves the built files; while developing, the API's paths are passed on to it. */
 const api = process.env['CLAMPCLOCK_API'] ?? 'http://localhost:3000'
@@ -17,9 +17,9 @@ const HEAVY =
 const LIGHT =
   /\/(lucide-react|react-query|query-core|@mantine\/hooks)\/|\/components\/(Anchor|FloatingIndicator|PasswordInput|SegmentedControl|SimpleGrid|Stack|VisuallyHidden)\//
 const SHARED = new RegExp(
-  `${LIGHT.source}|/packages/quantities/|/src/(api|lib|ui(?!/plot)|features(?!/(scan|bonds)/))/|/features/bonds/(cautions|gates/refusal)`,
+  `${LIGHT.source}|/packages/quantities/|/src/(api|lib|ui(?!/plot)|features(?!/(scan|bonds|work)/))/|/features/bonds/(cautions|gates/refusal)`,
 )
-const BONDS = /\/packages\/cure\/|\/src\/features\/bonds\/[^/]+$/
+const BONDS = /\/packages\/cure\/|\/src\/features\/(bonds|work)\/[^/]+$/
 
 const EVERYWHERE = /\/catalogue\/\w+\/(calendar|api|app|features|lib|ui|words|sign-in)\.ts$/
 
@@ -43,6 +43,7 @@ export default defineConfig({
   plugins: [
     react(),
     evaluated(fileURLToPath(new URL('src/api/contracts.ts', import.meta.url))),
+    keysShortened(),
     patternsParsed(),
     precompressed(),
   ],
@@ -100,22 +101,6 @@ function evaluated(path: string): Plugin {
       return Object.entries(module)
         .map(([name, value]) => `export const ${name} = ${JSON.stringify(value)}\n`)
         .join('')
-    },
-  }
-}
-
-/** Parses the catalogue's patterns while building; what has no arguments stays text. */
-function patternsParsed(): Plugin {
-  return {
-    name: 'patterns-parsed',
-    async load(id) {
-      if (!/\/catalogue\/\w+\/[\w-]+\.ts$/.test(id)) return null
-      const { module } = await runnerImport<{ patterns: Record<string, string> }>(id, { configFile: false })
-      const parsed = Object.entries(module.patterns).map(([key, pattern]) => [
-        key,
-        /[{']/.test(pattern) ? parse(pattern, { ignoreTag: true }) : pattern,
-      ])
-      return `export const patterns = ${JSON.stringify(Object.fromEntries(parsed))}`
     },
   }
 }

@@ -33,10 +33,10 @@ describeInBrowser('the curve of a bond', () => {
     const table = page.getByRole('table', { name: 'Curve of Outer sill, left in figures' })
     for (const line of ['earliest', 'expected', 'careful']) {
       const row = table.getByRole('row', { name: `Handling strength, ${line}` })
-      expect(await isShown(row.getByText(/^100 %$/).first())).toBe(true)
+      expect(await isShown(row.getByText(/^100\s%$/).first())).toBe(true)
     }
     // The test shop's degrees, on the panel of 23 degC.
-    expect(await isShown(table.getByText(/^73\.4 °F/).first())).toBe(true)
+    expect(await isShown(table.getByText(/^73\.4\s°F/).first())).toBe(true)
 
     // From elsewhere: nobody touches this page.
     await post(world.owner.context(), `/v1/bonds/${bond.id}/clamping`, {})

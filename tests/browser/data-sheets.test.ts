@@ -96,7 +96,7 @@ describeInBrowser('a data sheet', () => {
     await visit(other, `/products/${world.product.id}`)
     const proposal = other.getByRole('region', { name: 'Revision B waits for a second person' })
     const row = proposal.getByRole('row', { name: /Handling strength at/ }).first()
-    expect(await row.textContent()).toMatch(/4 h 00 min.*1 h 25 min.*Faster/)
+    expect(await row.textContent()).toMatch(/4\sh 00\smin.*1\sh 25\smin.*Faster/)
     expect(await accessibilityFaults(other)).toEqual([])
     expect(await sidewaysPx(other)).toBe(0)
     expect(await isShown(proposal.getByRole('link', { name: 'maker.pdf' }))).toBe(true)

@@ -28,12 +28,12 @@ describeInBrowser('whoever must have it sooner', () => {
     await page.getByRole('button', { name: 'What would help?' }).click()
     const answer = page.getByRole('region', { name: /^Outer sill, left: what would have it ready by/ })
     const degrees = async () =>
-      Number(/Keep .* at ([\d.]+) °F/.exec(await answer.getByText(/^Keep/).innerText())?.[1])
+      Number(/Keep .* at ([\d.]+)\s°F/.exec(await answer.getByText(/^Keep/).innerText())?.[1])
     await answer.getByText(/^Keep the bay at/).waitFor()
     const bay = await degrees()
     expect(bay).toBeGreaterThan(73)
     expect(await isShown(answer.getByText(/min for each °F/))).toBe(true)
-    expect(await isShown(answer.getByText(/176.0 °F: its data sheet credits no heat above that/))).toBe(true)
+    expect(await isShown(answer.getByText(/176.0\s°F: its data sheet credits no heat above that/))).toBe(true)
 
     await page.getByLabel('Warmed by').selectOption('A lamp on the metal')
     await page.getByLabel('Held, plus or minus').fill('3.6')
@@ -60,7 +60,7 @@ describeInBrowser('the page of a product', () => {
     await visit(page, `/products/${world.product.id}`)
     const table = page.getByRole('table', { name: 'Metres of joint for each cartridge' })
     // (200 - 5) mL less a tenth, over 19.6 mL a metre.
-    const row = table.getByRole('row', { name: /^Round, 5 mm/ })
+    const row = table.getByRole('row', { name: /^Round, 5\smm/ })
     expect(await isShown(row.getByRole('cell', { name: '8.93 m' }))).toBe(true)
     expect(await accessibilityFaults(page)).toEqual([])
     expect(await sidewaysPx(page)).toBe(0)

@@ -36,7 +36,7 @@ describeInBrowser('a yes on the screen', () => {
     await page.route('**/v1/**', (route) => route.abort())
     await page.clock.fastForward(30 * 3_600_000)
     await card.getByText(/^Asking the service how far it has cured/).waitFor()
-    expect(await card.getByText(/Handling strength reached|100 % sure/).count()).toBe(0)
+    expect(await card.getByText(/Handling strength reached|100\s% sure/).count()).toBe(0)
     expect(await card.getByRole('button', { name: 'Take the clamps off' }).count()).toBe(0)
   })
 

@@ -236,7 +236,7 @@ describeInBrowser('the scheduler plans a week', () => {
     await page.keyboard.press('Enter')
     await page
       .getByRole('listitem', { name: 'Dry fit' })
-      .getByText(/^95 min × 2/)
+      .getByText(/^95\smin × 2/)
       .waitFor()
 
     // The button that opened the dialog has the focus again: the same operation goes on from there.
@@ -329,7 +329,7 @@ describeInBrowser('the scheduler plans a week', () => {
       const path = `/v1/shops/${shop.id}/repairOrderImports`
       const made = await post<{ repairOrders: [{ id: string }] }>(phone.context(), path, { csv })
       await visit(phone, `/jobs/${made.repairOrders[0].id}?shop=${shop.id}`)
-      await phone.getByText(/^\d+ min by program · Oven, air 165 °F, metal 140 °F for 30 min/).waitFor()
+      await phone.getByText(/^\d+\smin by program · Oven, air 165\s°F, metal 140\s°F for 30\smin/).waitFor()
     }
 
     it('are copied, set aside and removed, on a phone too', async () => {

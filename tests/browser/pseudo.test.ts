@@ -1,6 +1,6 @@
-import type { Page } from 'playwright-core'
 import { beforeAll, expect, it } from 'vitest'
-import { describeInBrowser, openAs, visit, type Role } from './browser.ts'
+import { describeInBrowser, visit, type Role } from './browser.ts'
+import { cutOff, openPseudo, outside } from './pseudo.ts'
 import { makeJob, makeWorld, startBond } from './world.ts'
 
 /** Screens by their address. */
@@ -35,84 +35,8 @@ const SCREENS: readonly (readonly [Role, string])[] = [
   ['owner', '/admin/shops'],
   ['owner', '/admin/ordering'],
   ['owner', '/admin/equipment'],
+  ['owner', '/help'],
 ]
-
-/** Screens on which something is still cut: bars as wide as their time, rows and a table on a phone. The list only shrinks. */
-const CUT: ReadonlySet<string> = new Set(['/plan', '/stock', '/stock/reservations'])
-
-/**
- * Screens of which a sentence here and there is not in the catalogue yet (one with a link or a time within), and is shown only
- * at some hours or in some states. The list only shrinks.
- */
-const LEFT: ReadonlySet<string> = new Set([
-  '/bays',
-  '/plan',
-  '/plan/figures',
-  '/plan/setup',
-  '/plan/setup/new',
-  '/stock/shipments',
-  '/stock/counts',
-  '/stock/lots',
-  '/ordering',
-  '/admin/qualifications',
-])
-
-/** Units, formats, columns of a table and the program's name are the same in every language. */
-const NO_WORDS =
-  /number,vehicle\S*|autosize measurement|\b(Clampclock|CSV|PDF|GTIN|VIN|EPCIS|UTC|min|mL|mm|fl oz|[AP]M|d|h|S[1-4]|https?)\b/g
-
-// As text: the tests' own types know no document.
-const TEXTS = `(() => {
-  const found = new Set()
-  const walker = document.createTreeWalker(document.body, NodeFilter.SHOW_TEXT)
-  for (let node = walker.nextNode(); node !== null; node = walker.nextNode())
-    if (node.parentElement?.closest('script, style, noscript, textarea') === null) found.add(node.textContent)
-  for (const element of document.body.querySelectorAll('[aria-label], [title], [placeholder], [alt]'))
-    for (const name of ['aria-label', 'title', 'placeholder', 'alt']) found.add(element.getAttribute(name) ?? '')
-  return [...found]
-})()`
-// What only a screen reader says has one pixel.
-const CUT_OFF = `(() => {
-  const found = document.documentElement.scrollWidth > innerWidth ? ['the page is wider than its window'] : []
-  for (const element of document.body.querySelectorAll('*')) {
-    const isText = [...element.childNodes].some((node) => node.nodeType === 3 && node.textContent.includes('⟦'))
-    const isClipped = ['hidden', 'clip'].includes(getComputedStyle(element).overflowX)
-    if (isText && isClipped && element.clientWidth > 1 && element.scrollWidth > element.clientWidth + 1)
-      found.push(element.textContent)
-  }
-  return found
-})()`
-
-/** What a screen shows and says that comes neither from the catalogue nor from the service's answers. */
-async function outside(page: Page, answers: string): Promise<string[]> {
-  const texts = await page.evaluate<string[]>(TEXTS)
-  return texts.filter((text) => {
-    // The marks may lie within each other.
-    let rest = text
-    for (let before = ''; before !== rest;) {
-      before = rest
-      rest = rest.replace(/⟦[^⟦⟧]*⟧/g, ' ')
-    }
-    return rest
-      .replace(NO_WORDS, ' ')
-      .split(/[^\p{L}\d.'-]+/u)
-      .some((word) => /[A-Za-z]{2}/.test(word) && !answers.includes(word.toLowerCase()))
-  })
-}
-
-async function openPseudo(role: Role): Promise<{ page: Page; answers: () => string }> {
-  const page = await openAs(role)
-  await page.addInitScript("sessionStorage.setItem('clampclock.words', 'pseudo')")
-  const heard: string[] = []
-  page.on('response', (response) => {
-    if (!response.url().includes('/v1/')) return
-    void response
-      .text()
-      .then((text) => heard.push(text.toLowerCase()))
-      .catch(() => undefined)
-  })
-  return { page, answers: () => heard.join('\n') }
-}
 
 describeInBrowser('a language that nobody speaks', () => {
   // A joint of the owner's that is open: its bar stands over every screen, and speaks too.
@@ -126,13 +50,8 @@ describeInBrowser('a language that nobody speaks', () => {
     await visit(page, path)
     await page.getByRole('heading', { level: 1 }).first().waitFor()
     await page.waitForLoadState('networkidle').catch(() => undefined)
-    const said = LEFT.has(path) ? [] : await outside(page, answers())
-    const isCut: string[] = []
-    for (const width of [1440, 390, 360]) {
-      await page.setViewportSize({ width, height: 844 })
-      const texts = CUT.has(path) ? [] : await page.evaluate<string[]>(CUT_OFF)
-      isCut.push(...texts.map((text) => `${width} px: ${text}`))
-    }
+    const said = await outside(page, answers())
+    const isCut = await cutOff(page)
     await page.context().close()
     expect({ said, isCut }).toEqual({ said: [], isCut: [] })
   })

@@ -16,13 +16,14 @@ interface Built {
  * Bytes and not seconds: they are the same on every machine. A little room, and no more, is left above what it is.
  */
 const BUDGETS = [
-  { screen: 'overview/overview', files: 10, scriptKB: 177, styleKB: 20 },
-  { screen: 'job/job', files: 10, scriptKB: 188, styleKB: 20 },
-  { screen: 'bays/bay-board', files: 10, scriptKB: 178, styleKB: 20 },
-  { screen: 'plan/plan', files: 10, scriptKB: 186, styleKB: 21 },
-  { screen: 'schedule/schedule', files: 10, scriptKB: 178, styleKB: 20 },
-  { screen: 'stock/stock', files: 14, scriptKB: 183, styleKB: 20 },
-  { screen: 'repairs/repairs', files: 10, scriptKB: 177, styleKB: 20 },
+  { screen: 'overview/overview', files: 10, scriptKB: 164, styleKB: 19 },
+  { screen: 'job/job', files: 12, scriptKB: 186, styleKB: 20 },
+  { screen: 'bays/bay-board', files: 12, scriptKB: 177, styleKB: 20 },
+  { screen: 'plan/plan', files: 10, scriptKB: 172, styleKB: 20 },
+  { screen: 'schedule/schedule', files: 10, scriptKB: 165, styleKB: 19 },
+  { screen: 'stock/stock', files: 14, scriptKB: 168, styleKB: 20 },
+  { screen: 'repairs/repairs', files: 10, scriptKB: 163, styleKB: 19 },
+  { screen: 'my-work/my-work', files: 12, scriptKB: 176, styleKB: 19 },
 ] as const
 
 describe('the built dashboard', () => {
@@ -51,6 +52,12 @@ describe('the built dashboard', () => {
     expect(scripts.size + styles.size).toBeLessThanOrEqual(files)
     expect(kB(scripts)).toBeLessThanOrEqual(scriptKB)
     expect(kB(styles)).toBeLessThanOrEqual(styleKB)
+  })
+
+  it('names no message by more than a short key', () => {
+    const scripts = textsOf('.js')
+    for (const key of ['job.addPanelTemperature', 'features.careful', 'stock.receive'])
+      expect(scripts.filter((script) => script.includes(key))).toEqual([])
   })
 
   it('sends no schemas, and no other library for dates', () => {

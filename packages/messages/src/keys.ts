@@ -35,3 +35,9 @@ export type ArgumentsOf<
 > = Pattern extends `${infer Before}{${infer After}`
   ? ArgumentsOf<After, Before extends EndsInWord ? Found : Found | First<After>>
   : Found
+
+/** The names of a pattern's tags, by their ends: `</link>`. */
+export type TagsOf<
+  Pattern extends string,
+  Found extends string = never,
+> = Pattern extends `${string}</${infer Name}>${infer After}` ? TagsOf<After, Found | Name> : Found

@@ -1,4 +1,4 @@
-import type { ArgumentsOf, Catalogue, MessageKey } from './keys.ts'
+import type { ArgumentsOf, Catalogue, MessageKey, TagsOf } from './keys.ts'
 
 /** Which way a value is rounded: a wait up, time left down, so that what is shown never promises too much. */
 export type Rounding = 'nearest' | 'up' | 'down'
@@ -54,12 +54,25 @@ type Counted<
   Name extends string,
 > = Pattern extends `${string}{${Name}, ${'plural' | 'selectordinal' | 'number'},${string}` ? true : false
 
-/** The parameters that a key's pattern asks for: a number where it counts, anything else where it only shows. */
+type PatternOf<Key extends MessageKey> = Catalogue[Key] & string
+
+/**
+ * The parameters that a key's pattern asks for: a number where it counts, anything else where it only shows. A pattern
+ * with tags is no text: it has a parameter that nothing can be given for, and is said by `sayRich`.
+ */
 export type ParamsOf<Key extends MessageKey> = {
-  readonly [Name in ArgumentsOf<Catalogue[Key] & string>]: Counted<Catalogue[Key] & string, Name> extends true
+  readonly [Name in ArgumentsOf<PatternOf<Key>>]: Counted<PatternOf<Key>, Name> extends true ? number : Param
+} & { readonly [Tag in TagsOf<PatternOf<Key>>]: never }
+
+/** Something that stands in a sentence beside its text: an element of whatever draws it. */
+export type Part = object
+
+/** What a pattern with tags asks for: its parameters, of which any may be shown by a part, and what becomes of each tag. */
+export type RichParamsOf<Key extends MessageKey, Node extends Part> = {
+  readonly [Name in ArgumentsOf<PatternOf<Key>>]: Counted<PatternOf<Key>, Name> extends true
     ? number
-    : Param
-}
+    : Param | { readonly part: Node }
+} & { readonly [Tag in TagsOf<PatternOf<Key>>]: (children: readonly (string | Node)[]) => Node }
 
 /** A sentence: what it says, as data, or text as somebody wrote it. */
 export type Told = string | Message

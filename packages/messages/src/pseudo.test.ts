@@ -15,3 +15,10 @@ it('changes each form of a plural', () => {
   expect(said(pattern, { n: 1 })).toMatch(/^⟦1 jóíñt léft ·+/)
   expect(said(pattern, { n: 2 })).toMatch(/^⟦2 jóíñtš léft ·+/)
 })
+
+it('marks what a tag encloses by itself', () => {
+  const format = new IntlMessageFormat(pseudo({ key: 'See <b>all</b>' })['key'] as string, 'en')
+  expect(format.format({ b: (children: string[]) => `[${children.join('')}]` } as never)).toBe(
+    '⟦Šéé [⟦áll⟧] ···⟧',
+  )
+})

@@ -1,5 +1,5 @@
 import { parse, TYPE, type MessageFormatElement } from '@formatjs/icu-messageformat-parser'
-import type { Patterns } from './patterns.ts'
+import { hasTags, type Patterns } from './patterns.ts'
 
 const ACCENTED: Readonly<Record<string, string>> = Object.fromEntries(
   [...'aáeéiíoóuúcçnñyýsšzžAÁEÉIÍOÓUÚCÇNÑSŠ'.matchAll(/(.)(.)/g)].map(([, plain = '', accented = '']) => [
@@ -12,9 +12,12 @@ export const ENDS = ['⟦', '⟧'] as const
 
 const accented = (text: string) => text.replaceAll(/[a-zA-Z]/g, (letter) => ACCENTED[letter] ?? letter)
 
+const literal = (value: string) => ({ type: TYPE.literal as const, value })
+
 function lengthOf(elements: readonly MessageFormatElement[]): number {
   return elements.reduce((sum, each) => {
     if (each.type === TYPE.literal) return sum + each.value.length
+    if (each.type === TYPE.tag) return sum + lengthOf(each.children)
     if (each.type !== TYPE.plural && each.type !== TYPE.select) return sum
     return sum + Math.max(...Object.values(each.options).map(({ value }) => lengthOf(value)))
   }, 0)
@@ -23,6 +26,9 @@ function lengthOf(elements: readonly MessageFormatElement[]): number {
 function changed(elements: readonly MessageFormatElement[]): MessageFormatElement[] {
   return elements.map((each) => {
     if (each.type === TYPE.literal) return { ...each, value: accented(each.value) }
+    // What a tag encloses is drawn by itself, and has its own ends.
+    if (each.type === TYPE.tag)
+      return { ...each, children: [literal(ENDS[0]), ...changed(each.children), literal(ENDS[1])] }
     if (each.type !== TYPE.plural && each.type !== TYPE.select) return each
     const options = Object.entries(each.options).map(([name, option]) => [
       name,
@@ -47,10 +53,9 @@ export function pseudo(patterns: Patterns): Patterns {
       const elements =
         typeof pattern !== 'string'
           ? (pattern as readonly MessageFormatElement[])
-          : /[{']/.test(pattern)
-            ? parse(pattern, { ignoreTag: true })
+          : /[{'<]/.test(pattern)
+            ? parse(pattern, { ignoreTag: !hasTags(pattern) })
             : [{ type: TYPE.literal as const, value: pattern }]
-      const literal = (value: string) => ({ type: TYPE.literal as const, value })
       const more = padding(Math.ceil(lengthOf(elements) * 0.4))
       return [key, [literal(ENDS[0]), ...changed(elements), literal(`${more}${ENDS[1]}`)]]
     }),

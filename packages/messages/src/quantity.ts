@@ -6,6 +6,7 @@ import {
 } from '@clampclock/quantities'
 import { LANGUAGES, type Language } from './languages.ts'
 import type { Rounding } from './param.ts'
+import { plainNumber } from './patterns.ts'
 import type { Reader } from './reader.ts'
 
 const MODE = { nearest: 'halfExpand', up: 'ceil', down: 'floor' } as const
@@ -55,11 +56,23 @@ export function volumeText(reader: Reader, ml: number, digits?: number, round?: 
     : joined(numberText(reader.language, mlToUsFluidOunces(ml), (digits ?? 0) + 1, round), 'fl oz')
 }
 
-/** mm in the reader's unit: tenths of a millimetre or thousandths of an inch unless told. */
-export function lengthText(reader: Reader, mm: number, digits?: number, round?: Rounding): string {
-  return reader.length === 'mm'
-    ? joined(numberText(reader.language, mm, digits ?? 1, round), 'mm')
-    : joined(numberText(reader.language, mmToInches(mm), (digits ?? 1) + 2, round), 'in')
+/**
+ * mm in the reader's unit: tenths of a millimetre or thousandths of an inch unless told. As it was `recorded`: what the
+ * number has of hundredths of a millimetre, or four digits of an inch.
+ */
+export function lengthText(
+  reader: Reader,
+  mm: number,
+  digits: number | 'recorded' = 1,
+  round?: Rounding,
+): string {
+  const isMetric = reader.length === 'mm'
+  const value = isMetric ? mm : mmToInches(mm)
+  const unit = isMetric ? 'mm' : 'in'
+  if (digits !== 'recorded')
+    return joined(numberText(reader.language, value, isMetric ? digits : digits + 2, round), unit)
+  const rounded = isMetric ? Math.round(value * 100) / 100 : Number(value.toPrecision(4))
+  return joined(plainNumber(reader.language, rounded), unit)
 }
 
 /** A share of one as a percentage. */

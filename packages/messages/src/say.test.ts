@@ -1,11 +1,11 @@
 import { beforeAll, describe, expect, expectTypeOf, it } from 'vitest'
 import { registerAll } from './all.ts'
-import type { ArgumentsOf } from './keys.ts'
+import type { ArgumentsOf, TagsOf } from './keys.ts'
 import { loadAreas } from './load.ts'
 import type { Param } from './param.ts'
 import { register } from './patterns.ts'
 import type { Reader } from './reader.ts'
-import { paramText, say } from './say.ts'
+import { paramText, say, sayRich } from './say.ts'
 
 const european: Reader = {
   language: 'en',
@@ -83,6 +83,39 @@ describe('say', () => {
     expect(say(european, message)).toBe("1 joint of {x}, <b> isn't a tag")
   })
 
+  it('writes a number that is shown as the language does, and counts it all the same', () => {
+    register('es', { 'test.each': '{n} {n, plural, one{pieza} other{piezas}}' })
+    expect(say(spanish, { code: 'test.each', params: { n: 7.5 } } as never)).toBe('7,5 piezas')
+    expect(say(spanish, { code: 'test.each', params: { n: 1 } } as never)).toBe('1 pieza')
+  })
+
+  it('has parts in a sentence, where the language puts them', () => {
+    register('en', { 'test.rich': 'By {who}: <link>the <b>{n}</b> last</link>' })
+    register('es', { 'test.rich': '<link>Los últimos <b>{n}</b></link> de {who}' })
+    const element = (type: string) => (children: readonly unknown[]) => ({ type, children })
+    const rich = (reader: Reader) =>
+      sayRich(
+        reader,
+        'test.rich' as never,
+        {
+          who: { part: { type: 'i', children: ['Ana'] } },
+          n: 1.5,
+          link: element('a'),
+          b: element('b'),
+        } as never,
+      )
+    expect(rich(european)).toEqual([
+      'By ',
+      { type: 'i', children: ['Ana'] },
+      ': ',
+      { type: 'a', children: ['the ', { type: 'b', children: ['1.5'] }, ' last'] },
+    ])
+    expect(rich(spanish)[0]).toEqual({
+      type: 'a',
+      children: ['Los últimos ', { type: 'b', children: ['1,5'] }],
+    })
+  })
+
   it('falls back to English, then to the key', () => {
     register('en', { 'test.english': 'Only English' })
     expect(say(spanish, { code: 'test.english', params: {} } as never)).toBe('Only English')
@@ -98,6 +131,7 @@ describe('say', () => {
     expectTypeOf<ArgumentsOf<'{a} of {b, plural, one{one {c}} other{#, {d}}}'>>().toEqualTypeOf<
       'a' | 'b' | 'c' | 'd'
     >()
+    expectTypeOf<TagsOf<'By <b>{a}</b> and <link>more</link>'>>().toEqualTypeOf<'b' | 'link'>()
     // @ts-expect-error - the time is missing
     expect(() => say(european, 'calendar.am')).toThrow(/time/)
     // @ts-expect-error - there is no such key

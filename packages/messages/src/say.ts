@@ -1,7 +1,7 @@
 import type { MessageKey } from './keys.ts'
 import { LANGUAGES } from './languages.ts'
-import type { Message, Param, ParamsOf } from './param.ts'
-import { fill } from './patterns.ts'
+import type { Message, Param, ParamsOf, Part, RichParamsOf } from './param.ts'
+import { fill, fillParts, plainNumber } from './patterns.ts'
 import { differenceText, lengthText, shareText, temperatureText, volumeText } from './quantity.ts'
 import type { Reader } from './reader.ts'
 import { dayText, instantText, minutesText } from './time.ts'
@@ -11,12 +11,7 @@ const CONJUNCTION = { and: 'conjunction', or: 'disjunction' } as const
 /** A value in the reader's language and units. */
 export function paramText(reader: Reader, param: Param): string {
   if (typeof param === 'string') return param
-  if (typeof param === 'number') {
-    return new Intl.NumberFormat(LANGUAGES[reader.language].locale, {
-      useGrouping: false,
-      maximumFractionDigits: 6,
-    }).format(param)
-  }
+  if (typeof param === 'number') return plainNumber(reader.language, param)
   if ('instant' in param)
     return instantText(
       param.zone === undefined ? reader : { ...reader, zone: param.zone },
@@ -75,4 +70,24 @@ export function say(reader: Reader, what: Message | MessageKey, given: Message['
   for (const [name, param] of Object.entries(params))
     values[name] = typeof param === 'number' ? param : paramText(reader, param)
   return fill(reader.language, code, values)
+}
+
+/**
+ * The pieces of a sentence that holds more than text, in the language's own order: a parameter given as a part stands
+ * as that part, and what a tag encloses goes through the function of its name.
+ */
+export function sayRich<Key extends MessageKey, Node extends Part>(
+  reader: Reader,
+  key: Key,
+  given: RichParamsOf<Key, Node>,
+): readonly (string | Node)[] {
+  const values: Record<string, unknown> = {}
+  for (const [name, param] of Object.entries<Param | { part: Node } | (() => Node)>(given))
+    values[name] =
+      typeof param === 'number' || typeof param === 'function'
+        ? param
+        : typeof param === 'object' && 'part' in param
+          ? param.part
+          : paramText(reader, param)
+  return fillParts(reader.language, key, values) as readonly (string | Node)[]
 }

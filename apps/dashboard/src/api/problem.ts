@@ -36,7 +36,7 @@ export class ProblemError extends Error {
 /** No answer came: whether the request was carried out is not known. */
 export class UnreachableError extends Error {
   constructor(cause: unknown) {
-    super('The service cannot be reached. Nothing you typed is lost; try again.', { cause })
+    super(t('api.theServiceCannotBeReached'), { cause })
     this.name = 'UnreachableError'
   }
 }

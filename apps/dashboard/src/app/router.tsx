@@ -8,7 +8,7 @@ import {
   type RouteComponent,
 } from '@tanstack/react-router'
 import type { Area } from '@clampclock/messages'
-import { loadWords } from '../lib/reader.ts'
+import { loadWords, t } from '../lib/reader.ts'
 import { textOf, uuidOf } from '../lib/search.ts'
 import { readAlertSearch } from '../screens/alerts/search.ts'
 import { readFigureSearch } from '../screens/plan-figures/search.ts'
@@ -377,6 +377,11 @@ const screens = [
       'EquipmentScreen',
     ),
   }),
+  createRoute({
+    getParentRoute: under,
+    path: '/help',
+    component: screen('help', () => import('../screens/help/help-screen.tsx'), 'HelpScreen'),
+  }),
   // Any other address: told inside the shell, with the way to everything else beside it.
   createRoute({ getParentRoute: under, path: '$', component: NotFound }),
 ] as const
@@ -384,7 +389,7 @@ const screens = [
 export const router = createRouter({
   routeTree: root.addChildren([setup, inside.addChildren(screens)]),
   defaultPreload: 'intent',
-  defaultPendingComponent: () => <Loading what="the screen" />,
+  defaultPendingComponent: () => <Loading what={t('app.theScreen')} />,
   defaultErrorComponent: ScreenFault,
   scrollRestoration: true,
 })

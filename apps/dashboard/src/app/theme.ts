@@ -1,4 +1,5 @@
 import { createTheme, type MantineColorsTuple } from '@mantine/core'
+import { t } from '../lib/reader.ts'
 import { readDecimalComma } from '../lib/decimal-comma.ts'
 
 /** Layout blue: the marking-out dye of the metal trade. What can be pressed has this colour, and nothing else has. */
@@ -81,12 +82,16 @@ export const theme = createTheme({
   components: {
     Button: { defaultProps: { size: 'sm' } },
     Modal: {
-      defaultProps: {
+      // Asked when it is shown: the words come after the theme.
+      defaultProps: () => ({
         radius: 4,
         padding: 'lg',
         overlayProps: { backgroundOpacity: 0.5 },
-        closeButtonProps: { 'aria-label': 'Close' },
-      },
+        closeButtonProps: { 'aria-label': t('app.close') },
+      }),
+    },
+    PasswordInput: {
+      defaultProps: () => ({ visibilityToggleButtonProps: { 'aria-label': t('app.showThePassword') } }),
     },
     NumberInput: { defaultProps: { onInputCapture: readDecimalComma } },
     NativeSelect: { defaultProps: { size: 'sm' } },

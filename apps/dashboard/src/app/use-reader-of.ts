@@ -1,13 +1,13 @@
 import { useEffect, useState } from 'react'
 import type { Me } from '../api/types.ts'
-import { readerFrom } from '../lib/preferences.ts'
+import { browsersReader } from '../lib/preferences.ts'
 import { setReader, useReader } from '../lib/reader.ts'
 
 /** Makes a person the page's reader; true once the words are there, or cannot be had: then it stays as it is. */
 export function useReaderOf(me: Me | undefined): boolean {
   const current = useReader()
   const [hasFailed, setFailed] = useState(false)
-  const wanted = me && JSON.stringify(readerFrom(me.preferences, navigator.language))
+  const wanted = me && JSON.stringify(browsersReader(me.preferences))
   const isThere = wanted === undefined || wanted === JSON.stringify(current)
   useEffect(() => {
     if (wanted === undefined || isThere) return

@@ -1,6 +1,6 @@
 import { dayText, instantText, monthText, shortMonthText, type InstantStyle } from '@clampclock/messages'
 import { atWall, readDay, startOfDay, wallTime, writeDay, type WallTime } from '@clampclock/quantities'
-import { reader, t } from './reader.ts'
+import { reader, t, together } from './reader.ts'
 
 /** A month's name in the reader's language; `month` 1 to 12. */
 export function monthName(month: number): string {
@@ -27,7 +27,7 @@ export function formatInstant(iso: string, zone: string, style: InstantStyle = '
 
 /** The same of an instant in ms. */
 export function formatMs(atMs: number, zone: string, style: InstantStyle = 'dayClock'): string {
-  return instantText({ ...reader(), zone }, atMs, style)
+  return together(instantText({ ...reader(), zone }, atMs, style))
 }
 
 /** The clock time alone on the same day, else with the day: what a person needs to hear, and no more. */
@@ -40,6 +40,11 @@ export function formatNear(iso: string, zone: string, nowMs: number): string {
   if (day === shiftDay(today, 1)) return t('calendar.tomorrow', { clock: formatMs(atMs, zone, 'clock') })
   if (day === shiftDay(today, -1)) return t('calendar.yesterday', { clock: formatMs(atMs, zone, 'clock') })
   return formatMs(atMs, zone, day.slice(0, 4) === today.slice(0, 4) ? 'dayClock' : 'full')
+}
+
+/** From one instant to another, each as `format` says it. */
+export function formatSpan(from: string, until: string): string {
+  return t('lib.range', { from, until })
 }
 
 /** For an input of type datetime-local: the shop's wall clock. */

@@ -1,10 +1,10 @@
-import { say, type Area, type MessageKey, type ParamsRest, type Reader } from '@clampclock/messages'
+import { readerFrom, say, type Area, type MessageKey, type ParamsRest, type Reader } from '@clampclock/messages'
 import { loadAreas } from '@clampclock/messages/load'
 import { useSyncExternalStore } from 'react'
-import { readerFrom } from './preferences.ts'
+import { browsersReader } from './preferences.ts'
 
 /** A page has one reader at a time; when he changes, everything is drawn anew. */
-let current: Reader = readerFrom({}, typeof document === 'undefined' ? 'en-GB' : navigator.language)
+let current: Reader = typeof document === 'undefined' ? readerFrom({}, 'en-GB') : browsersReader()
 const watchers = new Set<() => void>()
 
 /** What may be on the screen: what is said everywhere, and the areas of screens that were opened. */
@@ -37,7 +37,17 @@ export async function setReader(next: Reader): Promise<void> {
   for (const watcher of watchers) watcher()
 }
 
+const UNITS = /(\d) (?=(?:mL|fl oz|mm|in|m|ft|°[CF]|%|min|h|d|kB|[ap]\. ?m\.|[ap]m)(?![\p{L}\d]))/gu
+const HALF_OF_DAY = /([ap]\.) (m\.)(\.(?!\.))?/g
+
+/** A value and its unit on one line: only a page breaks lines, and elsewhere text is plain. */
+export function together(text: string): string {
+  if (typeof document === 'undefined') return text
+  // The stop of an abbreviation ends the sentence too.
+  return text.replaceAll(UNITS, '$1\u00A0').replaceAll(HALF_OF_DAY, '$1\u00A0$2')
+}
+
 /** The words of a message, in the reader's language and units. */
 export function t<Key extends MessageKey>(key: Key, ...params: ParamsRest<Key>): string {
-  return say(current, key, ...params)
+  return together(say(current, key, ...params))
 }

@@ -1,5 +1,6 @@
 import { ActionIcon } from '@mantine/core'
 import { ArrowDown, ArrowUp } from 'lucide-react'
+import { t } from '../lib/reader.ts'
 
 interface Props {
   /** What is moved. */
@@ -18,7 +19,7 @@ export function MoveButtons({ name, mayMove, onMove }: Props) {
       variant="default"
       size="input-sm"
       disabled={!mayMove(by)}
-      aria-label={`Move ${name} ${by < 0 ? 'up' : 'down'}`}
+      aria-label={by < 0 ? t('ui.moveUp', { name }) : t('ui.moveDown', { name })}
       onClick={() => onMove(by)}
     >
       {by < 0 ? <ArrowUp size={16} aria-hidden /> : <ArrowDown size={16} aria-hidden />}

@@ -1,6 +1,8 @@
 import { say, type MessageKey } from '@clampclock/messages'
 import type { ReactNode } from 'react'
+import { Help } from './help/help.tsx'
 import { reader } from '../lib/reader.ts'
+import type { Term } from './help/terms.ts'
 import styles from './table.module.css'
 
 export interface Column<Row> {
@@ -8,6 +10,8 @@ export interface Column<Row> {
   readonly head: MessageKey | { readonly text: string }
   readonly cell: (row: Row) => ReactNode
   readonly number?: boolean
+  /** What its heading means stands beside it. */
+  readonly explained?: Term
 }
 
 interface Props<Row> {
@@ -32,6 +36,7 @@ export function Table<Row>({ caption, columns, rows, rowKey }: Props<Row>) {
                 className={column.number === true ? styles['number'] : undefined}
               >
                 {headOf(column)}
+                {column.explained !== undefined && <Help of={column.explained} name={headOf(column)} />}
               </th>
             ))}
           </tr>

@@ -6,6 +6,7 @@ import { patterns as bays } from './en/bays.ts'
 import { patterns as bondRecord } from './en/bond-record.ts'
 import { patterns as calendar } from './en/calendar.ts'
 import { patterns as features } from './en/features.ts'
+import { patterns as help } from './en/help.ts'
 import { patterns as job } from './en/job.ts'
 import { patterns as lib } from './en/lib.ts'
 import { patterns as myWork } from './en/my-work.ts'
@@ -35,6 +36,7 @@ export const areas = {
   'bond-record': bondRecord,
   calendar,
   features,
+  help,
   job,
   lib,
   'my-work': myWork,

@@ -7,6 +7,7 @@ import { patterns as bays } from './es/bays.ts'
 import { patterns as bondRecord } from './es/bond-record.ts'
 import { patterns as calendar } from './es/calendar.ts'
 import { patterns as features } from './es/features.ts'
+import { patterns as help } from './es/help.ts'
 import { patterns as job } from './es/job.ts'
 import { patterns as lib } from './es/lib.ts'
 import { patterns as myWork } from './es/my-work.ts'
@@ -35,6 +36,7 @@ export const areas: { readonly [Area in keyof Areas]: Readonly<Record<keyof Area
   'bond-record': bondRecord,
   calendar,
   features,
+  help,
   job,
   lib,
   'my-work': myWork,

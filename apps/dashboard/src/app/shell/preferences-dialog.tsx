@@ -1,22 +1,30 @@
-import { isLanguage, LANGUAGES } from '@clampclock/messages'
+import { LANGUAGES, type Language } from '@clampclock/messages'
 import { NativeSelect } from '@mantine/core'
 import { useState } from 'react'
 import { ROUTES } from '../../api/contracts.ts'
+import type { Me } from '../../api/types.ts'
 import { useAction } from '../../api/use-action.ts'
 import { useMe } from '../../api/use-me.ts'
-import { readerFrom } from '../../lib/preferences.ts'
+import { browsersReader } from '../../lib/preferences.ts'
 import { t } from '../../lib/reader.ts'
 import { FormDialog } from '../../ui/dialogs/form-dialog.tsx'
+
+type Preferences = Me['preferences']
+
+const LANGUAGE_NAMES = Object.fromEntries(
+  Object.entries(LANGUAGES).map(([code, { name }]) => [code, name]),
+) as Record<Language, string>
+const DAYS = [1, 2, 3, 4, 5, 6, 7] as const
 
 /** How a person reads: his own, in every shop and on every device. What he leaves to the browser follows it. */
 export function PreferencesDialog({ onClose }: { readonly onClose: () => void }) {
   const { preferences } = useMe()
   const [chosen, setChosen] = useState(preferences)
   const save = useAction(ROUTES.setPreferences, { topics: ['people'], onDone: onClose })
-  const browsers = readerFrom({}, navigator.language)
+  const browsers = browsersReader()
   const language = chosen.language ?? browsers.language
-  const likeBrowser = (what: string) => ({ value: '', label: t('app.likeTheBrowser', { what }) })
-  const clocks = { '24h': t('app.clock24'), '12h': t('app.clock12') }
+  const change = (part: Partial<Preferences>) => setChosen((old) => ({ ...old, ...part }))
+  const days = Object.fromEntries(DAYS.map((day) => [day, t(`calendar.weekdayName.${day}`)]))
   return (
     <FormDialog
       title={t('app.myLanguageAndUnits')}
@@ -29,42 +37,74 @@ export function PreferencesDialog({ onClose }: { readonly onClose: () => void })
       isPending={save.isPending}
       error={save.error}
     >
-      <NativeSelect
+      <Choice
         label={t('app.language')}
-        description={LANGUAGES[language].reviewed ? undefined : t('app.notReviewed')}
-        value={chosen.language ?? ''}
-        onChange={({ currentTarget: { value } }) =>
-          setChosen((old) => ({ ...old, language: isLanguage(value) ? value : null }))
-        }
-        data={[
-          likeBrowser(LANGUAGES[browsers.language].name),
-          ...Object.entries(LANGUAGES).map(([value, { name }]) => ({ value, label: name })),
-        ]}
+        {...(LANGUAGES[language].reviewed ? {} : { description: t('app.notReviewed') })}
+        value={chosen.language}
+        browsers={browsers.language}
+        words={LANGUAGE_NAMES}
+        onChange={(code) => change({ language: code })}
       />
-      <NativeSelect
+      <Choice
         label={t('app.temperatures')}
-        value={chosen.temperature ?? ''}
-        onChange={({ currentTarget: { value } }) =>
-          setChosen((old) => ({ ...old, temperature: value === 'C' || value === 'F' ? value : null }))
-        }
-        data={[
-          likeBrowser(`°${browsers.temperature}`),
-          { value: 'C', label: '°C' },
-          { value: 'F', label: '°F' },
-        ]}
+        value={chosen.temperature}
+        browsers={browsers.temperature}
+        words={{ C: '°C', F: '°F' }}
+        onChange={(temperature) => change({ temperature })}
       />
-      <NativeSelect
+      <Choice
+        label={t('app.volumes')}
+        value={chosen.volume}
+        browsers={browsers.volume}
+        words={{ mL: t('app.millilitres'), flOz: t('app.fluidOunces') }}
+        onChange={(volume) => change({ volume })}
+      />
+      <Choice
+        label={t('app.lengths')}
+        value={chosen.length}
+        browsers={browsers.length}
+        words={{ mm: t('app.millimetres'), in: t('app.inches') }}
+        onChange={(length) => change({ length })}
+      />
+      <Choice
         label={t('app.timeOfDay')}
-        value={chosen.clock ?? ''}
-        onChange={({ currentTarget: { value } }) =>
-          setChosen((old) => ({ ...old, clock: value === '24h' || value === '12h' ? value : null }))
-        }
-        data={[
-          likeBrowser(clocks[browsers.clock]),
-          { value: '24h', label: clocks['24h'] },
-          { value: '12h', label: clocks['12h'] },
-        ]}
+        value={chosen.clock}
+        browsers={browsers.clock}
+        words={{ '24h': t('app.clock24'), '12h': t('app.clock12') }}
+        onChange={(clock) => change({ clock })}
+      />
+      <Choice
+        label={t('app.firstDayOfTheWeek')}
+        value={chosen.firstDay === null ? null : String(chosen.firstDay)}
+        browsers={String(browsers.firstDay)}
+        words={days}
+        onChange={(day) => change({ firstDay: day === null ? null : Number(day) })}
       />
     </FormDialog>
+  )
+}
+
+interface ChoiceProps<Value extends string> {
+  readonly label: string
+  readonly description?: string
+  readonly value: Value | null
+  /** What is taken while nothing is chosen. */
+  readonly browsers: NoInfer<Value>
+  readonly words: Readonly<Record<NoInfer<Value>, string>>
+  readonly onChange: (value: Value | null) => void
+}
+
+function Choice<Value extends string>({ words, browsers, value, onChange, ...rest }: ChoiceProps<Value>) {
+  const known = Object.keys(words) as Value[]
+  return (
+    <NativeSelect
+      {...rest}
+      value={value ?? ''}
+      onChange={(event) => onChange(known.find((each) => each === event.currentTarget.value) ?? null)}
+      data={[
+        { value: '', label: t('app.likeTheBrowser', { what: words[browsers] }) },
+        ...known.map((each) => ({ value: each, label: words[each] })),
+      ]}
+    />
   )
 }

@@ -39,16 +39,16 @@ export function AlertRow({ alert }: { readonly alert: Alert }) {
         </p>
         <p className={styles['meta']}>
           {shop?.name} · <time dateTime={alert.openedAt}>{near(alert.openedAt)}</time>
-          {alert.owner !== null && t('features.isHandlingIt', { name: alert.owner.name })}
+          {alert.owner !== null && ` · ${t('features.isHandlingIt', { name: alert.owner.name })}`}
           {alert.snoozed !== null &&
             Date.parse(alert.snoozed.until) > nowMs &&
-            t('features.snoozedByUntil', { by: alert.snoozed.by, until: near(alert.snoozed.until) })}
+            ` · ${t('features.snoozedByUntil', { by: alert.snoozed.by, until: near(alert.snoozed.until) })}`}
           {alert.resolution !== null &&
-            t('features.resolvedBy', { by: alert.resolution.by, reason: alert.resolution.reason })}
-          {alert.closedAt !== null && t('features.closed', { closedAt: near(alert.closedAt) })}
+            ` · ${t('features.resolvedBy', { by: alert.resolution.by, reason: alert.resolution.reason })}`}
+          {alert.closedAt !== null && ` · ${t('features.closed', { closedAt: near(alert.closedAt) })}`}
           {alert.needsDisposition &&
             alert.closedAt === null &&
-            t('features.closesWhenTheJointIsAcceptedOrMade')}
+            ` · ${t('features.closesWhenTheJointIsAcceptedOrMade')}`}
         </p>
         <ProblemPanel error={acknowledge.error} />
       </div>

@@ -15,15 +15,13 @@ export function WatchNotice() {
   const nowMs = useNow(60_000)
   if (data === undefined || !isUnwatched(data.watched, nowMs)) return null
   const zone = (shop ?? shops[0])?.timeZone ?? 'UTC'
-  const since =
-    data.watched.at === null
-      ? 'yet'
-      : t('features.since', { at: formatInstant(data.watched.at, zone, 'dayClock') })
   return (
     <div className={styles['panel']} role="alert">
       <p className={styles['title']}>
         <OctagonAlert size={18} aria-hidden />
-        {t('features.notWatchedAlertsMayBeMissing', { since })}
+        {data.watched.at === null
+          ? t('features.notWatchedYet')
+          : t('features.notWatchedSince', { at: formatInstant(data.watched.at, zone, 'dayClock') })}
       </p>
       <p className={styles['fix']}>{t('features.checkStockBaysAndJointsByHandAndTell')}</p>
     </div>

@@ -1,4 +1,4 @@
-import { wholeMl } from '@clampclock/quantities'
+import { formatRecordedVolume, formatVolume } from '../../lib/measures.ts'
 import { t } from '../../lib/reader.ts'
 
 interface Need {
@@ -10,9 +10,9 @@ interface Need {
 
 /** What went on a joint, held against what it needed then where that is known. */
 export function amountText(amountMl: number, need: Need | undefined): string {
-  const recorded = `${Number(amountMl.toFixed(1))} mL`
+  const recorded = formatRecordedVolume(amountMl)
   if (need === undefined) return recorded
-  const ofNeed = t('features.theJointNeedsMl', { recorded, neededMl: wholeMl(need.neededMl) })
+  const ofNeed = t('features.theJointNeeds', { recorded, needed: formatVolume(need.neededMl, 'up') })
   return need.reason === null
     ? ofNeed
     : t('features.lessThanNeededConfirmedByBecause', { ofNeed, by: need.by, reason: need.reason })

@@ -44,7 +44,7 @@ export function MoveAnswerPanel({
         word={yes.isPlain ? t('features.yesItMayBeMoved') : t('features.nothingHoldsItButLookFirst')}
       >
         <p>{yes.because}</p>
-        <p>{`As of ${formatInstant(asOf, zone, 'clock')}.`}</p>
+        <p>{t('features.asOf', { asOf: formatInstant(asOf, zone, 'clock') })}</p>
         {children}
       </Answer>
     )
@@ -92,11 +92,17 @@ function Worth({ measureAgain, nowMs, zone, insteadMs }: WorthProps) {
   if (measureAgain?.readyAt.kind !== 'at') return null
   const { at } = measureAgain.readyAt
   if (insteadMs !== null && Date.parse(at) >= insteadMs) return null
-  const instead =
-    insteadMs === null
-      ? ''
-      : t('features.insteadOf', { insteadMs: formatNear(new Date(insteadMs).toISOString(), zone, nowMs) })
-  return <p>{t('features.measureTheMetalAgainMayOpen', { at: formatNear(at, zone, nowMs), instead })}</p>
+  const near = (iso: string) => formatNear(iso, zone, nowMs)
+  return (
+    <p>
+      {insteadMs === null
+        ? t('features.measureTheMetalAgainMayOpen', { at: near(at) })
+        : t('features.measureTheMetalAgainMayOpenInsteadOf', {
+            at: near(at),
+            instead: near(new Date(insteadMs).toISOString()),
+          })}
+    </p>
+  )
 }
 
 function wordOf(answer: MoveAnswer): string {

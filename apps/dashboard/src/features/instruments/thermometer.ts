@@ -1,4 +1,4 @@
-import { formatTemperatureDifference } from '@clampclock/quantities'
+import { formatTemperatureDifference } from '../../lib/measures.ts'
 import type { Instrument } from '../../api/types.ts'
 import { formatDate } from '../../lib/instants.ts'
 import { t } from '../../lib/reader.ts'

@@ -22,13 +22,7 @@ export function LabelsDialog({ what, shelves, count, onClose }: DialogProps) {
     <Modal
       opened
       onClose={onClose}
-      title={
-        count === undefined
-          ? t('features.printLabels')
-          : count === 1
-            ? t('features.printTheLabel')
-            : t('features.printLabels2', { count })
-      }
+      title={count === undefined ? t('features.printLabels') : t('features.printLabels2', { count })}
     >
       <Answered query={sheets} what={t('features.theLabelSheets')}>
         {({ items }) => <SheetForm what={what} shelves={shelves} sheets={items} onClose={onClose} />}

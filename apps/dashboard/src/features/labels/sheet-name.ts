@@ -1,4 +1,5 @@
-import { t } from '../../lib/reader.ts'
+import { formatNumber } from '../../lib/measures.ts'
+import { t, together } from '../../lib/reader.ts'
 interface Sheet {
   readonly widthMm: number
   readonly columns: number
@@ -9,7 +10,7 @@ interface Sheet {
 
 /** A sheet by its geometry, as stationers print it on the box: `A4, 3 × 8, 70 × 36 mm`. */
 export function sheetName({ widthMm, columns, rows, labelWidthMm, labelHeightMm }: Sheet): string {
-  const size = `${labelWidthMm} × ${labelHeightMm} mm`
+  const size = together(`${formatNumber(labelWidthMm)} × ${formatNumber(labelHeightMm)} mm`)
   if (columns * rows === 1) return t('features.labelPrinter', { size })
   return `${widthMm === 210 ? 'A4' : t('features.usLetter')}, ${columns} × ${rows}, ${size}`
 }

@@ -1,4 +1,4 @@
-import { formatMinutes, formatTemperature } from '@clampclock/quantities'
+import { formatMinutes, formatTemperature } from '../../lib/measures.ts'
 import type { OvenWindow } from '../../api/types.ts'
 import { Table } from '../../ui/table.tsx'
 import { figureRows } from './figures.ts'

@@ -1,13 +1,14 @@
-import { celsiusToFahrenheit, formatMinutes, formatTemperature } from '@clampclock/quantities'
+import { celsiusToFahrenheit } from '@clampclock/quantities'
 import { ticks as ticksBetween } from 'd3-array'
 import { useState } from 'react'
+import { formatMinutes, formatTemperature, formatNumber } from '../../lib/measures.ts'
 import type { OvenWindow } from '../../api/types.ts'
 import { LevelLine, Line, Marks } from '../../ui/plot/lines.tsx'
 import { PlotFigure } from '../../ui/plot/plot-figure.tsx'
 import { Plot } from '../../ui/plot/plot.tsx'
 import { strokeOf, type Stroke } from '../../ui/plot/stroke.ts'
 import { roundTicks } from '../../ui/plot/ticks.ts'
-import { t } from '../../lib/reader.ts'
+import { t, together } from '../../lib/reader.ts'
 
 interface Props {
   readonly window: OvenWindow
@@ -27,7 +28,8 @@ export default function OvenPlot({ window, metalTargetC, unit }: Props) {
   const pointed = useState<number>()
   const shown = (c: number) => (unit === 'F' ? celsiusToFahrenheit(c) : c)
   const degreesOf = (c: number | undefined) => (c === undefined ? undefined : shown(c))
-  const value = (degree: number | undefined) => (degree === undefined ? '' : `${degree.toFixed(1)} °${unit}`)
+  const value = (degree: number | undefined) =>
+    degree === undefined ? '' : together(`${formatNumber(degree, 1)} °${unit}`)
   const degrees = (c: number) => formatTemperature(c, unit, 0)
   const { vehicleC, rated } = window.limits
   const ratedC = [...new Set(rated.map(({ rangeC }) => rangeC.max))]
@@ -48,7 +50,7 @@ export default function OvenPlot({ window, metalTargetC, unit }: Props) {
       keys={[
         { name: t('features.air'), stroke: AIR },
         ...window.panels.map(({ name }, index) => ({ name, stroke: strokeOf(index) })),
-        { name: `Metal target, ${degrees(metalTargetC)}`, stroke: TARGET },
+        { name: t('features.metalTargetOf', { metalTarget: degrees(metalTargetC) }), stroke: TARGET },
         ...ratedC.map((c) => ({
           name: t('features.ratedTo', { window: productsRatedTo(window, c), c: degrees(c) }),
           stroke: RATED,

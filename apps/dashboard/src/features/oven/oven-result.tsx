@@ -1,5 +1,5 @@
-import { formatMinutes, formatTemperature } from '@clampclock/quantities'
 import { lazy, Suspense } from 'react'
+import { formatMinutes, formatTemperature } from '../../lib/measures.ts'
 import type { OvenWindow } from '../../api/types.ts'
 import { Answer } from '../../ui/answers/answer.tsx'
 import { Facts } from '../../ui/facts.tsx'

@@ -1,6 +1,6 @@
-import { formatTemperature } from '@clampclock/quantities'
 import { NumberInput } from '@mantine/core'
 import type { ReactNode } from 'react'
+import { formatTemperature } from '../../lib/measures.ts'
 import { TemperatureInput } from '../../ui/fields/temperature-input.tsx'
 import fields from '../../ui/fields/fields.module.css'
 import styles from './oven.module.css'
@@ -66,10 +66,13 @@ const DEGREES = [
 /** What the paint asks of the metal, and what the oven is told. Errors are by `bakeProgram.` and the field. */
 export function ProgramFields({ values, errors, unit, onChange }: Props) {
   const errorOf = (field: keyof ProgramValues) => errors[`bakeProgram.${field}`]
-  const usual = `${formatTemperature(USUAL_PROGRAM.metalTargetC ?? 0, unit, 0)} metal for ${USUAL_PROGRAM.dwellMinutes} min`
+  const usual = {
+    metal: formatTemperature(USUAL_PROGRAM.metalTargetC ?? 0, unit, 0),
+    minutes: USUAL_PROGRAM.dwellMinutes ?? 0,
+  }
   return (
     <div className={styles['program']}>
-      <p className={fields['soft']}>{t('features.isCommonPracticeNoSourceTheSheetOf', { usual })}</p>
+      <p className={fields['soft']}>{t('features.isCommonPracticeNoSourceTheSheetOf', usual)}</p>
       <div className={fields['fields']}>
         <TemperatureInput
           label={t('features.metalTarget')}

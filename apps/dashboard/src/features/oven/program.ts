@@ -1,5 +1,5 @@
 import type { BakeProgram, ROUTES } from '@clampclock/contracts'
-import { formatTemperature } from '@clampclock/quantities'
+import { formatTemperature } from '../../lib/measures.ts'
 import type { InputOf } from '../../api/client.ts'
 import { t } from '../../lib/reader.ts'
 

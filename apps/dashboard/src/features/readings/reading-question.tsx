@@ -1,7 +1,7 @@
 import type { WireReason } from '@clampclock/contracts'
-import { formatTemperature } from '@clampclock/quantities'
 import { Button, Group } from '@mantine/core'
 import { TriangleAlert } from 'lucide-react'
+import { formatTemperature } from '../../lib/measures.ts'
 import styles from '../../ui/answers/reasons.module.css'
 import { shownIn } from './questions.ts'
 import { t } from '../../lib/reader.ts'

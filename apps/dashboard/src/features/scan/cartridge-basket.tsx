@@ -34,7 +34,10 @@ interface Props {
   readonly children?: ReactNode
 }
 
-export const MAKERS_LABEL = 'That is the maker’s label: scan the one with our own code.'
+/** What is said to somebody who scanned the label that the maker put on. */
+export function makersLabel(): string {
+  return t('features.thatIsTheMakersLabel')
+}
 
 /** Cartridges in one's arm: scanned one after the other, or found by the first letters of their code and tapped. */
 export function CartridgeBasket({
@@ -73,7 +76,7 @@ export function CartridgeBasket({
           <li key={cartridge.id}>
             <strong>{cartridge.code}</strong>
             <span>
-              {cartridge.productName}, lot {cartridge.lotNumber}
+              {t('features.ofLot', { productName: cartridge.productName, lotNumber: cartridge.lotNumber })}
               {cartridge.locationName !== undefined && (
                 <small>{cartridge.locationName ?? t('features.noPlaceGiven')}</small>
               )}

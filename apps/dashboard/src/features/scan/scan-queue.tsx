@@ -54,7 +54,7 @@ function StateMark({ item: { state, reason, tries } }: { readonly item: Outgoing
 
 function sentenceOf(sent: number, waiting: number, refused: number): string {
   return [
-    `${sent} ${sent === 1 ? 'scan' : 'scans'} sent`,
+    t('features.scansSent', { sent }),
     ...(waiting > 0 ? [t('features.waiting2', { waiting })] : []),
     ...(refused > 0 ? [t('features.refused', { refused })] : []),
   ].join(', ')
@@ -70,10 +70,7 @@ function readable(text: string): string {
 export function notAllIn(items: readonly Outgoing<unknown>[]): string | undefined {
   const refused = items.filter(({ state }) => state === 'refused').length
   const waiting = items.length - refused
-  if (waiting > 0)
-    return t('features.notInYet', {
-      waiting: waiting === 1 ? t('features.n1ScanIs') : t('features.scansAre', { waiting }),
-    })
+  if (waiting > 0) return t('features.notInYet', { waiting })
   if (refused > 0) return t('features.lookAtWhatWasRefusedAndDismissIt')
   return undefined
 }

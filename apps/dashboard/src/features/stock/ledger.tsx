@@ -8,7 +8,7 @@ import { MOVEMENT } from '../../lib/words.ts'
 import { MoreButton } from '../../ui/more-button.tsx'
 import { Table, type Column } from '../../ui/table.tsx'
 import { Answered, Empty } from '../../ui/waiting.tsx'
-import { signed } from './signed.ts'
+import { signed, signedVolume } from './signed.ts'
 import { t } from '../../lib/reader.ts'
 
 interface Props {
@@ -48,9 +48,9 @@ export function Ledger({ filter, showCartridge = true }: Props) {
     { head: 'features.sealed', number: true, cell: (row) => signed(row.sealedChange) },
     { head: 'features.opened', number: true, cell: (row) => signed(row.openedChange) },
     {
-      head: 'features.volumeMl',
+      head: 'features.volume',
       number: true,
-      cell: (row) => signed(Math.round(row.volumeChangeMl * 10) / 10),
+      cell: (row) => signedVolume(row.volumeChangeMl),
     },
     { head: 'features.who', cell: (row) => row.by },
     { head: 'features.why', cell: (row) => row.reason },

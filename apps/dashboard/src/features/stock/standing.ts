@@ -41,7 +41,11 @@ export function standingOf(cartridge: Known, nowMs: number): Standing {
   if (cartridge.hold !== null)
     return no('danger', t('features.onHold'), t('features.onHold2', { reason: cartridge.hold.reason }))
   if (cartridge.quarantine !== null) {
-    return no('danger', t('features.quarantined'), `Quarantined: ${cartridge.quarantine.reason}`)
+    return no(
+      'danger',
+      t('features.quarantined'),
+      t('features.quarantinedFor', { reason: cartridge.quarantine.reason }),
+    )
   }
   if (!cartridge.fitsDispenser) {
     return no('warning', t('features.noDispenser'), t('features.noDispenserInThisShopTakesItSoIt'))

@@ -81,7 +81,7 @@ function BoardClock({ shop, asOf }: { readonly shop: Shop; readonly asOf: number
     <>
       <time dateTime={now}>{formatInstant(now, shop.timeZone, 'dayClock')}</time>
       {isStale &&
-        t('bays.bookingsAsOf', { asOf: formatInstant(new Date(asOf).toISOString(), shop.timeZone, 'clock') })}
+        ` · ${t('bays.bookingsAsOf', { asOf: formatInstant(new Date(asOf).toISOString(), shop.timeZone, 'clock') })}`}
     </>
   )
 }

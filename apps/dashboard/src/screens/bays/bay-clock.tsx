@@ -1,3 +1,4 @@
+import { rich, strong } from '../../lib/rich.tsx'
 import type { ServerNow } from '../../api/server-clock.ts'
 import { formatNear } from '../../lib/instants.ts'
 import { NEVER } from '../../lib/words.ts'
@@ -23,9 +24,7 @@ export function BayClock({ standing, zone, now }: Props) {
       <div className={styles['clock']}>
         {phase === 'curing' && ready?.kind === 'never' && NEVER[ready.reason]}
         {phase === 'ready' && ready?.kind === 'at' && (
-          <span>
-            sure since <strong>{near(ready.atMs)}</strong>
-          </span>
+          <span>{rich('bays.sureSince', { at: near(ready.atMs), b: strong })}</span>
         )}
       </div>
     )
@@ -42,9 +41,7 @@ export function BayClock({ standing, zone, now }: Props) {
       <span className={styles['soft']}>{counting.label}</span>
       {isCuring && (
         <>
-          <span>
-            sure <strong>{near(counting.toMs)}</strong>
-          </span>
+          <span>{rich('bays.sure', { at: near(counting.toMs), b: strong })}</span>
           {expected?.kind === 'at' && <span>{t('bays.expected', { atMs: near(expected.atMs) })}</span>}
         </>
       )}

@@ -35,7 +35,7 @@ export function BayRow({ row, shop, asOf }: Props) {
       <div className={styles['bay']}>
         <h2>{resource.name}</h2>
         <Mark tone={standing.tone} filled>
-          {resource.kind === 'oven' && standing.word === 'Free'
+          {resource.kind === 'oven' && standing.isFree
             ? t('bays.free2', { oven: RESOURCE.oven })
             : standing.word}
         </Mark>

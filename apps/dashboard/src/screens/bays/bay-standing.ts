@@ -20,6 +20,8 @@ export interface BayStanding {
     readonly label: string
   } | null
   readonly bonds: readonly ClockedBond[]
+  /** Nothing stands there, and nothing is booked now. */
+  readonly isFree: boolean
   /** By the clock here it is ready, and the service has not said so: nothing of that is shown. */
   readonly isAsking: boolean
 }
@@ -39,12 +41,15 @@ export function bayStanding(
     counting,
     bonds,
     isAsking: false,
+    isFree: false,
   })
   const clock = first?.clock
   if (row.held.length > 0 && !bonds.some(({ clock: { phase } }) => phase === 'open' || phase === 'late'))
     return say('danger', t('bays.mustBeInspectedOrMadeAgain'))
   if (clock === undefined)
-    return row.current === null ? say('quiet', t('bays.free')) : say('quiet', t('bays.inWork'))
+    return row.current === null
+      ? { ...say('quiet', t('bays.free')), isFree: true }
+      : say('quiet', t('bays.inWork'))
   if (clock.phase === 'late') return say('danger', t('bays.workTimeIsOverJointNotClosed'))
   if (clock.phase === 'open') {
     const counting =

@@ -1,6 +1,7 @@
-import { formatTemperature } from '@clampclock/quantities'
 import { useQuery } from '@tanstack/react-query'
 import { Thermometer } from 'lucide-react'
+import { rich, strong } from '../../lib/rich.tsx'
+import { formatTemperature } from '../../lib/measures.ts'
 import { temperatureQueries } from '../../api/queries/temperature.ts'
 import type { BayBoardRow, Shop } from '../../api/types.ts'
 import { formatNear } from '../../lib/instants.ts'
@@ -29,10 +30,16 @@ export function BayTemperature({ row, shop }: Props) {
     <span className={styles['temperature']}>
       <Thermometer size={16} aria-hidden />
       <span>
-        <strong>{formatTemperature(temperatureC, unit)}</strong>
-        {isOld && ` at ${formatNear(temperatureAt, shop.timeZone, nowMs)}`}
+        {isOld
+          ? rich('bays.temperatureAt', {
+              temperature: formatTemperature(temperatureC, unit),
+              at: formatNear(temperatureAt, shop.timeZone, nowMs),
+              b: strong,
+            })
+          : strong(formatTemperature(temperatureC, unit))}
         {coldest !== undefined && coldest.expectedC < temperatureC - 1 && (
           <>
+            {' '}
             {t('bays.downTo', {
               expectedC: formatTemperature(coldest.expectedC, unit, 0),
               at: formatNear(coldest.at, shop.timeZone, nowMs),

@@ -1,4 +1,4 @@
-import { formatTemperature, formatTemperatureDifference } from '@clampclock/quantities'
+import { formatTemperature, formatTemperatureDifference, formatVolume } from '../../lib/measures.ts'
 import type { BondRecord } from '../../api/types.ts'
 import { amountText } from '../../features/bonds/amount-text.ts'
 import { formatDate, formatInstant } from '../../lib/instants.ts'
@@ -38,28 +38,34 @@ export function ApplicationFacts({ application, unit, zone }: Props) {
           t('bond-record.qualification'),
           qualification === null
             ? t('bond-record.noneThatCoversTheClass')
-            : `${qualification.safetyClass}, ${qualification.evidence}, ${formatDate(qualification.issuedOn)} to ${formatDate(qualification.validUntil)}`,
+            : t('bond-record.qualificationOf', {
+                safetyClass: qualification.safetyClass,
+                evidence: qualification.evidence,
+                from: formatDate(qualification.issuedOn),
+                until: formatDate(qualification.validUntil),
+              }),
         ],
         [
           t('bond-record.product'),
-          t('bond-record.sheetOf', {
+          `${t('bond-record.sheetOf', {
             name: product.name,
             sheetRevision: product.sheetRevision,
             sheetIssuedOn: formatDate(product.sheetIssuedOn),
-            sheetApproval: product.sheetApproval
-              ? t('bond-record.approvedBy', {
+          })}${
+            product.sheetApproval
+              ? `, ${t('bond-record.approvedBy', {
                   by: product.sheetApproval.by,
                   at: formatInstant(product.sheetApproval.at, zone, 'full'),
-                })
-              : '',
-          }),
+                })}`
+              : ''
+          }`,
         ],
         ...cartridges.map(
           ({ code, lotNumber, amountMl, effectiveExpiryAt, expiryReason }) =>
             [
               t('bond-record.cartridge', { code }),
-              t('bond-record.mlOfLotGoodUntil', {
-                amountMl: Math.round(amountMl),
+              t('bond-record.ofLotGoodUntil', {
+                amount: formatVolume(amountMl),
                 lotNumber,
                 effectiveExpiryAt: formatInstant(effectiveExpiryAt, zone, 'full'),
                 expiryReason,
@@ -83,12 +89,11 @@ export function ApplicationFacts({ application, unit, zone }: Props) {
         ],
         [
           t('bond-record.air'),
-          t('bond-record.relativeHumidityDewPoint', {
+          `${t('bond-record.relativeHumidityDewPoint', {
             temperatureC: degrees(air.temperatureC),
             relativeHumidityPercent: air.relativeHumidityPercent,
             dewPointC: degrees(air.dewPointC),
-            hygrometer: instrumentOf(air.hygrometer),
-          }),
+          })}${instrumentOf(air.hygrometer)}`,
         ],
       ]}
     />
@@ -114,7 +119,7 @@ function vehicleOf({ vehicle, plate, vin, repairOrderNumber }: Application): str
   return told.filter(Boolean).join('; ')
 }
 
-const word = (done: boolean) => (done ? 'done' : t('bond-record.notDone'))
+const word = (done: boolean) => (done ? t('bond-record.done') : t('bond-record.notDone'))
 
 function instrumentOf(instrument: Application['panel']['instrument']): string {
   if (instrument === null) return ''
@@ -123,5 +128,5 @@ function instrumentOf(instrument: Application['panel']['instrument']): string {
     calibratedUntil === null
       ? t('bond-record.neverCalibrated')
       : t('bond-record.calibratedUntil', { calibratedUntil: formatDate(calibratedUntil) })
-  return `; ${name} ${serialNumber}, ${until}${inCalibration ? '' : t('bond-record.outOfCalibration')}`
+  return `; ${name} ${serialNumber}, ${until}${inCalibration ? '' : `, ${t('bond-record.outOfCalibration')}`}`
 }

@@ -1,5 +1,6 @@
+import { rich } from '../../lib/rich.tsx'
+import { formatTemperature } from '../../lib/measures.ts'
 import { ROUTES } from '../../api/contracts.ts'
-import { formatTemperature } from '@clampclock/quantities'
 import { Button } from '@mantine/core'
 import { useQuery } from '@tanstack/react-query'
 import { Link, useParams } from '@tanstack/react-router'
@@ -53,8 +54,8 @@ function RecordPage({ record }: { readonly record: BondRecord }) {
         <>
           <Link to="/jobs/$repairOrderId" params={{ repairOrderId: bond.repairOrderId }}>
             {bond.repairOrderNumber}, {bond.vehicle}
-          </Link>{' '}
-          · attempt {bond.attempt}
+          </Link>
+          {` · ${t('bond-record.attempt', { attempt: bond.attempt })}`}
         </>
       }
       narrow
@@ -111,7 +112,10 @@ function RecordPage({ record }: { readonly record: BondRecord }) {
         <Section title={t('bond-record.latestEntryOfTheShop')}>
           <Sheet padded>
             <p>
-              No. {chain.head.sequence}: <code style={{ overflowWrap: 'anywhere' }}>{chain.head.hash}</code>
+              {rich('bond-record.headOf', {
+                sequence: chain.head.sequence,
+                hash: <code style={{ overflowWrap: 'anywhere' }}>{chain.head.hash}</code>,
+              })}
             </p>
             <p>{t('bond-record.keptElsewhereItShowsLaterWhether')}</p>
           </Sheet>

@@ -12,7 +12,7 @@ export function entryDetail({ facts }: Entry, degrees: (c: number) => string): s
     parts.push(t('bond-record.became', { facts: vehicleOf(facts['was']), facts2: vehicleOf(facts['is']) }))
   if (typeof temperatureC === 'number') parts.push(degrees(temperatureC))
   if (isInstrument(instrument)) {
-    const state = instrument.inCalibration ? '' : t('bond-record.outOfCalibration')
+    const state = instrument.inCalibration ? '' : `, ${t('bond-record.outOfCalibration')}`
     parts.push(t('bond-record.with', { name: instrument.name, serialNumber: instrument.serialNumber, state }))
   }
   if (typeof conservativeProgress === 'number') {

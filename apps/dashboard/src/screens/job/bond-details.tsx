@@ -1,6 +1,6 @@
-import { formatTemperature } from '@clampclock/quantities'
 import type { ReadyInstant } from '@clampclock/cure'
 import { Link } from '@tanstack/react-router'
+import { formatTemperature } from '../../lib/measures.ts'
 import type { Bond } from '../../api/types.ts'
 import { amountText } from '../../features/bonds/amount-text.ts'
 import type { BondClock } from '../../features/bonds/bond-clock.ts'
@@ -32,6 +32,8 @@ export function BondDetails({ bond, clock }: Props) {
     [t('job.handlingStrength'), handlingStrength],
     [t('job.fullCure'), fullCure],
   ]
+  const by = (when: string | null, who: string | null) =>
+    when === null || who === null ? null : t('lib.by', { what: formatInstant(when, zone), who })
   return (
     <>
       <Table
@@ -43,11 +45,12 @@ export function BondDetails({ bond, clock }: Props) {
           { head: 'job.expected', cell: ([, milestone]) => at(milestone.readyAt.expected) },
           {
             head: 'job.careful',
+            explained: 'careful',
             // Work time is over when it may be: its careful end is the earliest.
             cell: ([, milestone]) =>
               at(milestone.readyAt[milestone === workTime ? 'earliest' : 'conservative']),
           },
-          { head: 'job.from', cell: ([, milestone]) => BASIS[milestone.basis] },
+          { head: 'job.from', explained: 'estimated', cell: ([, milestone]) => BASIS[milestone.basis] },
         ]}
       />
       {bond.estimate.notes.map((note, index) => (
@@ -69,17 +72,9 @@ export function BondDetails({ bond, clock }: Props) {
                 .join(', '),
             ],
             [t('job.amount'), amountText(bond.amountMl, bond.shortAmount ?? undefined)],
-            [t('job.applied'), `${formatInstant(bond.appliedAt, zone)} by ${bond.appliedBy}`],
-            [
-              t('job.clamped'),
-              bond.clampedAt === null ? null : `${formatInstant(bond.clampedAt, zone)} by ${bond.clampedBy}`,
-            ],
-            [
-              t('job.released'),
-              bond.releasedAt === null
-                ? null
-                : `${formatInstant(bond.releasedAt, zone)} by ${bond.releasedBy}`,
-            ],
+            [t('job.applied'), by(bond.appliedAt, bond.appliedBy)],
+            [t('job.clamped'), by(bond.clampedAt, bond.clampedBy)],
+            [t('job.released'), by(bond.releasedAt, bond.releasedBy)],
           ]}
         />
       </div>

@@ -1,4 +1,5 @@
-import { formatMinutes } from '@clampclock/quantities'
+import { Help } from '../../ui/help/help.tsx'
+import { formatMinutes } from '../../lib/measures.ts'
 import type { ServerNow } from '../../api/server-clock.ts'
 import type { Bond } from '../../api/types.ts'
 import { repairQueries } from '../../api/queries/repairs.ts'
@@ -97,8 +98,9 @@ function BondState({ bond, clock, now, zone }: StateProps) {
             />
           )}
           <p className={styles['soft']}>
-            Applied {near(bond.appliedAt)}.{clock.isIfSteady && t('job.ifTheMetalStaysAsMeasuredThisBayHas')}{' '}
-            Slide panels to align; never lift them apart.
+            {t('job.appliedAt', { at: near(bond.appliedAt) })}{' '}
+            {clock.isIfSteady && `${t('job.ifTheMetalStaysAsMeasuredThisBayHas')} `}
+            {t('job.slideToAlign')}
           </p>
         </div>
       )
@@ -117,11 +119,14 @@ function BondState({ bond, clock, now, zone }: StateProps) {
     case 'ready':
       return (
         <div className={styles['clockLine']}>
-          {clock.phase === 'ready' ? (
-            <Mark tone="ready">{t('job.handlingStrengthReached')}</Mark>
-          ) : (
-            <Mark tone="curing">{untilText(clock, near)}</Mark>
-          )}
+          <div>
+            {clock.phase === 'ready' ? (
+              <Mark tone="ready">{t('job.handlingStrengthReached')}</Mark>
+            ) : (
+              <Mark tone="curing">{untilText(clock, near)}</Mark>
+            )}
+            <Help of="handlingStrength" name={t('job.handlingStrength')} />
+          </div>
           <CureRule
             label={t('job.cureOf', { jointName: bond.jointName })}
             conservative={handlingStrength.progress.conservative}
@@ -143,14 +148,19 @@ function BondState({ bond, clock, now, zone }: StateProps) {
     case 'abandoned':
       return (
         <Mark tone="quiet">
-          {`Attempt ${bond.attempt} ${bond.wasLifted ? t('job.liftedApart') : 'abandoned'}${bond.abandonReason === null ? '' : `: ${bond.abandonReason}`}`}
+          {bond.wasLifted
+            ? t('job.attemptLiftedApart', { attempt: bond.attempt })
+            : t('job.attemptAbandoned', { attempt: bond.attempt })}
+          {bond.abandonReason === null ? '' : `: ${bond.abandonReason}`}
         </Mark>
       )
   }
 }
 
 function untilText({ readyAt, expectedAt }: BondClock, near: (ms: number) => string): string {
-  if (readyAt.kind === 'never') return `Curing. ${NEVER[readyAt.reason]}`
-  const expected = expectedAt.kind === 'at' ? t('job.expected2', { atMs: near(expectedAt.atMs) }) : ''
-  return t('job.curingSureBy', { atMs: near(readyAt.atMs), expected })
+  if (readyAt.kind === 'never') return t('features.curingNever', { why: NEVER[readyAt.reason] })
+  const atMs = near(readyAt.atMs)
+  return expectedAt.kind === 'at'
+    ? t('job.curingSureByExpected', { atMs, expected: near(expectedAt.atMs) })
+    : t('features.curingSureBy', { atMs })
 }

@@ -1,5 +1,5 @@
+import { formatMinutes } from '../../lib/measures.ts'
 import { ROUTES } from '../../api/contracts.ts'
-import { formatMinutes } from '@clampclock/quantities'
 import { Button, NativeSelect } from '@mantine/core'
 import { useQuery } from '@tanstack/react-query'
 import { Link } from '@tanstack/react-router'

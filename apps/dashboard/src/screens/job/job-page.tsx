@@ -1,7 +1,7 @@
-import { formatTemperature } from '@clampclock/quantities'
 import { Button } from '@mantine/core'
 import { Link } from '@tanstack/react-router'
 import { Pencil, Plus } from 'lucide-react'
+import { formatTemperature } from '../../lib/measures.ts'
 import type { RepairOrderDetail } from '../../api/types.ts'
 import { useMay } from '../../api/use-me.ts'
 import { bondClock } from '../../features/bonds/bond-clock.ts'

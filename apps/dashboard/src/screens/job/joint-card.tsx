@@ -1,11 +1,12 @@
-import { wholeMl } from '@clampclock/quantities'
 import { Button } from '@mantine/core'
 import { Link } from '@tanstack/react-router'
 import { Droplets } from 'lucide-react'
+import { Help } from '../../ui/help/help.tsx'
+import { formatLength, formatVolume } from '../../lib/measures.ts'
 import type { Joint, RepairOrderDetail } from '../../api/types.ts'
 import { useMay } from '../../api/use-me.ts'
 import { formatDate } from '../../lib/instants.ts'
-import { MATERIAL, SAFETY_CLASS, SAFETY_DEMAND } from '../../lib/words.ts'
+import { MATERIAL, SAFETY_CLASS, SAFETY_DEMAND, BOND_STATE } from '../../lib/words.ts'
 import { Facts } from '../../ui/facts.tsx'
 import { BondPanel } from './bond-panel.tsx'
 import styles from './job.module.css'
@@ -35,13 +36,15 @@ export function JointCard({ joint, job }: Props) {
       <header className={styles['head']}>
         <h2>{joint.name}</h2>
         <p>
-          {t('job.needsMl', {
+          {t('job.needs', {
             productName: joint.productName,
-            amountNeededMl: wholeMl(joint.amountNeededMl),
+            amountNeeded: formatVolume(joint.amountNeededMl, 'up'),
           })}
         </p>
         <p>
-          <strong>{SAFETY_CLASS[joint.safetyClass]}</strong>. {SAFETY_DEMAND[joint.safetyClass]}.
+          <strong>{SAFETY_CLASS[joint.safetyClass]}</strong>
+          <Help of="safetyClass" name={SAFETY_CLASS[joint.safetyClass]} />
+          {SAFETY_DEMAND[joint.safetyClass]}.
         </p>
       </header>
       <div className={styles['body']}>
@@ -73,14 +76,15 @@ export function JointCard({ joint, job }: Props) {
           <summary>{t('job.procedureMaterialAndSize')}</summary>
           <Facts
             facts={[
-              [t('job.panel'), `${MATERIAL[joint.panelMaterial]}, ${joint.panelThicknessMm} mm`],
+              [t('job.panel'), `${MATERIAL[joint.panelMaterial]}, ${formatLength(joint.panelThicknessMm)}`],
               [
                 t('job.bondLine'),
-                t('job.mmLongFlangeMmBeadMm', {
-                  lengthMm: joint.lengthMm,
-                  flangeWidthMm: joint.flangeWidthMm,
-                  beadDiameterMm: joint.beadDiameterMm,
+                t('job.longFlangeBead', {
+                  length: formatLength(joint.lengthMm),
+                  flangeWidth: formatLength(joint.flangeWidthMm),
+                  beadDiameter: formatLength(joint.beadDiameterMm),
                 }),
+                'bondLine',
               ],
               [
                 t('job.procedure'),
@@ -102,7 +106,7 @@ export function JointCard({ joint, job }: Props) {
         <ul className={styles['attempts']} aria-label={t('job.earlierAttempts')}>
           {earlier.map((bond) => (
             <li key={bond.id}>
-              Attempt {bond.attempt}: {bond.state}
+              {t('job.attemptIs', { attempt: bond.attempt, state: BOND_STATE[bond.state].toLowerCase() })}
               {bond.abandonReason !== null && `, ${bond.abandonReason}`}
             </li>
           ))}

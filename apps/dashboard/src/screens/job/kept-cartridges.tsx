@@ -1,3 +1,5 @@
+import { formatVolume } from '../../lib/measures.ts'
+import { rich } from '../../lib/rich.tsx'
 import { ROUTES } from '../../api/contracts.ts'
 import { Button, Group } from '@mantine/core'
 import { useQuery } from '@tanstack/react-query'
@@ -40,22 +42,22 @@ export function KeptCartridges({ joint, shopId }: Props) {
           <span>{t('job.noCartridgeIsReservedForIt')}</span>
         ) : (
           <span>
-            Reserved for it:{' '}
-            {items.map((item, index) => (
-              <span key={item.id}>
-                {index > 0 && ', '}
-                <Link to="/stock/cartridges/$cartridgeId" params={{ cartridgeId: item.cartridgeId }}>
-                  {item.code}
-                </Link>{' '}
-                ({Math.ceil(item.amountMl)} mL)
-              </span>
-            ))}
-            {items[0] !== undefined && (
-              <>
-                {' '}
-                for <When at={items[0].neededAt} zone={zone} />
-              </>
-            )}
+            {rich('job.reservedForIt', {
+              cartridges: (
+                <>
+                  {items.map((item, index) => (
+                    <span key={item.id}>
+                      {index > 0 && ', '}
+                      <Link to="/stock/cartridges/$cartridgeId" params={{ cartridgeId: item.cartridgeId }}>
+                        {item.code}
+                      </Link>{' '}
+                      ({formatVolume(item.amountMl, 'up')})
+                    </span>
+                  ))}
+                </>
+              ),
+              at: <When at={items[0]!.neededAt} zone={zone} />,
+            })}
           </span>
         )}
         {may('reserveStock', shopId) &&

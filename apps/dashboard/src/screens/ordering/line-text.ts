@@ -1,3 +1,4 @@
+import { formatVolume } from '../../lib/measures.ts'
 import type { ReplenishmentLine } from '../../api/types.ts'
 import { t } from '../../lib/reader.ts'
 
@@ -7,16 +8,16 @@ export function standsText({ sealed, opened, onHandMl, onOrder }: ReplenishmentL
     ...(sealed > 0 ? [t('ordering.sealed', { sealed })] : []),
     ...(opened > 0 ? [t('ordering.opened', { opened })] : []),
   ].join(', ')
-  const onHand = there === '' ? 'none' : `${there} (${Math.round(onHandMl)} mL)`
+  const onHand = there === '' ? t('ordering.none') : `${there} (${formatVolume(onHandMl)})`
   return onOrder > 0 ? t('ordering.onTheWay', { onHand, onOrder }) : onHand
 }
 
 /** How fast it goes and how long it lasts; where the shelf life, not the demand, sets the level. */
 export function levelText(line: ReplenishmentLine): string {
   const { consumptionPerDayMl, lastsDays, isCutByShelfLife, bookedMl } = line
-  const planned = bookedMl > 0 ? t('ordering.mlPlanned', { bookedMl: Math.round(bookedMl) }) : ''
+  const planned = bookedMl > 0 ? t('ordering.planned', { booked: formatVolume(bookedMl) }) : ''
   if (consumptionPerDayMl === null) return planned || t('ordering.notYet')
-  const rate = t('ordering.mlAWeek', { value: (consumptionPerDayMl * 7).toFixed(0) })
+  const rate = t('ordering.aWeek', { amount: formatVolume(consumptionPerDayMl * 7) })
   const lasts =
     lastsDays === null
       ? ''

@@ -1,4 +1,5 @@
 import { Link } from '@tanstack/react-router'
+import { rich } from '../../lib/rich.tsx'
 import type { ReplenishmentLine } from '../../api/types.ts'
 import { Section } from '../../ui/page.tsx'
 import { Table } from '../../ui/table.tsx'
@@ -11,8 +12,9 @@ export function NothingToOrder({ lines }: { readonly lines: readonly Replenishme
   return (
     <Section title={t('ordering.withoutASupplier')}>
       <p>
-        Say where these are ordered under <Link to="/admin/ordering">{t('ordering.suppliersAndPrices')}</Link>
-        , and they will be proposed in time.
+        {rich('ordering.sayWhereTheseAreOrdered', {
+          link: (children) => <Link to="/admin/ordering">{children}</Link>,
+        })}
       </p>
       <Table
         caption={t('ordering.productsWithoutASupplier')}

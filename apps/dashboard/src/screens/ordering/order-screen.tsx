@@ -1,4 +1,5 @@
 import { formatMoney } from '@clampclock/quantities'
+import { rich } from '../../lib/rich.tsx'
 import { ROUTES } from '../../api/contracts.ts'
 import { Button } from '@mantine/core'
 import { useDisclosure } from '@mantine/hooks'
@@ -112,8 +113,9 @@ function OrderPage({ order }: { readonly order: PurchaseOrder }) {
         />
         {order.state === 'placed' && (
           <p>
-            What comes is <Link to="/stock/receive">{t('ordering.received2')}</Link> as ever: it is counted
-            against the oldest order of its product.
+            {rich('ordering.whatComesIsReceived', {
+              link: (children) => <Link to="/stock/receive">{children}</Link>,
+            })}
           </p>
         )}
       </Section>
@@ -133,9 +135,5 @@ function OrderPage({ order }: { readonly order: PurchaseOrder }) {
 }
 
 function Signed({ at, by, zone }: { readonly at: string; readonly by: string; readonly zone: string }) {
-  return (
-    <>
-      <When at={at} zone={zone} style="full" /> by {by}
-    </>
-  )
+  return <>{rich('lib.by', { what: <When at={at} zone={zone} style="full" />, who: by })}</>
 }

@@ -1,4 +1,5 @@
 import { formatMoney } from '@clampclock/quantities'
+import { formatVolume } from '../../lib/measures.ts'
 import { ROUTES } from '../../api/contracts.ts'
 import { Button, NumberInput } from '@mantine/core'
 import { useNavigate } from '@tanstack/react-router'
@@ -70,11 +71,7 @@ export function SupplierLines({ group, shop, currency, mayOrder }: Props) {
       head: 'ordering.likelyLost',
       number: true,
       cell: (line) =>
-        line.expectedWasteMl < 1 ? (
-          '–'
-        ) : (
-          <Mark tone="warning">{`${Math.round(line.expectedWasteMl)} mL`}</Mark>
-        ),
+        line.expectedWasteMl < 1 ? '–' : <Mark tone="warning">{formatVolume(line.expectedWasteMl)}</Mark>,
     },
   ]
   return (

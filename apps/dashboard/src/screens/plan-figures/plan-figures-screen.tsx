@@ -1,4 +1,5 @@
 import { Button, Stack, TextInput } from '@mantine/core'
+import { formatNumber } from '../../lib/measures.ts'
 import { useIsPhone } from '../../lib/use-is-phone.ts'
 import { useQuery } from '@tanstack/react-query'
 import { Link, useNavigate, useSearch } from '@tanstack/react-router'
@@ -45,7 +46,11 @@ export function PlanFiguresScreen() {
       title={t('plan-figures.howThePlansWent')}
       lede={
         <>
-          {shop?.name ?? 'All shops'}, {formatDate(from)} to {formatDate(until)}.{' '}
+          {t('plan-figures.shopFromTo', {
+            shop: shop?.name ?? t('plan-figures.allShops'),
+            from: formatDate(from),
+            until: formatDate(until),
+          })}{' '}
           <Link to="/plan">{t('plan-figures.backToThePlan')}</Link>
         </>
       }
@@ -108,7 +113,9 @@ const COLUMNS: readonly Column<PlanFigures>[] = [
     head: 'plan-figures.onTime',
     number: true,
     cell: ({ onTime, promised, onTimeShare }) =>
-      promised === 0 ? t('plan-figures.nonePromised') : `${share(onTimeShare)} (${onTime} of ${promised})`,
+      promised === 0
+        ? t('plan-figures.nonePromised')
+        : t('plan-figures.onTimeOf', { share: share(onTimeShare), onTime, promised }),
   },
   { head: 'plan-figures.bayUse', number: true, cell: ({ bayUse }) => share(bayUse) },
   { head: 'plan-figures.ovenUse', number: true, cell: ({ ovenUse }) => share(ovenUse) },
@@ -119,7 +126,7 @@ const COLUMNS: readonly Column<PlanFigures>[] = [
       bondsReleased === 0
         ? t('plan-figures.noneReleased')
         : t('plan-figures.hoursOfBonds', {
-            hours: (cureHours / bondsReleased).toFixed(1),
+            hours: formatNumber(cureHours / bondsReleased, 1),
             count: bondsReleased,
           }),
   },
@@ -146,7 +153,7 @@ const COLUMNS: readonly Column<PlanFigures>[] = [
           : t('plan-figures.movedBy', {
               count: operationsMoved,
               share: share(movedShare),
-              hours: hoursMoved.toFixed(1),
+              hours: formatNumber(hoursMoved, 1),
             }),
   },
 ]

@@ -38,7 +38,12 @@ export function ExceptionSection({ shop, resources, mayPlan }: Props) {
     {
       head: 'plan-setup.when',
       cell: ({ firstDay, lastDay, from, until }) =>
-        `${formatDate(firstDay)}${lastDay === firstDay ? '' : ` to ${formatDate(lastDay)}`}${from === null ? '' : `, ${from} to ${until}`}`,
+        [
+          lastDay === firstDay
+            ? formatDate(firstDay)
+            : t('lib.range', { from: formatDate(firstDay), until: formatDate(lastDay) }),
+          ...(from === null || until === null ? [] : [t('lib.range', { from, until })]),
+        ].join(', '),
     },
     { head: 'plan-setup.note', cell: ({ note }) => note },
     ...(mayPlan

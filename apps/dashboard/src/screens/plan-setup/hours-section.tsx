@@ -9,8 +9,8 @@ import { useAction } from '../../api/use-action.ts'
 import { Section, Sheet } from '../../ui/page.tsx'
 import { ProblemPanel } from '../../ui/problem-panel.tsx'
 import { Answered } from '../../ui/waiting.tsx'
-import { readShifts, shiftText, WEEKDAYS } from './shift-text.ts'
-import { t } from '../../lib/reader.ts'
+import { readShifts, shiftText, weekFrom, WEEKDAYS } from './shift-text.ts'
+import { t, reader } from '../../lib/reader.ts'
 
 interface Props {
   readonly shop: Shop
@@ -67,7 +67,7 @@ interface WeekProps {
 
 function WeekForm({ shopId, resourceId, shifts, mayPlan }: WeekProps) {
   const form = useForm({
-    initialValues: { days: WEEKDAYS.map((_, i) => shiftText(shifts, i + 1)) },
+    initialValues: { days: WEEKDAYS.map((day) => shiftText(shifts, day)) },
     validate: {
       days: (days) => {
         const read = days.map((text, i) => readShifts(text, i + 1)).find((each) => 'fault' in each)
@@ -83,15 +83,21 @@ function WeekForm({ shopId, resourceId, shifts, mayPlan }: WeekProps) {
       body: { resourceId, shifts: read.flatMap((each) => ('shifts' in each ? each.shifts : [])) },
     })
   })
+  const { firstDay } = reader()
   return (
     <form onSubmit={submit}>
       <p>
-        {t('plan-setup.shiftsLike')}
+        {t('plan-setup.shiftsLike')}{' '}
         {resourceId !== null && t('plan-setup.allDaysEmptyTheHoursOfTheShopHold')}
       </p>
       <SimpleGrid cols={{ base: 1, sm: 2, lg: 4 }}>
-        {WEEKDAYS.map((day, i) => (
-          <TextInput key={day} label={t(day)} disabled={!mayPlan} {...form.getInputProps(`days.${i}`)} />
+        {weekFrom(firstDay).map((day) => (
+          <TextInput
+            key={day}
+            label={t(`calendar.weekdayName.${day}`)}
+            disabled={!mayPlan}
+            {...form.getInputProps(`days.${day - 1}`)}
+          />
         ))}
       </SimpleGrid>
       {typeof form.errors['days'] === 'string' && <p role="alert">{form.errors['days']}</p>}

@@ -1,16 +1,13 @@
 import type { WorkShift } from '../../api/types.ts'
 import { t } from '../../lib/reader.ts'
 
-/** Days of the week from Monday on. */
-export const WEEKDAYS = [
-  'plan-setup.day.1',
-  'plan-setup.day.2',
-  'plan-setup.day.3',
-  'plan-setup.day.4',
-  'plan-setup.day.5',
-  'plan-setup.day.6',
-  'plan-setup.day.7',
-] as const
+/** Days of the week, 1 (Monday) to 7. */
+export const WEEKDAYS = [1, 2, 3, 4, 5, 6, 7] as const
+
+/** The same from another day on. */
+export function weekFrom(firstDay: (typeof WEEKDAYS)[number]): readonly (typeof WEEKDAYS)[number][] {
+  return [...WEEKDAYS.slice(firstDay - 1), ...WEEKDAYS.slice(0, firstDay - 1)]
+}
 
 /** The shifts of a day as one types them: `07:00-12:00, 12:30-16:30`. */
 export function shiftText(shifts: readonly WorkShift[], weekday: number): string {

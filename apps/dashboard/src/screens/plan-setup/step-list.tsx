@@ -49,7 +49,7 @@ export function StepList({ form, kinds, addLabel, unit, mayPlan }: Props) {
     const { id, name } = steps[at]!
     const held = document.activeElement as HTMLElement | null
     if (next === steps) {
-      setSaid(`${name} can go no further ${by < 0 ? 'up' : 'down'}`)
+      setSaid(t(by < 0 ? 'ui.noFurtherUp' : 'ui.noFurtherDown', { name }))
       return
     }
     focusNext.current = () =>
@@ -185,7 +185,7 @@ function summaryOf({ kind, workMinutes, technicians, skill, clampSets, bakeBy }:
     kind === 'bake' && bakeBy === 'program' ? t('plan-setup.byTheOvensProgram') : takes,
     Number(technicians) > 1 ? t('plan-setup.technicians', { technicians }) : '',
     skill === '' ? '' : SKILL[skill],
-    kind === 'bondAndClamp' ? `${clampSets} clamp ${Number(clampSets) === 1 ? 'set' : 'sets'}` : '',
+    kind === 'bondAndClamp' ? t('lib.clampSets', { clampSets: Number(clampSets) }) : '',
   ]
     .filter((part) => part !== '')
     .join(', ')

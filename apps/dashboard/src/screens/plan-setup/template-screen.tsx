@@ -61,7 +61,7 @@ function EditTemplate({ shop, present }: EditProps) {
           {first.isOwn
             ? t('plan-setup.sOwn', { name: shop.name })
             : t('plan-setup.comesWithTheProgramTheMinutesAre')}{' '}
-          Jobs that have their operations already stay as they are.{' '}
+          {t('plan-setup.jobsStayAsTheyAre')}{' '}
           <Link to="/plan/setup">{t('plan-setup.backToHoursAndTemplates')}</Link>
         </>
       }

@@ -55,13 +55,11 @@ export function ComparePanel({ plan, shop }: { readonly plan: Plan; readonly sho
       {({ orders, operations, unmoved, before, after }) => (
         <>
           <p>
-            {operations.length === 0
-              ? t('plan.nothingMoves')
-              : t('plan.operationsMoveOrAreNew', { operations: operations.length })}
-            , {unmoved} stay as they are. Cost{' '}
-            {before === null ? t('plan.ofTheDraft') : t('plan.before', { cost: before.cost })} {after?.cost}
-            {before === null ? '' : ' after'} (minutes late times priority, with overtime and changes; a
-            vehicle dropped counts as four weeks late or more); no plan costs less than {after?.lowerBound}.
+            {t('plan.operationsMove', { operations: operations.length, unmoved })}{' '}
+            {before === null
+              ? t('plan.costOfTheDraft', { after: after?.cost ?? '' })
+              : t('plan.costBeforeAndAfter', { before: before.cost, after: after?.cost ?? '' })}{' '}
+            {t('plan.whatCostIs', { least: after?.lowerBound ?? '' })}
           </p>
           <Table
             caption={t('plan.repairOrdersBeforeAndAfter')}

@@ -59,7 +59,7 @@ export function EventDialog({ shop, resources, nowMs, onClose }: Props) {
       return
     }
     const name = resources.find(({ id }) => id === resourceId)?.name ?? ''
-    const reason = `${name} out of use or away${note === '' ? '' : `: ${note}`}`
+    const reason = `${t('plan.outOfUseOrAway', { name })}${note === '' ? '' : `: ${note}`}`
     away.mutate(
       { params: { resourceId }, body: { from: isoOf(from, zone), until: isoOf(until, zone), note } },
       { onSuccess: () => propose(reason) },

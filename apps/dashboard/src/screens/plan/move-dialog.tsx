@@ -5,7 +5,7 @@ import { Link } from '@tanstack/react-router'
 import type { PlanDetail, PlannedOperation, Resource, Shop } from '../../api/types.ts'
 import { useAction } from '../../api/use-action.ts'
 import { useMay } from '../../api/use-me.ts'
-import { formatInstant, fromWallClock, toWallClock } from '../../lib/instants.ts'
+import { formatInstant, fromWallClock, toWallClock, formatSpan } from '../../lib/instants.ts'
 import { useFormReasons } from '../../lib/use-form-reasons.ts'
 import { Mark } from '../../ui/answers/mark.tsx'
 import { ProblemPanel } from '../../ui/problem-panel.tsx'
@@ -78,10 +78,10 @@ export function MoveDialog({ operation, plan, resources, shop, mayMove, onClose 
             {order?.vehicle}
           </Link>
           <div>
-            {formatInstant(operation.startsAt, zone)} to {formatInstant(operation.endsAt, zone)}
-            {operation.kind === 'cure' && t('plan.onTheCarefulEstimate')}
+            {formatSpan(formatInstant(operation.startsAt, zone), formatInstant(operation.endsAt, zone))}
+            {operation.kind === 'cure' && ` ${t('plan.onTheCarefulEstimate')}`}
             {operation.expectedEndAt !== null &&
-              t('plan.expected2', { expectedEndAt: formatInstant(operation.expectedEndAt, zone) })}
+              `; ${t('plan.expected', { expectedEndAt: formatInstant(operation.expectedEndAt, zone) })}`}
           </div>
           {operation.warning !== null && <Mark tone="danger">{operation.warning}</Mark>}
           {operation.kind === 'cure' && <span>{t('plan.aCureBeginsWithItsClampsAndTakesAs')}</span>}

@@ -42,6 +42,5 @@ function sentence(verdict: Verdict, zone: string) {
 }
 
 function others(count: number): string {
-  if (count === 0) return t('plan.nothingElseMoves')
-  return `${count} more ${count === 1 ? 'operation' : 'operations'} of the vehicle ${count === 1 ? 'gives' : 'give'} way`
+  return count === 0 ? t('plan.nothingElseMoves') : t('plan.moreGiveWay', { count })
 }

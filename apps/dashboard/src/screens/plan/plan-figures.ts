@@ -1,3 +1,4 @@
+import { formatVolume } from '../../lib/measures.ts'
 import type { Plan } from '../../api/types.ts'
 import { t } from '../../lib/reader.ts'
 
@@ -7,19 +8,19 @@ export function figures({ summary }: Plan): string {
   const { orders, droppedOrders, lateOrders, lateMinutes, overtimeMinutes, shortMl } = summary
   return [
     droppedOrders > 0 ? dropped(droppedOrders) : '',
-    `${orders} repair ${orders === 1 ? 'order' : 'orders'}`,
+    t('plan.repairOrders', { orders }),
     lateOrders === 0
       ? t('plan.noneLate')
       : t('plan.lateInAll', { lateOrders, lateMinutes: hours(lateMinutes) }),
     overtimeMinutes > 0 ? t('plan.overtime', { overtimeMinutes: hours(overtimeMinutes) }) : '',
-    shortMl > 0 ? t('plan.mlOfAdhesiveLacking', { shortMl: Math.ceil(shortMl) }) : '',
+    shortMl > 0 ? t('plan.adhesiveLacking', { short: formatVolume(shortMl, 'up') }) : '',
   ]
     .filter((part) => part !== '')
     .join(', ')
 }
 
 export function dropped(count: number): string {
-  return `${count} ${count === 1 ? 'vehicle' : 'vehicles'} dropped`
+  return t('plan.vehiclesDropped', { count })
 }
 
 export function hours(minutes: number): string {

@@ -66,7 +66,7 @@ export function PlanRun({ shop, plans, resources, nowMs, mayPlan, showsDraft }: 
           </div>
           {draft !== undefined && (
             <div>
-              <strong>Draft{draft.isOutdated && t('plan.outdated')}</strong>
+              <strong>{draft.isOutdated ? t('plan.draftOutdated') : t('plan.draft')}</strong>
               <p className={styles['figures']}>{figures(draft)}</p>
             </div>
           )}

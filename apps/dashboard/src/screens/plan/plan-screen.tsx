@@ -12,7 +12,7 @@ import { useMay } from '../../api/use-me.ts'
 import { Cautions } from '../../features/bonds/cautions.tsx'
 import { NoShop } from '../../features/shops/no-shop.tsx'
 import { OneShopPicker } from '../../features/shops/one-shop-picker.tsx'
-import { formatInstant, todayIn } from '../../lib/instants.ts'
+import { formatInstant, todayIn, formatSpan } from '../../lib/instants.ts'
 import { useOneShop } from '../../lib/shop-scope.ts'
 import { useNow } from '../../lib/use-now.ts'
 import { Page } from '../../ui/page.tsx'
@@ -205,7 +205,7 @@ function PlanOfShop({ shop }: { readonly shop: Shop }) {
 /** A sheet on the wall says which days it is of, and how old it is. */
 function printedLede({ startMs, endMs }: Span, isDraft: boolean, zone: string, nowMs: number): string {
   const day = (ms: number) => formatInstant(new Date(ms).toISOString(), zone, 'day')
-  const days = endMs - startMs < 1.5 * 86_400_000 ? day(startMs) : `${day(startMs)} to ${day(endMs - 1)}`
+  const days = endMs - startMs < 1.5 * 86_400_000 ? day(startMs) : formatSpan(day(startMs), day(endMs - 1))
   const printed = formatInstant(new Date(nowMs).toISOString(), zone)
   return t('plan.printedTheShopsClock', {
     days,

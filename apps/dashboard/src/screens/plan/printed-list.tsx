@@ -41,7 +41,7 @@ export function PrintedList({ plan, resources, rows, span, shop }: Props) {
                     <td>
                       {rows === 'vehicles' ? '' : `${numbers.get(operation.repairOrderId) ?? ''} `}
                       {operation.name}
-                      {operation.kind === 'cure' && t('plan.nothingMayMove2')}
+                      {operation.kind === 'cure' && `, ${t('plan.nothingMayMove2')}`}
                     </td>
                     <td>
                       {[

@@ -32,7 +32,7 @@ export function PublishDialog({ orders, isPending, error, onClose, onConfirm }: 
       isClosed={!isSure}
     >
       <div>
-        Nothing is planned for, and bookings of the published plan are lost by:
+        {t('plan.nothingIsPlannedForAndBookingsAreLost')}
         <OrderNames orders={shown} />
       </div>
       <Checkbox

@@ -1,3 +1,4 @@
+import { LengthInput, VolumeInput } from '../../ui/fields/measure-input.tsx'
 import { ROUTES } from '../../api/contracts.ts'
 import {
   Button,
@@ -60,27 +61,20 @@ export function NewProductScreen() {
                 required
                 {...form.getInputProps('cartridgeForm')}
               />
-              <NumberInput
-                label={t('products.content')}
-                suffix=" mL"
-                required
-                {...form.getInputProps('cartridgeMl')}
-              />
+              <VolumeInput label={t('products.content')} required {...form.getInputProps('cartridgeMl')} />
               <NumberInput
                 label={t('products.openLife')}
-                suffix=" days"
+                suffix={` ${t('products.daysAlone')}`}
                 required
                 {...form.getInputProps('openLifeDays')}
               />
-              <NumberInput
+              <VolumeInput
                 label={t('products.leftInANozzle')}
-                suffix=" mL"
                 required
                 {...form.getInputProps('nozzleHoldUpMl')}
               />
-              <NumberInput
+              <LengthInput
                 label={t('products.glassBeads')}
-                suffix=" mm"
                 step={0.05}
                 required
                 {...form.getInputProps('glassBeadMm')}

@@ -1,8 +1,8 @@
-import { formatTemperature } from '@clampclock/quantities'
 import { Button, Stack } from '@mantine/core'
 import { useQuery } from '@tanstack/react-query'
 import { Link, useParams } from '@tanstack/react-router'
 import { FilePlus2 } from 'lucide-react'
+import { formatTemperature, formatLength, formatRecordedVolume } from '../../lib/measures.ts'
 import { productQueries } from '../../api/queries/products.ts'
 import type { Product, ProductSheet } from '../../api/types.ts'
 import { useMay } from '../../api/use-me.ts'
@@ -96,7 +96,7 @@ function ProductPage({ product, sheets }: Props) {
 }
 
 const range = ({ min, max }: { min: number; max: number }, unit: 'C' | 'F') =>
-  `${formatTemperature(min, unit, 0)} to ${formatTemperature(max, unit, 0)}`
+  t('lib.range', { from: formatTemperature(min, unit, 0), until: formatTemperature(max, unit, 0) })
 
 function sheetLimits(sheet: ProductSheet | null, unit: 'C' | 'F') {
   if (sheet === null) return []
@@ -111,12 +111,15 @@ function sheetLimits(sheet: ProductSheet | null, unit: 'C' | 'F') {
 
 function productLimits(product: Product, unit: 'C' | 'F') {
   return [
-    [t('products.content'), `${product.cartridgeMl} mL`],
+    [t('products.content'), formatRecordedVolume(product.cartridgeMl)],
     [t('products.openLife'), t('products.days', { openLifeDays: product.openLifeDays })],
     [t('products.storeAt'), range(product.storageRangeC, unit)],
     [t('products.printedExpiryAssumes'), formatTemperature(product.labelStorageC, unit, 0)],
-    [t('products.leftInANozzle'), `${product.nozzleHoldUpMl} mL`],
-    [t('products.glassBeads'), `${product.glassBeadMm} mm`],
-    ['E-coat', product.toleratesPrimer ? t('products.tolerated') : t('products.grindToBrightBareMetal')],
+    [t('products.leftInANozzle'), formatRecordedVolume(product.nozzleHoldUpMl)],
+    [t('products.glassBeads'), formatLength(product.glassBeadMm)],
+    [
+      t('products.eCoat'),
+      product.toleratesPrimer ? t('products.tolerated') : t('products.grindToBrightBareMetal'),
+    ],
   ] as const
 }

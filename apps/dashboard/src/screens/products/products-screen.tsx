@@ -1,8 +1,8 @@
-import { formatMinutes, formatTemperature } from '@clampclock/quantities'
 import { Button } from '@mantine/core'
 import { useQuery } from '@tanstack/react-query'
 import { Link } from '@tanstack/react-router'
 import { Plus } from 'lucide-react'
+import { formatMinutes, formatTemperature, formatRecordedVolume } from '../../lib/measures.ts'
 import { productQueries } from '../../api/queries/products.ts'
 import type { Product } from '../../api/types.ts'
 import { useMay } from '../../api/use-me.ts'
@@ -30,9 +30,13 @@ export function ProductsScreen() {
     { head: 'products.mix', cell: ({ mixRatio }) => mixRatio },
     {
       head: 'products.cartridge',
-      cell: ({ cartridgeForm, cartridgeMl }) => `${cartridgeForm}, ${cartridgeMl} mL`,
+      cell: ({ cartridgeForm, cartridgeMl }) => `${cartridgeForm}, ${formatRecordedVolume(cartridgeMl)}`,
     },
-    { head: 'products.openLife', number: true, cell: ({ openLifeDays }) => `${openLifeDays} d` },
+    {
+      head: 'products.openLife',
+      number: true,
+      cell: ({ openLifeDays }) => t('products.days', { openLifeDays }),
+    },
     { head: 'products.handlingStrengthPublished', cell: ({ sheet }) => publishedAt(sheet, unit) },
     {
       head: 'products.sheet',
@@ -86,5 +90,8 @@ function publishedAt(sheet: Product['sheet'], unit: 'C' | 'F'): string {
     (a, b) => Math.abs(a.temperatureC - 23) - Math.abs(b.temperatureC - 23),
   )
   if (point === undefined) return ''
-  return `${formatMinutes(point.handlingTimeMinutes)} at ${formatTemperature(point.temperatureC, unit, 0)}`
+  return t('products.at', {
+    time: formatMinutes(point.handlingTimeMinutes),
+    temperature: formatTemperature(point.temperatureC, unit, 0),
+  })
 }

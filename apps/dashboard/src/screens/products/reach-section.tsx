@@ -1,6 +1,7 @@
 import { USUAL_WASTE_SHARE } from '@clampclock/cure'
 import { Button } from '@mantine/core'
 import { Printer } from 'lucide-react'
+import { formatLength, formatRecordedVolume, formatShare } from '../../lib/measures.ts'
 import type { Product } from '../../api/types.ts'
 import { Section } from '../../ui/page.tsx'
 import { Table } from '../../ui/table.tsx'
@@ -14,11 +15,11 @@ export function ReachSection({ product }: { readonly product: Product }) {
     <div className={styles['reach']}>
       <Section title={t('products.howFarOneCartridgeOfGoes', { name: product.name })}>
         <p className={styles['soft']}>
-          {t('products.metresOfJointFromMlThroughOneNozzle', {
-            cartridgeMl: product.cartridgeMl,
-            nozzleHoldUpMl: product.nozzleHoldUpMl,
-            usualwasteshare: USUAL_WASTE_SHARE * 100,
-            glassBeadMm: product.glassBeadMm,
+          {t('products.jointFromOneCartridge', {
+            content: formatRecordedVolume(product.cartridgeMl),
+            nozzle: formatRecordedVolume(product.nozzleHoldUpMl),
+            waste: formatShare(USUAL_WASTE_SHARE),
+            film: formatLength(product.glassBeadMm),
           })}
         </p>
         <Table
@@ -28,7 +29,12 @@ export function ReachSection({ product }: { readonly product: Product }) {
           columns={[
             { head: 'products.bead', cell: ({ bead }) => beadName(bead) },
             ...SKIM_WIDTHS_MM.map((width, column) => ({
-              head: { text: width === 0 ? t('products.beadAlone') : t('products.skimCoatMmWide', { width }) },
+              head: {
+                text:
+                  width === 0
+                    ? t('products.beadAlone')
+                    : t('products.skimCoatWide', { width: formatLength(width) }),
+              },
               number: true,
               cell: ({ metres }: { readonly metres: readonly number[] }) => metresText(metres[column] ?? 0),
             })),

@@ -1,6 +1,8 @@
 import { cartridgeReach, USUAL_WASTE_SHARE, type BeadShape } from '@clampclock/cure'
+import { mmToInches } from '@clampclock/quantities'
+import { formatLength, formatNumber } from '../../lib/measures.ts'
 import type { Product } from '../../api/types.ts'
-import { t } from '../../lib/reader.ts'
+import { t, reader, together } from '../../lib/reader.ts'
 
 /** Nozzle cuts and notches that a body shop uses; common practice, no source. */
 const BEADS: readonly BeadShape[] = [
@@ -41,11 +43,14 @@ export function reachRows({
 /** `Round, 5 mm` as it is cut. */
 export function beadName(bead: BeadShape): string {
   return bead.shape === 'round'
-    ? t('products.roundMm', { diameterMm: bead.diameterMm })
-    : t('products.triangleMm', { widthMm: bead.widthMm, heightMm: bead.heightMm })
+    ? t('products.round', { diameter: formatLength(bead.diameterMm) })
+    : t('products.triangle', { width: formatLength(bead.widthMm), height: formatLength(bead.heightMm) })
 }
 
-/** Rounded down: nobody should run short on the last hand's breadth. */
+/** Metres, or feet for who measures in inches. Rounded down: nobody should run short on the last hand's breadth. */
 export function metresText(metres: number): string {
-  return `${(Math.floor(metres * 100 + 1e-9) / 100).toFixed(2)} m`
+  const isMetric = reader().length === 'mm'
+  const [value, digits] = isMetric ? [metres, 2] : [mmToInches(metres * 1000) / 12, 1]
+  const down = Math.floor(value * 10 ** digits + 1e-9) / 10 ** digits
+  return together(`${formatNumber(down, digits)} ${isMetric ? 'm' : 'ft'}`)
 }

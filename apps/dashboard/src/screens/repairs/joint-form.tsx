@@ -1,5 +1,6 @@
+import { LengthInput } from '../../ui/fields/measure-input.tsx'
 import { ROUTES } from '../../api/contracts.ts'
-import { Button, Fieldset, NativeSelect, NumberInput, SimpleGrid, Stack, TextInput } from '@mantine/core'
+import { Button, Fieldset, NativeSelect, SimpleGrid, Stack, TextInput } from '@mantine/core'
 import { useForm } from '@mantine/form'
 import { useNavigate } from '@tanstack/react-router'
 import type { Product, RepairOrderDetail } from '../../api/types.ts'
@@ -58,34 +59,30 @@ export function JointForm({ job, products }: Props) {
               data={choicesOf(MATERIAL)}
               {...form.getInputProps('panelMaterial')}
             />
-            <NumberInput
+            <LengthInput
               label={t('repairs.panelThickness')}
-              suffix=" mm"
               min={0.3}
               max={10}
               step={0.1}
               required
               {...form.getInputProps('panelThicknessMm')}
             />
-            <NumberInput
+            <LengthInput
               label={t('repairs.length')}
-              suffix=" mm"
               min={1}
               max={20000}
               required
               {...form.getInputProps('lengthMm')}
             />
-            <NumberInput
+            <LengthInput
               label={t('repairs.flangeWidth')}
-              suffix=" mm"
               min={1}
               max={200}
               required
               {...form.getInputProps('flangeWidthMm')}
             />
-            <NumberInput
+            <LengthInput
               label={t('repairs.beadDiameter')}
-              suffix=" mm"
               min={0.5}
               max={20}
               required

@@ -33,7 +33,7 @@ export function RepairRow({ order, showShop }: Props) {
         </span>
         <span>{order.bay?.name ?? <small>{t('repairs.inNoBay')}</small>}</span>
         <span>
-          {order.jointCount === 1 ? '1 joint' : t('repairs.joints', { jointCount: order.jointCount })}
+          {t('repairs.joints', { jointCount: order.jointCount })}
           {order.curingCount > 0 && (
             <Mark tone="curing">{t('repairs.curing', { curingCount: order.curingCount })}</Mark>
           )}

@@ -1,4 +1,4 @@
-import { formatTemperature } from '@clampclock/quantities'
+import { formatTemperature } from '../../lib/measures.ts'
 import type { Booking } from '../../api/types.ts'
 import { programWords } from '../../features/oven/program.ts'
 import { Facts } from '../../ui/facts.tsx'

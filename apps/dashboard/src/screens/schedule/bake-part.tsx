@@ -1,5 +1,5 @@
+import { formatMinutes, formatTemperature } from '../../lib/measures.ts'
 import { ROUTES } from '../../api/contracts.ts'
-import { formatMinutes, formatTemperature } from '@clampclock/quantities'
 import { Button, Radio, Stack } from '@mantine/core'
 import { Flame } from 'lucide-react'
 import { useState } from 'react'
@@ -112,7 +112,7 @@ function Outcome({ window, unit }: { readonly window: OvenWindow; readonly unit:
   const peak =
     window.peakMetalC === null
       ? ''
-      : t('schedule.theMetalGetsTo', { peakMetalC: formatTemperature(window.peakMetalC, unit) })
+      : `; ${t('schedule.theMetalGetsTo', { peakMetalC: formatTemperature(window.peakMetalC, unit) })}`
   return (
     <div>
       <Mark tone={window.mayBake ? 'ready' : 'danger'}>

@@ -1,6 +1,7 @@
 import { Flame, OctagonAlert } from 'lucide-react'
+import { t } from '../../lib/reader.ts'
 import type { Booking } from '../../api/types.ts'
-import { formatInstant } from '../../lib/instants.ts'
+import { formatInstant, formatSpan } from '../../lib/instants.ts'
 import { PURPOSE } from '../../lib/words.ts'
 import { cureText } from './cure-overlay.ts'
 import { percent, placeIn, type Span } from '../../features/timeline/time-scale.ts'
@@ -18,11 +19,11 @@ interface Props {
 export function BookingBar({ booking, span, nowMs, zone, onOpen }: Props) {
   const place = placeIn(span, Date.parse(booking.startsAt), Date.parse(booking.endsAt))
   if (place === undefined) return null
-  const period = `${formatInstant(booking.startsAt, zone)} to ${formatInstant(booking.endsAt, zone)}`
+  const period = formatSpan(formatInstant(booking.startsAt, zone), formatInstant(booking.endsAt, zone))
   const label = [
     `${PURPOSE[booking.purpose]}: ${booking.vehicle}, ${booking.repairOrderNumber}, ${period}`,
     cureText(booking, zone, nowMs),
-    booking.clash === null ? '' : `Clash: ${booking.clash.message}`,
+    booking.clash === null ? '' : t('schedule.clashOf', { message: booking.clash.message }),
   ]
     .filter((part) => part !== '')
     .join('. ')

@@ -1,6 +1,8 @@
 import { Button, Group, Modal, NativeSelect, NumberInput, Stack, Textarea, TextInput } from '@mantine/core'
 import { useQuery, useInfiniteQuery } from '@tanstack/react-query'
 import { Link } from '@tanstack/react-router'
+import { type ReactNode } from 'react'
+import { rich } from '../../lib/rich.tsx'
 import { repairQueries } from '../../api/queries/repairs.ts'
 import type { Booking, Resource, Shop } from '../../api/types.ts'
 import { useMay } from '../../api/use-me.ts'
@@ -47,6 +49,11 @@ export function BookingDialog({ shop, places, booking, resourceId, day, onClose 
       </Modal>
     )
   }
+  const toPlan = (children: ReactNode) => (
+    <Link to="/plan" search={{ shop: shop.id }}>
+      {children}
+    </Link>
+  )
   return (
     <Modal opened onClose={onClose} title={title} size="md">
       <form onSubmit={form.onSubmit(save.submit)}>
@@ -72,18 +79,16 @@ export function BookingDialog({ shop, places, booking, resourceId, day, onClose 
             />
           ) : (
             <Link to="/jobs/$repairOrderId" params={{ repairOrderId: booking.repairOrderId }}>
-              Open the job{standsIn !== null && t('schedule.nowIn', { name: standsIn.name })}
+              {standsIn === null
+                ? t('schedule.openTheJob')
+                : t('schedule.openTheJobNowIn', { name: standsIn.name })}
             </Link>
           )}
           {isPlanned && (
             <p style={{ margin: 0 }}>
-              Booked by the plan
-              {booking.operationName !== null &&
-                t('schedule.for', { operationName: booking.operationName })}:{' '}
-              <Link to="/plan" search={{ shop: shop.id }}>
-                {t('schedule.moveItThere')}
-              </Link>
-              .
+              {booking.operationName === null
+                ? rich('schedule.bookedByThePlan', { link: toPlan })
+                : rich('schedule.bookedByThePlanFor', { operation: booking.operationName, link: toPlan })}
             </p>
           )}
           <NativeSelect

@@ -35,12 +35,9 @@ export function cureText(
   nowMs: number,
 ): string {
   if (curingUntil === null) return ''
-  if (curingUntil.kind === 'never') return `Cures. ${NEVER[curingUntil.reason]}`
+  if (curingUntil.kind === 'never') return t('schedule.curesNever', { why: NEVER[curingUntil.reason] })
   const at = formatInstant(curingUntil.at, zone)
   const untilMs = Date.parse(curingUntil.at)
   if (untilMs <= nowMs) return t('schedule.handlingStrengthSince', { at })
-  return t('schedule.curesUntil', {
-    at,
-    untilMs: untilMs > Date.parse(endsAt) ? t('schedule.pastTheEndOfItsBooking') : '',
-  })
+  return t(untilMs > Date.parse(endsAt) ? 'schedule.curesUntilPastItsBooking' : 'schedule.curesUntil', { at })
 }

@@ -1,3 +1,4 @@
+import { LanguageSwitch } from '../../ui/language-switch.tsx'
 import { ROUTES } from '../../api/contracts.ts'
 import { Button, PasswordInput, Stack, TextInput } from '@mantine/core'
 import { useForm } from '@mantine/form'
@@ -76,6 +77,7 @@ export function SetupScreen() {
             </Button>
           </Stack>
         </form>
+        <LanguageSwitch />
       </div>
     </main>
   )

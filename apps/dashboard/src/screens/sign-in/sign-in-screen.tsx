@@ -1,4 +1,5 @@
 import { useEffect } from 'react'
+import { LanguageSwitch } from '../../ui/language-switch.tsx'
 import { SignInForm } from './sign-in-form.tsx'
 import styles from '../../ui/front-page.module.css'
 import { t } from '../../lib/reader.ts'
@@ -13,6 +14,7 @@ export default function SignInScreen() {
         <h1>{t('sign-in.clampclock')}</h1>
         <p>{t('sign-in.cureClockAdhesiveStockAndBaySchedule')}</p>
         <SignInForm />
+        <LanguageSwitch />
       </div>
     </main>
   )

@@ -1,8 +1,9 @@
 import type { WireReason } from '@clampclock/contracts'
-import { isEnoughMl, wholeMl } from '@clampclock/quantities'
+import { isEnoughMl } from '@clampclock/quantities'
 import { Button, Group, Textarea } from '@mantine/core'
 import { TriangleAlert } from 'lucide-react'
 import { useState, type SubmitEvent } from 'react'
+import { formatRecordedVolume, formatVolume } from '../../lib/measures.ts'
 import styles from '../../ui/answers/reasons.module.css'
 import { t } from '../../lib/reader.ts'
 
@@ -50,10 +51,12 @@ export function AmountQuestion({ question, amountMl, neededMl, isPending, onMend
         />
         <Group mt="sm" gap="xs">
           <Button size="sm" onClick={onMend}>
-            {t('start-bond.changeToMl', { neededMl: wholeMl(neededMl) })}
+            {t('start-bond.changeTo', { needed: formatVolume(neededMl, 'up') })}
           </Button>
           <Button type="submit" size="sm" variant="default" loading={isPending}>
-            Keep {amountMl === undefined ? 'it' : `${amountMl} mL`}
+            {amountMl === undefined
+              ? t('start-bond.keepIt')
+              : t('start-bond.keep', { amount: formatRecordedVolume(amountMl) })}
           </Button>
         </Group>
       </form>

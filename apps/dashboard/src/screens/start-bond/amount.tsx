@@ -1,5 +1,5 @@
-import { wholeMl } from '@clampclock/quantities'
-import { NumberInput } from '@mantine/core'
+import { VolumeInput } from '../../ui/fields/measure-input.tsx'
+import { formatVolume } from '../../lib/measures.ts'
 import type { Draft } from './application.ts'
 import { Step } from './step.tsx'
 import { t } from '../../lib/reader.ts'
@@ -15,12 +15,10 @@ export function Amount({ draft, neededMl, fault, onChange }: Props) {
   return (
     <Step
       title={t('start-bond.n4Amount')}
-      hint={t('start-bond.beadSkimCoatNozzleAndWasteOfThis', { neededMl: wholeMl(neededMl) })}
+      hint={t('start-bond.beadSkimCoatNozzleAndWasteOfThis', { needed: formatVolume(neededMl, 'up') })}
     >
-      <NumberInput
+      <VolumeInput
         label={t('start-bond.outOfTheCartridges')}
-        inputMode="decimal"
-        suffix=" mL"
         min={0}
         max={5000}
         hideControls

@@ -1,6 +1,7 @@
-import { isEnoughMl, wholeMl } from '@clampclock/quantities'
+import { isEnoughMl } from '@clampclock/quantities'
 import { Button } from '@mantine/core'
 import { useState } from 'react'
+import { formatVolume } from '../../lib/measures.ts'
 import type { Cartridge } from '../../api/types.ts'
 import { standingOf } from '../../features/stock/standing.ts'
 import { formatDistance } from '../../lib/countdown.ts'
@@ -75,9 +76,9 @@ export function CartridgeChoice({ cartridges, chosen, keptIds, needMl, fault, sc
       {isShort && (
         <p style={{ margin: '0.5rem 0 0' }}>
           <Mark tone="warning">
-            {t('start-bond.mlChosenMlNeededChooseOneMore', {
-              held: Math.round(held),
-              needMl: wholeMl(needMl),
+            {t('start-bond.chosenNeededChooseOneMore', {
+              held: formatVolume(held),
+              need: formatVolume(needMl, 'up'),
             })}
           </Mark>
         </p>
@@ -103,16 +104,16 @@ function Choice({ cartridge, isKept, isChosen, onToggle }: ChoiceProps) {
       <span>
         <strong>{cartridge.code}</strong>
         <small>
-          {CARTRIDGE_STATE[cartridge.state]}, {Math.round(cartridge.remainingMl)} mL · lot{' '}
-          {cartridge.lotNumber}
+          {CARTRIDGE_STATE[cartridge.state]}, {formatVolume(cartridge.remainingMl)}
+          {` · ${t('start-bond.lot', { lotNumber: cartridge.lotNumber })}`}
           {cartridge.locationName !== null && ` · ${cartridge.locationName}`}
         </small>
         {isKept && (
-          <small>{t('start-bond.reservedForThisJointMl', { ownMl: Math.round(cartridge.ownMl) })}</small>
+          <small>{t('start-bond.reservedForThisJoint', { own: formatVolume(cartridge.ownMl) })}</small>
         )}
         {cartridge.othersMl > 0 && (
           <small>
-            {t('start-bond.reservedForOtherJointsMl', { othersMl: Math.round(cartridge.othersMl) })}
+            {t('start-bond.reservedForOtherJoints', { others: formatVolume(cartridge.othersMl) })}
           </small>
         )}
         {!standing.mayUse && <small>{standing.sentence}</small>}

@@ -1,4 +1,5 @@
-import { formatMinutes, formatTemperature, wholeMl } from '@clampclock/quantities'
+import { wholeMl } from '@clampclock/quantities'
+import { formatMinutes, formatTemperature, formatVolume } from '../../lib/measures.ts'
 import { GateList } from '../../features/bonds/gates/gate-list.tsx'
 import type { Written } from '../../features/bonds/gates/refusal.ts'
 import { confirmedOf, meantC } from '../../features/readings/questions.ts'
@@ -71,7 +72,8 @@ export function CheckResult({
     if (questions.length > 0 || amountQuestion !== undefined) return asked
     if (error === null) return null
     // Asked about a value that is another by now.
-    if (isQuestion(error) && bonding.isChanged) return <p className={styles['old']}>{CHANGED}.</p>
+    if (isQuestion(error) && bonding.isChanged)
+      return <p className={styles['old']}>{t('start-bond.checkAgain')}.</p>
     return <ProblemPanel error={error} />
   }
   const isYes = answer?.mayStart === true && questions.length === 0 && amountQuestion === undefined
@@ -91,14 +93,16 @@ export function CheckResult({
               [
                 t('start-bond.workTimeCareful'),
                 answer.workTimeMinutes === null ? null : formatMinutes(answer.workTimeMinutes, 'down'),
+                'workTime',
               ],
               [
                 t('start-bond.handlingStrengthCarefulEstimate'),
                 answer.handlingTimeMinutes === null ? null : formatMinutes(answer.handlingTimeMinutes, 'up'),
+                'handlingStrength',
               ],
               ...ifProven(answer.ifProvenMinutes),
               [t('start-bond.dewPoint'), formatTemperature(answer.dewPointC, unit)],
-              [t('start-bond.amountNeeded'), `${wholeMl(answer.amountNeededMl)} mL`],
+              [t('start-bond.amountNeeded'), formatVolume(answer.amountNeededMl, 'up')],
             ]}
           />
         )}
@@ -119,14 +123,12 @@ function ifProven(minutes: number | null): [string, string][] {
   return [[t('start-bond.theSameWithTheAirReadByThe'), formatMinutes(minutes, 'up')]]
 }
 
-const CHANGED = 'Check again: something has changed since'
-
 /** What is said in place of a yes. */
 function wordOf(
   { answer, error, isChecking, isChanged, isRefused, questions }: Bonding,
   isOldYes: boolean,
 ): string {
-  if (isOldYes || isChanged) return isChecking ? t('start-bond.askingTheService') : CHANGED
+  if (isOldYes || isChanged) return isChecking ? t('start-bond.askingTheService') : t('start-bond.checkAgain')
   // Each gate says below why.
   if (isRefused) return t('start-bond.no')
   if (error !== null) return error.message

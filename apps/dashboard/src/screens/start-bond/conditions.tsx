@@ -35,7 +35,7 @@ export function Conditions({
       title={t('start-bond.n3MetalAndAir')}
       hint={
         t('start-bond.readTheAirAtTheJointWithThe') +
-        (isHumidityFromBay ? t('start-bond.humidityIsTheBayThermometersLatest') : '')
+        (isHumidityFromBay ? ` ${t('start-bond.humidityIsTheBayThermometersLatest')}` : '')
       }
     >
       <div className={styles['pair']}>

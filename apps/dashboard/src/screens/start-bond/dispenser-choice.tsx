@@ -30,7 +30,9 @@ export function DispenserChoice({ dispensers, form, bays, draft, fault, onChange
             { value: '', label: t('start-bond.choose2') },
             ...sorted.map((dispenser) => ({
               value: dispenser.id,
-              label: takes(dispenser) ? dispenser.name : `${dispenser.name} (does not take ${form})`,
+              label: takes(dispenser)
+                ? dispenser.name
+                : t('start-bond.doesNotTake', { name: dispenser.name, form: form ?? '' }),
             })),
           ]}
           onChange={(event) => onChange({ dispenserId: event.currentTarget.value })}

@@ -33,8 +33,7 @@ export function OnAlready({ isPending, error, since, onRecord }: Props) {
           onConfirm={onRecord}
         >
           <p style={{ margin: 0 }}>
-            The clocks run and the adhesive is booked, but the joint does not become ready: the vehicle stays
-            until somebody entitled has inspected it or had it made again.
+            {t('start-bond.theClocksRunButTheJointDoesNotBecomeReady')}{' '}
             {since !== undefined && t('start-bond.itIsRecordedAsOnSinceWhenYouFirst', { since })}
           </p>
         </ReasonDialog>

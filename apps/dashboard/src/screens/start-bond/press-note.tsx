@@ -41,10 +41,7 @@ function noteOf(
       ? undefined
       : t('start-bond.adhesiveOnAt', { unsentAt: formatInstant(unsentAt, zone, 'clock') })
   if (missingCount > 0) {
-    const gap =
-      missingCount === 1
-        ? t('start-bond.n1ThingIsMissing')
-        : t('start-bond.thingsAreMissing', { missingCount })
+    const gap = t('start-bond.thingsAreMissing', { missingCount })
     return since === undefined
       ? t('start-bond.notSent', { gap })
       : t('start-bond.isNotSentYet', { since, gap })
@@ -57,11 +54,7 @@ function noteOf(
   }
   if (startError === null) return undefined
   const what = isProblem(startError, 'bond-refused')
-    ? t('start-bond.refusedNotRecorded', { reasons: countOf(startError.reasons.length) })
-    : `Refused: ${startError.message}`
+    ? t('start-bond.refusedNotRecorded', { reasons: startError.reasons.length })
+    : t('start-bond.refused', { message: startError.message })
   return isChanged ? t('start-bond.notRecordedYouHaveChangedTheForm') : what
-}
-
-function countOf(reasons: number): string {
-  return reasons === 1 ? '1 reason' : t('start-bond.reasons', { reasons })
 }

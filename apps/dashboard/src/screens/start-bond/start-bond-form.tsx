@@ -99,7 +99,9 @@ export function StartBondForm({ job, joint, cartridges, dispensers, bays, instru
     <div>
       {restored.from !== undefined && (
         <p className={styles['restored']}>
-          As you left it at {formatInstant(new Date(restored.from).toISOString(), zoneOf(shop), 'clock')}.
+          {t('start-bond.asYouLeftItAt', {
+            at: formatInstant(new Date(restored.from).toISOString(), zoneOf(shop), 'clock'),
+          })}{' '}
           {restored.isStale && t('start-bond.measureAgainAndLookAtTheSurfaces')}
         </p>
       )}

@@ -29,7 +29,7 @@ const HEADS = [
 /** Thousands of cartridges: only the rows on the screen are in the document, further pages come as one scrolls. */
 export function CartridgeList({ items, query, showShop }: Props) {
   const isPhone = useIsPhone()
-  const rowHeightPx = isPhone ? 104 : 56
+  const rowHeightPx = (isPhone ? 8.5 : 4) * rem()
   const { list, first, end } = useWindow(items.length, rowHeightPx)
   const { hasNextPage, isFetchingNextPage, fetchNextPage } = query
   useEffect(() => {
@@ -38,8 +38,7 @@ export function CartridgeList({ items, query, showShop }: Props) {
   return (
     <>
       <output className={styles['count']}>
-        {items.length}
-        {hasNextPage ? t('stock.shownMoreAsYouScroll') : t('stock.listed', { n: items.length })}
+        {t(hasNextPage ? 'stock.shownMoreAsYouScroll' : 'stock.pieces', { count: items.length })}
       </output>
       <div
         role="table"
@@ -70,4 +69,9 @@ export function CartridgeList({ items, query, showShop }: Props) {
       </div>
     </>
   )
+}
+
+/** What one rem is in px: rows grow with the text that a person reads. */
+function rem(): number {
+  return Number.parseFloat(getComputedStyle(document.documentElement).fontSize)
 }

@@ -1,5 +1,6 @@
 /* oxlint-disable jsx-a11y/prefer-tag-over-role -- rows laid out by place: table elements with another display lose their meaning */
 import { Link } from '@tanstack/react-router'
+import { formatVolume } from '../../lib/measures.ts'
 import type { Cartridge } from '../../api/types.ts'
 import { standingOf } from '../../features/stock/standing.ts'
 import { lastDay } from '../../features/stock/until.ts'
@@ -48,7 +49,7 @@ export function CartridgeRow({ cartridge, index, rowHeightPx, showShop }: Props)
       </span>
       <span role="cell" className={styles['content']}>
         <span>{CARTRIDGE_STATE[cartridge.state]}</span>
-        <small>{t('stock.ml', { remainingMl: Math.round(cartridge.remainingMl) })}</small>
+        <small>{formatVolume(cartridge.remainingMl)}</small>
       </span>
       <span role="cell" className={styles['until']}>
         <time dateTime={until}>{lastDay(until, zoneOf(shop))}</time>

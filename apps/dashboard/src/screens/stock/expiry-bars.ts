@@ -31,11 +31,10 @@ export function barsOf({ items, thisMonth, soonDays }: Expiries): Bar[] {
         label: `${shortMonth(month)}${i === 0 || month === 1 ? ` '${String(year).slice(2)}` : ''}`,
         cartridges: found === undefined ? 0 : found.cartridges - found.expired,
         tone: soon > 0 ? 'soon' : 'good',
-        spoken: t('stock.dieIn', {
-          month: monthName(month),
-          year,
-          soon: soon > 0 ? t('stock.ofThemWithinDays', { soon, soonDays }) : '',
-        }),
+        spoken:
+          soon > 0
+            ? t('stock.dieInSoon', { month: monthName(month), year, soon, soonDays })
+            : t('stock.dieIn', { month: monthName(month), year }),
       }
     }),
     {

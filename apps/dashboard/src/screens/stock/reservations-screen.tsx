@@ -1,3 +1,4 @@
+import { formatVolume } from '../../lib/measures.ts'
 import { ROUTES } from '../../api/contracts.ts'
 import { Button } from '@mantine/core'
 import { useQuery } from '@tanstack/react-query'
@@ -50,7 +51,7 @@ function Reservations({ shop }: { readonly shop: Shop }) {
       head: 'stock.productAndLot',
       cell: (row) => t('stock.lot3', { productName: row.productName, lotNumber: row.lotNumber }),
     },
-    { head: 'stock.amount', number: true, cell: (row) => `${Math.round(row.amountMl)} mL` },
+    { head: 'stock.amount', number: true, cell: (row) => formatVolume(row.amountMl) },
     { head: 'stock.by', cell: (row) => row.madeBy },
   ]
   return (

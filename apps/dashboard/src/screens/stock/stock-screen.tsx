@@ -62,7 +62,7 @@ export function StockScreen() {
                 title={t('stock.noCartridgeMatches')}
                 action={<Link to="/stock">{t('stock.showAllThatIsOnHand')}</Link>}
               >
-                Nothing on hand has these properties in {shop?.name ?? 'any shop'}.
+                {t('stock.nothingHasTheseProperties', { shop: shop?.name ?? t('stock.anyShop') })}
               </Empty>
             )
           }

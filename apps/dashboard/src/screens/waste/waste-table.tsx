@@ -2,6 +2,7 @@ import { formatMoney } from '@clampclock/quantities'
 import { Button } from '@mantine/core'
 import { Link } from '@tanstack/react-router'
 import { useState } from 'react'
+import { formatVolume } from '../../lib/measures.ts'
 import type { WasteLine } from '../../api/types.ts'
 import { useShops } from '../../api/use-me.ts'
 import { lastDay } from '../../features/stock/until.ts'
@@ -46,9 +47,9 @@ export function WasteTable({ caption, lines, currency }: Props) {
     {
       head: 'waste.there',
       number: true,
-      cell: (line) => `${line.cartridges} (${Math.round(line.volumeMl)} mL)`,
+      cell: (line) => `${line.cartridges} (${formatVolume(line.volumeMl)})`,
     },
-    { head: 'waste.lost', number: true, cell: (line) => `${Math.round(line.expectedMl)} mL` },
+    { head: 'waste.lost', number: true, cell: (line) => formatVolume(line.expectedMl) },
     { head: 'waste.chance', number: true, cell: (line) => `${percentOf(line.probability)} %` },
     {
       head: 'waste.worth',

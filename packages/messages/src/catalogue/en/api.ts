@@ -6,4 +6,5 @@ export const patterns = {
   'api.technician': 'Technician',
   'api.viewer': 'Viewer',
   'api.itCouldNotBeSent': 'It could not be sent',
+  'api.theServiceCannotBeReached': 'The service cannot be reached. Nothing you typed is lost; try again.',
 } as const

@@ -53,4 +53,13 @@ export const patterns = {
   'app.save': 'Save',
   'app.notReviewed':
     'Not yet reviewed by a native speaker of the trade. Answers of the service and mail may still be English.',
+  'app.close': 'Close',
+  'app.volumes': 'Volumes',
+  'app.lengths': 'Lengths',
+  'app.firstDayOfTheWeek': 'First day of the week',
+  'app.millilitres': 'Millilitres, mL',
+  'app.fluidOunces': 'US fluid ounces, fl oz',
+  'app.millimetres': 'Millimetres, mm',
+  'app.inches': 'Inches, in',
+  'app.showThePassword': 'Show or hide the password',
 } as const

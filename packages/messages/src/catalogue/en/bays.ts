@@ -14,7 +14,7 @@ export const patterns = {
   'bays.expected': 'expected {atMs}',
   'bays.cureOf': 'Cure of {jointName}',
   'bays.noThermometerReading': 'No thermometer reading',
-  'bays.downTo': ' down to {expectedC} {at}',
+  'bays.downTo': 'down to {expectedC} {at}',
   'bays.free2': '{oven} free',
   'bays.nothingStandsHere': 'Nothing stands here',
   'bays.bookedUntil': 'Booked until {endsAt}',
@@ -28,5 +28,8 @@ export const patterns = {
   'bays.noBaysYet': 'No bays yet.',
   'bays.addBaysAndOvens': 'Add bays and ovens',
   'bays.baysAndOvens': 'Bays and ovens',
-  'bays.bookingsAsOf': ' · bookings as of {asOf}',
+  'bays.bookingsAsOf': 'bookings as of {asOf}',
+  'bays.sureSince': 'sure since <b>{at}</b>',
+  'bays.sure': 'sure <b>{at}</b>',
+  'bays.temperatureAt': '<b>{temperature}</b> at {at}',
 } as const

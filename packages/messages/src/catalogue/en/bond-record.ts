@@ -8,10 +8,10 @@ export const patterns = {
   'bond-record.qualification': 'Qualification',
   'bond-record.noneThatCoversTheClass': 'None that covers the class',
   'bond-record.product': 'Product',
-  'bond-record.approvedBy': ', approved by {by} ({at})',
+  'bond-record.approvedBy': 'approved by {by} ({at})',
   'bond-record.cartridge': 'Cartridge {code}',
-  'bond-record.mlOfLotGoodUntil':
-    '{amountMl} mL of lot {lotNumber}; good until {effectiveExpiryAt} ({expiryReason})',
+  'bond-record.ofLotGoodUntil':
+    '{amount} of lot {lotNumber}; good until {effectiveExpiryAt} ({expiryReason})',
   'bond-record.amount': 'Amount',
   'bond-record.dispenser': 'Dispenser',
   'bond-record.bay': 'Bay',
@@ -20,13 +20,13 @@ export const patterns = {
   'bond-record.metal': 'Metal',
   'bond-record.air': 'Air',
   'bond-record.relativeHumidityDewPoint':
-    '{temperatureC}, {relativeHumidityPercent} % relative humidity, dew point {dewPointC}{hygrometer}',
+    '{temperatureC}, {relativeHumidityPercent} % relative humidity, dew point {dewPointC}',
   'bond-record.plate': 'plate {plate}',
   'bond-record.repairOrder': 'repair order {repairOrderNumber}',
   'bond-record.notDone': 'not done',
   'bond-record.neverCalibrated': 'never calibrated',
   'bond-record.calibratedUntil': 'calibrated until {calibratedUntil}',
-  'bond-record.outOfCalibration': ', out of calibration',
+  'bond-record.outOfCalibration': 'out of calibration',
   'bond-record.became': '{facts} became {facts2}',
   'bond-record.with': 'with {name} ({serialNumber}{state})',
   'bond-record.atOfHandlingStrengthCarefulEstimate':
@@ -57,5 +57,9 @@ export const patterns = {
   'bond-record.keptElsewhereItShowsLaterWhether':
     'Kept elsewhere, it shows later whether anything up to here was changed or cut off.',
   'bond-record.cautions': 'Cautions',
-  'bond-record.sheetOf': '{name}, sheet {sheetRevision} of {sheetIssuedOn}{sheetApproval}',
+  'bond-record.sheetOf': '{name}, sheet {sheetRevision} of {sheetIssuedOn}',
+  'bond-record.qualificationOf': '{safetyClass}, {evidence}, {from} to {until}',
+  'bond-record.done': 'done',
+  'bond-record.attempt': 'attempt {attempt}',
+  'bond-record.headOf': 'No. {sequence}: {hash}',
 } as const

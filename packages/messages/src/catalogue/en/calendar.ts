@@ -42,4 +42,11 @@ export const patterns = {
   'calendar.yesterday': 'yesterday {clock}',
   'calendar.dayAndTime': 'Give a day and a time.',
   'calendar.skipped': '{time} does not exist on that day: the clocks go forward.',
+  'calendar.weekdayName.1': 'Monday',
+  'calendar.weekdayName.2': 'Tuesday',
+  'calendar.weekdayName.3': 'Wednesday',
+  'calendar.weekdayName.4': 'Thursday',
+  'calendar.weekdayName.5': 'Friday',
+  'calendar.weekdayName.6': 'Saturday',
+  'calendar.weekdayName.7': 'Sunday',
 } as const

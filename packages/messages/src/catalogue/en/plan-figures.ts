@@ -22,4 +22,7 @@ export const patterns = {
   'plan-figures.earlyOf': '{early} of {all} ({share})',
   'plan-figures.noneMoved': 'none',
   'plan-figures.movedBy': '{count} ({share}), by {hours} h',
+  'plan-figures.shopFromTo': '{shop}, {from} to {until}.',
+  'plan-figures.allShops': 'All shops',
+  'plan-figures.onTimeOf': '{share} ({onTime} of {promised})',
 } as const

@@ -44,7 +44,7 @@ export const patterns = {
   'plan-setup.whose': 'Whose',
   'plan-setup.theShopAndEverybodyWithoutHoursOf': 'The shop, and everybody without hours of their own',
   'plan-setup.workingHours': 'working hours',
-  'plan-setup.allDaysEmptyTheHoursOfTheShopHold': ' All days empty: the hours of the shop hold.',
+  'plan-setup.allDaysEmptyTheHoursOfTheShopHold': 'All days empty: the hours of the shop hold.',
   'plan-setup.saveTheWeek': 'Save the week',
   'plan-setup.repairOrdersFromATable': 'Repair orders from a table',
   'plan-setup.csvWithAHeaderLineThenALineForEach':
@@ -111,15 +111,9 @@ export const patterns = {
   'plan-setup.dropOurs': 'Drop ours',
   'plan-setup.removeIt': 'Remove it',
   'plan-setup.keepIt': 'Keep it',
-  'plan-setup.day.1': 'Monday',
-  'plan-setup.day.2': 'Tuesday',
-  'plan-setup.day.3': 'Wednesday',
-  'plan-setup.day.4': 'Thursday',
-  'plan-setup.day.5': 'Friday',
-  'plan-setup.day.6': 'Saturday',
-  'plan-setup.day.7': 'Sunday',
   'plan-setup.shiftsLike':
     'Shifts like 07:00-12:00, 12:30-16:30; between them is a break, and an empty day is off.',
   'plan-setup.onItsOwnClock': '{name}, on its own clock.',
   'plan-setup.stepsAndMinutes': '{n, plural, one{# step} other{# steps}}, {minutes} min of people’s work',
+  'plan-setup.jobsStayAsTheyAre': 'Jobs that have their operations already stay as they are.',
 } as const

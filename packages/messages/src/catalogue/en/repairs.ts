@@ -1,6 +1,6 @@
 export const patterns = {
   'repairs.inNoBay': 'In no bay',
-  'repairs.joints': '{jointCount} joints',
+  'repairs.joints': '{jointCount, plural, one{# joint} other{# joints}}',
   'repairs.curing': '{curingCount} curing',
   'repairs.promised': 'Promised',
   'repairs.late': 'Late',

@@ -4,9 +4,6 @@ export const patterns = {
     'Reserved for this joint first; then the one that expires first; an opened one that suffices before a sealed one.',
   'start-bond.noCartridgeOfThisProductInTheShop': 'No cartridge of this product in the shop',
   'start-bond.showAll': 'Show all {cartridges}',
-  'start-bond.mlChosenMlNeededChooseOneMore': '{held} mL chosen, {needMl} mL needed: choose one more',
-  'start-bond.reservedForThisJointMl': 'Reserved for this joint: {ownMl} mL',
-  'start-bond.reservedForOtherJointsMl': 'Reserved for other joints: {othersMl} mL',
   'start-bond.expires': 'expires {expires}',
   'start-bond.chooseACartridge': 'Choose a cartridge.',
   'start-bond.chooseADispenser': 'Choose a dispenser.',
@@ -16,14 +13,12 @@ export const patterns = {
   'start-bond.giveTheRelativeHumidity': 'Give the relative humidity.',
   'start-bond.giveTheAmount': 'Give the amount.',
   'start-bond.n4Amount': '4. Amount',
-  'start-bond.beadSkimCoatNozzleAndWasteOfThis':
-    'Bead, skim coat, nozzle and waste of this joint: {neededMl} mL.',
+  'start-bond.beadSkimCoatNozzleAndWasteOfThis': 'Bead, skim coat, nozzle and waste of this joint: {needed}.',
   'start-bond.outOfTheCartridges': 'Out of the cartridges',
   'start-bond.checkTheAmount': 'Check the amount',
   'start-bond.tooLittleAdhesiveLeavesGapsThat':
     'Too little adhesive leaves gaps that nobody sees. If less is right, say why: it is kept with your name in the bond record, and makes the joint ready no sooner.',
   'start-bond.whyIsLessEnough': 'Why is less enough?',
-  'start-bond.changeToMl': 'Change to {neededMl} mL',
   'start-bond.mayIUseThisHereAndNow': 'May I use this here and now?',
   'start-bond.yes': 'Yes',
   'start-bond.workTimeCareful': 'Work time, careful',
@@ -40,7 +35,7 @@ export const patterns = {
   'start-bond.readTheAirAtTheJointWithThe':
     "Read the air at the joint with the thermometer you measure the metal with, not off the bay's display: the two are compared.",
   'start-bond.humidityIsTheBayThermometersLatest':
-    " Humidity is the bay thermometer's latest; change it if yours says otherwise.",
+    "Humidity is the bay thermometer's latest; change it if yours says otherwise.",
   'start-bond.metalAtTheJoint': 'Metal at the joint',
   'start-bond.air': 'Air',
   'start-bond.relativeHumidity': 'Relative humidity',
@@ -61,7 +56,7 @@ export const patterns = {
   'start-bond.whatHappenedAndWhy': 'What happened, and why?',
   'start-bond.recordThatItIsOn': 'Record that it is on',
   'start-bond.itIsRecordedAsOnSinceWhenYouFirst':
-    ' It is recorded as on since {since}, when you first pressed.',
+    'It is recorded as on since {since}, when you first pressed.',
   'start-bond.bothFacesArePrepared': 'Both faces are prepared',
   'start-bond.asTheDataSheetSaysBrightBareMetalFor':
     'As the data sheet says: bright bare metal for most acrylics, wiped with solvent, flashed off.',
@@ -72,18 +67,17 @@ export const patterns = {
   'start-bond.n5Preparation': '5. Preparation',
   'start-bond.seeWhy': 'See why',
   'start-bond.adhesiveOnAt': 'Adhesive on at {unsentAt}',
-  'start-bond.n1ThingIsMissing': '1 thing is missing',
-  'start-bond.thingsAreMissing': '{missingCount} things are missing',
+  'start-bond.thingsAreMissing': '{missingCount, plural, one{# thing is} other{# things are}} missing',
   'start-bond.notSent': 'Not sent: {gap}.',
   'start-bond.isNotSentYet': '{since} is not sent yet: {gap}.',
   'start-bond.isNotRecordedYetAQuestionIsOpen': '{since} is not recorded yet: a question is open.',
   'start-bond.isNotSentYetPressAgainToSendIt': '{since} is not sent yet: press again to send it.',
-  'start-bond.refusedNotRecorded': 'Refused, not recorded: {reasons}.',
+  'start-bond.refusedNotRecorded':
+    'Refused, not recorded: {reasons, plural, one{# reason} other{# reasons}}.',
   'start-bond.notRecordedYouHaveChangedTheForm':
     'Not recorded. You have changed the form since: press again.',
-  'start-bond.reasons': '{reasons} reasons',
   'start-bond.measureAgainAndLookAtTheSurfaces':
-    ' Measure again, and look at the surfaces again: that was a while ago.',
+    'Measure again, and look at the surfaces again: that was a while ago.',
   'start-bond.check': 'Check',
   'start-bond.adhesiveIsOn': 'Adhesive is on',
   'start-bond.theJoint': 'the joint',
@@ -97,4 +91,17 @@ export const patterns = {
   'start-bond.scannedOver': '{code} is {state}: take another',
   'start-bond.scannedElsewhere':
     '{code} is not in this shop by the ledger: have it sent here or counted first',
+  'start-bond.changeTo': 'Change to {needed}',
+  'start-bond.keepIt': 'Keep it',
+  'start-bond.keep': 'Keep {amount}',
+  'start-bond.chosenNeededChooseOneMore': '{held} chosen, {need} needed: choose one more',
+  'start-bond.lot': 'lot {lotNumber}',
+  'start-bond.reservedForThisJoint': 'Reserved for this joint: {own}',
+  'start-bond.reservedForOtherJoints': 'Reserved for other joints: {others}',
+  'start-bond.checkAgain': 'Check again: something has changed since',
+  'start-bond.doesNotTake': '{name} (does not take {form})',
+  'start-bond.theClocksRunButTheJointDoesNotBecomeReady':
+    'The clocks run and the adhesive is booked, but the joint does not become ready: the vehicle stays until somebody entitled has inspected it or had it made again.',
+  'start-bond.refused': 'Refused: {message}',
+  'start-bond.asYouLeftItAt': 'As you left it at {at}.',
 } as const

@@ -21,4 +21,9 @@ export const patterns = {
   'ui.later': 'Later',
   'ui.firstDay': 'First day',
   'ui.unit': 'Unit',
+  'ui.moveUp': 'Move {name} up',
+  'ui.moveDown': 'Move {name} down',
+  'ui.noFurtherUp': '{name} can go no further up',
+  'ui.noFurtherDown': '{name} can go no further down',
+  'ui.whatIs': 'What it means: {name}',
 } as const

@@ -9,4 +9,6 @@ export const patterns: Translation<typeof english> = {
   'api.technician': 'Técnico',
   'api.viewer': 'Observador',
   'api.itCouldNotBeSent': 'No se pudo enviar',
+  'api.theServiceCannotBeReached':
+    'No se puede llegar al servicio. No se pierde nada de lo que escribió; inténtelo de nuevo.',
 }

@@ -56,4 +56,13 @@ export const patterns: Translation<typeof english> = {
   'app.save': 'Guardar',
   'app.notReviewed':
     'Aún no revisado por un hablante nativo del oficio. Las respuestas del servicio y el correo pueden seguir en inglés.',
+  'app.close': 'Cerrar',
+  'app.volumes': 'Volúmenes',
+  'app.lengths': 'Longitudes',
+  'app.firstDayOfTheWeek': 'Primer día de la semana',
+  'app.millilitres': 'Mililitros, mL',
+  'app.fluidOunces': 'Onzas líquidas de EE. UU., fl oz',
+  'app.millimetres': 'Milímetros, mm',
+  'app.inches': 'Pulgadas, in',
+  'app.showThePassword': 'Mostrar u ocultar la contraseña',
 }

@@ -17,7 +17,7 @@ export const patterns: Translation<typeof english> = {
   'bays.expected': 'esperado {atMs}',
   'bays.cureOf': 'Curado de {jointName}',
   'bays.noThermometerReading': 'Sin lectura de termómetro',
-  'bays.downTo': ' hasta {expectedC} {at}',
+  'bays.downTo': 'hasta {expectedC} {at}',
   'bays.free2': '{oven} libre',
   'bays.nothingStandsHere': 'Aquí no hay nada',
   'bays.bookedUntil': 'Reservado hasta {endsAt}',
@@ -31,5 +31,8 @@ export const patterns: Translation<typeof english> = {
   'bays.noBaysYet': 'Aún no hay puestos.',
   'bays.addBaysAndOvens': 'Añadir puestos y hornos',
   'bays.baysAndOvens': 'Puestos y hornos',
-  'bays.bookingsAsOf': ' · reservas a las {asOf}',
+  'bays.bookingsAsOf': 'reservas a las {asOf}',
+  'bays.sureSince': 'seguro desde <b>{at}</b>',
+  'bays.sure': 'seguro <b>{at}</b>',
+  'bays.temperatureAt': '<b>{temperature}</b> a las {at}',
 }

@@ -11,10 +11,10 @@ export const patterns: Translation<typeof english> = {
   'bond-record.qualification': 'Cualificación',
   'bond-record.noneThatCoversTheClass': 'Ninguna que cubra la clase',
   'bond-record.product': 'Producto',
-  'bond-record.approvedBy': ', aprobada por {by} ({at})',
+  'bond-record.approvedBy': 'aprobada por {by} ({at})',
   'bond-record.cartridge': 'Cartucho {code}',
-  'bond-record.mlOfLotGoodUntil':
-    '{amountMl} mL del lote {lotNumber}; bueno hasta {effectiveExpiryAt} ({expiryReason})',
+  'bond-record.ofLotGoodUntil':
+    '{amount} del lote {lotNumber}; bueno hasta {effectiveExpiryAt} ({expiryReason})',
   'bond-record.amount': 'Cantidad',
   'bond-record.dispenser': 'Pistola',
   'bond-record.bay': 'Puesto',
@@ -24,13 +24,13 @@ export const patterns: Translation<typeof english> = {
   'bond-record.metal': 'Metal',
   'bond-record.air': 'Aire',
   'bond-record.relativeHumidityDewPoint':
-    '{temperatureC}, {relativeHumidityPercent} % de humedad relativa, punto de rocío {dewPointC}{hygrometer}',
+    '{temperatureC}, {relativeHumidityPercent} % de humedad relativa, punto de rocío {dewPointC}',
   'bond-record.plate': 'matrícula {plate}',
   'bond-record.repairOrder': 'orden de reparación {repairOrderNumber}',
   'bond-record.notDone': 'no hecho',
   'bond-record.neverCalibrated': 'nunca calibrado',
   'bond-record.calibratedUntil': 'calibrado hasta {calibratedUntil}',
-  'bond-record.outOfCalibration': ', calibración vencida',
+  'bond-record.outOfCalibration': 'calibración vencida',
   'bond-record.became': '{facts} pasó a {facts2}',
   'bond-record.with': 'con {name} ({serialNumber}{state})',
   'bond-record.atOfHandlingStrengthCarefulEstimate':
@@ -61,5 +61,9 @@ export const patterns: Translation<typeof english> = {
   'bond-record.keptElsewhereItShowsLaterWhether':
     'Guardada en otro lugar, muestra después si algo hasta aquí se cambió o se cortó.',
   'bond-record.cautions': 'Precauciones',
-  'bond-record.sheetOf': '{name}, hoja {sheetRevision} de {sheetIssuedOn}{sheetApproval}',
+  'bond-record.sheetOf': '{name}, hoja {sheetRevision} de {sheetIssuedOn}',
+  'bond-record.qualificationOf': '{safetyClass}, {evidence}, {from} a {until}',
+  'bond-record.done': 'hecho',
+  'bond-record.attempt': 'intento {attempt}',
+  'bond-record.headOf': 'N.º {sequence}: {hash}',
 }

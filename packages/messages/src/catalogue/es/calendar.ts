@@ -45,4 +45,11 @@ export const patterns: Translation<typeof english> = {
   'calendar.yesterday': 'ayer {clock}',
   'calendar.dayAndTime': 'Indique un día y una hora.',
   'calendar.skipped': '{time} no existe ese día: los relojes se adelantan.',
+  'calendar.weekdayName.1': 'Lunes',
+  'calendar.weekdayName.2': 'Martes',
+  'calendar.weekdayName.3': 'Miércoles',
+  'calendar.weekdayName.4': 'Jueves',
+  'calendar.weekdayName.5': 'Viernes',
+  'calendar.weekdayName.6': 'Sábado',
+  'calendar.weekdayName.7': 'Domingo',
 }

@@ -7,4 +7,7 @@ export const patterns: Translation<typeof english> = {
   'lib.hours': '{n, plural, one{# hora} other{# horas}}',
   'lib.days': '{n, plural, one{# día} other{# días}}',
   'lib.ahead': 'en {words}',
+  'lib.range': '{from} a {until}',
+  'lib.by': '{what} por {who}',
+  'lib.clampSets': '{clampSets, plural, one{# juego de prensas} other{# juegos de prensas}}',
 }

@@ -2,17 +2,14 @@ import type { Translation } from '../../keys.ts'
 import type { patterns as english } from '../en/ordering.ts'
 
 export const patterns: Translation<typeof english> = {
-  'ordering.sealed': '{sealed} sellados',
-  'ordering.opened': '{opened} abiertos',
+  'ordering.sealed': '{sealed, plural, one{# sellado} other{# sellados}}',
+  'ordering.opened': '{opened, plural, one{# abierto} other{# abiertos}}',
   'ordering.onTheWay': '{onHand}, {onOrder} en camino',
-  'ordering.mlPlanned': '{bookedMl} mL planificados',
   'ordering.notYet': 'aún no',
-  'ordering.mlAWeek': '{value} mL por semana',
   'ordering.overAYear': 'más de un año',
-  'ordering.days': '{lastsDays} días',
+  'ordering.days': '{lastsDays, plural, one{# día} other{# días}}',
   'ordering.noMoreKeeps': 'más no se conserva',
   'ordering.withoutASupplier': 'Sin proveedor',
-  'ordering.suppliersAndPrices': 'proveedores y precios',
   'ordering.productsWithoutASupplier': 'Productos sin proveedor',
   'ordering.product': 'Producto',
   'ordering.onHand': 'Disponible',
@@ -35,7 +32,7 @@ export const patterns: Translation<typeof english> = {
   'ordering.likelyLost': 'Pérdida probable',
   'ordering.whatDelivers': 'Lo que entrega {supplierName}',
   'ordering.nothingChosen': 'Nada elegido',
-  'ordering.cartridges2': '{chosen} cartuchos, {totalCents}',
+  'ordering.cartridges2': '{chosen, plural, one{# cartucho} other{# cartuchos}}, {totalCents}',
   'ordering.draftOrder': 'Redactar pedido',
   'ordering.addAShopFirst': 'Añada primero un taller.',
   'ordering.ordering': 'Pedidos',
@@ -63,9 +60,15 @@ export const patterns: Translation<typeof english> = {
   'ordering.ordered': 'Pedido',
   'ordering.each': 'Cada uno',
   'ordering.sum': 'Suma',
-  'ordering.received2': 'recibido',
   'ordering.cancelOrder': 'Cancelar el pedido {number}',
   'ordering.why': '¿Por qué?',
   'ordering.cancelTheOrder': 'Cancelar el pedido',
   'ordering.lasts': 'dura {lastsDays}',
+  'ordering.none': 'ninguno',
+  'ordering.planned': '{booked} planificados',
+  'ordering.aWeek': '{amount} por semana',
+  'ordering.sayWhereTheseAreOrdered':
+    'Diga dónde se piden estos en <link>proveedores y precios</link>, y se propondrán a tiempo.',
+  'ordering.whatComesIsReceived':
+    'Lo que llega se <link>recibe</link> como siempre: cuenta para el pedido más antiguo de su producto.',
 }

@@ -25,4 +25,7 @@ export const patterns: Translation<typeof english> = {
   'plan-figures.earlyOf': '{early} de {all} ({share})',
   'plan-figures.noneMoved': 'ninguna',
   'plan-figures.movedBy': '{count} ({share}), por {hours} h',
+  'plan-figures.shopFromTo': '{shop}, {from} a {until}.',
+  'plan-figures.allShops': 'Todos los talleres',
+  'plan-figures.onTimeOf': '{share} ({onTime} de {promised})',
 }

@@ -47,7 +47,7 @@ export const patterns: Translation<typeof english> = {
   'plan-setup.whose': 'De quién',
   'plan-setup.theShopAndEverybodyWithoutHoursOf': 'El taller, y todos los que no tienen horario propio',
   'plan-setup.workingHours': 'el horario',
-  'plan-setup.allDaysEmptyTheHoursOfTheShopHold': ' Todos los días vacíos: vale el horario del taller.',
+  'plan-setup.allDaysEmptyTheHoursOfTheShopHold': 'Todos los días vacíos: vale el horario del taller.',
   'plan-setup.saveTheWeek': 'Guardar la semana',
   'plan-setup.repairOrdersFromATable': 'Órdenes de reparación desde una tabla',
   'plan-setup.csvWithAHeaderLineThenALineForEach':
@@ -114,16 +114,10 @@ export const patterns: Translation<typeof english> = {
   'plan-setup.dropOurs': 'Descartar la nuestra',
   'plan-setup.removeIt': 'Quitarla',
   'plan-setup.keepIt': 'Conservarla',
-  'plan-setup.day.1': 'Lunes',
-  'plan-setup.day.2': 'Martes',
-  'plan-setup.day.3': 'Miércoles',
-  'plan-setup.day.4': 'Jueves',
-  'plan-setup.day.5': 'Viernes',
-  'plan-setup.day.6': 'Sábado',
-  'plan-setup.day.7': 'Domingo',
   'plan-setup.shiftsLike':
     'Turnos como 07:00-12:00, 12:30-16:30; entre ellos hay una pausa, y un día vacío es libre.',
   'plan-setup.onItsOwnClock': '{name}, en su propio reloj.',
   'plan-setup.stepsAndMinutes':
     '{n, plural, one{# paso} other{# pasos}}, {minutes} min de trabajo de personas',
+  'plan-setup.jobsStayAsTheyAre': 'Los trabajos que ya tienen sus operaciones se quedan como están.',
 }

@@ -3,7 +3,7 @@ import type { patterns as english } from '../en/repairs.ts'
 
 export const patterns: Translation<typeof english> = {
   'repairs.inNoBay': 'En ningún puesto',
-  'repairs.joints': '{jointCount} uniones',
+  'repairs.joints': '{jointCount, plural, one{# unión} other{# uniones}}',
   'repairs.curing': '{curingCount} curando',
   'repairs.promised': 'Prometido',
   'repairs.late': 'Tarde',

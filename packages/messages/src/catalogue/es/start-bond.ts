@@ -7,9 +7,6 @@ export const patterns: Translation<typeof english> = {
     'Primero el reservado para esta unión; luego el que caduca antes; uno abierto que alcance antes que uno sellado.',
   'start-bond.noCartridgeOfThisProductInTheShop': 'No hay cartucho de este producto en el taller',
   'start-bond.showAll': 'Mostrar los {cartridges}',
-  'start-bond.mlChosenMlNeededChooseOneMore': '{held} mL elegidos, {needMl} mL necesarios: elija uno más',
-  'start-bond.reservedForThisJointMl': 'Reservado para esta unión: {ownMl} mL',
-  'start-bond.reservedForOtherJointsMl': 'Reservado para otras uniones: {othersMl} mL',
   'start-bond.expires': 'caduca {expires}',
   'start-bond.chooseACartridge': 'Elija un cartucho.',
   'start-bond.chooseADispenser': 'Elija una pistola.',
@@ -20,13 +17,12 @@ export const patterns: Translation<typeof english> = {
   'start-bond.giveTheAmount': 'Dé la cantidad.',
   'start-bond.n4Amount': '4. Cantidad',
   'start-bond.beadSkimCoatNozzleAndWasteOfThis':
-    'Cordón, capa fina, boquilla y merma de esta unión: {neededMl} mL.',
+    'Cordón, capa fina, boquilla y merma de esta unión: {needed}.',
   'start-bond.outOfTheCartridges': 'De los cartuchos',
   'start-bond.checkTheAmount': 'Revise la cantidad',
   'start-bond.tooLittleAdhesiveLeavesGapsThat':
     'Demasiado poco adhesivo deja huecos que nadie ve. Si menos es correcto, diga por qué: se guarda con su nombre en el registro de pegado, y no adelanta la unión.',
   'start-bond.whyIsLessEnough': '¿Por qué basta con menos?',
-  'start-bond.changeToMl': 'Cambiar a {neededMl} mL',
   'start-bond.mayIUseThisHereAndNow': '¿Puedo usar esto aquí y ahora?',
   'start-bond.yes': 'Sí',
   'start-bond.workTimeCareful': 'Tiempo de trabajo, prudente',
@@ -43,7 +39,7 @@ export const patterns: Translation<typeof english> = {
   'start-bond.readTheAirAtTheJointWithThe':
     'Lea el aire en la unión con el termómetro con que mide el metal, no en el indicador del puesto: se comparan los dos.',
   'start-bond.humidityIsTheBayThermometersLatest':
-    ' La humedad es la última del termómetro del puesto; cámbiela si el suyo dice otra.',
+    'La humedad es la última del termómetro del puesto; cámbiela si el suyo dice otra.',
   'start-bond.metalAtTheJoint': 'Metal en la unión',
   'start-bond.air': 'Aire',
   'start-bond.relativeHumidity': 'Humedad relativa',
@@ -64,7 +60,7 @@ export const patterns: Translation<typeof english> = {
   'start-bond.whatHappenedAndWhy': '¿Qué pasó, y por qué?',
   'start-bond.recordThatItIsOn': 'Registrar que está aplicado',
   'start-bond.itIsRecordedAsOnSinceWhenYouFirst':
-    ' Se registra como aplicado desde {since}, cuando lo pulsó por primera vez.',
+    'Se registra como aplicado desde {since}, cuando lo pulsó por primera vez.',
   'start-bond.bothFacesArePrepared': 'Ambas caras están preparadas',
   'start-bond.asTheDataSheetSaysBrightBareMetalFor':
     'Como dice la hoja de datos: metal limpio y brillante para la mayoría de los acrílicos, limpiado con disolvente, evaporado.',
@@ -76,18 +72,17 @@ export const patterns: Translation<typeof english> = {
   'start-bond.n5Preparation': '5. Preparación',
   'start-bond.seeWhy': 'Ver por qué',
   'start-bond.adhesiveOnAt': 'Adhesivo aplicado {unsentAt}',
-  'start-bond.n1ThingIsMissing': 'Falta 1 cosa',
-  'start-bond.thingsAreMissing': 'Faltan {missingCount} cosas',
+  'start-bond.thingsAreMissing': '{missingCount, plural, one{falta # cosa} other{faltan # cosas}}',
   'start-bond.notSent': 'No enviado: {gap}.',
   'start-bond.isNotSentYet': '{since} aún no se envió: {gap}.',
   'start-bond.isNotRecordedYetAQuestionIsOpen': '{since} aún no se registró: hay una pregunta abierta.',
   'start-bond.isNotSentYetPressAgainToSendIt': '{since} aún no se envió: pulse de nuevo para enviarlo.',
-  'start-bond.refusedNotRecorded': 'Rechazado, no registrado: {reasons}.',
+  'start-bond.refusedNotRecorded':
+    'Rechazado, no registrado: {reasons, plural, one{# motivo} other{# motivos}}.',
   'start-bond.notRecordedYouHaveChangedTheForm':
     'No registrado. Cambió el formulario desde entonces: pulse de nuevo.',
-  'start-bond.reasons': '{reasons} motivos',
   'start-bond.measureAgainAndLookAtTheSurfaces':
-    ' Mida de nuevo, y mire las superficies de nuevo: eso fue hace un rato.',
+    'Mida de nuevo, y mire las superficies de nuevo: eso fue hace un rato.',
   'start-bond.check': 'Comprobar',
   'start-bond.adhesiveIsOn': 'Adhesivo aplicado',
   'start-bond.theJoint': 'la unión',
@@ -101,4 +96,17 @@ export const patterns: Translation<typeof english> = {
   'start-bond.scannedOver': '{code} está {state}: tome otro',
   'start-bond.scannedElsewhere':
     '{code} no está en este taller según el registro: haga que lo envíen aquí o que lo cuenten primero',
+  'start-bond.changeTo': 'Cambiar a {needed}',
+  'start-bond.keepIt': 'Dejarlo',
+  'start-bond.keep': 'Dejar {amount}',
+  'start-bond.chosenNeededChooseOneMore': '{held} elegidos, {need} necesarios: elija uno más',
+  'start-bond.lot': 'lote {lotNumber}',
+  'start-bond.reservedForThisJoint': 'Reservado para esta unión: {own}',
+  'start-bond.reservedForOtherJoints': 'Reservado para otras uniones: {others}',
+  'start-bond.checkAgain': 'Compruebe de nuevo: algo ha cambiado desde entonces',
+  'start-bond.doesNotTake': '{name} (no admite {form})',
+  'start-bond.theClocksRunButTheJointDoesNotBecomeReady':
+    'Los relojes corren y el adhesivo se descuenta, pero la unión no pasa a estar lista: el vehículo se queda hasta que alguien autorizado la haya inspeccionado o hecho rehacer.',
+  'start-bond.refused': 'Rechazado: {message}',
+  'start-bond.asYouLeftItAt': 'Como lo dejó a las {at}.',
 }

@@ -24,4 +24,9 @@ export const patterns: Translation<typeof english> = {
   'ui.later': 'Después',
   'ui.firstDay': 'Primer día',
   'ui.unit': 'Unidad',
+  'ui.moveUp': 'Subir {name}',
+  'ui.moveDown': 'Bajar {name}',
+  'ui.noFurtherUp': '{name} no puede subir más',
+  'ui.noFurtherDown': '{name} no puede bajar más',
+  'ui.whatIs': 'Qué significa: {name}',
 }

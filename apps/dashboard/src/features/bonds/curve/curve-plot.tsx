@@ -1,5 +1,6 @@
 import { celsiusToFahrenheit } from '@clampclock/quantities'
 import { useState } from 'react'
+import { formatNumber } from '../../../lib/measures.ts'
 import type { BondCurve } from '../../../api/types.ts'
 import { formatInstant } from '../../../lib/instants.ts'
 import { Band, Dots, LevelLine, Line, UprightLine } from '../../../ui/plot/lines.tsx'
@@ -11,7 +12,7 @@ import { roundTicks } from '../../../ui/plot/ticks.ts'
 import type { TipLine } from '../../../ui/plot/tip.tsx'
 import { clockTicks, curveRows, tickLabel, type CurveRow } from './curve-rows.ts'
 import { EVENT, readyTimes } from './curve-table-rows.ts'
-import { t } from '../../../lib/reader.ts'
+import { t, together } from '../../../lib/reader.ts'
 
 interface Props {
   readonly curve: BondCurve
@@ -198,10 +199,16 @@ function metalLines(row: CurveRow | undefined, unit: 'C' | 'F'): readonly TipLin
   if (row === undefined) return []
   const [low, high] = row.band
   return [
-    { name: t('features.metalExpected'), value: `${row.metal.toFixed(1)} °${unit}`, stroke: METAL },
+    {
+      name: t('features.metalExpected'),
+      value: together(`${formatNumber(row.metal, 1)} °${unit}`),
+      stroke: METAL,
+    },
     {
       name: t('features.lowToHigh'),
-      value: `${low.toFixed(1)} to ${high.toFixed(1)} °${unit}`,
+      value: together(
+        t('lib.range', { from: formatNumber(low, 1), until: `${formatNumber(high, 1)} °${unit}` }),
+      ),
       stroke: METAL,
     },
   ]

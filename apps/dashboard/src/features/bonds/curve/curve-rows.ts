@@ -1,4 +1,6 @@
 import { celsiusToFahrenheit } from '@clampclock/quantities'
+import { weekdayText } from '@clampclock/messages'
+import { reader } from '../../../lib/reader.ts'
 import type { BondCurve } from '../../../api/types.ts'
 import { formatMs, isMidnight } from '../../../lib/instants.ts'
 import { atWall, startOfDay, wallTime } from '@clampclock/quantities'
@@ -77,7 +79,7 @@ export function clockTicks(fromMs: number, toMs: number, zone: string, most: num
 
 /** A tick of the axis: the clock, or the day at midnight. */
 export function tickLabel(atMs: number, zone: string): string {
-  return isMidnight(atMs, zone)
-    ? formatMs(atMs, zone, 'day').split(' ').slice(0, 2).join(' ')
-    : formatMs(atMs, zone, 'clock')
+  if (!isMidnight(atMs, zone)) return formatMs(atMs, zone, 'clock')
+  const { weekday, day } = wallTime(atMs, zone)
+  return `${weekdayText(reader().language, weekday)} ${day}`
 }

@@ -62,7 +62,7 @@ export function tableRows(
   const marks: { atMs: number; what: string; line?: Line }[] = curve.events.map(
     ({ kind, at, by, detail }) => ({
       atMs: Date.parse(at),
-      what: `${EVENT[kind]} by ${by}${detail === '' ? '' : `: ${detail}`}`,
+      what: `${t('lib.by', { what: EVENT[kind], who: by })}${detail === '' ? '' : `: ${detail}`}`,
     }),
   )
   marks.push(...readyTimes(curve))

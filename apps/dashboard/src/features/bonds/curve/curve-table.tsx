@@ -1,3 +1,5 @@
+import { t, together } from '../../../lib/reader.ts'
+import { formatNumber } from '../../../lib/measures.ts'
 import type { BondCurve } from '../../../api/types.ts'
 import { formatInstant } from '../../../lib/instants.ts'
 import { Table } from '../../../ui/table.tsx'
@@ -14,9 +16,10 @@ interface Props {
 
 /** The plot in figures. */
 export function CurveTable({ curve, caption, unit, zone, nowMs }: Props) {
-  const degrees = (value: number | undefined) => (value === undefined ? '' : `${value.toFixed(1)} °${unit}`)
+  const degrees = (value: number | undefined) =>
+    value === undefined ? '' : together(`${formatNumber(value, 1)} °${unit}`)
   const percent = (value: number | undefined) =>
-    value === undefined ? '' : `${Math.floor(Math.max(0, value) + 1e-6)} %`
+    value === undefined ? '' : together(`${Math.floor(Math.max(0, value) + 1e-6)} %`)
   return (
     <Table
       caption={caption}
@@ -39,7 +42,10 @@ export function CurveTable({ curve, caption, unit, zone, nowMs }: Props) {
           cell: ({ row }) =>
             row === undefined
               ? ''
-              : `${degrees(row.metal)} (${row.band.map((end) => end.toFixed(1)).join(' to ')})`,
+              : `${degrees(row.metal)} (${t('lib.range', {
+                  from: formatNumber(row.band[0], 1),
+                  until: formatNumber(row.band[1], 1),
+                })})`,
         },
       ]}
     />

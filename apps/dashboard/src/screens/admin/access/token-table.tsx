@@ -12,7 +12,8 @@ import { t } from '../../../lib/reader.ts'
 export function TokenTable({ tokens }: { readonly tokens: readonly AccessToken[] }) {
   const shops = useShops()
   const revoke = useAction(ROUTES.revokeAccessToken, { topics: ['people'] })
-  const utc = (at: string | null) => (at === null ? 'never' : `${formatInstant(at, 'utc', 'full')} UTC`)
+  const utc = (at: string | null) =>
+    at === null ? t('calendar.never') : `${formatInstant(at, 'utc', 'full')} UTC`
   const columns: readonly Column<AccessToken>[] = [
     { head: 'admin.name', cell: ({ name }) => <strong>{name}</strong> },
     {

@@ -62,7 +62,7 @@ export function WebhookCard({ webhook }: { readonly webhook: Webhook }) {
         </p>
         {items.length > 0 && (
           <Table
-            caption={`Messages to ${webhook.name}`}
+            caption={t('admin.messagesTo', { name: webhook.name })}
             columns={COLUMNS}
             rows={items}
             rowKey={({ id }) => id}

@@ -1,5 +1,5 @@
+import { formatTemperatureDifference } from '../../../lib/measures.ts'
 import { ROUTES } from '../../../api/contracts.ts'
-import { formatTemperatureDifference } from '@clampclock/quantities'
 import { Button, Group } from '@mantine/core'
 import { useQuery } from '@tanstack/react-query'
 import { useState } from 'react'

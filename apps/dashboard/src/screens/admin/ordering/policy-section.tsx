@@ -1,4 +1,5 @@
 import { formatMoney } from '@clampclock/quantities'
+import { formatNumber } from '../../../lib/measures.ts'
 import { ROUTES } from '../../../api/contracts.ts'
 import { Button, NumberInput, TextInput } from '@mantine/core'
 import { useForm } from '@mantine/form'
@@ -23,14 +24,9 @@ export function PolicySection({ policy }: { readonly policy: ReplenishmentPolicy
         facts={[
           [
             t('admin.noShortageIn'),
-            t('admin.ofTheTimesItIsOrderedAtLeast', { value: (policy.serviceLevel * 100).toFixed(1) }),
+            t('admin.ofTheTimesItIsOrderedAtLeast', { value: formatNumber(policy.serviceLevel * 100, 1) }),
           ],
-          [
-            t('admin.theShelfIsLookedAt'),
-            policy.reviewDays === 1
-              ? t('admin.daily')
-              : t('admin.everyDays', { reviewDays: policy.reviewDays }),
-          ],
+          [t('admin.theShelfIsLookedAt'), t('admin.everyDays', { reviewDays: policy.reviewDays })],
           [t('admin.aJobThatWaitsCosts'), money(policy.waitingJobCents)],
           [t('admin.keepingACartridgeForADayCosts'), money(policy.keepingDayCents)],
           [t('admin.packingOneForAnotherShopCosts'), money(policy.packingCents)],

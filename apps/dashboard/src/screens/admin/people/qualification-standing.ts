@@ -24,7 +24,7 @@ export function standingOf(
   if (days > SOON_DAYS) return { tone: 'ready', word: t('admin.valid') }
   return {
     tone: 'warning',
-    word: days === 0 ? t('admin.lastDay') : `${days} ${days === 1 ? 'day' : 'days'} left`,
+    word: days === 0 ? t('admin.lastDay') : t('admin.daysLeft', { days }),
   }
 }
 

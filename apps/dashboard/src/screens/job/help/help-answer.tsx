@@ -1,4 +1,4 @@
-import { formatTemperature } from '@clampclock/quantities'
+import { formatTemperature } from '../../../lib/measures.ts'
 import type { Bond, HelpAnswer } from '../../../api/types.ts'
 import { formatNear } from '../../../lib/instants.ts'
 import { NEVER } from '../../../lib/words.ts'

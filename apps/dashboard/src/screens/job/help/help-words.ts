@@ -1,6 +1,7 @@
 import type { Help } from '@clampclock/contracts'
 import { celsiusToFahrenheit } from '@clampclock/quantities'
-import { t } from '../../../lib/reader.ts'
+import { formatNumber } from '../../../lib/measures.ts'
+import { t, together } from '../../../lib/reader.ts'
 
 /** What keeps it from being any warmer. */
 export const BECAUSE = {
@@ -27,11 +28,11 @@ export const BECAUSE = {
 /** Rounded up in the reader's unit: a tenth of a degree less would be too late. */
 export function atLeast(c: number, unit: 'C' | 'F'): string {
   const shown = unit === 'C' ? c : celsiusToFahrenheit(c)
-  return `${(Math.ceil(shown * 10 - 1e-6) / 10).toFixed(1)} °${unit}`
+  return together(`${formatNumber(Math.ceil(shown * 10 - 1e-6) / 10, 1)} °${unit}`)
 }
 
 /** Minutes that one degree of the reader's saves. */
 export function savedPerDegree(minutesPerC: number, unit: 'C' | 'F'): string {
   const minutes = unit === 'F' ? minutesPerC / 1.8 : minutesPerC
-  return t('job.minForEach', { minutes: minutes < 10 ? minutes.toFixed(1) : Math.round(minutes), unit })
+  return t('job.minForEach', { minutes: minutes < 10 ? formatNumber(minutes, 1) : Math.round(minutes), unit })
 }

@@ -1,3 +1,4 @@
+import { rich } from '../../../lib/rich.tsx'
 import { ROUTES } from '../../../api/contracts.ts'
 import { Button, Group, Modal, NativeSelect, Radio, Stack, Textarea, TextInput } from '@mantine/core'
 import { useQuery } from '@tanstack/react-query'
@@ -64,14 +65,10 @@ export function DispositionDialog({ incident, zone, onClose }: Props) {
           </Radio.Group>
           {isAccepting && mayAccept === false && (
             <Mark tone="warning">
-              Its adhesive cannot have reached handling strength yet.{' '}
-              {acceptableAt === null ? (
-                t('job.itIsTooColdOrCannotBeComputedHaveIt')
-              ) : (
-                <>
-                  Inspect it from <When at={acceptableAt} zone={zone} /> on, or have it made again.
-                </>
-              )}
+              {t('job.itsAdhesiveCannotHaveReachedIt')}{' '}
+              {acceptableAt === null
+                ? t('job.itIsTooColdOrCannotBeComputedHaveIt')
+                : rich('job.inspectItFrom', { at: <When at={acceptableAt} zone={zone} /> })}
             </Mark>
           )}
           {isAccepting && (

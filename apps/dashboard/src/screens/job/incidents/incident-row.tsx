@@ -43,7 +43,7 @@ export function IncidentRow({ incident, shopId, nowMs, zone }: Props) {
       <p>
         {incident.reason} ({incident.by}, {near(incident.at)}
         {incident.fractionReached !== null &&
-          t('job.atOfHandlingStrength', { fractionReached: percentOf(incident.fractionReached) })}
+          `, ${t('job.atOfHandlingStrength', { fractionReached: percentOf(incident.fractionReached) })}`}
         )
       </p>
       {inspections.map((inspection) => (

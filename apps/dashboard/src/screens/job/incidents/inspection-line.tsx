@@ -24,8 +24,8 @@ export function InspectionLine({ inspection, shopId, near }: Props) {
   return (
     <div>
       <p>
-        <strong>{t('job.inspectedBy', { inspector })}</strong>: {method}. {result} (recorded by {by},{' '}
-        {near(at)})
+        <strong>{t('job.inspectedBy', { inspector })}</strong>: {method}. {result} (
+        {t('job.recordedBy', { by, at: near(at) })})
       </p>
       <div className={styles['buttons']}>
         {hasPhoto && (

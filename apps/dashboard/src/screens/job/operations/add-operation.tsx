@@ -96,7 +96,7 @@ export function AddOperation({ job, operations, unit, onClose }: Props) {
           <NativeSelect
             label={t('job.placeInTheOrder')}
             data={[
-              { value: '', label: `Before ${chain[0]?.name}` },
+              { value: '', label: t('job.beforeIt', { name: chain[0]?.name ?? '' }) },
               ...chain
                 // Its cure begins with its clamps.
                 .filter((each) => each.kind !== 'bondAndClamp')

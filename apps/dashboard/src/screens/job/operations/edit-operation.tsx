@@ -94,9 +94,11 @@ export function EditOperation({ operation, present, unit, onClose }: Props) {
         <div role="alert">
           <Mark tone="warning">{t('job.somebodyElseHasChangedItSinceYou')}</Mark>
           <p className={styles['theirs']}>
-            It is now: {theirs.name}, {takes(theirs)}
-            {needs(theirs, unit) === '' ? '' : `, ${needs(theirs, unit)}`}. What you typed is kept: save again
-            to put your changes on top of theirs.
+            {t('job.itIsNow', {
+              operation: [theirs.name, takes(theirs), needs(theirs, unit)]
+                .filter((part) => part !== '')
+                .join(', '),
+            })}
           </p>
         </div>
       )}

@@ -45,7 +45,7 @@ export function OperationList({ name, chain, unit, mayChange }: Props) {
     const afterId = placeAfterMove(chain, at, by)
     if (order.isPending || operation.hasBegun) return
     if (afterId === undefined) {
-      setSaid(`${operation.name} can go no further ${by < 0 ? 'up' : 'down'}`)
+      setSaid(t(by < 0 ? 'ui.noFurtherUp' : 'ui.noFurtherDown', { name: operation.name }))
       return
     }
     const held = document.activeElement as HTMLElement | null
@@ -55,7 +55,7 @@ export function OperationList({ name, chain, unit, mayChange }: Props) {
         onSuccess: () => {
           focusNext.current = () =>
             held?.matches(':disabled') ? within(operation.id, 'button[data-move]:not(:disabled)') : held
-          setSaid(`${operation.name} was moved ${by < 0 ? 'up' : 'down'}`)
+          setSaid(t(by < 0 ? 'job.wasMovedUp' : 'job.wasMovedDown', { name: operation.name }))
         },
       },
     )

@@ -1,4 +1,4 @@
-import { formatTemperature } from '@clampclock/quantities'
+import { formatTemperature } from '../../../lib/measures.ts'
 import type { Operation } from '../../../api/types.ts'
 import { programWords } from '../../../features/oven/program.ts'
 import { BAY_ATTRIBUTE, SKILL } from '../../../lib/words.ts'
@@ -7,7 +7,7 @@ import { t } from '../../../lib/reader.ts'
 export function takes({ workMinutes, technicians, bakeProgram }: Operation): string {
   if (workMinutes === null) return t('job.asLongAsItsBayLetsIt')
   if (bakeProgram !== null) return t('job.minByProgram', { workMinutes })
-  return `${workMinutes} min${technicians > 1 ? ` × ${technicians}` : ''}`
+  return `${t('features.min', { minutes: workMinutes })}${technicians > 1 ? ` × ${technicians}` : ''}`
 }
 
 export function needs(
@@ -21,7 +21,7 @@ export function needs(
       ? ''
       : t('job.metalAtMost', { highestMetalC: formatTemperature(highestMetalC, unit, 0) }),
     skill === null ? '' : SKILL[skill],
-    clampSets === 0 ? '' : `${clampSets} clamp ${clampSets === 1 ? 'set' : 'sets'}`,
+    clampSets === 0 ? '' : t('lib.clampSets', { clampSets }),
     ...attributes.map((each) => BAY_ATTRIBUTE[each]),
   ]
     .filter((part) => part !== '')

@@ -1,6 +1,6 @@
-import { formatTemperature } from '@clampclock/quantities'
 import { Button, Group } from '@mantine/core'
 import { useState } from 'react'
+import { formatTemperature } from '../../../lib/measures.ts'
 import type { Bond } from '../../../api/types.ts'
 import { useMay } from '../../../api/use-me.ts'
 import { QualityMark } from '../../../features/readings/quality-mark.tsx'

@@ -1,5 +1,5 @@
+import { formatTemperature } from '../../../lib/measures.ts'
 import { ROUTES } from '../../../api/contracts.ts'
-import { formatTemperature } from '@clampclock/quantities'
 import type { Bond } from '../../../api/types.ts'
 import { useAction } from '../../../api/use-action.ts'
 import { ReasonDialog } from '../../../ui/dialogs/reason-dialog.tsx'

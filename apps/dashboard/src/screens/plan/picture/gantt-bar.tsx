@@ -1,7 +1,7 @@
 import { OctagonAlert } from 'lucide-react'
 import { useRef, useState, type KeyboardEvent, type PointerEvent } from 'react'
 import type { PlannedOperation } from '../../../api/types.ts'
-import { formatInstant } from '../../../lib/instants.ts'
+import { formatInstant, formatSpan } from '../../../lib/instants.ts'
 import { OPERATION } from '../../../lib/words.ts'
 import shared from '../../../ui/over-time.module.css'
 import styles from './gantt.module.css'
@@ -13,7 +13,8 @@ const MINUTE_MS = 60_000
 const STILL_PX = 4
 const EDGE_PX = 8
 /** A bar narrower than that has no room for a word that says anything; its title has it. */
-const WORDS_PX = 44
+/** Room for words that is none: what stands beside them. */
+const PADDING_PX = 10
 const SIGN_PX = 16
 
 export interface BarWish {
@@ -106,16 +107,19 @@ export function GanttBar(props: Props) {
   const words = [
     `${label}: ${operation.name}`,
     operation.jointName ?? '',
-    `${formatInstant(operation.startsAt, zone)} to ${formatInstant(operation.endsAt, zone)}`,
+    formatSpan(formatInstant(operation.startsAt, zone), formatInstant(operation.endsAt, zone)),
     operation.expectedEndAt === null
       ? ''
       : t('plan.expected', { expectedEndAt: formatInstant(operation.expectedEndAt, zone, 'clock') }),
     operation.overtime ? t('plan.inOvertime') : '',
-    isDone ? 'finished' : operation.startedAt === null ? '' : t('plan.underWay'),
+    isDone ? t('plan.finished') : operation.startedAt === null ? '' : t('plan.underWay'),
     operation.warning ?? '',
   ]
     .filter((word) => word !== '')
     .join(', ')
+  const kind = OPERATION[operation.kind]
+  const room = width - PADDING_PX - (operation.warning === null ? 0 : SIGN_PX)
+  const shownWords = fits(`${label} ${kind}`, room) ? 'all' : fits(label, room) ? 'label' : ''
   const look = [
     shared['bar'],
     styles['bar'],
@@ -157,9 +161,10 @@ export function GanttBar(props: Props) {
     >
       <i className={styles['reach']} style={{ left: -reach.left, right: -reach.right }} />
       {operation.warning !== null && width >= SIGN_PX && <OctagonAlert size={13} aria-hidden />}
-      {width >= WORDS_PX && (
+      {shownWords !== '' && (
         <span>
-          <b>{label}</b> {OPERATION[operation.kind]}
+          <b>{label}</b>
+          {shownWords === 'all' && ` ${kind}`}
         </span>
       )}
       {isCure && operation.expectedEndAt !== null && (
@@ -193,4 +198,10 @@ function rowUnder(event: PointerEvent): string | undefined {
   const under = document.elementsFromPoint(event.clientX, event.clientY)
   const row = under.map((each) => each.closest('[data-row]')).find((each) => each !== null)
   return row?.getAttribute('data-row') ?? undefined
+}
+
+/** Whether a text has room in so many px: a letter takes 0.6 of its height, and a little more than most. Cut words say less than none. */
+function fits(text: string, room: number): boolean {
+  const rem = Number.parseFloat(getComputedStyle(document.documentElement).fontSize)
+  return text.length * 0.6 * 0.75 * rem <= room
 }

@@ -1,6 +1,7 @@
-import { celsiusToFahrenheit, formatMinutes } from '@clampclock/quantities'
+import { celsiusToFahrenheit } from '@clampclock/quantities'
 import { ticks } from 'd3-array'
 import { useState } from 'react'
+import { formatMinutes } from '../../../lib/measures.ts'
 import type { ProductSheet } from '../../../api/types.ts'
 import { Dots, Line } from '../../../ui/plot/lines.tsx'
 import { PlotFigure } from '../../../ui/plot/plot-figure.tsx'

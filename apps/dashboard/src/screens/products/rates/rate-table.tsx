@@ -1,4 +1,4 @@
-import { formatMinutes, formatTemperature } from '@clampclock/quantities'
+import { formatMinutes, formatTemperature } from '../../../lib/measures.ts'
 import type { ProductSheet } from '../../../api/types.ts'
 import { BASIS } from '../../../lib/words.ts'
 import { Table } from '../../../ui/table.tsx'

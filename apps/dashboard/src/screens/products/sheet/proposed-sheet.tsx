@@ -1,3 +1,4 @@
+import { rich } from '../../../lib/rich.tsx'
 import { ROUTES } from '../../../api/contracts.ts'
 import { Button, Checkbox, Group, Stack } from '@mantine/core'
 import { useState } from 'react'
@@ -63,13 +64,13 @@ export function ProposedSheet({ product, sheet, unit, zone }: Props) {
       <Sheet padded>
         <Stack gap="md">
           <p>
-            Recorded by {sheet.recordedBy ?? 'somebody'},{' '}
-            <When at={sheet.recordedAt} zone={zone} style="full" />. It counts for nothing until it is
-            approved
+            {rich('products.recordedBy', {
+              by: sheet.recordedBy ?? t('products.somebody'),
+              at: <When at={sheet.recordedAt} zone={zone} style="full" />,
+            })}{' '}
             {sheet.validFrom === null
-              ? ''
-              : t('products.andNotBefore', { validFrom: formatDate(sheet.validFrom) })}
-            . Compare every figure with the maker&rsquo;s printed sheet.
+              ? t('products.itCountsOnceApproved')
+              : t('products.itCountsOnceApprovedAndNotBefore', { validFrom: formatDate(sheet.validFrom) })}
           </p>
           {sheet.answered.length > 0 && (
             <div>

@@ -1,4 +1,5 @@
-import { formatMinutes, formatTemperature, type TemperatureUnit } from '@clampclock/quantities'
+import { type TemperatureUnit } from '@clampclock/quantities'
+import { formatMinutes, formatTemperature } from '../../../lib/measures.ts'
 import type { ProductSheet } from '../../../api/types.ts'
 import { pointsAt } from '../rates/curve-points.ts'
 import { t } from '../../../lib/reader.ts'
@@ -13,9 +14,9 @@ export interface SheetChange {
 }
 
 const TIMES = [
-  ['Work time', 'workTime', 'workTimeMinutes'],
-  ['Handling strength', 'handlingTime', 'handlingTimeMinutes'],
-  ['Full cure', 'fullCure', 'fullCureMinutes'],
+  ['products.workTime', 'workTime', 'workTimeMinutes'],
+  ['products.handlingStrength', 'handlingTime', 'handlingTimeMinutes'],
+  ['products.fullCure', 'fullCure', 'fullCureMinutes'],
 ] as const
 
 /** What is within a minute's rounding of the curve is the same. */
@@ -42,7 +43,7 @@ export function sheetChanges(
     TIMES.map(([name, curve, field]): SheetChange => {
       const was = before?.[index]?.[curve] ?? null
       return {
-        what: `${name} at ${formatTemperature(point.temperatureC, unit)}`,
+        what: t('products.at', { time: t(name), temperature: formatTemperature(point.temperatureC, unit) }),
         before: before ? (was === null ? t('products.noCureThere') : formatMinutes(was)) : null,
         after: formatMinutes(point[field]),
         tone: before ? toneOf(was ?? Number.POSITIVE_INFINITY, point[field]) : 'other',
@@ -61,7 +62,7 @@ export function sheetChanges(
     return TIMES.map(([name, line, field]): SheetChange => {
       const is = curve?.[line] ?? null
       return {
-        what: `${name} at ${formatTemperature(point.temperatureC, unit)}`,
+        what: t('products.at', { time: t(name), temperature: formatTemperature(point.temperatureC, unit) }),
         before: formatMinutes(point[field]),
         after: t('products.leftOut', {
           is: is === null ? t('products.noCureThere') : t('products.byItsCurve', { is: formatMinutes(is) }),
@@ -84,7 +85,7 @@ function toneOf(before: number, after: number, same: 'same' | 'other' = 'same'):
 
 function limitsOf(sheet: ProductSheet, unit: TemperatureUnit): readonly (readonly [string, string])[] {
   const range = ({ min, max }: { min: number; max: number }) =>
-    `${formatTemperature(min, unit)} to ${formatTemperature(max, unit)}`
+    t('lib.range', { from: formatTemperature(min, unit), until: formatTemperature(max, unit) })
   return [
     [t('products.metalAtApplication'), range(sheet.applicationRangeC)],
     [t('products.curesAtAllFrom'), formatTemperature(sheet.lowestCureC, unit)],

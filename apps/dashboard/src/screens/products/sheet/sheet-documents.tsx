@@ -26,7 +26,7 @@ export function SheetDocuments({ productId, sheet }: Props) {
     try {
       add.mutate({ params, body: { name: file.name.slice(0, 120), base64: await base64Of(file) } })
     } catch {
-      setFault(new Error('The file could not be read: choose it again.'))
+      setFault(new Error(t('products.theFileCouldNotBeRead')))
     }
   }
   return (
@@ -42,7 +42,7 @@ export function SheetDocuments({ productId, sheet }: Props) {
               >
                 {name}
               </a>
-              , {Math.max(1, Math.round(bytes / 1024))} kB, added by {by}
+              {`, ${t('products.kBAddedBy', { kB: Math.max(1, Math.round(bytes / 1024)), by })}`}
             </li>
           ))}
         </ul>

@@ -1,3 +1,4 @@
+import { rich } from '../../../lib/rich.tsx'
 import type { ProductSheet } from '../../../api/types.ts'
 import { formatDate } from '../../../lib/instants.ts'
 import { Mark } from '../../../ui/answers/mark.tsx'
@@ -70,9 +71,11 @@ function Decided({
   if (decision === null) return <>{t('products.waitingForASecondPerson')}</>
   return (
     <>
-      {approval ? t('products.approved') : t('products.turnedDown')}
-      <When at={decision.at} zone={zone} style="date" />, {decision.by}
-      {approval?.secondLook === true && t('products.onASecondLook')}
+      {rich(approval ? 'products.approved' : 'products.turnedDown', {
+        at: <When at={decision.at} zone={zone} style="date" />,
+        by: decision.by,
+      })}
+      {approval?.secondLook === true && `, ${t('products.onASecondLook')}`}
       {rejection && `: ${rejection.reason}`}
     </>
   )

@@ -1,5 +1,7 @@
 import { useQuery } from '@tanstack/react-query'
 import { Link, useParams } from '@tanstack/react-router'
+import { formatVolume } from '../../../lib/measures.ts'
+import { rich } from '../../../lib/rich.tsx'
 import { stockQueries } from '../../../api/queries/stock.ts'
 import type { Cartridge } from '../../../api/types.ts'
 import { useMay } from '../../../api/use-me.ts'
@@ -58,18 +60,22 @@ function CartridgePage({ cartridge }: { readonly cartridge: Cartridge }) {
       <Answer
         tone={standing.tone}
         question={t('stock.mayIUseIt')}
-        word={standing.mayUse ? t('stock.yes') : `No: ${standing.word.toLowerCase()}`}
+        word={standing.mayUse ? t('stock.yes') : t('stock.no', { why: standing.word.toLowerCase() })}
       >
         <p>{standing.sentence}</p>
         {!isOver && (
           <p>
-            {untilMs > nowMs ? t('stock.itCountsUntil') : t('stock.itCountedUntil')}
-            <strong>
-              <time dateTime={cartridge.effectiveExpiryAt}>
-                {formatUntil(cartridge.effectiveExpiryAt, zone)}
-              </time>
-            </strong>{' '}
-            ({formatDistance(untilMs, nowMs)}). Limit: {EXPIRY_LIMIT[cartridge.expiryLimit].toLowerCase()}.
+            {rich(untilMs > nowMs ? 'stock.itCountsUntil' : 'stock.itCountedUntil', {
+              until: (
+                <strong>
+                  <time dateTime={cartridge.effectiveExpiryAt}>
+                    {formatUntil(cartridge.effectiveExpiryAt, zone)}
+                  </time>
+                </strong>
+              ),
+              distance: formatDistance(untilMs, nowMs),
+              limit: EXPIRY_LIMIT[cartridge.expiryLimit].toLowerCase(),
+            })}
           </p>
         )}
       </Answer>
@@ -79,7 +85,7 @@ function CartridgePage({ cartridge }: { readonly cartridge: Cartridge }) {
           <Facts
             facts={[
               [t('stock.state'), CARTRIDGE_STATE[cartridge.state]],
-              [t('stock.content'), `${Math.round(cartridge.remainingMl)} mL`],
+              [t('stock.content'), formatVolume(cartridge.remainingMl)],
               [
                 t('stock.product'),
                 <Link key="p" to="/products/$productId" params={{ productId: cartridge.productId }}>

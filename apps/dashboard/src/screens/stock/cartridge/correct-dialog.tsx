@@ -1,5 +1,5 @@
+import { VolumeInput } from '../../../ui/fields/measure-input.tsx'
 import { ROUTES } from '../../../api/contracts.ts'
-import { NumberInput } from '@mantine/core'
 import { useState } from 'react'
 import type { Cartridge } from '../../../api/types.ts'
 import { useAction } from '../../../api/use-action.ts'
@@ -30,9 +30,8 @@ export function CorrectDialog({ cartridge, onClose }: Props) {
         })
       }
     >
-      <NumberInput
+      <VolumeInput
         label={t('stock.remainingContent')}
-        suffix=" mL"
         min={0}
         max={5000}
         required

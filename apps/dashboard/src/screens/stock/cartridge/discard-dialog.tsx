@@ -1,3 +1,4 @@
+import { formatVolume } from '../../../lib/measures.ts'
 import { ROUTES } from '../../../api/contracts.ts'
 import type { Cartridge } from '../../../api/types.ts'
 import { useAction } from '../../../api/use-action.ts'
@@ -24,8 +25,8 @@ export function DiscardDialog({ cartridge, onClose }: Props) {
       onConfirm={(reason) => discard.mutate({ params: { cartridgeId: cartridge.id }, body: { reason } })}
     >
       <p style={{ margin: 0 }}>
-        {t('stock.mlOfLeaveTheStockThisIsNotUndone', {
-          remainingMl: Math.round(cartridge.remainingMl),
+        {t('stock.leaveTheStockThisIsNotUndone', {
+          content: formatVolume(cartridge.remainingMl),
           productName: cartridge.productName,
         })}
       </p>

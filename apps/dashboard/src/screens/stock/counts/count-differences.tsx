@@ -80,7 +80,7 @@ export function CountDifferences({ count, differences }: Props) {
       {opened && (
         <ReasonDialog
           opened
-          title={`Book ${unsettled} ${unsettled === 1 ? 'difference' : 'differences'}`}
+          title={t('stock.bookDifferences', { unsettled })}
           onClose={close}
           reasonLabel={t('stock.whyDoTheyDifferAsFarAsYouKnow')}
           confirmLabel={t('stock.bookThem')}

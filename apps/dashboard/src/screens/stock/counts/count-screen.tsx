@@ -1,3 +1,4 @@
+import { rich } from '../../../lib/rich.tsx'
 import { ROUTES } from '../../../api/contracts.ts'
 import { Button } from '@mantine/core'
 import { useQuery } from '@tanstack/react-query'
@@ -39,10 +40,18 @@ function CountPage({ count }: { readonly count: StockCount }) {
       title={t('stock.count', { locationName: count.locationName ?? t('stock.withoutAPlace2') })}
       lede={
         <>
-          {shop?.name}, started <When at={count.startedAt} zone={zone} style="full" /> by {count.startedBy}
+          {rich('stock.countStarted', {
+            shop: shop?.name ?? '',
+            at: <When at={count.startedAt} zone={zone} style="full" />,
+            by: count.startedBy,
+          })}
           {count.finishedAt !== null && (
             <>
-              , finished <When at={count.finishedAt} zone={zone} /> by {count.finishedBy}
+              {', '}
+              {rich('stock.countFinished', {
+                at: <When at={count.finishedAt} zone={zone} />,
+                by: count.finishedBy ?? '',
+              })}
             </>
           )}
         </>

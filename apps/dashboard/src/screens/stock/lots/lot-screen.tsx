@@ -2,6 +2,7 @@ import { useInfiniteQuery, useQuery } from '@tanstack/react-query'
 import { Button } from '@mantine/core'
 import { Link, useParams } from '@tanstack/react-router'
 import { Megaphone } from 'lucide-react'
+import { formatVolume } from '../../../lib/measures.ts'
 import { stockQueries } from '../../../api/queries/stock.ts'
 import { useMay, useShops } from '../../../api/use-me.ts'
 import type { Lot } from '../../../api/types.ts'
@@ -111,7 +112,7 @@ function OnHand({ lot }: { readonly lot: Lot }) {
     },
     { head: 'stock.sealed', number: true, cell: (row) => row.sealed },
     { head: 'stock.opened', number: true, cell: (row) => row.opened },
-    { head: 'stock.volume', number: true, cell: (row) => `${Math.round(row.volumeMl)} mL` },
+    { head: 'stock.volume', number: true, cell: (row) => formatVolume(row.volumeMl) },
   ]
   return (
     <Table

@@ -1,6 +1,7 @@
-import { formatTemperature } from '@clampclock/quantities'
 import { useQuery } from '@tanstack/react-query'
 import { Link } from '@tanstack/react-router'
+import { rich, strong } from '../../../lib/rich.tsx'
+import { formatTemperature } from '../../../lib/measures.ts'
 import { stockQueries } from '../../../api/queries/stock.ts'
 import { useShops } from '../../../api/use-me.ts'
 import type { LotStorage } from '../../../api/types.ts'
@@ -68,24 +69,27 @@ function Stored({ storage }: { readonly storage: LotStorage }) {
     },
     { head: 'stock.meanKinetic', number: true, cell: (row) => degrees(row.meanKineticC) },
   ]
+  const { warmestLoss } = storage
   return (
     <>
       <p>
-        Mean kinetic temperature of the lot: <strong>{degrees(storage.meanKineticC)}</strong>; the printed
-        expiry assumes {degrees(storage.labelStorageC)}, the storage range is {degrees(min)} to {degrees(max)}
-        .{' '}
-        {storage.warmestLoss !== null && storage.warmestLoss.days * 24 >= 1 && (
-          <>
-            {storage.warmestLoss.reason} at most (
-            <Link
-              to="/stock/cartridges/$cartridgeId"
-              params={{ cartridgeId: storage.warmestLoss.cartridgeId }}
-            >
-              {storage.warmestLoss.code}
-            </Link>
-            ).
-          </>
-        )}
+        {rich('stock.meanKineticOfTheLot', {
+          mean: degrees(storage.meanKineticC),
+          label: degrees(storage.labelStorageC),
+          min: degrees(min),
+          max: degrees(max),
+          b: strong,
+        })}{' '}
+        {warmestLoss !== null &&
+          warmestLoss.days * 24 >= 1 &&
+          rich('stock.atMost', {
+            reason: warmestLoss.reason,
+            cartridge: (
+              <Link to="/stock/cartridges/$cartridgeId" params={{ cartridgeId: warmestLoss.cartridgeId }}>
+                {warmestLoss.code}
+              </Link>
+            ),
+          })}
       </p>
       <StoragePlot storage={storage} unit={unit} />
       <Table

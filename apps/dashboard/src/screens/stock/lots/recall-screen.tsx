@@ -1,3 +1,4 @@
+import { formatVolume } from '../../../lib/measures.ts'
 import { ROUTES } from '../../../api/contracts.ts'
 import { Button } from '@mantine/core'
 import { useQuery } from '@tanstack/react-query'
@@ -42,12 +43,12 @@ const CARTRIDGES: readonly Column<LotRecall['cartridges'][number]>[] = [
     cell: (row) =>
       [
         CARTRIDGE_STATE[row.state],
-        ...(isLeft(row) && row.isExpired ? ['expired'] : []),
-        ...(isLeft(row) && row.isQuarantined ? ['quarantined'] : []),
+        ...(isLeft(row) && row.isExpired ? [t('stock.isExpired')] : []),
+        ...(isLeft(row) && row.isQuarantined ? [t('stock.isQuarantined')] : []),
       ].join(', '),
   },
   { head: 'stock.place', cell: (row) => row.locationName ?? '' },
-  { head: 'stock.content', number: true, cell: (row) => `${Math.round(row.remainingMl)} mL` },
+  { head: 'stock.content', number: true, cell: (row) => formatVolume(row.remainingMl) },
 ]
 
 function isLeft({ state }: LotRecall['cartridges'][number]): boolean {
@@ -128,11 +129,7 @@ function RecallPage({ recall }: { readonly recall: LotRecall }) {
       }
     >
       <Answer tone={tone} question={t('stock.mayItBeUsed')} word={word}>
-        <p>
-          {onHand} on hand, {joints.length} {joints.length === 1 ? t('stock.joint') : t('stock.joints')} on{' '}
-          {vehicles} {vehicles === 1 ? t('stock.vehicle') : t('stock.vehicles')}, {people.length}{' '}
-          {people.length === 1 ? t('stock.person') : t('stock.people')} to tell.
-        </p>
+        <p>{t('stock.recallConcerns', { onHand, joints: joints.length, vehicles, people: people.length })}</p>
         {expired > 0 && <p>{t('stock.ofWhatIsLeftExpiredNoGateLetsThem', { expired })}</p>}
         {quarantined > 0 && <p>{t('stock.ofWhatIsLeftQuarantinedNoneIsUsed', { quarantined })}</p>}
         {lot.hold !== null && <p>{lot.hold.reason}</p>}
@@ -189,10 +186,17 @@ function Joints({ joints }: { readonly joints: LotRecall['joints'] }) {
     {
       head: 'stock.applied',
       cell: (row) =>
-        `${formatInstant(row.appliedAt, shops.find(({ id }) => id === row.shopId)?.timeZone ?? 'utc', 'full')} by ${row.appliedBy}`,
+        t('lib.by', {
+          what: formatInstant(
+            row.appliedAt,
+            shops.find(({ id }) => id === row.shopId)?.timeZone ?? 'utc',
+            'full',
+          ),
+          who: row.appliedBy,
+        }),
     },
     { head: 'stock.from', cell: (row) => row.codes.join(', ') },
-    { head: 'stock.used', number: true, cell: (row) => `${Math.round(row.amountMl)} mL` },
+    { head: 'stock.used', number: true, cell: (row) => formatVolume(row.amountMl) },
   ]
   return (
     <Table

@@ -1,4 +1,4 @@
-import { formatTemperature } from '@clampclock/quantities'
+import { formatTemperature } from '../../../lib/measures.ts'
 import type { LotStorage } from '../../../api/types.ts'
 import { formatInstant } from '../../../lib/instants.ts'
 import styles from './storage-plot.module.css'

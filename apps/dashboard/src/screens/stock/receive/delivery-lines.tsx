@@ -30,8 +30,7 @@ export function DeliveryLines({ delivery, products, locked, isSlow, onOpen, onRe
                 {line.printedExpiry === ''
                   ? t('stock.noExpiryYet')
                   : t('stock.expires', { printedExpiry: line.printedExpiry })}
-                , {line.cartridges}{' '}
-                {Number(line.cartridges) === 1 ? t('stock.cartridge') : t('stock.cartridges2')}
+                {`, ${t('stock.pieces', { count: Number(line.cartridges) })}`}
               </small>
               <LineState line={line} isSent={locked.has(line.id)} isSlow={isSlow} />
             </span>

@@ -1,4 +1,5 @@
 import { Link } from '@tanstack/react-router'
+import { rich } from '../../../lib/rich.tsx'
 import { LabelsButton } from '../../../features/labels/labels-button.tsx'
 import { Answer } from '../../../ui/answers/answer.tsx'
 import { Mark } from '../../../ui/answers/mark.tsx'
@@ -24,15 +25,20 @@ export function Received({ receipt }: { readonly receipt: Receipt }) {
           <LabelsButton what={{ receiptId: receipt.receiptId }} count={cartridges.length} />
         </p>
         <p>
-          Codes:{' '}
-          {cartridges.map((cartridge, index) => (
-            <span key={cartridge.id}>
-              {index > 0 && ', '}
-              <Link to="/stock/cartridges/$cartridgeId" params={{ cartridgeId: cartridge.id }}>
-                {cartridge.code}
-              </Link>
-            </span>
-          ))}
+          {rich('stock.codes', {
+            codes: (
+              <>
+                {cartridges.map((cartridge, index) => (
+                  <span key={cartridge.id}>
+                    {index > 0 && ', '}
+                    <Link to="/stock/cartridges/$cartridgeId" params={{ cartridgeId: cartridge.id }}>
+                      {cartridge.code}
+                    </Link>
+                  </span>
+                ))}
+              </>
+            ),
+          })}
         </p>
       </Answer>
     </output>

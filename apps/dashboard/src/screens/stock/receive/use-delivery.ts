@@ -59,7 +59,7 @@ export function useDelivery(firstShopId: string) {
       )
     const before = kept.get()
     if (hasSerial(before, answer) && !before.scanIds.includes(id))
-      throw new Refusal(`The piece with serial number ${answer.serial} was scanned before: it counts once.`)
+      throw new Refusal(t('stock.scannedBefore', { serial: answer.serial ?? '' }))
     kept.set((old) => withScan(old, id, answer, onTheirWay(me.id)))
   })
   const delivery = useKept(kept)

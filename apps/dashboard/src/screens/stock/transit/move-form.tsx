@@ -8,7 +8,7 @@ import { shopQueries } from '../../../api/queries/shops.ts'
 import { useAction } from '../../../api/use-action.ts'
 import { useMay } from '../../../api/use-me.ts'
 import type { Cartridge, Shop } from '../../../api/types.ts'
-import { CartridgeBasket, MAKERS_LABEL } from '../../../features/scan/cartridge-basket.tsx'
+import { CartridgeBasket, makersLabel } from '../../../features/scan/cartridge-basket.tsx'
 import { Mark } from '../../../ui/answers/mark.tsx'
 import { Sheet } from '../../../ui/page.tsx'
 import { ProblemPanel } from '../../../ui/problem-panel.tsx'
@@ -45,14 +45,14 @@ export function MoveForm({ shops, allShops, firstShop, first }: Props) {
     onDone: ({ cartridges }) =>
       finish(
         t('stock.movedTo', {
-          cartridges: piecesOf(cartridges.length),
+          cartridges: t('stock.pieces', { count: cartridges.length }),
           locationName: cartridges[0]?.locationName ?? t('stock.noLocation'),
         }),
       ),
   })
   const send = useAction(ROUTES.sendShipment, {
     topics: ['stock', 'alerts'],
-    onDone: ({ lines }) => finish(t('stock.onTheWay', { lines: piecesOf(lines.length) })),
+    onDone: ({ lines }) => finish(t('stock.onTheWay', { lines: t('stock.pieces', { count: lines.length }) })),
   })
   const [heldToo, setHeldToo] = useState(false)
   const [isMakers, setIsMakers] = useState(false)
@@ -111,7 +111,7 @@ export function MoveForm({ shops, allShops, firstShop, first }: Props) {
             label={t('stock.scanWhatYouMove')}
             chosen={chosen}
             isPending={read.isPending}
-            error={isMakers ? MAKERS_LABEL : read.error?.message}
+            error={isMakers ? makersLabel() : read.error?.message}
             focusKey={read.submittedAt}
             onScan={(text) => read.mutate({ params: { shopId }, body: { text } })}
             onChoose={add}
@@ -177,14 +177,10 @@ export function MoveForm({ shops, allShops, firstShop, first }: Props) {
             disabled={chosen.length === 0}
           >
             {kind === 'shop' ? t('stock.send') : t('stock.move')}
-            {chosen.length > 0 && ` ${piecesOf(chosen.length)}`}
+            {chosen.length > 0 && ` ${t('stock.pieces', { count: chosen.length })}`}
           </Button>
         </Stack>
       </form>
     </Sheet>
   )
-}
-
-function piecesOf(count: number): string {
-  return count === 1 ? '1 cartridge' : t('stock.cartridges3', { count })
 }

@@ -1,3 +1,4 @@
+import { rich } from '../../../lib/rich.tsx'
 import { ROUTES } from '../../../api/contracts.ts'
 import { Button, Group, NativeSelect } from '@mantine/core'
 import { useQuery } from '@tanstack/react-query'
@@ -57,7 +58,10 @@ export function ShipmentCard({ shipment }: { readonly shipment: Shipment }) {
               {line.settledAt !== null && (
                 <>
                   {', '}
-                  <When at={line.settledAt} zone={zoneOf(to)} /> by {line.settledBy}
+                  {rich('lib.by', {
+                    what: <When at={line.settledAt} zone={zoneOf(to)} />,
+                    who: line.settledBy ?? '',
+                  })}
                 </>
               )}
             </>
@@ -94,11 +98,19 @@ export function ShipmentCard({ shipment }: { readonly shipment: Shipment }) {
     },
   ]
   return (
-    <Section title={`${from?.name ?? t('stock.anotherShop')} to ${to?.name ?? t('stock.anotherShop2')}`}>
+    <Section
+      title={t('lib.range', {
+        from: from?.name ?? t('stock.anotherShop'),
+        until: to?.name ?? t('stock.anotherShop2'),
+      })}
+    >
       <Sheet padded>
         <p style={{ marginTop: 0 }}>
-          Sent <When at={shipment.sentAt} zone={zoneOf(from)} style="full" /> by {shipment.sentBy}:{' '}
-          {shipment.reason}
+          {rich('stock.sentBy', {
+            at: <When at={shipment.sentAt} zone={zoneOf(from)} style="full" />,
+            by: shipment.sentBy,
+            reason: shipment.reason,
+          })}
         </p>
         {shipment.warnings.map((warning) => (
           <p key={warning}>
@@ -164,9 +176,7 @@ function Arrival({ shipment }: { readonly shipment: Shipment }) {
             })
           }
         >
-          {shipment.onTheWay === 1
-            ? t('stock.itHasArrived')
-            : t('stock.allHaveArrived', { onTheWay: shipment.onTheWay })}
+          {t('stock.allHaveArrived', { onTheWay: shipment.onTheWay })}
         </Button>
       </Group>
       <ProblemPanel error={arrive.error} />

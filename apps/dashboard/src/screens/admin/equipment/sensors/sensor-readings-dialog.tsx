@@ -1,7 +1,7 @@
-import { formatTemperature } from '@clampclock/quantities'
 import { Modal, Stack, Switch } from '@mantine/core'
 import { useQuery } from '@tanstack/react-query'
 import { useState } from 'react'
+import { formatTemperature } from '../../../../lib/measures.ts'
 import { temperatureQueries } from '../../../../api/queries/temperature.ts'
 import type { ResultOf, Sensor, Shop } from '../../../../api/types.ts'
 import type { ROUTES } from '@clampclock/contracts'
@@ -46,7 +46,13 @@ export function SensorReadingsDialog({ shop, sensor, others, onClose }: Props) {
     {
       head: 'admin.readings',
       cell: ({ span }) =>
-        span === null ? '' : `${span.readings}, ${when(span.from)} to ${when(span.until)}`,
+        span === null
+          ? ''
+          : t('admin.readingsFromTo', {
+              readings: span.readings,
+              from: when(span.from),
+              until: when(span.until),
+            }),
     },
     { head: 'admin.by', cell: ({ by }) => by },
     { head: 'admin.why', cell: ({ reason }) => reason },
