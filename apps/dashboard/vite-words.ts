@@ -68,7 +68,7 @@ function shortKeys(): ReadonlyMap<string, string> {
     ),
   )
   const keys = files
-    .filter((path) => path.includes('/catalogue/en/') && !path.includes('/server-'))
+    .filter((path) => path.includes('/catalogue/en/') && !path.includes('/service/'))
     .flatMap((path) => [...readFileSync(path, 'utf8').matchAll(/^ {2}'([^']+)':/gm)])
     .map(([, key = '']) => key)
     .filter((key) => !beginnings.some((start) => key.startsWith(start)))

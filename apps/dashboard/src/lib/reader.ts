@@ -1,4 +1,11 @@
-import { readerFrom, say, type Area, type MessageKey, type ParamsRest, type Reader } from '@clampclock/messages'
+import {
+  readerFrom,
+  say,
+  type Area,
+  type MessageKey,
+  type ParamsRest,
+  type Reader,
+} from '@clampclock/messages'
 import { loadAreas } from '@clampclock/messages/load'
 import { useSyncExternalStore } from 'react'
 import { browsersReader } from './preferences.ts'

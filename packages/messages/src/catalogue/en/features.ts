@@ -41,7 +41,6 @@ export const patterns = {
   'features.closed': 'closed {closedAt}',
   'features.closesWhenTheJointIsAcceptedOrMade': 'closes when the joint is accepted or made again',
   'features.assignToMe': 'Assign to me',
-  'features.since': 'since {at}',
   'features.checkStockBaysAndJointsByHandAndTell':
     'Check stock, bays and joints by hand, and tell whoever runs the service.',
   'features.shopOnThisScreen': 'Shop on this screen',

@@ -46,7 +46,6 @@ export const patterns: Translation<typeof english> = {
   'features.closed': 'cerrada {closedAt}',
   'features.closesWhenTheJointIsAcceptedOrMade': 'se cierra cuando la unión se acepta o se rehace',
   'features.assignToMe': 'Asignarme',
-  'features.since': 'desde {at}',
   'features.checkStockBaysAndJointsByHandAndTell':
     'Revise a mano el material, los puestos y las uniones, y avise a quien lleva el servicio.',
   'features.shopOnThisScreen': 'Taller en esta pantalla',
