@@ -1,4 +1,5 @@
 import * as z from 'zod'
+import { saidOfEach, Words } from '../foundation/words.ts'
 import { BondCurve } from './bond-curves.ts'
 import { Bond } from './bond.ts'
 import { QualifiedClass } from '../work/qualifications.ts'
@@ -142,7 +143,8 @@ export const BondRecord = z
       .describe(
         "Over this bond's entries and what its tables hold; `npm run records:verify` goes over all of them",
       ),
-    cautions: z.array(z.string()),
+    cautions: z.array(Words),
+    said: saidOfEach('cautions'),
   })
   .meta({ id: 'BondRecord' })
 export type BondRecord = z.output<typeof BondRecord>

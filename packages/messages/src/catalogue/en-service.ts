@@ -1,20 +1,32 @@
 import { patterns as alert } from './en/service/alert.ts'
+import { patterns as bake } from './en/service/bake.ts'
+import { patterns as cartridge } from './en/service/cartridge.ts'
 import { patterns as finding } from './en/service/finding.ts'
+import { patterns as gate } from './en/service/gate.ts'
 import { patterns as incident } from './en/service/incident.ts'
 import { patterns as mail } from './en/service/mail.ts'
+import { patterns as move } from './en/service/move.ts'
 import { patterns as note } from './en/service/note.ts'
+import { patterns as order } from './en/service/order.ts'
 import { patterns as planRule } from './en/service/plan-rule.ts'
 import { patterns as problem } from './en/service/problem.ts'
 import { patterns as reason } from './en/service/reason.ts'
+import { patterns as record } from './en/service/record.ts'
 
 /** What the service says and no page does: kept out of what pages load. English is the source of keys. */
 export const service = {
   alert,
+  bake,
+  cartridge,
   finding,
+  gate,
   incident,
   mail,
+  move,
   note,
+  order,
   'plan-rule': planRule,
   problem,
   reason,
+  record,
 }

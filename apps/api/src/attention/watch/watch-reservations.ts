@@ -1,4 +1,5 @@
-import { message } from '@clampclock/messages'
+import { message, type Message } from '@clampclock/messages'
+import { param } from '../../foundation/words/params.ts'
 import { IS_STILL_ON } from '../../work/index.ts'
 import type { Tx } from '../../foundation/database/database.ts'
 import { Prisma } from '../../generated/prisma/client.ts'
@@ -99,7 +100,7 @@ async function keepAnother(
   by: By,
   jointId: string,
   neededAt: Date,
-  faults: ReadonlyMap<string, string>,
+  faults: ReadonlyMap<string, Message>,
   now: Date,
 ): Promise<void> {
   // Somebody may have given it back, or bonded with it, since we looked.
@@ -161,10 +162,11 @@ async function told(tx: Tx, now: Date): Promise<Found[]> {
       number: string
       repair_order_id: string
       reason: string
+      said: Message | null
       instead: string | null
     }[]
   >`
-    select distinct on (v.joint_id) v.joint_id, v.shop_id, j.name, r.number, r.id as repair_order_id, v.end_reason as reason,
+    select distinct on (v.joint_id) v.joint_id, v.shop_id, j.name, r.number, r.id as repair_order_id, v.end_reason as reason, v.end_said as said,
            (select string_agg(c.code, ', ' order by c.code) from reservation o join cartridge c on c.id = o.cartridge_id
              where o.joint_id = v.joint_id and o.ended_at is null) as instead
       from reservation v join joint j on j.id = v.joint_id join repair_order r on r.id = j.repair_order_id
@@ -184,14 +186,16 @@ function reservedDies({
   number: order,
   name: joint,
   reason,
+  said,
   instead: codes,
 }: {
   readonly number: string
   readonly name: string
   readonly reason: string
+  readonly said: Message | null
   readonly instead: string | null
 }) {
-  const facts = { order, joint, reason }
+  const facts = { order, joint, reason: param(said ?? reason) }
   return codes === null
     ? message('alert.reservedDiesNothing', facts)
     : message('alert.reservedDies', { ...facts, codes })

@@ -1,36 +1,42 @@
 import type { ProblemReason } from '@clampclock/contracts'
 import type { ApplicationFault } from '@clampclock/cure'
-import { formatTemperature, formatTemperatureDifference } from '@clampclock/quantities'
+import { message } from '@clampclock/messages'
+import { apart as difference, degrees as temperature } from '../../foundation/words/params.ts'
 
 /** Why adhesive must not go on this panel now, in the unit that the shop's thermometers show. */
 export function applicationReason(fault: ApplicationFault, unit: 'C' | 'F'): ProblemReason {
-  const degrees = (c: number) => formatTemperature(c, unit)
-  const apart = (c: number) => formatTemperatureDifference(c, unit)
+  const degrees = (c: number) => temperature(c, unit)
+  const apart = (c: number) => difference(c, unit)
   const field = 'body.panel.temperatureC'
-  const panel = `The panel is at ${degrees(fault.panelC)} (± ${apart(fault.panelAccuracyC)})`
+  const facts = { panel: degrees(fault.panelC), accuracy: apart(fault.panelAccuracyC) }
   switch (fault.kind) {
     case 'tooCold':
       return {
         code: 'panel-too-cold',
         field,
-        message: `${panel}, below the ${degrees(fault.rangeC.min)} of the data sheet`,
-        fix: 'Warm the panel',
+        message: message('gate.panelTooCold', { ...facts, limit: degrees(fault.rangeC.min) }),
+        fix: message('gate.panelTooColdFix'),
         overridable: true,
       }
     case 'tooHot':
       return {
         code: 'panel-too-hot',
         field,
-        message: `${panel}, above the ${degrees(fault.rangeC.max)} of the data sheet`,
-        fix: 'Let the panel cool',
+        message: message('gate.panelTooHot', { ...facts, limit: degrees(fault.rangeC.max) }),
+        fix: message('gate.panelTooHotFix'),
         overridable: true,
       }
     case 'nearDewPoint':
       return {
         code: 'near-dew-point',
         field,
-        message: `${panel}: ${apart(fault.marginC)} above the dew point of ${degrees(fault.dewPointC)}, and ${apart(fault.requiredMarginC)} are needed`,
-        fix: 'Warm the panel, or dry the air',
+        message: message('gate.nearDewPoint', {
+          ...facts,
+          margin: apart(fault.marginC),
+          dewPoint: degrees(fault.dewPointC),
+          required: apart(fault.requiredMarginC),
+        }),
+        fix: message('gate.nearDewPointFix'),
         overridable: true,
       }
   }

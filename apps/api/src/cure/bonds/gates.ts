@@ -1,4 +1,5 @@
 import type { BodyOf, bondRoutes, ProblemReason } from '@clampclock/contracts'
+import { message, type Param } from '@clampclock/messages'
 import { applicationFaults, dewPointC } from '@clampclock/cure'
 import { takenMl, wholeMl } from '@clampclock/quantities'
 import { NEVER_OVERRIDABLE, usabilityFaults } from '@clampclock/stock'
@@ -18,7 +19,7 @@ import {
 import { invalidField } from '../../foundation/problems/problem-error.ts'
 import { instrumentOf, type InstrumentRow } from '../../foundation/shops/instruments.ts'
 import { shopById } from '../../foundation/shops/shops.ts'
-import { isoDate, writtenAt } from '../../foundation/http/dates.ts'
+import { isoDate } from '../../foundation/http/dates.ts'
 import {
   type CartridgeRow,
   cartridgeRow,
@@ -132,7 +133,7 @@ async function readCartridges(
     ...application.moreCartridges,
   ]
   if (new Set(wanted.map(({ cartridgeId }) => cartridgeId)).size < wanted.length) {
-    throw invalidField('body.moreCartridges', 'names a cartridge twice', 'Give its whole amount once')
+    throw invalidField('body.moreCartridges', message('gate.twice'), message('gate.twiceFix'))
   }
   const neededMl = toMl(toUl(amountNeededMl(joint)))
   const rows = new Map<string, CartridgeRow>()
@@ -142,8 +143,8 @@ async function readCartridges(
     if (row.shop_id !== joint.shopId) {
       throw invalidField(
         'body.cartridgeId',
-        `The cartridge ${row.code} is in another shop`,
-        'Take one of this shop',
+        message('gate.anotherShop', { code: row.code }),
+        message('gate.takeOfThisShopFix'),
       )
     }
     rows.set(cartridgeId, row)
@@ -156,8 +157,11 @@ async function readCartridges(
   })
 }
 
-const WHICH_INSTANT =
-  'Give the instant at which the adhesive left the nozzle, or name the cartridge that was used'
+const WHICH_INSTANT = message('gate.whichInstantFix')
+
+function written(at: Date, zone: string): Param {
+  return { instant: at.toISOString(), style: 'full', zone }
+}
 
 /** Nobody can have used a cartridge before it was there, or before it was opened. */
 function requireTimely(cartridges: Gates['cartridges'], at: Date, timeZone: string): void {
@@ -165,13 +169,13 @@ function requireTimely(cartridges: Gates['cartridges'], at: Date, timeZone: stri
     if (at < row.received_at)
       throw invalidField(
         'body.appliedAt',
-        `is before the cartridge ${row.code} was received (${writtenAt(row.received_at, timeZone)})`,
+        message('gate.beforeReceived', { code: row.code, at: written(row.received_at, timeZone) }),
         WHICH_INSTANT,
       )
     if (row.opened_at && at < row.opened_at)
       throw invalidField(
         'body.appliedAt',
-        `is before the cartridge ${row.code} was opened (${writtenAt(row.opened_at, timeZone)})`,
+        message('gate.beforeOpened', { code: row.code, at: written(row.opened_at, timeZone) }),
         WHICH_INSTANT,
       )
   }
@@ -194,11 +198,17 @@ async function sheetThatCounts(
   const overridable = false
   const [newest] = sheets
   if (!newest) {
-    const message = `No data sheet of ${name} is on file: no time can be computed`
     return {
       sheet: null,
       proposed: null,
-      reasons: [{ code: 'no-data-sheet', message, fix: 'Record the data sheet first', overridable }],
+      reasons: [
+        {
+          code: 'no-data-sheet',
+          message: message('gate.noSheet', { product: name }),
+          fix: message('gate.noSheetFix'),
+          overridable,
+        },
+      ],
     }
   }
   return { sheet: null, proposed: newest, reasons: [{ ...notYet(sheets, newest, name), overridable }] }
@@ -216,19 +226,23 @@ function notYet(
   if (soonest)
     return {
       code: 'sheet-not-valid-yet',
-      message: `The data sheet of ${name}, revision ${soonest.revision}, counts from ${isoDate(soonest.validFrom)} on, and no earlier one is approved`,
-      fix: 'Record the revision that holds until then, and have it approved',
+      message: message('gate.sheetNotValidYet', {
+        product: name,
+        revision: soonest.revision,
+        from: { day: isoDate(soonest.validFrom) },
+      }),
+      fix: message('gate.sheetNotValidYetFix'),
     }
   return {
     code: 'sheet-not-approved',
-    message: `The data sheet of ${name}, revision ${newest.revision}, is not approved yet: it does not count`,
-    fix: 'Have somebody else compare it with the print and approve it, on the page of the product',
+    message: message('gate.sheetNotApproved', { product: name, revision: newest.revision }),
+    fix: message('gate.sheetNotApprovedFix'),
   }
 }
 
 async function requireBay(tx: Tx, bayId: string, shopId: string): Promise<void> {
   if (!(await tx.resource.findFirst({ where: { id: bayId, shopId, kind: 'bay' } })))
-    throw invalidField('body.bayId', 'names no bay of this shop')
+    throw invalidField('body.bayId', message('gate.noBay'))
 }
 
 function procedureReasons(joint: JointRow): ProblemReason[] {
@@ -236,8 +250,8 @@ function procedureReasons(joint: JointRow): ProblemReason[] {
   return [
     {
       code: 'no-procedure',
-      message: `No procedure of the vehicle's maker is on record for ${joint.name}`,
-      fix: 'Look it up, and record document, revision and date',
+      message: message('gate.noProcedure', { joint: joint.name }),
+      fix: message('gate.noProcedureFix'),
       overridable: true,
     },
   ]
@@ -245,12 +259,13 @@ function procedureReasons(joint: JointRow): ProblemReason[] {
 
 function productReasons(joint: JointRow, cartridges: readonly CartridgeRow[]): ProblemReason[] {
   const reasons: ProblemReason[] = []
+  const planned = joint.product.name
   if (cartridges[0]!.product_id !== joint.productId) {
     reasons.push({
       code: 'other-product',
       field: 'body.cartridgeId',
-      message: `The cartridge holds ${cartridges[0]!.product_name}; the joint is planned with ${joint.product.name}`,
-      fix: `Take a cartridge of ${joint.product.name}`,
+      message: message('gate.otherProduct', { held: cartridges[0]!.product_name, planned }),
+      fix: message('gate.otherProductFix', { planned }),
       overridable: true,
     })
   }
@@ -258,9 +273,8 @@ function productReasons(joint: JointRow, cartridges: readonly CartridgeRow[]): P
     reasons.push({
       code: 'mixed-products',
       field: 'body.moreCartridges',
-      message:
-        'The cartridges are of different products: they do not cure alike, and may not bond to each other',
-      fix: 'Take cartridges of one product',
+      message: message('gate.mixedProducts'),
+      fix: message('gate.mixedProductsFix'),
       overridable: false,
     })
   }
@@ -284,7 +298,7 @@ function cartridgeReasons(row: CartridgeRow, neededMl: number, at: Date): Proble
       code: codes[fault.kind],
       field: 'body.cartridgeId',
       message: faultSentence(fault, row),
-      fix: fault.kind === 'tooLittle' ? 'Name a further cartridge for the rest' : 'Take another cartridge',
+      fix: message(fault.kind === 'tooLittle' ? 'gate.furtherFix' : 'gate.anotherFix'),
       overridable: !NEVER_OVERRIDABLE.has(fault.kind) && fault.kind !== 'tooLittle',
     }))
 }
@@ -296,15 +310,19 @@ async function dispenserReasons(
 ): Promise<ProblemReason[]> {
   const shopId = cartridges[0]!.shop_id
   const dispenser = await tx.dispenser.findFirst({ where: { id: dispenserId, shopId } })
-  if (!dispenser) throw invalidField('body.dispenserId', 'names no dispenser of this shop')
+  if (!dispenser) throw invalidField('body.dispenserId', message('gate.noDispenser'))
   const misfit = cartridges.find((row) => !dispenser.cartridgeForms.includes(row.cartridge_form))
   if (!misfit) return []
   return [
     {
       code: 'dispenser-does-not-fit',
       field: 'body.dispenserId',
-      message: `${dispenser.name} takes ${dispenser.cartridgeForms.join(', ')}; the cartridge is ${misfit.cartridge_form}`,
-      fix: 'Take a dispenser that fits: another one may not hold the mix ratio',
+      message: message('gate.dispenserDoesNotFit', {
+        dispenser: dispenser.name,
+        forms: { list: dispenser.cartridgeForms, join: 'plain' },
+        form: misfit.cartridge_form,
+      }),
+      fix: message('gate.dispenserDoesNotFitFix'),
       overridable: true,
     },
   ]
@@ -316,28 +334,28 @@ function preparationReasons(prepared: Application['prepared']): ProblemReason[] 
       done: prepared.surfaces,
       code: 'surfaces-not-prepared',
       field: 'body.prepared.surfaces',
-      message: 'The surfaces are not prepared as the data sheet says',
+      says: message('gate.surfaces'),
     },
     {
       done: prepared.dryFit,
       code: 'no-dry-fit',
       field: 'body.prepared.dryFit',
-      message: 'The dry fit is not done, or the clamps are not set out',
+      says: message('gate.dryFit'),
     },
     {
       done: prepared.skimCoat,
       code: 'no-skim-coat',
       field: 'body.prepared.skimCoat',
-      message: 'Bared metal has no skim coat: it would corrode where nobody can reach',
+      says: message('gate.skimCoat'),
     },
   ]
   return steps
     .filter(({ done }) => !done)
-    .map(({ code, field, message }) => ({
+    .map(({ code, field, says }) => ({
       code,
       field,
-      message,
-      fix: 'Do it first: the clock starts with the adhesive',
+      message: says,
+      fix: message('gate.preparedFix'),
       overridable: true,
     }))
 }

@@ -30,18 +30,14 @@ export function overriddenReasons(
 ): Overridden[] {
   const overrides = new Map(wish.map(({ code, reason }) => [code, reason]))
   if (overrides.size > 0 && !mayIn(actor, 'takeResponsibility', shopId)) {
-    throw new ProblemError(
-      'not-permitted',
-      'Going on although a gate refuses needs the permission takeResponsibility',
-      [
-        {
-          code: 'takeResponsibility',
-          field: 'body.overrides',
-          message: 'Your role does not carry takeResponsibility in this shop',
-          fix: 'Ask an owner',
-        },
-      ],
-    )
+    throw new ProblemError('not-permitted', message('gate.needsPermission'), [
+      {
+        code: 'takeResponsibility',
+        field: 'body.overrides',
+        message: message('gate.roleLacks'),
+        fix: message('gate.askOwnerFix'),
+      },
+    ])
   }
   const standing = reasons.filter(({ code, overridable }) => !(overridable && overrides.has(code)))
   if (standing.length > 0) {

@@ -1,5 +1,6 @@
 import { ProblemError } from '../../foundation/problems/problem-error.ts'
-import { shopTime } from '../estimates/notes.ts'
+import { message } from '@clampclock/messages'
+import { onClock } from '../../foundation/words/params.ts'
 import type { JointRow } from '../../work/index.ts'
 import type { Step } from './step.ts'
 
@@ -38,14 +39,16 @@ export async function placeVehicle(
   })
   const taken = other?.repairOrder ?? curing?.joint.repairOrder
   if (taken) {
-    const until = other ? `, booked until ${shopTime(other.endsAt.getTime(), timeZone)}` : ', curing'
-    const message = `${taken.number}, ${taken.vehicle}, stands in ${bay.name}${until}`
-    throw new ProblemError('booking-taken', message, [
+    const what = { order: taken.number, vehicle: taken.vehicle, bay: bay.name }
+    const says = other
+      ? message('gate.bayTaken', { ...what, until: onClock(other.endsAt.getTime(), timeZone) })
+      : message('gate.bayCuring', what)
+    throw new ProblemError('booking-taken', says, [
       {
         code: 'bay-taken',
         field: 'body.bayId',
-        message,
-        fix: `Choose the bay that ${repairOrder.number} stands in, or end the booking of ${taken.number} first`,
+        message: says,
+        fix: message('gate.bayTakenFix', { order: repairOrder.number, taken: taken.number }),
       },
     ])
   }
@@ -54,9 +57,14 @@ export async function placeVehicle(
     include: { bay: true, joint: true },
   })
   if (elsewhere?.bay) {
-    const message = `${elsewhere.joint.name} on ${repairOrder.number} cures in ${elsewhere.bay.name}: the vehicle stands there`
-    throw new ProblemError('not-ready', message, [
-      { code: 'stands-elsewhere', field: 'body.bayId', message, fix: `Choose ${elsewhere.bay.name}` },
+    const says = message('gate.standsElsewhere', {
+      joint: elsewhere.joint.name,
+      order: repairOrder.number,
+      bay: elsewhere.bay.name,
+    })
+    const fix = message('gate.standsElsewhereFix', { bay: elsewhere.bay.name })
+    throw new ProblemError('not-ready', says, [
+      { code: 'stands-elsewhere', field: 'body.bayId', message: says, fix },
     ])
   }
   // It was moved: the bay that it leaves is free from now.

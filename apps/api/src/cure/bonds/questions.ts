@@ -1,3 +1,4 @@
+import { message } from '@clampclock/messages'
 import { sentences } from '../../foundation/words/params.ts'
 import type { ProblemReason, ReadingFindingKind } from '@clampclock/contracts'
 import {
@@ -129,7 +130,7 @@ export function questionsAbout(
       code: finding.kind,
       field,
       message: findingSentence(finding, temperatureC, unit),
-      fix: 'Mend it, or confirm it: it then counts only where it delays, until a second reading bears it out',
+      fix: message('gate.mendOrConfirmFix'),
     }))
 }
 

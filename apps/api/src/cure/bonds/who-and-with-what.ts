@@ -2,7 +2,7 @@ import type { ProblemReason } from '@clampclock/contracts'
 import type { Actor } from '../../foundation/permissions/actor.ts'
 import { holdsAt, qualificationsFor } from '../../foundation/access/qualifications.ts'
 import type { Tx } from '../../foundation/database/database.ts'
-import { formatDate } from '@clampclock/quantities'
+import { message, type Message, type Param } from '@clampclock/messages'
 import { isoDate } from '../../foundation/http/dates.ts'
 import { isCalibratedAt, type InstrumentRow } from '../../foundation/shops/instruments.ts'
 
@@ -29,23 +29,34 @@ export async function qualifiedFor(
   const qualification = held.find((row) => holdsAt(row, at, timeZone)) ?? null
   if (qualification || !DEMANDING.has(safetyClass)) return { qualification, reasons: [] }
   const last = held[0]
-  const fix = 'Let somebody do it who is qualified'
+  const fix = message('gate.qualifiedFix')
+  const what = { person: actor.name, asked: safetyClass }
   const reason = last
     ? {
         code: 'qualification-expired',
-        message: `${actor.name}'s qualification for ${last.safetyClass} ${endOf(last)}; the joint is of class ${safetyClass}`,
+        message: overSentence(last, what),
       }
     : {
         code: 'not-qualified',
-        message: `${actor.name} has no qualification on record for a joint of class ${safetyClass}`,
+        message: message('gate.notQualified', what),
       }
   return { qualification: null, reasons: [{ ...reason, fix, overridable: true }] }
 }
 
-function endOf(row: QualificationRow): string {
+function overSentence(
+  row: QualificationRow,
+  what: { readonly person: string; readonly asked: string },
+): Message {
+  const day = (date: Date): Param => ({ day: isoDate(date) })
+  const held = row.safetyClass
   return row.endedAt
-    ? `was ended on ${formatDate(isoDate(row.endedAt))}`
-    : `is valid from ${formatDate(isoDate(row.issuedOn))} to ${formatDate(isoDate(row.validUntil))}`
+    ? message('gate.qualificationEnded', { ...what, held, on: day(row.endedAt) })
+    : message('gate.qualificationExpired', {
+        ...what,
+        held,
+        from: day(row.issuedOn),
+        until: day(row.validUntil),
+      })
 }
 
 /** Rule 8: which thermometer took the panel's temperature, and is it in calibration? */
@@ -62,8 +73,8 @@ export function thermometerReasons(
     {
       code: 'no-instrument',
       field,
-      message: `Which thermometer took the panel's temperature is not said; a joint of class ${safetyClass} asks for one in calibration`,
-      fix: "Name one of the shop's register",
+      message: message('gate.noInstrument', { asked: safetyClass }),
+      fix: message('gate.noInstrumentFix'),
       overridable: true,
     },
   ]
@@ -88,15 +99,15 @@ function calibrationReasons(
 ): ProblemReason[] {
   const { name, serialNumber, calibratedUntil } = instrument
   if (isCalibratedAt(calibratedUntil, at, timeZone)) return []
-  const state = calibratedUntil
-    ? `was calibrated until ${formatDate(isoDate(calibratedUntil))}`
-    : 'was never calibrated'
+  const what = { instrument: name, serial: serialNumber }
   return [
     {
       code: 'out-of-calibration',
       field,
-      message: `${name} (${serialNumber}) ${state}`,
-      fix: 'Take an instrument that is in calibration',
+      message: calibratedUntil
+        ? message('gate.calibrationOver', { ...what, until: { day: isoDate(calibratedUntil) } })
+        : message('gate.neverCalibrated', what),
+      fix: message('gate.calibrationFix'),
       overridable: true,
     },
   ]

@@ -1,3 +1,4 @@
+import { message } from '@clampclock/messages'
 import type { ProblemReason } from '@clampclock/contracts'
 import { isCalibratedAt } from '../../foundation/shops/instruments.ts'
 
@@ -24,8 +25,8 @@ export function readingReasons(bond: Readings, timeZone: string): ProblemReason[
   return [
     {
       code: 'too-few-readings',
-      message: `${bond.joint.name}: ${good} of ${S1_READINGS} panel readings by an instrument in calibration, which class S1 asks for`,
-      fix: 'Measure the panel',
+      message: message('move.tooFewReadings', { joint: bond.joint.name, good, needed: S1_READINGS }),
+      fix: message('move.measureFix'),
       overridable: true,
     },
   ]

@@ -1,3 +1,4 @@
+import { message, type Message } from '@clampclock/messages'
 import type { MoveCheck, ProblemReason, ReadyInstant } from '@clampclock/contracts'
 import {
   isHeldState,
@@ -8,7 +9,7 @@ import {
 } from '@clampclock/cure'
 import type { BondRow } from './bond-store.ts'
 import type { Estimated } from './history.ts'
-import { shopTime } from './notes.ts'
+import { readyOnClock } from '../../foundation/words/params.ts'
 import { heldReason, isRunning, jointsOf, standingOf, stateOf } from '../../work/index.ts'
 import { readingReasons } from './enough-readings.ts'
 
@@ -43,8 +44,8 @@ function notClamped(bond: BondRow): ProblemReason[] {
   return [
     {
       code: 'not-clamped',
-      message: `${bond.joint.name}: the joint is not clamped yet`,
-      fix: 'Close and clamp it, then let it cure',
+      message: message('move.notClamped', { joint: bond.joint.name }),
+      fix: message('move.notClampedFix'),
     },
   ]
 }
@@ -66,32 +67,35 @@ function lackingReasons(
   return [...reached, ...readingReasons(bond, timeZone)]
 }
 
-function cannotCompute(jointName: string): ProblemReason {
+function cannotCompute(joint: string): ProblemReason {
   return {
     code: 'cannot-compute',
-    message: `${jointName}: cannot be computed: not ready`,
-    fix: 'See the alert: a reading, a thermometer or the data sheet is at fault',
+    message: message('move.cannotCompute', { joint }),
+    fix: message('move.cannotComputeFix'),
   }
 }
 
 /** What a person can do where the wait is long because something that was read is in doubt; null where nothing is. */
-function doubtFix(notes: readonly EstimateNote[], timeZone: string): string | null {
-  if (notes.some(({ kind }) => kind === 'airAtJointApart'))
-    return "Measure the metal with another thermometer: the bay's thermometer and the one at the joint disagree"
+function doubtFix(notes: readonly EstimateNote[], timeZone: string): Message | null {
+  if (notes.some(({ kind }) => kind === 'airAtJointApart')) return message('move.fixApart')
   const unproven = notes.find((note) => note.kind === 'metalUnproven')
   if (unproven)
-    return `Measure the metal with the same thermometer and with another within a quarter of an hour: nothing bears it out yet${sooner(unproven.ifProvenAtMs, timeZone)}`
-  if (notes.some(({ kind }) => kind === 'suspectReadings'))
-    return 'Measure the metal: readings are in doubt, and may only delay'
+    return unproven.ifProvenAtMs === undefined
+      ? message('move.fixUnproven')
+      : message('move.fixUnprovenReady', { ready: readyOnClock(unproven.ifProvenAtMs, timeZone) })
+  if (notes.some(({ kind }) => kind === 'suspectReadings')) return message('move.fixSuspect')
   const air = notes.find((note) => note.kind === 'airUnproven')
-  if (air)
-    return `Measure the metal again: the air at the joint is what the bay's thermometer shows, which bears nothing out${sooner(air.ifProvenAtMs, timeZone)}`
-  return null
+  if (!air) return null
+  return air.ifProvenAtMs === undefined
+    ? message('move.fixAir')
+    : message('move.fixAirReady', { ready: readyOnClock(air.ifProvenAtMs, timeZone) })
 }
 
-function sooner(atMs: number | undefined, timeZone: string): string {
-  return atMs === undefined ? '' : `; it may be ready ${shopTime(atMs, timeZone)} then`
-}
+const WHY_NEVER = {
+  tooCold: 'move.notReadyTooCold',
+  beyondForecast: 'move.notReadyBeyondForecast',
+  noTemperature: 'move.notReadyNoTemperature',
+} as const
 
 function notReadyReason(
   bond: BondRow,
@@ -99,22 +103,21 @@ function notReadyReason(
   readyAt: ReadyInstant,
   timeZone: string,
 ): ProblemReason {
+  const code = 'handling-strength'
   // Rounded down: 99.7 % must not read as done.
-  const percent = Math.floor(handlingStrength.progress.conservative * 100)
-  const reached = `${bond.joint.name}: at ${percent} % of handling strength on the careful estimate`
+  const reached = { share: handlingStrength.progress.conservative, round: 'down' } as const
+  const what = { joint: bond.joint.name, reached }
   const doubt = doubtFix(notes, timeZone)
-  if (readyAt.kind === 'at')
+  if (readyAt.kind === 'at') {
+    const ready = readyOnClock(readyAt.at.getTime(), timeZone)
     return {
-      code: 'handling-strength',
-      message: `${reached}; ready ${shopTime(readyAt.at.getTime(), timeZone)}`,
+      code,
+      message: message('move.notReady', { ...what, ready }),
       ...(doubt === null ? {} : { fix: doubt }),
     }
-  const why = {
-    tooCold: { message: 'at this temperature it does not cure', fix: 'Warm the bay or the panel' },
-    beyondForecast: { message: 'not within the next days', fix: 'Warm the bay or the panel' },
-    noTemperature: { message: 'nobody knows how warm it is', fix: 'Measure the panel' },
-  }[readyAt.reason]
-  return { code: 'handling-strength', message: `${reached}; ${why.message}`, fix: doubt ?? why.fix }
+  }
+  const fix = message(readyAt.reason === 'noTemperature' ? 'move.measureFix' : 'move.warmFix')
+  return { code, message: message(WHY_NEVER[readyAt.reason], what), fix: doubt ?? fix }
 }
 
 /** An attempt with its own answer, as a joint's is put together from them. */

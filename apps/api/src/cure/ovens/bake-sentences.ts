@@ -1,7 +1,7 @@
 import type { ProblemReason } from '@clampclock/contracts'
 import type { BakeCaution, BakeRefusal } from '@clampclock/cure'
-import { formatTemperature } from '@clampclock/quantities'
-import { shopTime } from '../estimates/notes.ts'
+import { message } from '@clampclock/messages'
+import { degrees as temperature, onClock, readyOnClock } from '../../foundation/words/params.ts'
 import { heldReason } from '../../work/pure.ts'
 
 /** How a bake is told to its reader. */
@@ -14,45 +14,64 @@ export interface BakeReader {
 
 /** What stands against a bake, in a sentence with its numbers. */
 export function refusalReason(refusal: BakeRefusal, { timeZone, unit, fields }: BakeReader): ProblemReason {
-  const degrees = (c: number) => formatTemperature(c, unit)
-  const clock = (ms: number) => shopTime(ms, timeZone)
+  const degrees = (c: number) => temperature(c, unit)
   switch (refusal.kind) {
     case 'targetNotReached':
       return {
         code: 'target-not-reached',
         field: `${fields.program}.setPointC`,
-        message: `${refusal.panel} never reaches ${degrees(refusal.metalTargetC)}: the air may be as cold as ${degrees(refusal.coldestAirC)}`,
-        fix: 'Set the oven warmer than the metal target by more than its tolerance',
+        message: message('bake.targetNotReached', {
+          panel: refusal.panel,
+          target: degrees(refusal.metalTargetC),
+          air: degrees(refusal.coldestAirC),
+        }),
+        fix: message('bake.targetNotReachedFix'),
       }
     case 'neverCool':
       return {
         code: 'never-cool',
         field: `${fields.program}.touchC`,
-        message: `${refusal.panel} never cools to ${degrees(refusal.touchC)} in air of ${degrees(refusal.coolAirC)}`,
-        fix: 'Let it cool in colder air, or wait less long for it',
+        message: message('bake.neverCool', {
+          panel: refusal.panel,
+          touch: degrees(refusal.touchC),
+          air: degrees(refusal.coolAirC),
+        }),
+        fix: message('bake.neverCoolFix'),
       }
     case 'aboveServiceRange':
       return {
         code: 'service-range',
         field: fields.heat,
-        message: `The metal would reach ${degrees(refusal.peakMetalC)}; ${refusal.product} on ${refusal.joint} is rated to ${degrees(refusal.highestC)}`,
-        fix: 'Bake cooler',
+        message: message('bake.aboveServiceRange', {
+          peak: degrees(refusal.peakMetalC),
+          product: refusal.product,
+          joint: refusal.joint,
+          highest: degrees(refusal.highestC),
+        }),
+        fix: message('bake.aboveServiceRangeFix'),
       }
     case 'aboveVehicleLimit':
       return {
         code: 'vehicle-limit',
         field: fields.heat,
-        message: `${refusal.panel ?? 'The metal'} would reach ${degrees(refusal.peakMetalC)}; the vehicle's own limit is ${degrees(refusal.vehicleLimitC)}`,
-        fix: 'Bake cooler and longer, as the paint allows',
+        message: message('bake.aboveVehicleLimit', {
+          panel: refusal.panel ?? { message: message('bake.theMetal') },
+          peak: degrees(refusal.peakMetalC),
+          limit: degrees(refusal.vehicleLimitC),
+        }),
+        fix: message('bake.aboveVehicleLimitFix'),
       }
     case 'notPastHandling': {
       const ready = refusal.handlingReadyAt
-      const when = ready.kind === 'at' ? `only ${clock(ready.atMs)}` : 'not within the forecast'
+      const what = { joint: refusal.joint, move: onClock(refusal.moveAtMs, timeZone) }
       return {
         code: 'handling-strength',
         field: fields.moveAt,
-        message: `${refusal.joint} reaches handling strength ${when} on the careful estimate; it would be moved ${clock(refusal.moveAtMs)}`,
-        fix: 'Bake later',
+        message:
+          ready.kind === 'at'
+            ? message('bake.notPastHandling', { ...what, ready: readyOnClock(ready.atMs, timeZone) })
+            : message('bake.notPastHandlingForecast', what),
+        fix: message('bake.notPastHandlingFix'),
       }
     }
     case 'held':
@@ -62,10 +81,13 @@ export function refusalReason(refusal: BakeRefusal, { timeZone, unit, fields }: 
 
 /** What must be known of a bake that is not refused for it. */
 export function cautionReason(caution: BakeCaution, { unit, fields }: BakeReader): ProblemReason {
-  const degrees = (c: number) => formatTemperature(c, unit)
   return {
     code: 'above-highest-cure',
     field: fields.heat,
-    message: `${caution.joint} would get to ${degrees(caution.peakMetalC)} before it is fully cured; its sheet credits no heat above ${degrees(caution.highestCureC)}`,
+    message: message('bake.aboveHighestCure', {
+      joint: caution.joint,
+      peak: temperature(caution.peakMetalC, unit),
+      highest: temperature(caution.highestCureC, unit),
+    }),
   }
 }

@@ -1,5 +1,6 @@
 import type { BondCurve } from '@clampclock/contracts'
-import type { Sheet } from '../../foundation/documents/pdf-sheet.ts'
+import { message } from '@clampclock/messages'
+import { printable, type Sheet } from '../../foundation/documents/pdf-sheet.ts'
 
 const LEFT = 90
 const WIDTH = 410
@@ -14,7 +15,7 @@ export function drawCurve(sheet: Sheet, curve: BondCurve): void {
   const { points } = curve
   const [first, last] = [points[0], points.at(-1)]
   if (!first || !last || last.at <= first.at) {
-    sheet.line('No temperature is known, so there is nothing to draw.')
+    sheet.line(message('record.nothingToDraw'))
     return
   }
   if (document.y + 2 * HEIGHT + 2 * GAP + 30 > document.page.height - 60) document.addPage()
@@ -24,7 +25,7 @@ export function drawCurve(sheet: Sheet, curve: BondCurve): void {
 
   const temperatures = points.flatMap(({ lowC, highC }) => [lowC, highC])
   const [coldest, warmest] = [Math.min(...temperatures) - 1, Math.max(...temperatures) + 1]
-  const warm = plot(sheet, top, [coldest, warmest], (c) => sheet.temperature(c))
+  const warm = plot(sheet, top, [coldest, warmest], (celsius) => sheet.text({ celsius }))
   band(
     sheet,
     points,
@@ -38,7 +39,7 @@ export function drawCurve(sheet: Sheet, curve: BondCurve): void {
   const below = top + HEIGHT + GAP
   const furthest = Math.max(...points.map(({ progress }) => progress.earliest))
   const most = Math.min(1.5, Math.max(1.1, furthest))
-  const done = plot(sheet, below, [0, most], (share) => `${Math.round(share * 100)} %`)
+  const done = plot(sheet, below, [0, most], (share) => sheet.text({ share }))
   const clipped = (share: number) => Math.min(share, most)
   band(
     sheet,
@@ -68,20 +69,26 @@ export function drawCurve(sheet: Sheet, curve: BondCurve): void {
     const y = below + HEIGHT - 8 - (i % 6) * 7
     const isFarRight = x(at) > LEFT + WIDTH - 50
     document.fontSize(6).fillColor('#333')
-    document.text(kind, isFarRight ? x(at) - 52 : x(at) + 2, y, {
-      width: 50,
-      align: isFarRight ? 'right' : 'left',
-      lineBreak: false,
-    })
+    document.text(
+      printable(sheet.say(message('record.event', { event: kind }))),
+      isFarRight ? x(at) - 52 : x(at) + 2,
+      y,
+      {
+        width: 50,
+        align: isFarRight ? 'right' : 'left',
+        lineBreak: false,
+      },
+    )
   }
   document.fontSize(7).fillColor('#333')
-  document.text(sheet.instant(first.at), LEFT, below + HEIGHT + 3, { lineBreak: false })
-  document.text(sheet.instant(last.at), LEFT + WIDTH - 80, below + HEIGHT + 3, { width: 80, align: 'right' })
+  document.text(printable(sheet.text(sheet.at(first.at))), LEFT, below + HEIGHT + 3, { lineBreak: false })
+  document.text(printable(sheet.text(sheet.at(last.at))), LEFT + WIDTH - 80, below + HEIGHT + 3, {
+    width: 80,
+    align: 'right',
+  })
   document.y = below + HEIGHT + 16
   document.fontSize(9).fillColor('#000')
-  sheet.line(
-    'Above: the panel, with what sensors and gaps leave open. Below: share of handling strength; the lower edge is the careful estimate.',
-  )
+  sheet.line(message('record.curveHelp'))
 }
 
 /** A frame with its scale; answers where a value lies. */

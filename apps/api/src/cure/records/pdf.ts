@@ -1,153 +1,129 @@
-import type { BondRecord, Shop } from '@clampclock/contracts'
-import { wholeMl } from '@clampclock/quantities'
+import type { BondRecord, RecordEntry, Shop } from '@clampclock/contracts'
+import { message, type Message, type Reader } from '@clampclock/messages'
 import { drawCurve } from './pdf-curve.ts'
+import { writeApplication } from './pdf-application.ts'
 import { MARGIN, printable, renderSheet, type Sheet } from '../../foundation/documents/pdf-sheet.ts'
-import { sentenceOf } from './sentences.ts'
+import { param } from '../../foundation/words/params.ts'
+import { incidentSentence, sentenceOf } from './sentences.ts'
 
-/** The record on paper: A4, the standard fonts, everything that the page shows. */
-export function renderRecord(record: BondRecord, shop: Shop, now: Date): Promise<Uint8Array> {
-  return renderSheet(`Bond record, ${titleOf(record)}`, shop, now, (sheet) => write(sheet, record, now))
-}
-
-function titleOf({ bond }: BondRecord): string {
-  return `${bond.repairOrderNumber}, ${bond.jointName}, attempt ${bond.attempt}`
+/** The record on paper: A4, the standard fonts, everything that the page shows, in the words of whoever asked for it. */
+export function renderRecord(record: BondRecord, shop: Shop, reader: Reader, now: Date): Promise<Uint8Array> {
+  const { repairOrderNumber: order, jointName: joint, attempt } = record.bond
+  return renderSheet(message('record.title', { order, joint, attempt }), shop, reader, now, (sheet) =>
+    write(sheet, record, now),
+  )
 }
 
 function write(sheet: Sheet, record: BondRecord, now: Date): void {
   const { document } = sheet
   const { bond, application } = record
-  document.font('Helvetica-Bold').fontSize(18).text('Bond record')
+  const { repairOrderNumber: order, jointName: joint, attempt } = bond
   document
-    .font('Helvetica')
-    .fontSize(10)
-    .text(printable(`${titleOf(record)} · ${sheet.shopName}`))
+    .font('Helvetica-Bold')
+    .fontSize(18)
+    .text(printable(sheet.say(message('record.bondRecord'))))
+  document.font('Helvetica').fontSize(10)
+  sheet.line(message('record.subtitle', { order, joint, attempt, shop: sheet.shopName }))
   document.fontSize(9)
+  sheet.line(message('record.clock', { zone: sheet.zone }))
 
-  sheet.heading('Joint and procedure')
-  sheet.row('Vehicle', application?.vehicle ?? bond.vehicle)
-  if (application?.plate) sheet.row('Plate', application.plate)
-  if (application?.vin) sheet.row('VIN', application.vin)
+  sheet.heading(message('record.jointAndProcedure'))
+  sheet.row(message('record.vehicle'), application?.vehicle ?? bond.vehicle)
+  if (application?.plate) sheet.row(message('record.plate'), application.plate)
+  if (application?.vin) sheet.row(message('record.vin'), application.vin)
   for (const entry of record.entries.filter(({ kind }) => kind === 'vehicleCorrected'))
     sheet.row(
-      'Corrected later',
-      `${sheet.instant(entry.at)}: ${sentenceOf(entry, (c) => sheet.temperature(c))}`,
+      message('record.correctedLater'),
+      message('record.correctedAt', { at: sheet.at(entry.at), what: { message: sentenceOf(entry) } }),
     )
-  sheet.row('State', `${bond.state}${bond.abandonReason ? `: ${bond.abandonReason}` : ''}`)
-  if (application) {
-    const { procedure, qualification } = application
-    sheet.row('Safety class', application.safetyClass)
-    sheet.row(
-      'Procedure',
-      procedure
-        ? `${procedure.document}, revision ${procedure.revision}, looked up on ${procedure.lookedUpOn}`
-        : 'none on record',
-    )
-    sheet.row('Applied', `${sheet.instant(bond.appliedAt)} by ${bond.appliedBy}`)
-    sheet.row(
-      'Qualification',
-      qualification
-        ? `${qualification.safetyClass}, ${qualification.evidence}, ${qualification.issuedOn} to ${qualification.validUntil}`
-        : 'none on record that covers the class',
-    )
-    writeApplication(sheet, application, bond.appliedAt)
-  } else sheet.row('Application', 'Made before records were chained: see the bond')
+  const { state } = bond
+  sheet.row(
+    message('record.state'),
+    bond.abandonReason
+      ? message('record.stateBecause', { state, reason: bond.abandonReason })
+      : message('record.stateIs', { state }),
+  )
+  writeProof(sheet, record)
+  if (application) writeApplication(sheet, application, bond.appliedAt)
+  else sheet.row(message('record.application'), message('record.beforeRecords'))
 
-  sheet.heading('Temperature and progress')
+  sheet.heading(message('record.temperatureAndProgress'))
   drawCurve(sheet, record.curve)
 
-  sheet.heading('What happened, as it was written down then')
-  for (const entry of record.entries) {
+  sheet.heading(message('record.whatHappened'))
+  for (const entry of record.entries)
     sheet.row(
-      `${sheet.instant(entry.at)}  #${entry.sequence}`,
-      sentenceOf(entry, (c) => sheet.temperature(c)),
+      message('record.entry', { at: sheet.at(entry.at), sequence: entry.sequence }),
+      happened(entry, record),
     )
-  }
-  sheet.heading('Chain of records')
-  sheet.row('State', record.chain.intact ? 'unbroken over this bond' : (record.chain.fault ?? 'broken'))
-  for (const { sequence, hash } of record.entries) sheet.row(`#${sequence}`, hash)
-  const { head } = record.chain
-  if (head) {
-    sheet.row(`Latest, #${head.sequence}`, head.hash)
-    sheet.line(
-      'The latest entry of the shop when this was printed. npm run records:verify -- --head and this hash shows whether any entry up to it was changed, cut off or written anew since.',
-    )
-  }
-  sheet.heading('Cautions')
+  writeChain(sheet, record)
+  sheet.heading(message('record.cautions'))
   for (const caution of record.cautions) sheet.line(caution)
   numberPages(sheet, bond.id, now)
 }
 
-function writeApplication(
-  sheet: Sheet,
-  application: NonNullable<BondRecord['application']>,
-  appliedAt: Date,
-): void {
-  const { product, cartridges, prepared, panel, air } = application
-  sheet.heading('Material')
-  const approval = product.sheetApproval
-    ? `; approved by ${product.sheetApproval.by}, ${sheet.instant(product.sheetApproval.at)}`
-    : ''
+/** Under which procedure it was made, when, and what entitled whoever did it. */
+function writeProof(sheet: Sheet, { bond, application }: BondRecord): void {
+  if (!application) return
+  const { procedure, qualification } = application
+  sheet.row(message('record.safetyClass'), application.safetyClass)
   sheet.row(
-    'Product',
-    `${product.name}, data sheet ${product.sheetRevision} of ${product.sheetIssuedOn}${approval}`,
+    message('record.procedure'),
+    procedure
+      ? message('record.procedureIs', {
+          document: procedure.document,
+          revision: procedure.revision,
+          on: { day: procedure.lookedUpOn },
+        })
+      : message('record.noProcedure'),
   )
-  for (const { code, lotNumber, amountMl, effectiveExpiryAt, expiryReason } of cartridges) {
-    sheet.row(
-      `Cartridge ${code}`,
-      `lot ${lotNumber}, ${amountMl.toFixed(1)} mL; counted until ${sheet.instant(effectiveExpiryAt)}. ${expiryReason}`,
-    )
-  }
-  sheet.row('Amount', amountText(application))
-  sheet.row('Dispenser', application.dispenser)
-  sheet.heading('Conditions and preparation')
-  sheet.row('Bay', application.bay ?? 'not said')
-  const source = panel.source === 'metalProbe' ? 'probe' : 'infrared'
-  sheet.row('Panel', `${sheet.temperature(panel.temperatureC)} ${sheet.accuracy(panel.accuracyC)}, ${source}`)
-  sheet.row('Thermometer', instrumentText(panel.instrument))
   sheet.row(
-    'Air',
-    `${sheet.temperature(air.temperatureC)}, ${air.relativeHumidityPercent} %; dew point ${sheet.temperature(air.dewPointC)}`,
+    message('record.applied'),
+    message('record.appliedBy', { at: sheet.at(bond.appliedAt), by: bond.appliedBy }),
   )
-  sheet.row('Hygrometer', instrumentText(air.hygrometer))
-  const steps = [
-    ['Both faces prepared', prepared.surfaces],
-    ['Dry fit done', prepared.dryFit],
-    ['Skim coat', prepared.skimCoat],
-  ] as const
-  for (const [step, isDone] of steps) {
-    const word = isDone ? 'done' : 'NOT done'
-    sheet.row(step, `${word}, by the word of ${application.by}, ${sheet.instant(appliedAt)}`)
-  }
+  sheet.row(
+    message('record.qualification'),
+    qualification
+      ? message('record.qualificationIs', {
+          class: qualification.safetyClass,
+          evidence: qualification.evidence,
+          from: { day: qualification.issuedOn },
+          until: { day: qualification.validUntil },
+        })
+      : message('record.noQualification'),
+  )
 }
 
-/** From all the cartridges, held against what the joint needed then. */
-function amountText({ amount, cartridges, by }: NonNullable<BondRecord['application']>): string {
-  const recorded = `${cartridges.reduce((sum, each) => sum + each.amountMl, 0).toFixed(1)} mL`
-  if (!amount) return recorded
-  const ofNeed = `${recorded}; the joint needs ${wholeMl(amount.neededMl)} mL`
-  return amount.shortBecause === null
-    ? ofNeed
-    : `${ofNeed}. Less than needed, confirmed by ${by} because: ${amount.shortBecause}`
+/** An incident's reason in the reader's words where the service gave it. */
+function happened(entry: RecordEntry, { bond }: BondRecord): Message {
+  const incident =
+    entry.kind === 'incident' ? bond.incidents.find(({ id }) => id === entry.facts['incidentId']) : undefined
+  return incident ? incidentSentence(entry, param(incident.reason)) : sentenceOf(entry)
 }
 
-function instrumentText(instrument: NonNullable<BondRecord['application']>['panel']['instrument']): string {
-  if (!instrument) return 'not named'
-  const { name, serialNumber, calibratedUntil, inCalibration } = instrument
-  const state = inCalibration ? 'in calibration' : 'OUT OF CALIBRATION'
-  return `${name}, serial ${serialNumber}, ${state}${calibratedUntil ? `, until ${calibratedUntil}` : ''}`
+function writeChain(sheet: Sheet, { chain, entries }: BondRecord): void {
+  sheet.heading(message('record.chain'))
+  sheet.row(
+    message('record.state'),
+    chain.intact ? message('record.unbroken') : (chain.fault ?? message('record.broken')),
+  )
+  for (const { sequence, hash } of entries) sheet.row(message('record.number', { sequence }), hash)
+  if (!chain.head) return
+  sheet.row(message('record.latest', { sequence: chain.head.sequence }), chain.head.hash)
+  sheet.line(message('record.latestHelp'))
 }
 
-function numberPages(sheet: Sheet, bondId: string, now: Date): void {
+function numberPages(sheet: Sheet, id: string, now: Date): void {
   const { document } = sheet
-  const { start, count } = document.bufferedPageRange()
-  for (let page = start; page < start + count; page += 1) {
-    document.switchToPage(page)
+  const { start, count: pages } = document.bufferedPageRange()
+  for (let index = start; index < start + pages; index += 1) {
+    document.switchToPage(index)
     // Below the margin, where text would otherwise begin a new page.
     document.page.margins.bottom = 0
-    const text = `Bond ${bondId} · printed ${sheet.instant(now)} · page ${page - start + 1} of ${count}`
+    const footer = message('record.footer', { id, at: sheet.at(now), page: index - start + 1, pages })
     document
       .fontSize(7)
       .fillColor('#555')
-      .text(text, MARGIN, document.page.height - 30, { lineBreak: false })
+      .text(printable(sheet.say(footer)), MARGIN, document.page.height - 30, { lineBreak: false })
   }
 }

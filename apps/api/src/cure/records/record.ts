@@ -28,7 +28,7 @@ export async function getBondRecord(tx: Tx, actor: Actor, bondId: string, now: D
     curve: await curveOf(tx, row, timeZone, now),
     entries,
     chain: { intact: fault === null, fault, head: await headOf(tx, row.shopId) },
-    cautions: CAUTIONS,
+    cautions: [...CAUTIONS],
   }
 }
 

@@ -9,12 +9,12 @@ export async function recordRoutes(app: App): Promise<void> {
   bind(app, contracts.getBondRecord, ({ tx, actor, params, now }) =>
     getBondRecord(tx, actor, params.bondId, now),
   )
-  bindDocument(app, contracts.getBondRecordPdf, async ({ tx, actor, params, now }) => {
+  bindDocument(app, contracts.getBondRecordPdf, async ({ tx, actor, params, now, reader }) => {
     const record = await getBondRecord(tx, actor, params.bondId, now)
     const shop = await shopById(tx, record.bond.shopId)
     return {
       name: `bond-record-${record.bond.id}.pdf`,
-      render: () => renderRecord(record, shop, now),
+      render: () => renderRecord(record, shop, reader, now),
     }
   })
 }

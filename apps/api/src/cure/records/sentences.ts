@@ -1,60 +1,93 @@
 import type { RecordEntry } from '@clampclock/contracts'
+import { message, type Message, type Param } from '@clampclock/messages'
+
+type Facts = RecordEntry['facts']
 
 /** One sentence for an entry of a record, from its facts. */
-export function sentenceOf({ kind, by, facts }: RecordEntry, temperature: (c: number) => string): string {
-  const text = (name: string) => (typeof facts[name] === 'string' ? facts[name] : '')
-  const reason = text('reason') ? `: ${text('reason')}` : ''
+export function sentenceOf(entry: RecordEntry): Message {
+  const { facts } = entry
+  const what = withoutReason(entry)
+  const reason = text(facts, 'reason')
+  const given = ['readingWithdrawn', 'released', 'abandoned', 'incident', 'disposition'].includes(entry.kind)
+  return given && reason !== '' ? withReason(what, reason) : what
+}
+
+/** The same of an incident whose reason is known as data. */
+export function incidentSentence(entry: RecordEntry, reason: Param): Message {
+  return withReason(withoutReason(entry), reason)
+}
+
+function withReason(what: Message, reason: Param): Message {
+  return message('record.withReason', { what: { message: what }, reason })
+}
+
+function withoutReason({ kind, by, facts }: RecordEntry): Message {
   switch (kind) {
     case 'applied':
-      return `Applied by ${by}`
+      return message('record.saidApplied', { by })
     case 'reading':
-      return `Panel at ${typeof facts['temperatureC'] === 'number' ? temperature(facts['temperatureC']) : '?'}, read by ${by}${instrumentOf(facts['instrument'])}`
+      return readingSentence(by, facts)
     case 'readingWithdrawn':
-      return `Panel reading of ${typeof facts['temperatureC'] === 'number' ? temperature(facts['temperatureC']) : '?'} ${text('quality') === 'replaced' ? 'replaced' : 'withdrawn'} by ${by}${reason}`
+      return message('record.saidTakenBack', {
+        temperature: temperatureOf(facts),
+        how: text(facts, 'quality'),
+        by,
+      })
     case 'clamped':
-      return `Closed and clamped by ${by}`
+      return message('record.saidClamped', { by })
     case 'released':
-      return `Clamps off, by ${by}, ${reached(facts['conservativeProgress'])} on the careful estimate${reason}`
+      return releasedSentence(by, facts['conservativeProgress'])
     case 'abandoned':
-      return `Abandoned by ${by}${reason}`
+      return message('record.saidAbandoned', { by })
     case 'incident':
-      return `${INCIDENTS[text('incident')] ?? 'Incident'}, recorded by ${by}${reason}`
+      return message('record.saidIncident', { incident: text(facts, 'incident'), by })
     case 'inspection':
-      return `Inspected by ${text('inspector')} (${text('method')}): ${text('result')}; recorded by ${by}`
+      return message('record.saidInspection', {
+        inspector: text(facts, 'inspector'),
+        method: text(facts, 'method'),
+        result: text(facts, 'result'),
+        by,
+      })
     case 'disposition':
-      return `${text('disposition') === 'redone' ? 'To be made again' : 'Inspected and accepted'}, by ${by}${reason}`
+      return message('record.saidDisposition', { disposition: text(facts, 'disposition'), by })
     case 'vehicleCorrected':
-      return `Vehicle corrected by ${by}: ${identity(facts['was'])} became ${identity(facts['is'])}`
+      return message('record.saidVehicle', { by, was: identity(facts['was']), is: identity(facts['is']) })
   }
 }
 
-const INCIDENTS: Readonly<Record<string, string>> = {
-  earlyRelease: 'Released before it was ready',
-  clampedAfterWorkTime: 'Clamped after the work time',
-  gateOverridden: 'Went on although a gate refused',
-  appliedAgainstRefusal: 'Applied although a gate refused',
-  leftWithAdhesive: 'Left with adhesive on it',
+function readingSentence(by: string, facts: Facts): Message {
+  const what = { temperature: temperatureOf(facts), by }
+  const { instrument } = facts
+  if (typeof instrument !== 'object' || instrument === null) return message('record.saidReading', what)
+  const { name, serialNumber, inCalibration } = instrument as Record<string, unknown>
+  const read = { ...what, name: String(name), serial: String(serialNumber) }
+  return inCalibration === true
+    ? message('record.saidReadingWith', read)
+    : message('record.saidReadingWithOut', read)
+}
+
+function releasedSentence(by: string, fraction: unknown): Message {
+  if (typeof fraction !== 'number') return message('record.saidReleasedUnknown', { by })
+  if (fraction >= 1) return message('record.saidReleasedPast', { by })
+  // Rounded down: 99.7 % must not read as done.
+  return message('record.saidReleasedAt', { by, reached: { share: fraction, round: 'down' } })
+}
+
+function text(facts: Facts, name: string): string {
+  return typeof facts[name] === 'string' ? facts[name] : ''
+}
+
+function temperatureOf({ temperatureC }: Facts): Param {
+  return typeof temperatureC === 'number' ? { celsius: temperatureC } : '?'
 }
 
 /** What tells a car, as people read it. */
-function identity(told: unknown): string {
+function identity(told: unknown): Param {
   const { vehicle, vin, plate } = (told ?? {}) as Record<string, unknown>
-  const parts = [
-    vehicle,
-    typeof plate === 'string' && `plate ${plate}`,
-    typeof vin === 'string' && `VIN ${vin}`,
+  const parts: Param[] = [
+    ...(typeof vehicle === 'string' && vehicle !== '' ? [vehicle] : []),
+    ...(typeof plate === 'string' ? [{ message: message('record.plateOf', { plate }) }] : []),
+    ...(typeof vin === 'string' ? [{ message: message('record.vinOf', { vin }) }] : []),
   ]
-  return parts.filter(Boolean).join(', ') || '?'
-}
-
-function instrumentOf(instrument: unknown): string {
-  if (typeof instrument !== 'object' || instrument === null) return ''
-  const { name, serialNumber, inCalibration } = instrument as Record<string, unknown>
-  return ` with ${String(name)} (${String(serialNumber)}${inCalibration === true ? '' : ', out of calibration'})`
-}
-
-function reached(fraction: unknown): string {
-  if (typeof fraction !== 'number') return 'at an unknown share of handling strength'
-  // Rounded down: 99.7 % must not read as done.
-  return fraction >= 1 ? 'past handling strength' : `at ${Math.floor(fraction * 100)} % of handling strength`
+  return parts.length === 0 ? '?' : { list: parts, join: 'plain' }
 }

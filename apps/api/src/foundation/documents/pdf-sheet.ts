@@ -1,24 +1,30 @@
 import type { Shop } from '@clampclock/contracts'
-import { writtenAt } from '../http/dates.ts'
+import { paramText, say, type Param, type Reader, type Told } from '@clampclock/messages'
 import PDFDocument from 'pdfkit'
 
 export const MARGIN = 50
 const LABEL_WIDTH = 150
 
-/** An A4 document in the standard fonts, written on by `write`. */
+/** An A4 document in the standard fonts, in the reader's words and on the shop's clock, written on by `write`. */
 export function renderSheet(
-  title: string,
+  title: Told,
   shop: Shop,
+  asking: Reader,
   now: Date,
   write: (sheet: Sheet) => void,
 ): Promise<Uint8Array> {
+  const reader = inShop(asking, shop)
   const document = new PDFDocument({
     size: 'A4',
     margin: MARGIN,
     bufferPages: true,
-    lang: 'en',
+    lang: reader.language,
     displayTitle: true,
-    info: { Title: title, Creator: 'Clampclock', CreationDate: now },
+    info: {
+      Title: typeof title === 'string' ? title : say(reader, title),
+      Creator: 'Clampclock',
+      CreationDate: now,
+    },
   })
   const chunks: Uint8Array[] = []
   const done = new Promise<Uint8Array>((resolve, reject) => {
@@ -26,59 +32,79 @@ export function renderSheet(
     document.on('end', () => resolve(Buffer.concat(chunks)))
     document.on('error', reject)
   })
-  write(new Sheet(document, shop))
+  write(new Sheet(document, shop, reader))
   document.end()
   return done
 }
 
-/** A page with headings and rows, in the shop's time and units. */
+/** On the shop's clock, and in its unit for whoever has chosen none. */
+function inShop(reader: Reader, { timeZone, temperatureUnit }: Shop): Reader {
+  const temperature = reader.unitOfShop ? temperatureUnit : reader.temperature
+  return { ...reader, temperature, zone: timeZone }
+}
+
+/** A page with headings and rows, in the shop's time and the reader's words and units. */
 export class Sheet {
   readonly document: PDFKit.PDFDocument
   readonly #shop: Shop
+  readonly #reader: Reader
 
-  constructor(document: PDFKit.PDFDocument, shop: Shop) {
+  constructor(document: PDFKit.PDFDocument, shop: Shop, reader: Reader) {
     this.document = document
     this.#shop = shop
+    this.#reader = reader
   }
 
   get shopName(): string {
     return this.#shop.name
   }
 
-  heading(text: string): void {
+  get zone(): string {
+    return this.#shop.timeZone
+  }
+
+  say(text: Told): string {
+    return typeof text === 'string' ? text : say(this.#reader, text)
+  }
+
+  heading(text: Told): void {
     const { document } = this
     if (document.y > document.page.height - 140) document.addPage()
-    document.moveDown(0.8).font('Helvetica-Bold').fontSize(12).text(printable(text), MARGIN)
+    document
+      .moveDown(0.8)
+      .font('Helvetica-Bold')
+      .fontSize(12)
+      .text(printable(this.say(text)), MARGIN)
     document.moveDown(0.2).font('Helvetica').fontSize(9)
   }
 
-  row(label: string, value: string): void {
+  row(label: Told, told: Told): void {
     const { document } = this
+    const value = this.say(told)
     const width = document.page.width - 2 * MARGIN - LABEL_WIDTH
     const height = document.heightOfString(printable(value), { width })
     if (document.y + height > document.page.height - MARGIN - 20) document.addPage()
     const { y } = document
-    document.fillColor('#555').text(printable(label), MARGIN, y, { width: LABEL_WIDTH - 10 })
+    document.fillColor('#555').text(printable(this.say(label)), MARGIN, y, { width: LABEL_WIDTH - 10 })
     const below = document.y
     document.fillColor('#000').text(printable(value), MARGIN + LABEL_WIDTH, y, { width })
     document.y = Math.max(below, document.y) + 2
   }
 
-  line(text: string): void {
-    this.document.text(printable(text), MARGIN, undefined, { width: this.document.page.width - 2 * MARGIN })
+  line(text: Told): void {
+    this.document.text(printable(this.say(text)), MARGIN, undefined, {
+      width: this.document.page.width - 2 * MARGIN,
+    })
     this.document.moveDown(0.2)
   }
 
-  instant(at: Date): string {
-    return writtenAt(at, this.#shop.timeZone)
+  /** An instant as a parameter: its date and the time on the shop's clock. */
+  at(at: Date): Param {
+    return { instant: at.toISOString(), style: 'full' }
   }
 
-  temperature(c: number): string {
-    return this.#shop.temperatureUnit === 'F' ? `${(c * 1.8 + 32).toFixed(1)} °F` : `${c.toFixed(1)} °C`
-  }
-
-  accuracy(c: number): string {
-    return this.#shop.temperatureUnit === 'F' ? `± ${(c * 1.8).toFixed(1)} °F` : `± ${c.toFixed(1)} °C`
+  text(param: Param): string {
+    return paramText(this.#reader, param)
   }
 }
 

@@ -147,6 +147,7 @@ export function bindDocument<const Contract extends RouteContract & { readonly m
       return reply
         .type(contract.mediaType)
         .header('content-disposition', `inline; filename="${name}"`)
+        .header('content-language', call.reader.language)
         .send(await render())
     },
   })

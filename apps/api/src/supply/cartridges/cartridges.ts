@@ -1,3 +1,4 @@
+import { message, type Message } from '@clampclock/messages'
 import type { BodyOf, Cartridge, QueryOf, ResultOf, stockRoutes } from '@clampclock/contracts'
 import { SOON_DAYS, usabilityFaults, type UsabilityFault } from '@clampclock/stock'
 import { requireIn, visibleShops, type Actor, type Viewer } from '../../foundation/permissions/actor.ts'
@@ -88,7 +89,7 @@ export async function openCartridge(
   const [fault] = usabilityFaults({ ...usability(row), neededMl: 0, atMs: openedAt.getTime() }).filter(
     ({ kind }) => kind !== 'noDispenserFits',
   )
-  if (fault) throw wrongState(faultSentence(fault, row), 'Take another cartridge, and discard this one')
+  if (fault) throw wrongState(faultSentence(fault, row), message('cartridge.anotherFix'))
   await openLocked(tx, actor, row, openedAt, now, body.reason || 'Opened for a job')
   return toCartridge(await cartridgeRow(tx, id), now)
 }
@@ -218,21 +219,25 @@ export const STATE_WORD = {
   missing: 'missing',
 } as const
 
-export function faultSentence(fault: UsabilityFault, row: CartridgeRow): string {
+export function faultSentence(fault: UsabilityFault, row: CartridgeRow): Message {
+  const { code } = row
   switch (fault.kind) {
     case 'usedUp':
-      return `The cartridge ${row.code} is ${fault.state}`
     case 'away':
-      return `The cartridge ${row.code} is ${STATE_WORD[fault.state]}`
+      return message('cartridge.isState', { code, state: fault.state })
     case 'expired':
-      return `The cartridge ${row.code} has expired. ${fault.reason}`
+      return message('cartridge.expired', { code, reason: fault.reason })
     case 'onHold':
-      return `The lot ${row.lot_number} is on hold: ${fault.reason}`
+      return message('cartridge.onHold', { lot: row.lot_number, reason: fault.reason })
     case 'quarantined':
-      return `The cartridge ${row.code} is quarantined: ${fault.reason}`
+      return message('cartridge.quarantined', { code, reason: fault.reason })
     case 'noDispenserFits':
-      return `No dispenser of this shop takes a ${row.cartridge_form} cartridge`
+      return message('cartridge.noDispenserFits', { form: row.cartridge_form })
     case 'tooLittle':
-      return `The cartridge ${row.code} holds ${fault.remainingMl.toFixed(0)} mL, and ${fault.neededMl.toFixed(0)} mL are needed`
+      return message('cartridge.tooLittle', {
+        code,
+        remaining: { millilitres: fault.remainingMl },
+        needed: { millilitres: fault.neededMl },
+      })
   }
 }

@@ -1,36 +1,48 @@
+import { message, say, type Reader } from '@clampclock/messages'
 import type { PurchaseOrder, Shop } from '@clampclock/contracts'
 import { formatMoney } from '@clampclock/quantities'
 import { toCsv } from '../../foundation/http/csv.ts'
 import { renderSheet } from '../../foundation/documents/pdf-sheet.ts'
 
 /** The order list on paper. */
-export function orderPdf(order: PurchaseOrder, shop: Shop, now: Date): Promise<Uint8Array> {
+export function orderPdf(order: PurchaseOrder, shop: Shop, reader: Reader, now: Date): Promise<Uint8Array> {
   const money = (cents: number) => formatMoney(cents, order.currency)
-  return renderSheet(`Order ${order.number}, ${shop.name}`, shop, now, (sheet) => {
-    sheet.document.font('Helvetica-Bold').fontSize(18).text('Order')
+  const { number, note, placed } = order
+  return renderSheet(message('order.title', { number, shop: shop.name }), shop, reader, now, (sheet) => {
+    sheet.document
+      .font('Helvetica-Bold')
+      .fontSize(18)
+      .text(sheet.say(message('order.order')))
     sheet.document.font('Helvetica').fontSize(9)
-    sheet.heading(`Order ${order.number}`)
-    sheet.row('Supplier', order.supplierName)
-    sheet.row('Deliver to', shop.name)
-    sheet.row('Order number', String(order.number))
-    sheet.row('State', order.state)
-    sheet.row('Drafted', `${sheet.instant(order.createdAt)} by ${order.createdBy}`)
-    if (order.placed) sheet.row('Placed', `${sheet.instant(order.placed.at)} by ${order.placed.by}`)
-    if (order.note) sheet.row('Note', order.note)
-    sheet.heading('Cartridges')
+    sheet.line(message('record.clock', { zone: sheet.zone }))
+    sheet.heading(message('order.orderNumbered', { number }))
+    sheet.row(message('order.supplier'), order.supplierName)
+    sheet.row(message('order.deliverTo'), shop.name)
+    sheet.row(message('order.orderNumber'), String(number))
+    sheet.row(message('order.state'), message('order.stateIs', { state: order.state }))
+    const atBy = (at: Date, by: string) => message('order.atBy', { at: sheet.at(at), by })
+    sheet.row(message('order.drafted'), atBy(order.createdAt, order.createdBy))
+    if (placed) sheet.row(message('order.placed'), atBy(placed.at, placed.by))
+    if (note) sheet.row(message('order.note'), note)
+    sheet.heading(message('order.cartridges'))
     for (const { productName, cartridges, unitPriceCents } of order.lines)
       sheet.row(
         `${cartridges} ×`,
-        `${productName}, ${money(unitPriceCents)} each, ${money(cartridges * unitPriceCents)}`,
+        message('order.line', {
+          product: productName,
+          each: money(unitPriceCents),
+          all: money(cartridges * unitPriceCents),
+        }),
       )
-    sheet.row('In all', money(order.totalCents))
-    sheet.line(
-      'Prices as on file when the order was drafted. Send cartridges with as long a printed life as there is.',
-    )
+    sheet.row(message('order.inAll'), money(order.totalCents))
+    sheet.line(message('order.help'))
   })
 }
 
-export function orderCsv(order: PurchaseOrder): Uint8Array {
+const COLUMNS = ['order', 'supplier', 'product', 'cartridges', 'received', 'unitPrice', 'currency'] as const
+
+/** The order list as a table, its heading in the reader's language. */
+export function orderCsv(order: PurchaseOrder, reader: Reader): Uint8Array {
   const rows = order.lines.map((line) => ({
     order: order.number,
     supplier: order.supplierName,
@@ -40,13 +52,6 @@ export function orderCsv(order: PurchaseOrder): Uint8Array {
     unitPrice: (line.unitPriceCents / 100).toFixed(2),
     currency: order.currency,
   }))
-  return toCsv(rows, {
-    order: 'Order',
-    supplier: 'Supplier',
-    product: 'Product',
-    cartridges: 'Cartridges',
-    received: 'Received',
-    unitPrice: 'Unit price',
-    currency: 'Currency',
-  })
+  const heading = COLUMNS.map((column) => [column, say(reader, 'order.column', { column })])
+  return toCsv(rows, Object.fromEntries(heading) as Record<(typeof COLUMNS)[number], string>)
 }

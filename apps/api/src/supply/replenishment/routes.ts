@@ -49,14 +49,14 @@ export async function replenishmentRoutes(app: App): Promise<void> {
 
   bind(app, orderRoutes.listOrders, ({ tx, actor, query }) => listOrders(tx, actor, query))
   bind(app, orderRoutes.getOrder, ({ tx, actor, params }) => getOrder(tx, actor, params.orderId))
-  bindDocument(app, orderRoutes.getOrderPdf, async ({ tx, actor, params, now }) => {
+  bindDocument(app, orderRoutes.getOrderPdf, async ({ tx, actor, params, now, reader }) => {
     const order = await getOrder(tx, actor, params.orderId)
     const shop = await shopById(tx, order.shopId)
-    return { name: `order-${order.number}.pdf`, render: () => orderPdf(order, shop, now) }
+    return { name: `order-${order.number}.pdf`, render: () => orderPdf(order, shop, reader, now) }
   })
-  bindDocument(app, orderRoutes.getOrderCsv, async ({ tx, actor, params }) => {
+  bindDocument(app, orderRoutes.getOrderCsv, async ({ tx, actor, params, reader }) => {
     const order = await getOrder(tx, actor, params.orderId)
-    return { name: `order-${order.number}.csv`, render: async () => orderCsv(order) }
+    return { name: `order-${order.number}.csv`, render: async () => orderCsv(order, reader) }
   })
   bind(app, orderRoutes.addOrder, ({ tx, actor, params, body, now }) =>
     addOrder(tx, actor, params.shopId, body, now),

@@ -1,3 +1,4 @@
+import { message, type Message } from '@clampclock/messages'
 import { usabilityFaults } from '@clampclock/stock'
 import type { Tx } from '../../foundation/database/database.ts'
 import { Prisma } from '../../generated/prisma/client.ts'
@@ -22,14 +23,14 @@ interface Promised {
  * Why a reservation will not do, by its id. Who needs a cartridge first opens it, and what it holds goes to them in the
  * order in which they need it; one that is given up takes nothing.
  */
-export async function faultsOf(tx: Tx, kept: readonly Kept[]): Promise<ReadonlyMap<string, string>> {
+export async function faultsOf(tx: Tx, kept: readonly Kept[]): Promise<ReadonlyMap<string, Message>> {
   const rows = await selectCartridges(
     tx,
     Prisma.sql`c.id = any (${kept.map(({ each }) => each.cartridgeId)}::uuid[])`,
     Math.max(1, kept.length),
   )
   const byId = new Map(rows.map((row) => [row.id, row]))
-  const faults = new Map<string, string>()
+  const faults = new Map<string, Message>()
   const promises = new Map<string, Promised>()
   const inOrder = kept.toSorted(
     (a, b) => a.neededAt.getTime() - b.neededAt.getTime() || (a.each.id < b.each.id ? -1 : 1),
@@ -49,8 +50,8 @@ function faultOf(
   row: CartridgeRow,
   neededAt: Date,
   before: Promised,
-): string | undefined {
-  if (row.shop_id !== each.shopId) return `The cartridge ${row.code} is in another shop`
+): Message | undefined {
+  if (row.shop_id !== each.shopId) return message('cartridge.anotherShop', { code: row.code })
   const expiry = expiryOf(row, before.openedAt)
   const [fault] = usabilityFaults({
     ...usability(row),
@@ -62,9 +63,10 @@ function faultOf(
   })
   if (!fault) return undefined
   if (fault.kind !== 'tooLittle' || before.ul === 0) return faultSentence(fault, row)
-  return `The cartridge ${row.code} holds ${ml(row.remaining_ul)} mL: ${ml(before.ul)} mL go to who needs it before, and ${ml(each.amountUl)} mL are needed`
-}
-
-function ml(ul: number): string {
-  return toMl(ul).toFixed(0)
+  return message('cartridge.promised', {
+    code: row.code,
+    holds: { millilitres: toMl(row.remaining_ul) },
+    promised: { millilitres: toMl(before.ul) },
+    needed: { millilitres: toMl(each.amountUl) },
+  })
 }

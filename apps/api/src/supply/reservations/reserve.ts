@@ -1,3 +1,6 @@
+import type { Told } from '@clampclock/messages'
+import { asJson } from '../../foundation/words/params.ts'
+import { inEnglish } from '../../foundation/words/words.ts'
 import { allocate, type Candidate } from '@clampclock/stock'
 import { amountNeededMl, isStillOn, type JointRow, lockedJoint } from '../../work/index.ts'
 import { Prisma } from '../../generated/prisma/client.ts'
@@ -147,12 +150,17 @@ export async function endReservations(
   tx: Tx,
   by: By,
   rows: readonly { id: string; shopId: string }[],
-  end: { kind: 'used' | 'released' | 'died'; reason: string; at: Date },
+  end: { kind: 'used' | 'released' | 'died'; reason: Told; at: Date },
 ): Promise<void> {
   if (rows.length === 0) return
   await tx.reservation.updateMany({
     where: { id: { in: rows.map(({ id }) => id) }, endedAt: null },
-    data: { endedAt: end.at, endKind: end.kind, endReason: end.reason },
+    data: {
+      endedAt: end.at,
+      endKind: end.kind,
+      endReason: inEnglish(end.reason),
+      ...(typeof end.reason === 'string' ? {} : { endSaid: asJson(end.reason) }),
+    },
   })
   for (const shopId of new Set(rows.map((row) => row.shopId))) await tell(tx, by, shopId)
 }
