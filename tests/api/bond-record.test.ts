@@ -1,3 +1,4 @@
+import { pdfText } from '../support/pdf-text.ts'
 import { afterAll, beforeAll, describe, expect, it } from 'vitest'
 import { verifyRecords } from '../../apps/api/src/cure/records/verify.ts'
 import { ONE_KIND } from '../support/databases.ts'
@@ -165,6 +166,34 @@ describe.each(ONE_KIND)('the bond record, on the %s database', (kind) => {
     expect(pdf.match(/\/Type \/Page\b/g)!.length).toBeGreaterThanOrEqual(2)
     const nowhere = await test.owner.get('/v1/bonds/00000000-0000-4000-8000-000000000000/record.pdf')
     expect(nowhere.body.type).toBe('/problems/not-found')
+  })
+
+  it('prints in the words and units of whoever asks, on the clock of the shop, which it names', async () => {
+    const { bondId } = await start()
+    at(5)
+    await test.owner.made(`/v1/bonds/${bondId}/readings`, { temperatureC: 21.5, confirmed: [] })
+    const printed = async (accepted: string) => {
+      const response = await test.owner
+        .get(`/v1/bonds/${bondId}/record.pdf`)
+        .set('accept-language', accepted)
+        .buffer(true)
+        .parse((stream, done) => {
+          const chunks: Buffer[] = []
+          stream.on('data', (chunk: Buffer) => chunks.push(chunk))
+          stream.on('end', () => done(null, Buffer.concat(chunks)))
+        })
+      expect(response.headers['content-language']).toBe(accepted.slice(0, 2))
+      return pdfText(response.body as Buffer).replaceAll(/\s+/g, ' ')
+    }
+    const [english, spanish] = [await printed('en-US'), await printed('es-ES')]
+    expect(english).toContain('Bond record')
+    expect(english).toContain('Times are on the clock of the shop (America/New_York).')
+    expect(english).toMatch(/Panel at \d+\.\d °F/)
+    expect(spanish).toContain('Registro de pegado')
+    expect(spanish).toContain('Las horas son del reloj del taller (America/New_York).')
+    expect(spanish).toMatch(/Panel a \d+,\d °C/)
+    expect(spanish).toContain('Resistencia de manipulación no es resistencia para circular.')
+    expect(spanish).not.toMatch(/Cautions|Handling strength|applied by/i)
   })
 
   it('chains and does not fork when twenty happen at once', async () => {

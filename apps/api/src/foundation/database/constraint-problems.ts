@@ -1,67 +1,60 @@
+import { message, type Message } from '@clampclock/messages'
 import { ProblemError } from '../problems/problem-error.ts'
 import { sqlState, violatedConstraint } from './sql-state.ts'
 
 type Make = () => ProblemError
 
 const exists =
-  (field: string, message: string): Make =>
+  (field: string, says: Message): Make =>
   () =>
-    new ProblemError('already-exists', message, [{ code: 'already-exists', field, message }])
+    new ProblemError('already-exists', says, [{ code: 'already-exists', field, message: says }])
 
 /** What a person is told when the database itself refuses: one line a constraint. */
 const BY_CONSTRAINT: Record<string, Make> = {
   booking__place_is_free: () =>
-    new ProblemError('booking-taken', 'Another booking takes this place in that period', [
+    new ProblemError('booking-taken', message('problem.placeTaken'), [
       {
         code: 'booking-taken',
         field: 'body.startsAt',
-        message: 'Another booking takes this place in that period',
-        fix: 'Choose another time or another place',
+        message: message('problem.placeTaken'),
+        fix: message('problem.placeTakenFix'),
       },
     ]),
   booking__within_capacity: () =>
-    new ProblemError('booking-taken', 'There are not that many free in that period', [
+    new ProblemError('booking-taken', message('problem.overCapacity'), [
       {
         code: 'over-capacity',
         field: 'body.units',
-        message: 'There are not that many free in that period',
-        fix: 'Book fewer, or at another time',
+        message: message('problem.overCapacity'),
+        fix: message('problem.overCapacityFix'),
       },
     ]),
-  stock_on_hand__never_negative: () => new ProblemError('stock-short', 'There is not that much on hand'),
-  cartridge__never_negative: () => new ProblemError('stock-short', 'The cartridge does not hold that much'),
-  reservation__within_content: () =>
-    new ProblemError('stock-short', 'Somebody else was kept the rest of that cartridge at the same moment'),
-  shipment_line__one_way_at_a_time: () =>
-    new ProblemError('wrong-state', 'The cartridge is on its way already'),
-  bond__one_at_a_time: () => new ProblemError('wrong-state', 'A bond is already running on this joint'),
-  bond__attempt_once: () =>
-    new ProblemError('changed-meanwhile', 'Somebody started a bond on this joint at the same moment'),
-  shop__name_once: exists('body.name', 'There is a shop of that name already'),
-  person__email_once: exists('body.email', 'Somebody has that e-mail address already'),
-  membership__once: exists('body.memberships', 'A role is given twice'),
-  supplier__name_once: exists('body.name', 'There is a supplier of that name already'),
-  product_supply_pkey: exists('params.productId', 'It is said already where this product is ordered'),
-  product__name_once: exists('body.name', 'There is a product of that name already'),
-  product_sheet__revision_once: exists('body.revision', 'That revision of the data sheet is on file already'),
-  webhook__name_once: exists('body.name', 'There is a webhook of that name already'),
-  product_gtin_pkey: exists('body.gtin', 'That GTIN stands for a product already'),
-  dispenser__name_once: exists('body.name', 'The shop has a dispenser of that name already'),
-  storage_location__name_once: exists('body.name', 'The shop has a storage location of that name already'),
-  resource__name_once: exists('body.name', 'The shop has one of that name already'),
-  sensor__name_once: exists('body.name', 'The shop has a thermometer of that name already'),
-  instrument__name_once: exists('body.name', 'The shop has an instrument of that name already'),
-  repair_order__number_once: exists('body.number', 'The shop has a repair order of that number already'),
-  work_shift__no_overlap: () =>
-    new ProblemError('changed-meanwhile', 'Somebody set the same hours at the same moment: try again'),
-  joint__name_once: exists('body.name', 'The repair order has a joint of that name already'),
-  lot__number_once: () =>
-    new ProblemError('changed-meanwhile', 'Somebody received that lot at the same moment: send it again'),
-  panel_reading__one_at_an_instant: exists(
-    'body.at',
-    'There is a reading of that bond at that instant already',
-  ),
-  disposition_pkey: () => new ProblemError('wrong-state', 'The incident is disposed of already'),
+  stock_on_hand__never_negative: () => new ProblemError('stock-short', message('problem.stockShort')),
+  cartridge__never_negative: () => new ProblemError('stock-short', message('problem.cartridgeShort')),
+  reservation__within_content: () => new ProblemError('stock-short', message('problem.reservedMeanwhile')),
+  shipment_line__one_way_at_a_time: () => new ProblemError('wrong-state', message('problem.onItsWay')),
+  bond__one_at_a_time: () => new ProblemError('wrong-state', message('problem.bondRunning')),
+  bond__attempt_once: () => new ProblemError('changed-meanwhile', message('problem.bondMeanwhile')),
+  shop__name_once: exists('body.name', message('problem.shopName')),
+  person__email_once: exists('body.email', message('problem.email')),
+  membership__once: exists('body.memberships', message('problem.roleTwice')),
+  supplier__name_once: exists('body.name', message('problem.supplierName')),
+  product_supply_pkey: exists('params.productId', message('problem.supplySaid')),
+  product__name_once: exists('body.name', message('problem.productName')),
+  product_sheet__revision_once: exists('body.revision', message('problem.revisionOnce')),
+  webhook__name_once: exists('body.name', message('problem.webhookName')),
+  product_gtin_pkey: exists('body.gtin', message('problem.gtinOnce')),
+  dispenser__name_once: exists('body.name', message('problem.dispenserName')),
+  storage_location__name_once: exists('body.name', message('problem.locationName')),
+  resource__name_once: exists('body.name', message('problem.resourceName')),
+  sensor__name_once: exists('body.name', message('problem.sensorName')),
+  instrument__name_once: exists('body.name', message('problem.instrumentName')),
+  repair_order__number_once: exists('body.number', message('problem.orderNumber')),
+  work_shift__no_overlap: () => new ProblemError('changed-meanwhile', message('problem.hoursMeanwhile')),
+  joint__name_once: exists('body.name', message('problem.jointName')),
+  lot__number_once: () => new ProblemError('changed-meanwhile', message('problem.lotMeanwhile')),
+  panel_reading__one_at_an_instant: exists('body.at', message('problem.readingOnce')),
+  disposition_pkey: () => new ProblemError('wrong-state', message('problem.disposedAlready')),
 }
 
 /** The problem that a database error means to the caller, or undefined when it is ours to look into. */
@@ -78,12 +71,12 @@ export function constraintProblem(error: unknown): ProblemError | undefined {
     case '23503':
       return new ProblemError(
         'invalid-request',
-        `Something named in the request does not exist here (${constraint ?? 'reference'})`,
+        message('problem.namedNowhere', { constraint: constraint ?? 'reference' }),
       )
     case '55P03':
     case '40001':
     case '40P01':
-      return new ProblemError('changed-meanwhile', 'Somebody else is changing the same thing: try again')
+      return new ProblemError('changed-meanwhile', message('problem.beingChanged'))
     default:
       return undefined
   }

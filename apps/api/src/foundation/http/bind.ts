@@ -14,7 +14,7 @@ import { maySomewhere, requireInChain, type Actor, type Viewer } from '../permis
 import type { Tx } from '../database/database.ts'
 import { inChain } from '../database/in-chain.ts'
 import { readMark, type MarkAsked } from '../database/marks.ts'
-import type { Reader } from '@clampclock/messages'
+import { message, type Reader } from '@clampclock/messages'
 import { inWords } from '../words/words.ts'
 import type { App } from './app-type.ts'
 import { readerFor } from './reader.ts'
@@ -343,7 +343,7 @@ function reachOf({ access, reach }: RouteContract) {
 }
 
 function signedInActor(request: FastifyRequest): Actor {
-  if (!request.actor) throw new ProblemError('not-signed-in', 'Sign in, or send a bearer token')
+  if (!request.actor) throw new ProblemError('not-signed-in', message('problem.signIn'))
   return request.actor
 }
 
@@ -357,15 +357,23 @@ export function checkAccess(request: FastifyRequest): void {
     if (reach === 'chain') requireInChain(actor, access)
     return
   }
-  throw new ProblemError('not-permitted', `This needs the permission ${access satisfies Permission}`, [
-    { code: access, message: `None of your roles carries ${access}`, fix: 'Ask an owner of the chain' },
-  ])
+  throw new ProblemError(
+    'not-permitted',
+    message('problem.needsPermission', { permission: access satisfies Permission }),
+    [
+      {
+        code: access,
+        message: message('problem.noRoleCarries', { permission: access }),
+        fix: message('problem.askOwnerOfChainFix'),
+      },
+    ],
+  )
 }
 
 function versionOf(request: FastifyRequest): number {
   const header = request.headers['if-match']
   if (header === undefined) {
-    throw new ProblemError('version-required', 'Send If-Match with the version you read, such as "3"', [
+    throw new ProblemError('version-required', message('problem.sendVersion'), [
       {
         code: 'version-required',
         field: 'headers.if-match',

@@ -1,4 +1,5 @@
 import type { ProblemReason } from '@clampclock/contracts'
+import { message, type Message } from '@clampclock/messages'
 import type { FastifyError, FastifyInstance, FastifyReply, FastifyRequest } from 'fastify'
 import fp from 'fastify-plugin'
 import { hasZodFastifySchemaValidationErrors } from 'fastify-type-provider-zod'
@@ -15,7 +16,10 @@ export const errorHandler = fp(
       sendProblem(
         request,
         reply,
-        new ProblemError('not-found', `There is no ${request.method} ${pathOf(request)}`),
+        new ProblemError(
+          'not-found',
+          message('problem.noRoute', { method: request.method, path: pathOf(request) }),
+        ),
       ),
     )
   },
@@ -46,8 +50,8 @@ function pathOf(request: FastifyRequest): string {
   return request.url.split('?', 1)[0] ?? request.url
 }
 
-function tooLarge(bodyLimit: number): string {
-  return `The body is larger than ${bodyLimit / (1024 * 1024)} MiB`
+function tooLarge(bodyLimit: number): Message {
+  return message('problem.bodyTooLarge', { mebibytes: bodyLimit / (1024 * 1024) })
 }
 
 function asProblem(error: FastifyError, bodyLimit: number): ProblemError {
@@ -79,21 +83,20 @@ function asProblem(error: FastifyError, bodyLimit: number): ProblemError {
           code: 'too-large',
           field: 'body',
           message: tooLarge(bodyLimit),
-          fix: 'Send it in parts',
+          fix: message('problem.inPartsFix'),
         },
       ])
     default:
   }
   if (error.statusCode === 429) return new ProblemError('too-many-requests', error.message)
-  if (error.statusCode === 503)
-    return new ProblemError('overloaded', 'The service is busy: try again in a moment')
+  if (error.statusCode === 503) return new ProblemError('overloaded', message('problem.busy'))
   // Whatever else a parser or plugin blames on the caller (a body cut short, a bad escape in the address).
   if (error.statusCode && error.statusCode >= 400 && error.statusCode < 500) {
     return new ProblemError('malformed-body', error.message, [
       { code: 'malformed', field: 'body', message: error.message },
     ])
   }
-  return new ProblemError('internal', 'The error is in the log of the service; nothing was changed')
+  return new ProblemError('internal', message('problem.internal'))
 }
 
 function invalidRequest(reasons: ProblemReason[]): ProblemError {
@@ -105,7 +108,7 @@ function invalidRequest(reasons: ProblemReason[]): ProblemError {
   )
 }
 
-function reasonOf(context: string, instancePath: string, message: string | undefined): ProblemReason {
+function reasonOf(context: string, instancePath: string, says: string | undefined): ProblemReason {
   const path = instancePath.split('/').filter(Boolean).join('.')
-  return { code: 'invalid', field: path ? `${context}.${path}` : context, message: message ?? 'is not valid' }
+  return { code: 'invalid', field: path ? `${context}.${path}` : context, message: says ?? 'is not valid' }
 }

@@ -1,6 +1,7 @@
 import type { FastifyRequest } from 'fastify'
 import type { Actor } from '../permissions/actor.ts'
 import type { Tx } from '../database/database.ts'
+import { message } from '@clampclock/messages'
 import { ProblemError } from '../problems/problem-error.ts'
 
 /**
@@ -44,10 +45,7 @@ export async function claimKey(tx: Tx, actor: Actor, key: string, fingerprint: s
   })
   if (kept === null) return undefined
   if (kept.requestHash !== fingerprint) {
-    throw new ProblemError(
-      'key-reused',
-      'This Idempotency-Key was used for another request: take a new one for each thing you do',
-    )
+    throw new ProblemError('key-reused', message('problem.keyReused'))
   }
   return (kept.response as { wire: unknown }).wire
 }

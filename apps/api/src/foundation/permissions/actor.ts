@@ -7,6 +7,7 @@ import {
   type Preferences,
   type TokenScope,
 } from '@clampclock/contracts'
+import { message } from '@clampclock/messages'
 import { ProblemError } from '../problems/problem-error.ts'
 
 /** Whoever makes a request: a person who signed in, or a token of a sensor or integration. */
@@ -72,13 +73,13 @@ export function maySomewhere(actor: Actor, permission: Permission): boolean {
 export function requireIn(actor: Viewer, permission: Permission, shopId: string): void {
   if (mayIn(actor, permission, shopId)) return
   if (!mayIn(actor, 'readShop', shopId) && permission !== 'recordTemperature') {
-    throw new ProblemError('not-found', 'There is no such thing in the shops that you may see')
+    throw new ProblemError('not-found', message('problem.notVisible'))
   }
-  throw new ProblemError('not-permitted', `This needs the permission ${permission} in this shop`, [
+  throw new ProblemError('not-permitted', message('problem.needsPermissionInShop', { permission }), [
     {
       code: permission,
-      message: `Your role does not carry ${permission} in this shop`,
-      fix: 'Ask an owner of the chain',
+      message: message('problem.roleLacksInShop', { permission }),
+      fix: message('problem.askOwnerOfChainFix'),
     },
   ])
 }
@@ -86,33 +87,25 @@ export function requireIn(actor: Viewer, permission: Permission, shopId: string)
 /** For what belongs to the whole chain: held in every shop. */
 export function requireInChain(actor: Actor, permission: Permission): void {
   if (shopsWith(actor, permission) === 'all') return
-  throw new ProblemError(
-    'not-permitted',
-    `This counts for the whole chain: it needs the permission ${permission} in every shop`,
-    [
-      {
-        code: permission,
-        message: `Your role does not carry ${permission} in every shop of the chain`,
-        fix: 'Ask an owner of every shop',
-      },
-    ],
-  )
+  throw new ProblemError('not-permitted', message('problem.needsPermissionInChain', { permission }), [
+    {
+      code: permission,
+      message: message('problem.roleLacksInChain', { permission }),
+      fix: message('problem.askOwnerOfEveryFix'),
+    },
+  ])
 }
 
 /** For what reaches into several shops, none of them given: held in each of them, however many may be seen. */
 export function requireInEach(actor: Actor, permission: Permission, shopIds: readonly string[]): void {
   if (shopIds.every((shopId) => mayIn(actor, permission, shopId))) return
-  throw new ProblemError(
-    'not-permitted',
-    `This needs the permission ${permission} in every shop that it reaches`,
-    [
-      {
-        code: permission,
-        message: `It reaches a shop in which your role does not carry ${permission}`,
-        fix: 'Ask somebody who has that role there too, or in every shop',
-      },
-    ],
-  )
+  throw new ProblemError('not-permitted', message('problem.needsPermissionInEach', { permission }), [
+    {
+      code: permission,
+      message: message('problem.roleLacksInEach', { permission }),
+      fix: message('problem.askOtherRoleFix'),
+    },
+  ])
 }
 
 /** Whether the actor holds whatever a role or scope carries, where it counts: nobody grants more than he has. */
@@ -125,7 +118,7 @@ export function visibleShops(actor: Viewer, wanted?: string): { in: string[] } |
   const shops = shopsWith(actor, 'readShop')
   if (wanted !== undefined) {
     if (shops !== 'all' && !shops.has(wanted))
-      throw new ProblemError('not-found', `There is no shop ${wanted} that you may see`)
+      throw new ProblemError('not-found', message('problem.noShop', { id: wanted }))
     return { in: [wanted] }
   }
   return shops === 'all' ? undefined : { in: [...shops] }

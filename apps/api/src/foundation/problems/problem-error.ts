@@ -24,7 +24,8 @@ export class ProblemError extends Error {
 }
 
 export function problemBody(error: ProblemError, instance: string): Problem {
-  const { status, title } = PROBLEMS[error.code]
+  const { status } = PROBLEMS[error.code]
+  const title = message(`problem.title.${error.code}`)
   return {
     type: `/problems/${error.code}`,
     title,
@@ -36,7 +37,9 @@ export function problemBody(error: ProblemError, instance: string): Problem {
 }
 
 export function notFound(what: string, id: string): ProblemError {
-  return new ProblemError('not-found', `There is no ${what} ${id} here`)
+  // 'repair order' is `repairOrder` where words are chosen by it.
+  const key = what.toLowerCase().replaceAll(/ (\w)/g, (_, letter: string) => letter.toUpperCase())
+  return new ProblemError('not-found', message('problem.notFound', { what: key, id }))
 }
 
 /** One field of the request is wrong in a way that only the database could tell. */
