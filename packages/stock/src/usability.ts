@@ -1,11 +1,12 @@
 export type CartridgeState = 'sealed' | 'opened' | 'empty' | 'discarded' | 'inTransit' | 'missing'
 
-export interface UsabilityQuestion {
+/** `Reason`: what the caller has to say of an expiry, in whatever form. */
+export interface UsabilityQuestion<Reason = string> {
   readonly state: CartridgeState
   readonly remainingMl: number
   readonly neededMl: number
   readonly effectiveExpiryMs: number
-  readonly expiryReason: string
+  readonly expiryReason: Reason
   readonly holdReason: string | null
   /** Why the cartridge itself is quarantined, until somebody entitled decides. */
   readonly quarantineReason: string | null
@@ -14,11 +15,11 @@ export interface UsabilityQuestion {
   readonly atMs: number
 }
 
-export type UsabilityFault =
+export type UsabilityFault<Reason = string> =
   | { readonly kind: 'usedUp'; readonly state: 'empty' | 'discarded' }
   /** On its way to another shop, or nobody knows where. */
   | { readonly kind: 'away'; readonly state: 'inTransit' | 'missing' }
-  | { readonly kind: 'expired'; readonly reason: string; readonly atMs: number }
+  | { readonly kind: 'expired'; readonly reason: Reason; readonly atMs: number }
   | { readonly kind: 'onHold'; readonly reason: string }
   | { readonly kind: 'quarantined'; readonly reason: string }
   | { readonly kind: 'noDispenserFits' }
@@ -34,9 +35,11 @@ export const NEVER_OVERRIDABLE: ReadonlySet<UsabilityFault['kind']> = new Set([
 ])
 
 /** Why a cartridge may not be used then; empty when it may. All reasons at once, the gravest first. */
-export function usabilityFaults(question: UsabilityQuestion): readonly UsabilityFault[] {
+export function usabilityFaults<Reason>(
+  question: UsabilityQuestion<Reason>,
+): readonly UsabilityFault<Reason>[] {
   const { state, remainingMl, neededMl, holdReason } = question
-  const faults: UsabilityFault[] = []
+  const faults: UsabilityFault<Reason>[] = []
   if (state === 'empty' || state === 'discarded') faults.push({ kind: 'usedUp', state })
   if (state === 'inTransit' || state === 'missing') faults.push({ kind: 'away', state })
   if (question.effectiveExpiryMs <= question.atMs)

@@ -1,3 +1,4 @@
+import { saidOf, Words } from '../foundation/words.ts'
 import * as z from 'zod'
 import { defineRoute } from '../foundation/route.ts'
 import { Id, Instant } from '../foundation/values.ts'
@@ -42,7 +43,7 @@ export const LotStorage = z
       )
       .describe('Every hold and its disposal, the newest first'),
     warmestLoss: z
-      .object({ cartridgeId: Id, code: z.string(), days: z.number(), reason: z.string() })
+      .object({ cartridgeId: Id, code: z.string(), days: z.number(), reason: Words, said: saidOf('reason') })
       .nullable()
       .describe('The cartridge that warm storage took the most off'),
   })

@@ -1,3 +1,4 @@
+import { saidOf, Words } from '../foundation/words.ts'
 import * as z from 'zod'
 import { defineRoute } from '../foundation/route.ts'
 import {
@@ -44,7 +45,8 @@ export const Cartridge = z
     receivedAt: Instant,
     effectiveExpiryAt: Instant.describe('The first instant at which it no longer counts'),
     expiryLimit: ExpiryLimit,
-    expiryReason: z.string(),
+    expiryReason: Words,
+    said: saidOf('expiryReason'),
     urgency: Urgency,
     hold: z
       .object({ reason: z.string(), since: Instant })

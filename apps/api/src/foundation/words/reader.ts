@@ -1,5 +1,9 @@
 import { isLanguage, readerFrom, type Reader } from '@clampclock/messages'
+import { registerAll } from '@clampclock/messages/all'
 import type { Preferences } from '@clampclock/contracts'
+
+// Nobody is a reader before there are words.
+registerAll()
 
 /**
  * How somebody reads: as that person has chosen, else by the languages that the request asks for, else English. Who names

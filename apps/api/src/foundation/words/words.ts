@@ -1,8 +1,5 @@
 import { say, type Message, type Reader, type Told } from '@clampclock/messages'
-import { registerAll } from '@clampclock/messages/all'
 import { NOBODY } from './reader.ts'
-
-registerAll()
 
 /** What a sentence says to a reader; text that somebody wrote stays as it is. */
 function told(reader: Reader, sentence: Told): string {

@@ -1,3 +1,4 @@
+import { expirySentence } from './expiry-sentence.ts'
 import type { Cartridge, CartridgeState } from '@clampclock/contracts'
 import { effectiveExpiry, urgency } from '@clampclock/stock'
 import { Prisma } from '../../generated/prisma/client.ts'
@@ -83,13 +84,15 @@ export function ofCartridge(row: CartridgeRow) {
 }
 
 export function expiryOf(row: CartridgeRow, openedAt: Date | null = row.opened_at) {
-  return effectiveExpiry({
+  const life = {
     printedExpiry: isoDate(row.printed_expiry),
     timeZone: row.time_zone,
     openedAtMs: openedAt?.getTime() ?? null,
     openLifeDays: row.open_life_days,
     warmStorageLossMs: row.warm_loss_ms,
-  })
+  }
+  const expiry = effectiveExpiry(life)
+  return { ...expiry, says: expirySentence(life, expiry.limit) }
 }
 
 export function toCartridge(row: CartridgeRow, now: Date): Cartridge {
@@ -112,7 +115,7 @@ export function toCartridge(row: CartridgeRow, now: Date): Cartridge {
     receivedAt: row.received_at,
     effectiveExpiryAt: new Date(expiry.atMs),
     expiryLimit: expiry.limit,
-    expiryReason: expiry.reason,
+    expiryReason: expiry.says,
     urgency: urgency(expiry.atMs, now.getTime()),
     hold:
       row.hold_reason !== null && row.hold_since !== null

@@ -202,7 +202,7 @@ export function usability(row: CartridgeRow) {
     state: row.state,
     remainingMl: toMl(row.remaining_ul),
     effectiveExpiryMs: expiry.atMs,
-    expiryReason: expiry.reason,
+    expiryReason: expiry.says,
     holdReason: row.hold_reason,
     quarantineReason: row.quarantine_reason,
     fitsDispenser: row.fits,
@@ -219,14 +219,14 @@ export const STATE_WORD = {
   missing: 'missing',
 } as const
 
-export function faultSentence(fault: UsabilityFault, row: CartridgeRow): Message {
+export function faultSentence(fault: UsabilityFault<Message>, row: CartridgeRow): Message {
   const { code } = row
   switch (fault.kind) {
     case 'usedUp':
     case 'away':
       return message('cartridge.isState', { code, state: fault.state })
     case 'expired':
-      return message('cartridge.expired', { code, reason: fault.reason })
+      return message('cartridge.expired', { code, reason: { message: fault.reason } })
     case 'onHold':
       return message('cartridge.onHold', { lot: row.lot_number, reason: fault.reason })
     case 'quarantined':

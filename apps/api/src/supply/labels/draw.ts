@@ -1,6 +1,8 @@
 import bwipjs from 'bwip-js/node'
 import PDFDocument from 'pdfkit'
 import { fitName, labelPlace, type LabelSheet } from '@clampclock/stock'
+import { say, type Reader } from '@clampclock/messages'
+import { NOBODY } from '../../foundation/words/reader.ts'
 import { printable } from '../../foundation/documents/pdf-sheet.ts'
 
 export interface CartridgeLabel {
@@ -23,14 +25,14 @@ export function drawLabels(
   labels: readonly CartridgeLabel[],
   sheet: LabelSheet,
   start: number,
-  options: { compress?: boolean; names?: readonly string[] } = {},
+  options: { compress?: boolean; names?: readonly string[]; reader?: Reader } = {},
 ): Promise<Uint8Array> {
   const document = new PDFDocument({
     size: [sheet.widthMm * POINTS_PER_MM, sheet.heightMm * POINTS_PER_MM],
     margin: 0,
     autoFirstPage: false,
     compress: options.compress ?? true,
-    info: { Title: 'Cartridge labels' },
+    info: { Title: say(options.reader ?? NOBODY, 'cartridge.labels') },
   })
   const chunks: Buffer[] = []
   const done = new Promise<Uint8Array>((resolve, reject) => {
@@ -45,7 +47,7 @@ export function drawLabels(
       document.addPage()
       page += 1
     }
-    drawLabel(document, label, sheet, place, options.names ?? [])
+    drawLabel(document, label, sheet, place, options.names ?? [], options.reader ?? NOBODY)
   }
   document.end()
   return done
@@ -57,6 +59,7 @@ function drawLabel(
   sheet: LabelSheet,
   { xMm, yMm }: { xMm: number; yMm: number },
   names: readonly string[],
+  reader: Reader,
 ): void {
   const points = (mm: number) => mm * POINTS_PER_MM
   const insideMm = sheet.labelHeightMm - 2 * PADDING_MM
@@ -84,8 +87,13 @@ function drawLabel(
   write('Helvetica-Bold', [size * 1.05], 1, label.code)
   write('Helvetica', [size * 0.8, size * 0.7, size * 0.6], 2, label.productName)
   // A lot or a day that is cut short is another one: these shrink instead.
-  write('Helvetica', shrinking(size * 0.8), 1, `Lot ${label.lotNumber}`)
-  write('Helvetica-Bold', shrinking(size * 0.8), 1, `Exp ${label.expiry}`)
+  write('Helvetica', shrinking(size * 0.8), 1, say(reader, 'cartridge.labelLot', { lot: label.lotNumber }))
+  write(
+    'Helvetica-Bold',
+    shrinking(size * 0.8),
+    1,
+    say(reader, 'cartridge.labelExpiry', { expiry: label.expiry }),
+  )
 }
 
 function shrinking(size: number): readonly number[] {

@@ -1,6 +1,6 @@
 import type { labelRoutes, QueryOf } from '@clampclock/contracts'
 import { LABEL_SHEETS, ownLabelText } from '@clampclock/stock'
-import { DateTime } from 'luxon'
+import { dayText, shortMonthText, type Reader } from '@clampclock/messages'
 import { shopsWith, type Actor } from '../../foundation/permissions/actor.ts'
 import { Prisma } from '../../generated/prisma/client.ts'
 import type { Tx } from '../../foundation/database/database.ts'
@@ -25,6 +25,7 @@ export async function printLabels(
   actor: Actor,
   query: QueryOf<typeof labelRoutes.getLabels>,
   publicUrl: string | undefined,
+  reader: Reader,
 ): Promise<Answered> {
   const sheet = LABEL_SHEETS.find(({ id }) => id === query.sheet)
   if (!sheet)
@@ -39,11 +40,14 @@ export async function printLabels(
   const rows = await labelRows(tx, actor, query)
   if (rows.length > MOST)
     throw invalidField('query', `names more than ${MOST} cartridges`, 'Print them delivery by delivery')
-  const labels = rows.map((row) => toLabel(row, publicUrl))
+  const labels = rows.map((row) => toLabel(row, publicUrl, reader))
   // Whole names of the chain: what a name must be told apart from.
   const products = await tx.product.findMany({ select: { name: true } })
   const names = products.map(({ name }) => name)
-  return { name: 'cartridge-labels.pdf', render: () => drawLabels(labels, sheet, query.start, { names }) }
+  return {
+    name: 'cartridge-labels.pdf',
+    render: () => drawLabels(labels, sheet, query.start, { names, reader }),
+  }
 }
 
 async function labelRows(
@@ -71,13 +75,17 @@ async function labelRows(
   return rows
 }
 
-function toLabel(row: LabelRow, publicUrl: string | undefined): CartridgeLabel {
-  const day = DateTime.fromISO(isoDate(row.printed_expiry)).setLocale('en')
+function toLabel(row: LabelRow, publicUrl: string | undefined, { language }: Reader): CartridgeLabel {
+  const day = isoDate(row.printed_expiry)
+  const [year = '', month = ''] = day.split('-')
   return {
     text: ownLabelText(row.code, publicUrl),
     code: row.code,
     productName: row.product_name,
     lotNumber: row.lot_number,
-    expiry: day.toFormat(row.expiry_precision === 'month' ? 'LLL yyyy' : 'd LLL yyyy'),
+    expiry:
+      row.expiry_precision === 'month'
+        ? `${shortMonthText(language, Number(month))} ${year}`
+        : dayText(language, day),
   }
 }

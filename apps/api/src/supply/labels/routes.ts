@@ -6,7 +6,7 @@ import { printLabels } from './labels.ts'
 
 export async function labelRoutes(app: App): Promise<void> {
   bind(app, contracts.listLabelSheets, async () => ({ items: [...LABEL_SHEETS] }))
-  bindDocument(app, contracts.getLabels, ({ tx, actor, query }) =>
-    printLabels(tx, actor, query, app.config.publicUrl),
+  bindDocument(app, contracts.getLabels, ({ tx, actor, query, reader }) =>
+    printLabels(tx, actor, query, app.config.publicUrl, reader),
   )
 }

@@ -102,6 +102,6 @@ async function warmestLoss(
     .filter(({ shop_id: shopId }) => mine === 'all' || mine.has(shopId))
     .toSorted((a, b) => b.warm_loss_ms - a.warm_loss_ms)
   if (!worst) return null
-  const { reason } = expiryOf({ ...worst, opened_at: null }, null)
+  const { says: reason } = expiryOf({ ...worst, opened_at: null }, null)
   return { cartridgeId: worst.id, code: worst.code, days: worst.warm_loss_ms / 86_400_000, reason }
 }

@@ -56,7 +56,7 @@ function faultOf(
   const [fault] = usabilityFaults({
     ...usability(row),
     effectiveExpiryMs: expiry.atMs,
-    expiryReason: expiry.reason,
+    expiryReason: expiry.says,
     remainingMl: toMl(row.remaining_ul - before.ul),
     neededMl: toMl(each.amountUl),
     atMs: neededAt.getTime(),

@@ -10,4 +10,12 @@ export const patterns = {
   'cartridge.anotherShop': 'The cartridge {code} is in another shop',
   'cartridge.promised':
     'The cartridge {code} holds {holds}: {promised} go to who needs it before, and {needed} are needed',
+  'cartridge.printedExpiry': 'Printed expiry: the end of {day}',
+  'cartridge.warmDays': 'Warm storage took {days} days off the printed expiry of {day}',
+  'cartridge.warmHours': 'Warm storage took {hours} h off the printed expiry of {day}',
+  'cartridge.openLife':
+    'Opened on {day}, and counts for {days, plural, one{# day} other{# days}} once opened',
+  'cartridge.labelLot': 'Lot {lot}',
+  'cartridge.labelExpiry': 'Exp {expiry}',
+  'cartridge.labels': 'Cartridge labels',
 } as const

@@ -13,4 +13,11 @@ export const patterns: Translation<typeof english> = {
   'cartridge.anotherShop': 'El cartucho {code} está en otro taller',
   'cartridge.promised':
     'El cartucho {code} contiene {holds}: {promised} son para quien lo necesita antes, y hacen falta {needed}',
+  'cartridge.printedExpiry': 'Caducidad impresa: el final del {day}',
+  'cartridge.warmDays': 'El almacenaje cálido quitó {days} días a la caducidad impresa del {day}',
+  'cartridge.warmHours': 'El almacenaje cálido quitó {hours} h a la caducidad impresa del {day}',
+  'cartridge.openLife': 'Abierto el {day}, y cuenta {days, plural, one{# día} other{# días}} una vez abierto',
+  'cartridge.labelLot': 'Lote {lot}',
+  'cartridge.labelExpiry': 'Cad. {expiry}',
+  'cartridge.labels': 'Etiquetas de cartucho',
 }
