@@ -80,6 +80,76 @@ describe('the edges of the gates', () => {
     expect((await tried(-20)).status).toBe(201)
   })
 
+  it('let no attempt at a joint count while the one before was known to be on it', async () => {
+    test.clock.now = after(-30)
+    const [first, second] = await receive(test.owner, shop, { cartridges: 2 })
+    const { jointId } = await makeJoint(test.owner, shop)
+    const { id } = await test.owner.made<Bond>(
+      `/v1/joints/${jointId}/bonds`,
+      application(shop, first!.id, { bayId: null }),
+    )
+    test.clock.now = after(-20)
+    await test.owner.made(`/v1/bonds/${id}/abandonment`, { reason: 'Lifted apart', wasLifted: true })
+    test.clock.now = after(-15)
+    const again = (minutes: number) =>
+      application(shop, second!.id, { bayId: null, appliedAt: after(minutes).toISOString() })
+    for (const path of ['bonds', 'bondChecks']) {
+      // Within the quarter of an hour that is believed: before the first attempt, and while it was on the joint.
+      for (const minutes of [-29.9, -20.1]) {
+        const refused = await test.owner.post(`/v1/joints/${jointId}/${path}`, again(minutes))
+        expect(refused.body, path).toMatchObject({ status: 422, reasons: [{ field: 'body.appliedAt' }] })
+        expect(refused.body.detail).toContain('is before the attempt before it was over')
+      }
+    }
+    const bond = await test.owner.made<Bond>(`/v1/joints/${jointId}/bonds`, again(-20))
+    expect(bond).toMatchObject({ appliedAt: after(-20).toISOString(), countsFrom: after(-20).toISOString() })
+  })
+
+  it('let an attempt count from when it was entered that the one before was over, whenever that is said to have been', async () => {
+    test.clock.now = after(-30)
+    const [first, second] = await receive(test.owner, shop, { cartridges: 2 })
+    const { jointId } = await makeJoint(test.owner, shop)
+    const { id } = await test.owner.made<Bond>(
+      `/v1/joints/${jointId}/bonds`,
+      application(shop, first!.id, { bayId: null }),
+    )
+    test.clock.now = after(-17)
+    const said = { at: after(-29.5).toISOString(), reason: 'Lifted apart', wasLifted: true }
+    await test.owner.made(`/v1/bonds/${id}/abandonment`, said)
+    const bond = await test.owner.made<Bond>(
+      `/v1/joints/${jointId}/bonds`,
+      application(shop, second!.id, { bayId: null, appliedAt: after(-29).toISOString() }),
+    )
+    expect(bond).toMatchObject({ appliedAt: after(-29).toISOString(), countsFrom: after(-17).toISOString() })
+    expect(bond.toldLate.appliedMinutes).toBe(12)
+    const { chain } = await test.owner.read<{ chain: object }>(`/v1/bonds/${bond.id}/record`)
+    expect(chain).toMatchObject({ intact: true })
+  })
+
+  it('take nothing that no clock or hygrometer shows, by name', async () => {
+    const { jointId, sent } = await apply()
+    for (const [changes, field] of [
+      [{ appliedAt: '0001-01-01T00:00:00Z' }, 'body.appliedAt'],
+      [{ relativeHumidityPercent: 1e-300 }, 'body.relativeHumidityPercent'],
+      [{ amountMl: 0.0004 }, 'body.amountMl'],
+    ] as const)
+      for (const path of ['bonds', 'bondChecks']) {
+        const answer = await test.owner.post(`/v1/joints/${jointId}/${path}`, { ...sent, ...changes })
+        expect(answer.status, field).toBeLessThan(500)
+        expect(answer.body.reasons, field).toContainEqual(expect.objectContaining({ field }))
+      }
+    const ahead = { ...sent, appliedAt: after(1).toISOString() }
+    const checked = await test.owner.post(`/v1/joints/${jointId}/bondChecks`, ahead)
+    expect(checked.body).toMatchObject({ status: 422, reasons: [{ field: 'body.appliedAt' }] })
+    const logger = await test.owner.post(`/v1/sensors/${shop.sensorId}/readings`, {
+      readings: [
+        { at: NOON.toISOString(), temperatureC: 21 },
+        { at: '0001-01-01T00:00:00Z', temperatureC: 21 },
+      ],
+    })
+    expect(logger.body).toMatchObject({ status: 422, reasons: [{ field: 'body.readings.1.at' }] })
+  })
+
   it('let nobody mix two products in a joint, whatever the reason', async () => {
     const { id: productId } = await makeProduct(test.owner)
     const [first] = await receive(test.owner, shop)

@@ -40,6 +40,27 @@ const MEDDLING: readonly (readonly [name: string, table: string, set: string, na
   ['a temperature', 'panel_reading', 'temperature_c = temperature_c + 9', 'temperature_c'],
   ['an accuracy', 'panel_reading', 'accuracy_c = 0.1', 'accuracy_c'],
   ['who read it', 'panel_reading', `recorded_by = 'Nobody'`, 'recorded_by'],
+  [
+    'whether it was in doubt',
+    'panel_reading',
+    `quality = 'suspect', findings = '[{"kind": "outOfCalibration"}]'`,
+    '.quality',
+  ],
+  ['what was found about it', 'panel_reading', `findings = '[{"kind": "outOfCalibration"}]'`, '.findings'],
+  ['when it was entered', 'panel_reading', `recorded_at = recorded_at + interval '1 minute'`, '.recorded_at'],
+  ['whose account read it', 'panel_reading', 'recorded_by_id = gen_random_uuid()', '.recorded_by_id'],
+  [
+    'when the application was entered',
+    'bond',
+    `applied_recorded_at = applied_recorded_at + interval '1 minute'`,
+    'bond.applied_recorded_at',
+  ],
+  [
+    'when the clamping was entered',
+    'bond',
+    `clamped_recorded_at = clamped_recorded_at + interval '1 minute'`,
+    'bond.clamped_recorded_at',
+  ],
   ['when it was applied', 'bond', `applied_at = applied_at - interval '3 hours'`, 'bond.applied_at'],
   ['who applied it', 'bond', `applied_by = 'Nobody'`, 'bond.applied_by'],
   ['who clamped it', 'bond', `clamped_by = 'Nobody'`, 'bond.clamped_by'],
@@ -158,9 +179,12 @@ describe('the record, against who owns the database', () => {
       expect(found.map((fault) => fault.bondId)).toContain(bondId)
       expect((await record()).chain).toMatchObject({ intact: false })
     } finally {
-      const columns = set.split(' =', 1)[0]!.trim()
+      const columns = [...set.matchAll(/(\w+) = /g)].map(([, column]) => column!)
       const key = table === 'panel_reading' ? 'kept.bond_id = t.bond_id and kept.at = t.at' : keyOf(table)
-      await meddle(table, `update ${table} t set ${columns} = kept.${columns} from kept where ${key}`)
+      await meddle(
+        table,
+        `update ${table} t set ${columns.map((column) => `${column} = kept.${column}`).join()} from kept where ${key}`,
+      )
       await test.database.execute('drop table kept')
     }
     expect(await faults()).toEqual([])

@@ -8,6 +8,7 @@ export {
   type BondRow,
 } from './estimates/bond-store.ts'
 export type { BondChanged } from './bonds/events.ts'
+export { requireNotElsewhere } from './bonds/place-vehicle.ts'
 export { recheckBySheets } from './bonds/recheck-by-sheets.ts'
 export { estimateOf } from './estimates/history.ts'
 export { keptEstimateOf, lookForCauses } from './estimates/kept-estimate.ts'

@@ -56,7 +56,13 @@ export const RecordedApplication = z
       z.object({
         code: z.string(),
         lotNumber: z.string(),
-        amountMl: z.number(),
+        amountMl: z.number().describe('As it was told'),
+        bookedMl: z
+          .number()
+          .optional()
+          .describe(
+            'What went off it in stock: less than was told where it no longer held that much, 0 where it was not there; left out where it was not recorded yet',
+          ),
         printedExpiry: CalendarDate,
         effectiveExpiryAt: Instant,
         expiryReason: z.string(),

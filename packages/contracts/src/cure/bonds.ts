@@ -54,9 +54,9 @@ const Application = z.strictObject({
     .describe(
       'Which thermometer read the air. Only the one that reads the panel is borne out by it, and infrared cannot see air. Left out: the hygrometer where one is named, else the one that reads the panel',
     ),
-  amountMl: Millilitres.positive('must be above 0').describe('Out of this cartridge'),
+  amountMl: Millilitres.min(0.01, 'must be at least 0.01 mL').describe('Out of this cartridge'),
   moreCartridges: z
-    .array(z.strictObject({ cartridgeId: Id, amountMl: Millilitres.positive('must be above 0') }))
+    .array(z.strictObject({ cartridgeId: Id, amountMl: Millilitres.min(0.01, 'must be at least 0.01 mL') }))
     .max(9)
     .default([])
     .describe('Further cartridges of the same product, where one does not suffice'),

@@ -118,7 +118,7 @@ describe('integrateStraight', () => {
   const three = MILESTONES.map((milestone) => rateCurve(SHEET, milestone))
 
   it('is integrateArc to 1e-12 wherever it takes the line at all', () => {
-    let taken = 0
+    let [tried, taken] = [0, 0]
     // Kept from line to line, wherever the last one was.
     const anchor = noAnchor()
     fc.assert(
@@ -128,11 +128,12 @@ describe('integrateStraight', () => {
         const arc = linearArc(length, a, a + rise)
         const wanted = three.map((of) => (isTaken ? reference(of, arc, 0, length) : 0))
         expect(Math.max(...into.map((value, m) => missOf(value, wanted[m]!)))).toBeLessThan(1e-12)
+        tried += 1
         taken += isTaken ? 1 : 0
       }),
       { numRuns: 400 },
     )
-    expect(taken).toBeGreaterThan(100)
+    expect(taken / tried).toBeGreaterThan(0.25)
   })
 
   it('leaves a line that passes an edge or goes too far to integrateArc', () => {

@@ -4,6 +4,7 @@ import { patterns as api } from './en/api.ts'
 import { patterns as app } from './en/app.ts'
 import { patterns as bays } from './en/bays.ts'
 import { patterns as bondRecord } from './en/bond-record.ts'
+import { patterns as calls } from './en/calls.ts'
 import { patterns as calendar } from './en/calendar.ts'
 import { patterns as features } from './en/features.ts'
 import { patterns as help } from './en/help.ts'
@@ -34,6 +35,7 @@ export const areas = {
   app,
   bays,
   'bond-record': bondRecord,
+  calls,
   calendar,
   features,
   help,

@@ -5,6 +5,7 @@ import { patterns as api } from './es/api.ts'
 import { patterns as app } from './es/app.ts'
 import { patterns as bays } from './es/bays.ts'
 import { patterns as bondRecord } from './es/bond-record.ts'
+import { patterns as calls } from './es/calls.ts'
 import { patterns as calendar } from './es/calendar.ts'
 import { patterns as features } from './es/features.ts'
 import { patterns as help } from './es/help.ts'
@@ -34,6 +35,7 @@ export const areas: { readonly [Area in keyof Areas]: Readonly<Record<keyof Area
   app,
   bays,
   'bond-record': bondRecord,
+  calls,
   calendar,
   features,
   help,

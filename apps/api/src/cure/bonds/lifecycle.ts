@@ -38,7 +38,12 @@ export async function clampBond(
     where: { id: bondId },
     data: { state: 'clamped', clampedAt: at, clampedBy: actor.name, clampedRecordedAt: now },
   })
-  const facts = { by: actor.name, note: body.note, qualification: qualificationFacts(qualification) }
+  const facts = {
+    by: actor.name,
+    note: body.note,
+    qualification: qualificationFacts(qualification),
+    recordedAt: now.toISOString(),
+  }
   const events: RecordEvent[] = [{ kind: 'clamped', at, facts }]
   events.push(...(await recordOverrides(step, bond, 'clamped', overridden)))
   // The cautious side of the work time is its earliest end; where it cannot be computed, nobody can say that it lasted.

@@ -1,4 +1,5 @@
 import { ProblemError } from '../../foundation/problems/problem-error.ts'
+import type { Tx } from '../../foundation/database/database.ts'
 import { message } from '@clampclock/messages'
 import { onClock } from '../../foundation/words/params.ts'
 import type { JointRow } from '../../work/index.ts'
@@ -52,24 +53,35 @@ export async function placeVehicle(
       },
     ])
   }
-  const elsewhere = await tx.bond.findFirst({
-    where: { joint: { repairOrderId }, state: { in: ['applied', 'clamped'] }, bayId: { not: bayId } },
-    include: { bay: true, joint: true },
-  })
-  if (elsewhere?.bay) {
-    const says = message('gate.standsElsewhere', {
-      joint: elsewhere.joint.name,
-      order: repairOrder.number,
-      bay: elsewhere.bay.name,
-    })
-    const fix = message('gate.standsElsewhereFix', { bay: elsewhere.bay.name })
-    throw new ProblemError('not-ready', says, [
-      { code: 'stands-elsewhere', field: 'body.bayId', message: says, fix },
-    ])
-  }
+  await requireNotElsewhere(tx, { repairOrderId, number: repairOrder.number }, bayId, 'body.bayId')
   // It was moved: the bay that it leaves is free from now.
   await tx.booking.updateMany({
     where: { ...standing, repairOrderId, resourceId: { not: bayId }, startsAt: { lt: now } },
     data: { endsAt: now, version: { increment: 1 } },
   })
+}
+
+/**
+ * A vehicle with a joint that cures stands where that was bonded: nothing is begun on it in another bay.
+ *
+ * @throws {ProblemError} `not-ready`, naming joint and bay.
+ */
+export async function requireNotElsewhere(
+  tx: Tx,
+  { repairOrderId, number }: { readonly repairOrderId: string; readonly number: string },
+  bayId: string,
+  field: string,
+): Promise<void> {
+  const elsewhere = await tx.bond.findFirst({
+    where: { joint: { repairOrderId }, state: { in: ['applied', 'clamped'] }, bayId: { not: bayId } },
+    include: { bay: true, joint: true },
+  })
+  if (!elsewhere?.bay) return
+  const says = message('gate.standsElsewhere', {
+    joint: elsewhere.joint.name,
+    order: number,
+    bay: elsewhere.bay.name,
+  })
+  const fix = message('gate.standsElsewhereFix', { bay: elsewhere.bay.name })
+  throw new ProblemError('not-ready', says, [{ code: 'stands-elsewhere', field, message: says, fix }])
 }

@@ -4,7 +4,7 @@ import { requireIn, type Actor } from '../../foundation/permissions/actor.ts'
 import type { Tx } from '../../foundation/database/database.ts'
 import { notFound, wrongState } from '../../foundation/problems/problem-error.ts'
 import type { RecordEvent } from '../records/chain.ts'
-import { instrumentFacts } from './recorded-facts.ts'
+import { instrumentFacts, readingFacts } from './recorded-facts.ts'
 import { instrumentOf } from '../../foundation/shops/instruments.ts'
 import { findingsOf, storedFindings } from '../temperature/findings.ts'
 import { bondRow, lockedBond, type BondRow } from '../estimates/bond-store.ts'
@@ -112,7 +112,7 @@ async function keepReading(
       replacesId,
     },
   })
-  await bearOut(tx, second, findings)
+  const borneOut = await bearOut(tx, second, findings)
   const facts = {
     by: actor.name,
     temperatureC,
@@ -120,6 +120,8 @@ async function keepReading(
     source,
     instrument: instrumentFacts(instrument, at, shop.timeZone),
     ...(left.length === 0 ? {} : { doubts: left.map(({ kind }) => kind) }),
+    ...(borneOut.length === 0 ? {} : { bearsOut: borneOut }),
+    reading: readingFacts(actor, now, findings, left),
   }
   return [{ kind: 'reading', at, facts }]
 }
@@ -130,17 +132,23 @@ function isOthers(reading: ReadingRow, actor: Actor, instrumentId: string | null
   return reading.recordedById === null ? reading.recordedBy !== actor.name : reading.recordedById !== actor.id
 }
 
-/** Two that agree are no slip of either: what doubted the value of the first is answered. */
+/**
+ * Two that agree are no slip of either: what doubted the value of the first is answered.
+ *
+ * @returns those that are in doubt no more, as the record names them.
+ */
 async function bearOut(
   tx: Tx,
   first: readonly ReadingRow[],
   findings: readonly ReadingFinding[],
-): Promise<void> {
+): Promise<{ readonly at: string; readonly temperatureC: number }[]> {
   // A second one that came late, or twice, bears nothing out.
-  if (findings.some((finding) => !isOfValue(finding))) return
-  for (const { id, findings: stored, quality } of first)
-    if (quality === 'suspect' && findingsOf(stored).every(isOfValue))
-      await tx.panelReading.update({ where: { id }, data: { quality: 'good' } })
+  if (findings.some((finding) => !isOfValue(finding))) return []
+  const answered = first.filter(
+    ({ findings: stored, quality }) => quality === 'suspect' && findingsOf(stored).every(isOfValue),
+  )
+  for (const { id } of answered) await tx.panelReading.update({ where: { id }, data: { quality: 'good' } })
+  return answered.map(({ at, temperatureC }) => ({ at: at.toISOString(), temperatureC }))
 }
 
 function toKnown({ at, temperatureC, accuracyC }: ReadingRow): Known {

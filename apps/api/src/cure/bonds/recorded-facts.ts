@@ -1,14 +1,26 @@
 import type { RecordedApplication } from '@clampclock/contracts'
+import type { ReadingFinding } from '@clampclock/cure'
 import type { Actor } from '../../foundation/permissions/actor.ts'
 import type { Application, Gates } from './gates.ts'
 import { figuresOf, isApproved, type JointRow, procedureOf } from '../../work/index.ts'
 import type { Qualified } from './who-and-with-what.ts'
 import { panelTauMinutes } from '../estimates/panel.ts'
 import type { Tx } from '../../foundation/database/database.ts'
+import { toMl } from '../../foundation/database/volumes.ts'
 import { isoDate } from '../../foundation/http/dates.ts'
+import { storedFindings } from '../temperature/findings.ts'
 import { isCalibratedAt, type InstrumentRow } from '../../foundation/shops/instruments.ts'
 import { expiryOf } from '../../supply/index.ts'
 import type { RecordEvent } from '../records/chain.ts'
+
+interface Told {
+  readonly attempt: number
+  readonly at: Date
+  readonly now: Date
+  readonly timeZone: string
+  readonly countsNotBefore: Date | null
+  readonly findings: readonly ReadingFinding[]
+}
 
 /** All that was known when the adhesive left the nozzle. */
 export async function appliedEvent(
@@ -19,10 +31,10 @@ export async function appliedEvent(
   gates: Gates & {
     readonly sheet: NonNullable<Gates['sheet']>
     readonly amount: NonNullable<RecordedApplication['amount']>
+    /** Of each cartridge, uL. */
+    readonly bookedUl: readonly number[]
   },
-  attempt: number,
-  at: Date,
-  timeZone: string,
+  { attempt, at, now, timeZone, countsNotBefore, findings }: Told,
 ): Promise<RecordEvent> {
   const { dispenserId, bayId, panel, airTemperatureC, relativeHumidityPercent, prepared } = application
   const dispenser = await tx.dispenser.findUniqueOrThrow({ where: { id: dispenserId } })
@@ -44,12 +56,13 @@ export async function appliedEvent(
       sheetIssuedOn: isoDate(gates.sheet.issuedOn),
       sheetApproval: approvalFacts(gates.sheet),
     },
-    cartridges: gates.cartridges.map(({ row, amountMl }) => {
+    cartridges: gates.cartridges.map(({ row, amountMl }, i) => {
       const expiry = expiryOf(row)
       return {
         code: row.code,
         lotNumber: row.lot_number,
         amountMl,
+        bookedMl: toMl(gates.bookedUl[i]!),
         printedExpiry: isoDate(row.printed_expiry),
         effectiveExpiryAt: new Date(expiry.atMs),
         expiryReason: expiry.reason,
@@ -75,7 +88,29 @@ export async function appliedEvent(
   return {
     kind: 'applied',
     at,
-    facts: { ...facts, personId: actor.id, rows: rowsOf(joint, application, gates.sheet) },
+    facts: {
+      ...facts,
+      personId: actor.id,
+      recordedAt: now.toISOString(),
+      countsNotBefore: countsNotBefore?.toISOString() ?? null,
+      reading: readingFacts(actor, now, findings, findings),
+      rows: rowsOf(joint, application, gates.sheet),
+    },
+  }
+}
+
+/** What the gate makes of a reading: when and by whom it was entered, what was found about it, and what is still in doubt. */
+export function readingFacts(
+  actor: Actor,
+  now: Date,
+  findings: readonly ReadingFinding[],
+  left: readonly ReadingFinding[],
+): Readonly<Record<string, unknown>> {
+  return {
+    recordedAt: now.toISOString(),
+    recordedById: actor.id,
+    quality: left.length === 0 ? 'good' : 'suspect',
+    findings: storedFindings(findings) ?? [],
   }
 }
 

@@ -17,6 +17,7 @@ import { toMl, toUl } from '../../foundation/database/volumes.ts'
 import { storedFindings } from '../temperature/findings.ts'
 import { bondRow } from '../estimates/bond-store.ts'
 import { checkGates, type Application, type Gates } from './gates.ts'
+import { attemptBefore, requireAfter } from './attempt-before.ts'
 import { amountOnJoint, amountQuestions, requireEnough, type AmountOnJoint } from './amount.ts'
 import { amountNeededMl, isRunning, type JointRow, jointRow, lockedJoint } from '../../work/index.ts'
 import { replaceAbandoned } from './dispose.ts'
@@ -37,17 +38,12 @@ export async function checkBond(
 ): Promise<ResultOf<typeof bondRoutes.checkBond>> {
   const joint = await jointRow(tx, jointId)
   requireIn(actor, 'makeBonds', joint.shopId)
-  const gates = await checkGates(tx, actor, joint, application, application.appliedAt ?? now)
   const at = application.appliedAt ?? now
+  requirePast(at, now)
   const { timeZone } = await shopById(tx, joint.shopId)
-  const { questions } = await judgedApplication(
-    tx,
-    joint,
-    application,
-    gates,
-    application.appliedAt ?? now,
-    now,
-  )
+  requireAfter(await attemptBefore(tx, jointId), at, timeZone)
+  const gates = await checkGates(tx, actor, joint, application, at)
+  const { questions } = await judgedApplication(tx, joint, application, gates, at, now)
   return {
     mayStart: gates.reasons.length === 0,
     dewPointC: gates.dewPointC,
@@ -83,7 +79,12 @@ export async function startBond(
     )
   }
   const appliedAt = application.appliedAt ?? now
-  if (appliedAt > now) throw invalidField('body.appliedAt', 'is in the future')
+  requirePast(appliedAt, now)
+  const { shopId } = joint
+  const { timeZone } = await shopById(tx, shopId)
+  const before = await attemptBefore(tx, jointId)
+  requireAfter(before, appliedAt, timeZone)
+  const countsNotBefore = before !== null && before.knownAt > appliedAt ? before.knownAt : null
 
   const gates = await checkGates(tx, actor, joint, application, appliedAt, lockedCartridge)
   const sheet = requireSheet(gates, application.alreadyHappened)
@@ -99,19 +100,19 @@ export async function startBond(
     requireEnough(amount, application.shortAmount)
   }
   const shortBecause = amount.isShort ? (application.shortAmount?.reason ?? application.reason) : null
-  const { shopId } = joint
-  const { timeZone } = await shopById(tx, shopId)
   await placeVehicle({ tx, actor, now }, joint, application.bayId, timeZone)
   const bondId = await insertBond(tx, actor, joint, application, { ...gates, sheet }, appliedAt, {
     findings,
     amount,
     shortBecause,
+    countsNotBefore,
     now,
   })
   const step = { tx, actor, now }
   await replaceAbandoned(step, jointId)
-  for (const { row, amountMl } of gates.cartridges) {
-    if (against.length > 0 && !canBeBooked(row)) continue
+  const booked = bookedOf(gates.cartridges, against.length > 0)
+  for (const { row, amountUl } of booked) {
+    if (amountUl === 0) continue
     if (row.state === 'sealed')
       await openLocked(
         tx,
@@ -122,8 +123,7 @@ export async function startBond(
         `Opened for ${joint.repairOrder.number}, ${joint.name}`,
       )
     await useLocked(tx, actor, row, {
-      // What happened against a refusal is booked as far as the cartridge holds it.
-      amountUl: against.length > 0 ? Math.min(toUl(amountMl), row.remaining_ul) : toUl(amountMl),
+      amountUl,
       at: appliedAt,
       now,
       reason: `${joint.repairOrder.number}, ${joint.name}`,
@@ -156,10 +156,20 @@ export async function startBond(
     actor,
     joint,
     application,
-    { ...gates, sheet, amount: { neededMl: toMl(amount.neededUl), shortBecause } },
-    joint.bonds.length + 1,
-    appliedAt,
-    timeZone,
+    {
+      ...gates,
+      sheet,
+      amount: { neededMl: toMl(amount.neededUl), shortBecause },
+      bookedUl: booked.map(({ amountUl }) => amountUl),
+    },
+    {
+      attempt: joint.bonds.length + 1,
+      at: appliedAt,
+      now,
+      timeZone,
+      countsNotBefore,
+      findings,
+    },
   )
   await appendToRecord(tx, { id: bondId, organizationId, shopId }, now, [applied, ...incidents])
   await announce(tx, { organizationId, shopId, topic: 'bonds', subjectId: bondId })
@@ -179,9 +189,20 @@ function requireSheet({ sheet, proposed, reasons }: Gates, alreadyHappened: bool
   throw new ProblemError('bond-refused', sentences(reasons.map((each) => each.message)), [...reasons])
 }
 
-/** Whether there is anything in it, here, that can be booked as used. */
-function canBeBooked({ state, remaining_ul: remainingUl }: CartridgeRow): boolean {
-  return (state === 'sealed' || state === 'opened') && remainingUl > 0
+/** What goes off each cartridge, uL: what happened against a refusal as far as the cartridge is there and holds it. */
+function bookedOf(
+  cartridges: Gates['cartridges'],
+  isAgainst: boolean,
+): { readonly row: CartridgeRow; readonly amountUl: number }[] {
+  return cartridges.map(({ row, amountMl }) => {
+    const isThere = row.state === 'sealed' || row.state === 'opened'
+    const holdsUl = isThere ? row.remaining_ul : 0
+    return { row, amountUl: isAgainst ? Math.min(toUl(amountMl), holdsUl) : toUl(amountMl) }
+  })
+}
+
+function requirePast(appliedAt: Date, now: Date): void {
+  if (appliedAt > now) throw invalidField('body.appliedAt', 'is in the future')
 }
 
 async function judgedApplication(
@@ -201,6 +222,7 @@ interface Judged {
   readonly findings: readonly ReadingFinding[]
   readonly amount: AmountOnJoint
   readonly shortBecause: string | null
+  readonly countsNotBefore: Date | null
   readonly now: Date
 }
 
@@ -211,7 +233,7 @@ async function insertBond(
   application: Application,
   gates: WithSheet,
   appliedAt: Date,
-  { findings, amount, shortBecause, now }: Judged,
+  { findings, amount, shortBecause, countsNotBefore, now }: Judged,
 ): Promise<string> {
   const scope = { organizationId: actor.organization.id, shopId: joint.shopId }
   const { id } = await tx.bond.create({
@@ -239,6 +261,7 @@ async function insertBond(
       appliedBy: actor.name,
       appliedById: actor.kind === 'person' ? actor.id : null,
       appliedRecordedAt: now,
+      countsNotBefore,
     },
   })
   await tx.panelReading.create({

@@ -210,12 +210,17 @@ function nothingKnown(): BondEstimate {
   }
 }
 
-/** From when its cure is credited: what is told late makes nothing ready sooner. */
+/**
+ * From when its cure is credited: what is told late makes nothing ready sooner, and no attempt counts while the one before
+ * was not known to be over.
+ */
 export function countsFromOf({
   appliedAt,
   appliedRecordedAt,
-}: Pick<BondRow, 'appliedAt' | 'appliedRecordedAt'>): Date {
-  return new Date(creditedFromMs(appliedAt.getTime(), appliedRecordedAt.getTime()))
+  countsNotBefore,
+}: Pick<BondRow, 'appliedAt' | 'appliedRecordedAt' | 'countsNotBefore'>): Date {
+  const creditedMs = creditedFromMs(appliedAt.getTime(), appliedRecordedAt.getTime())
+  return new Date(Math.max(creditedMs, countsNotBefore?.getTime() ?? -Infinity))
 }
 
 /** What was withdrawn or replaced counts for nothing; what is in doubt may only delay. */

@@ -56,7 +56,7 @@ export async function toBond(tx: Tx, row: BondRow, timeZone: string, now: Date):
     abandonReason: row.abandonReason,
     wasLifted: row.wasLifted,
     toldLate: {
-      appliedMinutes: toldLateMinutes(row.appliedAt.getTime(), row.appliedRecordedAt.getTime()),
+      appliedMinutes: appliedLateMinutes(row),
       clampedMinutes:
         row.clampedAt && row.clampedRecordedAt
           ? toldLateMinutes(row.clampedAt.getTime(), row.clampedRecordedAt.getTime())
@@ -181,4 +181,11 @@ export async function toBonds(tx: Tx, rows: readonly BondRow[], now: Date): Prom
   // One after the other: the transaction has one connection.
   for (const row of rows) bonds.push(await toBond(tx, row, zones.get(row.shopId) ?? 'UTC', now))
   return bonds
+}
+
+/** How late it was entered, where that costs it time: by itself, or because the attempt before was known to be on the joint. */
+function appliedLateMinutes(row: BondRow): number | null {
+  const [atMs, enteredMs] = [row.appliedAt.getTime(), row.appliedRecordedAt.getTime()]
+  const isHeldBack = countsFromOf(row).getTime() > atMs
+  return toldLateMinutes(atMs, enteredMs) ?? (isHeldBack ? Math.floor((enteredMs - atMs) / 60_000) : null)
 }

@@ -40,6 +40,7 @@ export const COMPARERS: Readonly<Partial<Record<RecordEntryKind | (string & {}),
     differences: differing('bond', [
       ['clamped_at', entry.at, bond.clampedAt],
       ['clamped_by', facts['by'], bond.clampedBy],
+      ['clamped_recorded_at', facts['recordedAt'], bond.clampedRecordedAt?.toISOString() ?? null],
     ]),
   }),
   released: (entry, facts, bond) => ({
@@ -91,14 +92,19 @@ function compareApplication(entry: Entry, facts: Facts, bond: ToldBond): Compari
   ].map((name) => within(facts[name])) as [Facts, Facts, Facts, Facts, Facts, Facts]
   const cartridges = (Array.isArray(facts['cartridges']) ? facts['cartridges'] : []).map(within)
   const amounts = cartridges.map(({ amountMl }) => (typeof amountMl === 'number' ? toUl(amountMl) : 0))
-  const reading = compareReading(entry.at, { ...panel, by: facts['by'] }, bond)
+  const reading = compareReading(entry.at, { ...panel, by: facts['by'], reading: facts['reading'] }, bond)
   const hasRows = facts['rows'] !== undefined
+  const booked = cartridges.filter(({ bookedMl }) => bookedMl !== 0)
   return {
-    rows: ['bond.applied_at', ...reading.rows, ...cartridges.map(({ code }) => movementKey(String(code)))],
+    rows: ['bond.applied_at', ...reading.rows, ...booked.map(({ code }) => movementKey(String(code)))],
     differences: [
       ...differing('bond', [
         ['applied_at', entry.at, bond.appliedAt],
         ['applied_by', facts['by'], bond.appliedBy],
+        ['applied_recorded_at', facts['recordedAt'], bond.appliedRecordedAt.toISOString()],
+        // Of a program that applied it there is no person.
+        ['applied_by_id', facts['personId'], bond.appliedById ?? facts['personId']],
+        ['counts_not_before', facts['countsNotBefore'], bond.countsNotBefore?.toISOString() ?? null],
         ['attempt', facts['attempt'], bond.attempt],
         ['amount_ul', amounts.reduce((sum, each) => sum + each, 0), bond.amountUl],
         ['amount_needed_ul', ulOf(amount['neededMl']), bond.amountNeededUl],
@@ -131,7 +137,7 @@ function compareApplication(entry: Entry, facts: Facts, bond: ToldBond): Compari
         ...(hasRows ? [['figures', rows['sheet'], figuresOf(bond.sheet)] as const] : []),
       ]),
       ...reading.differences,
-      ...cartridges.flatMap((each) => compareCartridge(each, bond)),
+      ...booked.flatMap((each) => compareCartridge(each, bond)),
     ],
   }
 }
@@ -152,7 +158,8 @@ function compareCartridge(told: Facts, bond: ToldBond): string[] {
   if (!movement?.cartridge)
     return [`${movementKey(code)}: the record tells of it, and it is not in the table`]
   const { lot } = movement.cartridge
-  const amount = typeof told['amountMl'] === 'number' ? -toUl(told['amountMl']) : undefined
+  const bookedMl = told['bookedMl'] ?? told['amountMl']
+  const amount = typeof bookedMl === 'number' ? -toUl(bookedMl) : undefined
   return [
     ...differing(`stock_movement of cartridge ${code}`, [
       ['volume_change_ul', amount, movement.volumeChangeUl],
@@ -172,6 +179,7 @@ function compareReading(at: Date, facts: Facts, bond: ToldBond): Comparison {
   if (!row)
     return { rows: [key], differences: [`${key}: the record tells of it, and it is not in the table`] }
   const instrument = facts['instrument'] === null ? undefined : within(facts['instrument'])
+  const judged = within(facts['reading'])
   return {
     rows: [key],
     differences: differing(key, [
@@ -179,9 +187,26 @@ function compareReading(at: Date, facts: Facts, bond: ToldBond): Comparison {
       ['accuracy_c', facts['accuracyC'], row.accuracyC],
       ['source', facts['source'], row.source],
       ['recorded_by', facts['by'], row.recordedBy],
+      ['recorded_by_id', judged['recordedById'], row.recordedById],
+      ['recorded_at', judged['recordedAt'], row.recordedAt?.toISOString() ?? null],
+      ['findings', judged['findings'], row.findings],
+      ['quality', qualityNow(judged['quality'], row, bond), row.quality],
       ['calibrated_until', instrument?.['calibratedUntil'], day(row.calibratedUntil)],
     ]),
   }
+}
+
+/** What became of the quality that a reading went in with: borne out by a later one. */
+function qualityNow(first: unknown, row: ToldBond['panelReadings'][number], bond: ToldBond): unknown {
+  // That one was taken back has to be told by an entry of its own: see `rowsToTell`.
+  if (first === undefined || row.quality === 'withdrawn' || row.quality === 'replaced') return undefined
+  const at = row.at.toISOString()
+  const isIt = (named: Facts) => named['at'] === at && named['temperatureC'] === row.temperatureC
+  const isBorneOut = bond.bondRecordEntries.some(({ payload }) => {
+    const { bearsOut } = factsOf(payload)
+    return Array.isArray(bearsOut) && bearsOut.map(within).some(isIt)
+  })
+  return isBorneOut ? 'good' : first
 }
 
 function compareTakenBack(_entry: Entry, facts: Facts, bond: ToldBond): Comparison {

@@ -25,7 +25,10 @@ import { endForOrder } from '../../supply/index.ts'
 function summary(now: Date) {
   return {
     joints: {
-      include: { product: true, bonds: { select: { state: true } } },
+      include: {
+        product: true,
+        bonds: { select: { state: true, bay: { select: { id: true, name: true } } } },
+      },
       orderBy: [{ name: 'asc' }, { id: 'asc' }],
     },
     bookings: {
@@ -197,8 +200,14 @@ export async function toDetail(tx: Tx, row: OrderRow, now: Date): Promise<Repair
   return { ...toSummary(row), joints, moveCheck: vehicleCheck(attempts, now) }
 }
 
+/** While a joint cures the vehicle is where its bond was made, whatever is booked, unless it is baked. */
+function standsIn({ bookings: [booked], joints }: OrderRow): RepairOrder['bay'] {
+  const curing = joints.flatMap(({ bonds }) => bonds).find((bond) => isRunning(bond) && bond.bay !== null)
+  if (curing?.bay && booked?.resource.kind !== 'oven') return curing.bay
+  return booked ? { id: booked.resource.id, name: booked.resource.name } : null
+}
+
 function toSummary(row: OrderRow): RepairOrder {
-  const [standing] = row.bookings
   return {
     id: row.id,
     shopId: row.shopId,
@@ -211,7 +220,7 @@ function toSummary(row: OrderRow): RepairOrder {
     priority: row.priority as RepairOrder['priority'],
     note: row.note,
     state: row.state as RepairOrder['state'],
-    bay: standing ? { id: standing.resource.id, name: standing.resource.name } : null,
+    bay: standsIn(row),
     jointCount: row.joints.length,
     curingCount: row.joints.flatMap(({ bonds }) => bonds).filter(isRunning).length,
     version: row.version,

@@ -14,7 +14,12 @@ type BayBoard = ResultOf<typeof bookingRoutes.getBayBoard>
 export async function bayBoard(tx: Tx, shopId: string, now: Date): Promise<BayBoard> {
   const shop = await shopById(tx, shopId)
   const resources = await tx.resource.findMany({
-    where: { shopId, kind: { in: ['bay', 'oven'] }, active: true },
+    where: {
+      shopId,
+      kind: { in: ['bay', 'oven'] },
+      // One that was taken out of use while a bond cures there stays until it is over.
+      OR: [{ active: true }, { bonds: { some: { state: { in: ['applied', 'clamped'] } } } }],
+    },
     orderBy: [{ kind: 'asc' }, { name: 'asc' }],
   })
   const running = await runningBonds(tx, { in: [shopId] })

@@ -1,3 +1,4 @@
+import type { ReadyInstant } from '@clampclock/cure'
 import { message } from '@clampclock/messages'
 import { type BondChanged, type BondRow, bondRow, keptEstimateOf, runningBonds } from '../../cure/index.ts'
 import { onClock, readyOnClock } from '../../foundation/words/params.ts'
@@ -36,12 +37,12 @@ export async function keepBayBooked(
   const running = isRunning(bond)
   const { estimate } = await keptEstimateOf(tx, bond, timeZone, now)
   const ready = estimate.handlingStrength.readyAt.conservative
-  const until = running && ready.kind === 'at' ? wholeMinute(ready.atMs) : null
 
   // One writer at a time decides how long this bay is kept.
   await tx.$queryRaw`select 1 from resource where id = ${bond.bayId}::uuid for no key update`
   const held = await bookingOfVehicleIn(tx, bond.bayId, bond.joint.repairOrderId, now)
   const next = await nextBookingIn(tx, bond.bayId, held && held.endsAt > now ? held.startsAt : now, held?.id)
+  const until = running ? keptUntil(ready, held, now) : null
   const scope = { organizationId, shopId: bond.shopId }
 
   // Told only when something did change: whoever watches bookings looks here again because of it.
@@ -72,6 +73,15 @@ export async function keepBayBooked(
     repairOrderId: bond.joint.repairOrderId,
     openedAt: now,
   })
+}
+
+/** As long as nobody can say when a cure ends, its bay is kept for a day, and again when half of that is over. */
+const UNKNOWN_KEPT_MS = 24 * 3_600_000
+
+function keptUntil(ready: ReadyInstant, held: BookingRow | null, now: Date): Date | null {
+  if (ready.kind === 'at') return wholeMinute(ready.atMs)
+  const leftMs = (held?.endsAt.getTime() ?? 0) - now.getTime()
+  return leftMs > UNKNOWN_KEPT_MS / 2 ? null : wholeMinute(now.getTime() + UNKNOWN_KEPT_MS)
 }
 
 /** Answers whether it could be lengthened at all. */

@@ -1,7 +1,7 @@
 import { sentences } from '../../foundation/words/params.ts'
 import type { BodyOf, Operation, operationRoutes } from '@clampclock/contracts'
 import { requireIn, type Actor } from '../../foundation/permissions/actor.ts'
-import { bondsOfRepairOrder } from '../../cure/index.ts'
+import { bondsOfRepairOrder, requireNotElsewhere } from '../../cure/index.ts'
 import { heldReasons } from '../../work/index.ts'
 import type { Tx } from '../../foundation/database/database.ts'
 import { invalidField, ProblemError, wrongState } from '../../foundation/problems/problem-error.ts'
@@ -32,9 +32,14 @@ export async function startOperation(
   const planned = await tx.plannedOperation.findFirst({
     where: { operationId: id, plan: { state: 'published' } },
   })
+  const place = placeId ?? planned?.placeId ?? null
+  if (row.place === 'bay' && place !== null) {
+    const { number } = await tx.repairOrder.findUniqueOrThrow({ where: { id: row.repairOrderId } })
+    await requireNotElsewhere(tx, { repairOrderId: row.repairOrderId, number }, place, 'body.placeId')
+  }
   return keep(tx, actor, row, {
     startedAt: now,
-    placeId: placeId ?? planned?.placeId ?? null,
+    placeId: place,
     technicianIds: technicianIds.length > 0 ? technicianIds : (planned?.technicianIds ?? []),
   })
 }

@@ -1,11 +1,12 @@
 import { Menu } from '@mantine/core'
 import { useMutation } from '@tanstack/react-query'
-import { Languages, LogOut } from 'lucide-react'
+import { BellOff, BellRing, Languages, LogOut } from 'lucide-react'
 import { useState } from 'react'
 import { call } from '../../api/client.ts'
 import { ROUTES } from '../../api/contracts.ts'
 import { rolesOf } from '../../api/permissions.ts'
 import { useMe } from '../../api/use-me.ts'
+import { setCalls, useCallsAreOn } from '../../features/work/device-calls.ts'
 import { lazily } from '../../ui/lazily.tsx'
 import { AccountButton } from './account-button.tsx'
 
@@ -14,6 +15,7 @@ import { t } from '../../lib/reader.ts'
 
 export function AccountMenuList() {
   const me = useMe()
+  const callsAreOn = useCallsAreOn()
   const [isChoosing, setChoosing] = useState(false)
   const signOut = useMutation({
     mutationFn: () => call(ROUTES.signOut, {}),
@@ -39,6 +41,13 @@ export function AccountMenuList() {
           </Menu.Label>
           <Menu.Item leftSection={<Languages size={16} aria-hidden />} onClick={() => setChoosing(true)}>
             {t('app.myLanguageAndUnits')}
+          </Menu.Item>
+          <Menu.Item
+            leftSection={callsAreOn ? <BellRing size={16} aria-hidden /> : <BellOff size={16} aria-hidden />}
+            closeMenuOnClick={false}
+            onClick={() => setCalls(!callsAreOn)}
+          >
+            {callsAreOn ? t('app.callsAreOn') : t('app.callsAreOff')}
           </Menu.Item>
           <Menu.Item leftSection={<LogOut size={16} aria-hidden />} onClick={() => signOut.mutate()}>
             {t('app.signOut')}

@@ -9,6 +9,7 @@ import { AccountMenu } from './account-menu.tsx'
 import { BottomBar } from './bottom-bar.tsx'
 import { BrandMark } from './brand.tsx'
 import { LiveMark } from './live-mark.tsx'
+import { MyCalls } from './my-calls.tsx'
 import { MyOpenJoints } from './my-open-joints.tsx'
 import { navItems } from './nav-items.ts'
 import { SchemeToggle } from './scheme-toggle.tsx'
@@ -79,6 +80,7 @@ export function Shell() {
         </main>
       </div>
       {may('makeBonds') && <MyOpenJoints />}
+      {may('makeBonds') && <MyCalls />}
       <BottomBar items={items} />
       <SignInAgain />
     </div>

@@ -46,6 +46,8 @@ export const patterns = {
   'app.likeTheBrowser': 'As the browser: {what}',
   'app.clock24': '24 hours, 14:05',
   'app.clock12': 'am and pm, 2:05 pm',
+  'app.callsAreOn': 'Calls on this device: on',
+  'app.callsAreOff': 'Calls on this device: off',
   'app.myLanguageAndUnits': 'My language and units',
   'app.language': 'Language',
   'app.temperatures': 'Temperatures',

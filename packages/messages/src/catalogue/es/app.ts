@@ -49,6 +49,8 @@ export const patterns: Translation<typeof english> = {
   'app.likeTheBrowser': 'Como el navegador: {what}',
   'app.clock24': '24 horas, 14:05',
   'app.clock12': 'a. m. y p. m., 2:05 p. m.',
+  'app.callsAreOn': 'Avisos en este aparato: activados',
+  'app.callsAreOff': 'Avisos en este aparato: desactivados',
   'app.myLanguageAndUnits': 'Mi idioma y unidades',
   'app.language': 'Idioma',
   'app.temperatures': 'Temperaturas',

@@ -22,6 +22,7 @@ export const patterns = {
   'move.notReadyNoTemperature':
     '{joint}: at {reached} of handling strength on the careful estimate; nobody knows how warm it is',
   'move.warmFix': 'Warm the bay or the panel',
+  'move.measureLaterFix': 'Measure the panel, {apart} or more after the reading before',
   'move.measureFix': 'Measure the panel',
   'move.tooFewReadings':
     '{joint}: {good} of {needed} panel readings by an instrument in calibration, which class S1 asks for',

@@ -26,6 +26,7 @@ export const patterns: Translation<typeof english> = {
   'move.notReadyNoTemperature':
     '{joint}: al {reached} de la resistencia de manipulación según la estimación prudente; nadie sabe a qué temperatura está',
   'move.warmFix': 'Caliente el puesto o el panel',
+  'move.measureLaterFix': 'Mida el panel, {apart} o más después de la lectura anterior',
   'move.measureFix': 'Mida el panel',
   'move.tooFewReadings':
     '{joint}: {good} de {needed} lecturas de panel con un instrumento con calibración vigente, que pide la clase S1',
