@@ -59,7 +59,7 @@ describe('where a joint cures', () => {
       endsAt: after(until).toISOString(),
     })
 
-  it('its bay is kept though nobody can say when it is ready, and nobody else is booked into it', async () => {
+  it('has its bay kept though nobody can say when it is ready, and nobody else is booked into it', async () => {
     // Nothing was ever measured there: no forecast, so no ready time.
     const { id: bayId } = await test.owner.made(`/v1/shops/${shop.shopId}/resources`, {
       kind: 'bay',
@@ -82,7 +82,7 @@ describe('where a joint cures', () => {
     expect((await book(other.orderId, bayId, 30 * 60, 31 * 60)).status).toBe(409)
   })
 
-  it('it is where the vehicle stands, whatever is booked elsewhere', async () => {
+  it('is where the vehicle stands, whatever is booked elsewhere', async () => {
     const { orderId } = await bonded()
     await test.owner.made('/v1/bookings', {
       resourceId: whole.otherBayId,
@@ -94,7 +94,7 @@ describe('where a joint cures', () => {
     expect(await bayOf(orderId)).toBe(shop.bayId)
   })
 
-  it('it is shown while it cures, also in a bay that is taken out of use', async () => {
+  it('is shown while it cures, also in a bay that is taken out of use', async () => {
     const { bondId } = await bonded()
     const answer = await test.owner.patch(`/v1/resources/${shop.bayId}`, { active: false }, 1)
     expect(answer.status).toBe(200)
@@ -103,7 +103,7 @@ describe('where a joint cures', () => {
     expect(await rowOf(shop.bayId)).toBeUndefined()
   })
 
-  it('nothing is begun on the vehicle in another bay', async () => {
+  it('lets nothing be begun on the vehicle in another bay', async () => {
     const { orderId } = await bonded()
     const jointId = await addJoint(test.owner, shop, orderId, { name: 'Rocker, left' })
     await test.owner.made(`/v1/repairOrders/${orderId}/operations`, { template: 'doorSkin', jointId })
@@ -119,7 +119,7 @@ describe('where a joint cures', () => {
     await test.owner.made(`/v1/operations/${id}/start`, { placeId: shop.bayId })
   })
 
-  it('what was used although the cartridge was gone is told in the record as it was booked', async () => {
+  it('has what was used although the cartridge was gone is told in the record as it was booked', async () => {
     const [gone, low] = await receive(test.owner, shop, { cartridges: 2 })
     await test.owner.made(`/v1/cartridges/${gone!.id}/discard`, { reason: 'Cap was off' })
     await test.owner.made(`/v1/cartridges/${low!.id}/opening`)

@@ -16,7 +16,7 @@ export function sampled(paths, share, seed) {
   const files = execFileSync('git', ['ls-files', ...paths], { encoding: 'utf8' })
     .trim()
     .split('\n')
-    .filter((file) => /\.ts$/.test(file) && !/(\.test|\/testing|\/index|\/routes)\.ts$/.test(file))
+    .filter((file) => file.endsWith('.ts') && !/(\.test|\/testing|\/index|\/routes)\.ts$/.test(file))
   const windows = files.flatMap((file) => {
     const lines = readFileSync(file, 'utf8').split('\n').length
     return Array.from({ length: Math.ceil(lines / WINDOW) }, (_, i) => {

@@ -28,6 +28,11 @@ function watch(watcher: () => void): () => void {
   }
 }
 
+/** For what has to happen at an instant rather than be shown: called once per second. @returns how to end it. */
+export function eachSecond(look: (now: ServerNow) => void): () => void {
+  return watch(() => look(now))
+}
+
 /** Now on the server's clock in ms, once per second; pass 60_000 where minutes will do, to render less often. */
 export function useNow(stepMs = 1000): number {
   return useSyncExternalStore(watch, () => now.expectedMs - (now.expectedMs % stepMs))

@@ -4,7 +4,7 @@ const KEY = 'clampclock.calls'
 const watchers = new Set<() => void>()
 
 /** Whether this device sounds and vibrates: a phone in the pocket may, while a screen in the office need not. */
-export function callsAreOn(): boolean {
+function callsAreOn(): boolean {
   try {
     return localStorage.getItem(KEY) !== 'off'
   } catch {

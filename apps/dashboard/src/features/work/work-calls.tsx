@@ -3,7 +3,7 @@ import { Link, useRouterState } from '@tanstack/react-router'
 import { useEffect, useRef, useState } from 'react'
 import type { Bond } from '../../api/types.ts'
 import { t } from '../../lib/reader.ts'
-import { useServerNow } from '../../lib/use-now.ts'
+import { eachSecond } from '../../lib/use-now.ts'
 import { bondClock } from '../bonds/bond-clock.ts'
 import { callBetween, isUrgent, type Call, type Stood } from './calls.ts'
 import { ring, useLitScreen } from './device-calls.ts'
@@ -20,33 +20,32 @@ interface Said {
  * sight until it is looked at. It never says that anything may be moved: the service is asked for that.
  */
 export function WorkCalls({ bonds }: { readonly bonds: readonly Bond[] }) {
-  const now = useServerNow()
   const stood = useRef(new Map<string, Stood>())
   const [said, setSaid] = useState<Said>({ text: '', isUrgent: false })
   const [comeIds, setCome] = useState<readonly string[]>([])
   const path = useRouterState({ select: ({ location }) => location.pathname })
   useLitScreen(bonds.some(({ state }) => state === 'applied'))
 
-  useEffect(() => {
-    const calls: { readonly bond: Bond; readonly call: Call }[] = []
-    for (const bond of bonds) {
-      const { phase, workTimeEndsMs } = bondClock(bond, now)
-      const leftMs =
-        bond.state === 'applied' && workTimeEndsMs !== null ? workTimeEndsMs - now.latestMs : null
-      const next = { phase, leftMs }
-      const call = callBetween(stood.current.get(bond.id), next)
-      stood.current.set(bond.id, next)
-      if (call !== undefined) calls.push({ bond, call })
-    }
-    if (calls.length === 0) return
-    const hurries = calls.some(({ call }) => isUrgent(call))
-    setSaid({ text: calls.map(({ bond, call }) => wordsOf(bond, call)).join(' '), isUrgent: hurries })
-    setCome((old) => [
-      ...old,
-      ...calls.flatMap(({ bond, call }) => (call.kind === 'timeHasCome' ? [bond.id] : [])),
-    ])
-    ring(hurries)
-  }, [bonds, now])
+  useEffect(
+    () =>
+      eachSecond((now) => {
+        const calls = bonds.flatMap((bond) => {
+          const { phase, workTimeEndsMs } = bondClock(bond, now)
+          const leftMs =
+            bond.state === 'applied' && workTimeEndsMs !== null ? workTimeEndsMs - now.latestMs : null
+          const call = callBetween(stood.current.get(bond.id), { phase, leftMs })
+          stood.current.set(bond.id, { phase, leftMs })
+          return call === undefined ? [] : [{ bond, call }]
+        })
+        if (calls.length === 0) return
+        const hurries = calls.some(({ call }) => isUrgent(call))
+        setSaid({ text: calls.map(({ bond, call }) => wordsOf(bond, call)).join(' '), isUrgent: hurries })
+        const come = calls.flatMap(({ bond, call }) => (call.kind === 'timeHasCome' ? [bond.id] : []))
+        if (come.length > 0) setCome((old) => [...old, ...come])
+        ring(hurries)
+      }),
+    [bonds],
+  )
 
   const come = bonds.find(
     ({ id, state, repairOrderId }) =>
@@ -55,9 +54,7 @@ export function WorkCalls({ bonds }: { readonly bonds: readonly Bond[] }) {
   return (
     <>
       {/* Both are always there: a screen reader hears what changes in a region, not a region that comes. */}
-      <p className={styles['spoken']} role="status">
-        {said.isUrgent ? '' : said.text}
-      </p>
+      <output className={styles['spoken']}>{said.isUrgent ? '' : said.text}</output>
       <p className={styles['spoken']} role="alert">
         {said.isUrgent ? said.text : ''}
       </p>
