@@ -46,6 +46,7 @@ const PAGES: readonly (readonly [
   ['the plan', () => '/plan', ['plan.reportAChange2']],
   ['the hours', ({ world }) => `/plan/setup?shop=${world.shop.id}`, ['plan-setup.add']],
   ['people', () => '/admin/people', ['admin.addPerson']],
+  ['qualifications', () => '/admin/qualifications', ['admin.addQualification']],
   ['tokens', () => '/admin/tokens', ['admin.makeToken']],
   ['webhooks', () => '/admin/webhooks', ['admin.addWebhook']],
   ['shops', () => '/admin/shops', ['admin.addShop']],
@@ -109,4 +110,16 @@ describeInBrowser('a language that nobody speaks, on pages of one item', () => {
       )
     },
   )
+
+  it('is all that the dialog of one’s own language and units reads', async () => {
+    const { page, answers } = await openPseudo('owner')
+    await visit(page, '/help')
+    await page.getByRole('button', { name: /Odalys|Owner/ }).click()
+    await page.getByRole('menuitem', { name: inPseudo('app.myLanguageAndUnits') }).click()
+    await page.getByRole('dialog').getByRole('combobox').first().waitFor()
+    const said = await outside(page, answers())
+    const isCut = await cutOff(page)
+    await page.context().close()
+    expect({ said, isCut }).toEqual({ said: [], isCut: [] })
+  })
 })

@@ -112,7 +112,7 @@ function sheetLimits(sheet: ProductSheet | null, unit: 'C' | 'F') {
 function productLimits(product: Product, unit: 'C' | 'F') {
   return [
     [t('products.content'), formatRecordedVolume(product.cartridgeMl)],
-    [t('products.openLife'), t('products.days', { openLifeDays: product.openLifeDays })],
+    [t('products.openLife'), t('products.days', { openLifeDays: product.openLifeDays }), 'openLife'],
     [t('products.storeAt'), range(product.storageRangeC, unit)],
     [t('products.printedExpiryAssumes'), formatTemperature(product.labelStorageC, unit, 0)],
     [t('products.leftInANozzle'), formatRecordedVolume(product.nozzleHoldUpMl)],

@@ -1,5 +1,6 @@
 import { Button } from '@mantine/core'
 import { useDisclosure } from '@mantine/hooks'
+import { Help } from '../../../ui/help/help.tsx'
 import type { Incident } from '../../../api/types.ts'
 import { useMay } from '../../../api/use-me.ts'
 import { formatNear } from '../../../lib/instants.ts'
@@ -39,7 +40,10 @@ export function IncidentRow({ incident, shopId, nowMs, zone }: Props) {
   const isOpen = disposition === null && incident.kind !== 'gateOverridden'
   return (
     <div className={`${styles['incident']} ${isOpen ? '' : styles['closed']}`}>
-      <Mark tone={isOpen ? 'danger' : 'quiet'}>{INCIDENT[incident.kind]}</Mark>
+      <div>
+        <Mark tone={isOpen ? 'danger' : 'quiet'}>{INCIDENT[incident.kind]}</Mark>
+        <Help of="incident" name={INCIDENT[incident.kind]} />
+      </div>
       <p>
         {incident.reason} ({incident.by}, {near(incident.at)}
         {incident.fractionReached !== null &&

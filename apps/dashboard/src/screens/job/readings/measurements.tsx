@@ -29,7 +29,7 @@ export function Measurements({ bond }: { readonly bond: Bond }) {
   const columns: readonly Column<Measurement>[] = [
     { head: 'job.when', cell: ({ at }) => formatInstant(at, zone) },
     { head: 'job.metal', number: true, cell: ({ temperatureC }) => formatTemperature(temperatureC, unit) },
-    { head: 'job.state', cell: ({ quality }) => <QualityMark quality={quality} /> },
+    { head: 'job.state', explained: 'suspect', cell: ({ quality }) => <QualityMark quality={quality} /> },
     ...(isEntitled
       ? [
           {

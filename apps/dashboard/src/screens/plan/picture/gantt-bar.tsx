@@ -5,6 +5,7 @@ import { formatInstant, formatSpan } from '../../../lib/instants.ts'
 import { OPERATION } from '../../../lib/words.ts'
 import shared from '../../../ui/over-time.module.css'
 import styles from './gantt.module.css'
+import { fits } from './fits.ts'
 import { LEAST_PX, type Reach } from './reach.ts'
 import { t } from '../../../lib/reader.ts'
 
@@ -198,10 +199,4 @@ function rowUnder(event: PointerEvent): string | undefined {
   const under = document.elementsFromPoint(event.clientX, event.clientY)
   const row = under.map((each) => each.closest('[data-row]')).find((each) => each !== null)
   return row?.getAttribute('data-row') ?? undefined
-}
-
-/** Whether a text has room in so many px: a letter takes 0.6 of its height, and a little more than most. Cut words say less than none. */
-function fits(text: string, room: number): boolean {
-  const rem = Number.parseFloat(getComputedStyle(document.documentElement).fontSize)
-  return text.length * 0.6 * 0.75 * rem <= room
 }

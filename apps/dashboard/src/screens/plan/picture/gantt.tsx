@@ -1,4 +1,5 @@
 import { Link } from '@tanstack/react-router'
+import { fits } from './fits.ts'
 import type {
   Booking,
   PlannedOperation,
@@ -44,6 +45,8 @@ interface Props {
 const MINUTE_MS = 60_000
 /** What a landscape page (Letter, the narrower of the two usual ones, with its margins) has beside the names, px. */
 const PRINTED_PX = 730
+/** Of a bar that stands behind the operations: its padding and its border. */
+const STAY_PADDING_PX = 14
 
 /** The plan over time: work, cure and waiting apart, with nights, breaks and closed days behind them. */
 export function Gantt(props: Props) {
@@ -206,12 +209,16 @@ function GanttRow({ row, off, left, dayLines, now, children }: RowProps) {
             data-drawn-to-scale=""
             className={`${styles['stay']} ${styles['other']}`}
             title={`${booking.repairOrderNumber}, ${booking.vehicle}: ${whyTaken(booking)}`}
+            aria-label={`${booking.repairOrderNumber}, ${booking.vehicle}: ${whyTaken(booking)}`}
             style={{
               left: left(Date.parse(booking.startsAt)),
               width: left(Date.parse(booking.endsAt)) - left(Date.parse(booking.startsAt)),
             }}
           >
-            {booking.repairOrderNumber}
+            {fits(
+              booking.repairOrderNumber,
+              left(Date.parse(booking.endsAt)) - left(Date.parse(booking.startsAt)) - STAY_PADDING_PX,
+            ) && booking.repairOrderNumber}
           </Link>
         ))}
         {now !== undefined && <i className={styles['now']} style={{ left: now }} />}

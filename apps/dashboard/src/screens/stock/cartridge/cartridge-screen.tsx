@@ -98,7 +98,7 @@ function CartridgePage({ cartridge }: { readonly cartridge: Cartridge }) {
                   {cartridge.lotNumber}
                 </Link>,
               ],
-              [t('stock.printedExpiry'), formatDate(cartridge.printedExpiry)],
+              [t('stock.printedExpiry'), formatDate(cartridge.printedExpiry), 'printedExpiry'],
               [t('stock.form'), cartridge.cartridgeForm],
               [
                 t('stock.dispenserInThisShop'),

@@ -72,7 +72,7 @@ function LotPage({ lot }: { readonly lot: Lot }) {
                   {lot.productName}
                 </Link>,
               ],
-              [t('stock.printedExpiry'), formatDate(lot.printedExpiry)],
+              [t('stock.printedExpiry'), formatDate(lot.printedExpiry), 'printedExpiry'],
               [
                 t('stock.printedAs'),
                 lot.expiryPrecision === 'month' ? t('stock.monthOnlyItsLastDayCounts') : t('stock.day'),
