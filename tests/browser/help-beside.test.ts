@@ -10,10 +10,16 @@ describeInBrowser('help beside the thing', () => {
     await owner.setViewportSize(PHONE)
     await visit(owner, `/jobs/${order.id}`)
     const button = owner.getByRole('button', { name: 'What it means: S3: discomfort or some loss' })
+    // At the lower edge of the screen it opens upwards.
+    await owner.evaluate(
+      `document.querySelector('[aria-label^="What it means: S3"]').scrollIntoView({ block: 'end' })`,
+    )
     await button.focus()
     await owner.keyboard.press('Enter')
     const meaning = owner.getByText('What happens if the joint fails: danger to life', { exact: false })
     await meaning.waitFor()
+    const { y, height } = (await meaning.boundingBox())!
+    expect([y >= 0, y + height <= PHONE.height]).toEqual([true, true])
     expect(await sidewaysPx(owner)).toBe(0)
     expect(await accessibilityFaults(owner)).toEqual([])
 

@@ -4,9 +4,9 @@ import { pseudo } from '../../packages/messages/src/pseudo.ts'
 import type { Page } from 'playwright-core'
 import { openAs, type Role } from './browser.ts'
 
-/** Units, formats, columns of a table, time zones and the program's name are the same in every language. */
+/** Units, formats, columns of a table, time zones, names of languages and the program's name are the same in every language. */
 const NO_WORDS =
-  /number,vehicle\S*|\b[A-Z]\w+\/\w+\b|autosize measurement|\b(Clampclock|CSV|PDF|GTIN|VIN|EPCIS|UTC|min|mL|mm|fl oz|[AP]M|d|h|S[1-4]|https?)\b/g
+  /number,vehicle\S*|\b[A-Z]\w+\/\w+\b|autosize measurement|\b(English|Español|Clampclock|CSV|PDF|GTIN|VIN|EPCIS|UTC|min|mL|mm|fl oz|[AP]M|d|h|S[1-4]|https?)\b/g
 
 // As text: the tests' own types know no document.
 const TEXTS = `(() => {

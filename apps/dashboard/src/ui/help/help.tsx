@@ -21,7 +21,7 @@ export function Help({ of, name }: Props) {
   const [isThere, setThere] = useState(false)
   const onBeforeToggle = (event: ToggleEvent<HTMLElement>) => {
     if (event.newState !== 'open') return
-    placeBelow(event.currentTarget, button.current)
+    place(event.currentTarget, button.current)
     // The meanings come when somebody asks for the first; without them the keys would be shown.
     void loadWords(['help']).then(() => setThere(true))
   }
@@ -57,13 +57,19 @@ export function Help({ of, name }: Props) {
 
 const GAP_PX = 4
 const EDGE_PX = 8
+/** Room that a meaning takes at most, on a phone with the bar below it. */
+const HEIGHT_REM = 14
+const WIDTH_REM = 20
 
-/** Below the button, within the width of the screen; it goes along when the page is scrolled. */
-function placeBelow(popover: HTMLElement, button: HTMLElement | null): void {
+/** Below the button, or above it where no room is left, within the width of the screen; it goes along when the page is scrolled. */
+function place(popover: HTMLElement, button: HTMLElement | null): void {
   if (button === null) return
-  const { left, bottom } = button.getBoundingClientRect()
+  const { left, top, bottom } = button.getBoundingClientRect()
+  const { clientWidth, clientHeight } = document.documentElement
   const rem = Number.parseFloat(getComputedStyle(document.documentElement).fontSize)
-  const widest = document.documentElement.clientWidth - Math.min(20 * rem, innerWidth - 2 * EDGE_PX) - EDGE_PX
-  popover.style.left = `${Math.max(EDGE_PX, Math.min(left, widest)) + scrollX}px`
-  popover.style.top = `${bottom + GAP_PX + scrollY}px`
+  const rightmost = clientWidth - Math.min(WIDTH_REM * rem, clientWidth - 2 * EDGE_PX) - EDGE_PX
+  const isBelow = clientHeight - bottom > HEIGHT_REM * rem || top < HEIGHT_REM * rem
+  popover.style.left = `${Math.max(EDGE_PX, Math.min(left, rightmost)) + scrollX}px`
+  popover.style.top = isBelow ? `${bottom + GAP_PX + scrollY}px` : 'auto'
+  popover.style.bottom = isBelow ? 'auto' : `${clientHeight - top - scrollY + GAP_PX}px`
 }
