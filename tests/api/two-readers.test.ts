@@ -96,6 +96,19 @@ describe('one alert, read by two people', () => {
     await inSpanish.put('/v1/me/preferences', SPANISH)
   })
 
+  it('is refused in the words of whoever is refused, with the same data', async () => {
+    const id = '00000000-0000-4000-8000-000000000000'
+    const refused = async (client: Client) => (await client.post(`/v1/alerts/${id}/acknowledgement`)).body
+    const [one, other] = [await refused(inEnglish), await refused(inSpanish)]
+    expect(one).toMatchObject({
+      title: 'There is no such thing here',
+      detail: `There is no alert ${id} here`,
+    })
+    expect(other).toMatchObject({ title: 'Aquí no hay tal cosa', detail: `Aquí no hay alerta ${id}` })
+    expect(other.said).toEqual(one.said)
+    expect(one.said.detail).toEqual({ code: 'problem.notFound', params: { what: 'alert', id } })
+  })
+
   it('is mailed to each in their own words', async () => {
     for (const client of [inEnglish, inSpanish]) await client.put('/v1/me/digest', { hour: 13 })
     await queueAllDigests(test.database, undefined, test.clock.now)

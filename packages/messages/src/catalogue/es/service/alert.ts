@@ -52,7 +52,7 @@ export const patterns: Translation<typeof english> = {
   'alert.bayClashNoEnd':
     '{bay}: {order} cura sin final a la vista, y {next} está reservado desde {from}. {proposal}',
   'alert.proposalMove': 'Propuesta: pasar {order} a {place}, que está libre entonces.',
-  'alert.proposalStart': 'Propuesta: empezar {order} a las {at}.',
+  'alert.proposalStart': 'Propuesta: empezar {order} {at}.',
   'alert.proposalWarm': 'Propuesta: calentar el puesto, para que el curado llegue a su fin.',
   'alert.workFails':
     '{what}. Ha fallado varias veces y se vuelve a intentar cada pocos minutos; quien lleva el servicio encuentra la causa en su registro',
