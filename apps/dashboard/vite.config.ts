@@ -19,7 +19,7 @@ const LIGHT =
 const SHARED = new RegExp(
   `${LIGHT.source}|/packages/quantities/|/src/(api|lib|ui(?!/plot)|features(?!/(scan|bonds|work)/))/|/features/bonds/(cautions|gates/refusal)`,
 )
-const BONDS = /\/packages\/cure\/|\/src\/features\/(bonds|work)\/[^/]+$/
+const BONDS = /\/packages\/cure\/|\/src\/features\/(bonds|work)\/(?!.*calls)[^/]+$/
 
 const EVERYWHERE = /\/catalogue\/\w+\/(calendar|api|app|features|lib|ui|words|sign-in)\.ts$/
 
