@@ -193,7 +193,7 @@ describe('a revision of a data sheet counts once somebody else approved it', () 
     shop = { ...shop, productId }
     const { body } = await bond()
     expect(body.reasons).toContainEqual(expect.objectContaining({ code: 'sheet-not-valid-yet' }))
-    expect(body.detail).toContain('revision A, counts from 2031-06-01 on')
+    expect(body.detail).toContain('revision A, counts from 1 Jun 2031 on')
   })
 
   it.each([
