@@ -64,12 +64,30 @@ export function toOrder(
     promisedAtMs: row.promisedAt?.getTime() ?? null,
     ovenLimitC: row.ovenLimitC,
     joints: row.joints.map((joint) => toBakedJoint(joint, bakeWith.reader.timeZone, now)),
-    operations: row.operations.map((operation) => ({
-      ...toOperationFact(operation, ready, bakeWith.reader.timeZone, now),
-      ...programOf(row, operation, bakeWith),
-      clampSetId: clampSetOf(row, operation),
-    })),
+    operations: overtaken(
+      row.operations.map((operation) => ({
+        ...toOperationFact(operation, ready, bakeWith.reader.timeZone, now),
+        ...programOf(row, operation, bakeWith),
+        clampSetId: clampSetOf(row, operation),
+      })),
+    ),
   }
+}
+
+/**
+ * Adhesive is on a joint that nobody said to have prepared: what comes before it at that joint has been, whatever was told.
+ * Still to come, it could only come before what has begun, and the vehicle would find no place at all.
+ */
+function overtaken(operations: readonly OperationFact[]): OperationFact[] {
+  return operations.map((operation, at) => {
+    if (operation.progress.kind !== 'open' || operation.jointId === null) return operation
+    const begun = operations
+      .slice(at + 1)
+      .find(({ jointId, progress }) => jointId === operation.jointId && progress.kind !== 'open')
+    if (begun === undefined || begun.progress.kind === 'open') return operation
+    const { startMs, placeId } = begun.progress
+    return { ...operation, progress: { kind: 'done', startMs, endMs: startMs, placeId, technicianIds: [] } }
+  })
 }
 
 function toBakedJoint(
