@@ -42,6 +42,11 @@ export function formatNear(iso: string, zone: string, nowMs: number): string {
   return formatMs(atMs, zone, day.slice(0, 4) === today.slice(0, 4) ? 'dayClock' : 'full')
 }
 
+/** When something is ready, to the minute that is shown: never one too early. */
+export function toWholeMinute(atMs: number): number {
+  return Math.ceil(atMs / 60_000) * 60_000
+}
+
 /** From one instant to another, each as `format` says it. */
 export function formatSpan(from: string, until: string): string {
   return t('lib.range', { from, until })

@@ -30,9 +30,9 @@ export function applicationReason(fault: ApplicationFault, unit: 'C' | 'F'): Pro
       return {
         code: 'near-dew-point',
         field,
-        message: message('gate.nearDewPoint', {
+        message: message(fault.marginC < 0 ? 'gate.belowDewPoint' : 'gate.nearDewPoint', {
           ...facts,
-          margin: apart(fault.marginC),
+          margin: apart(Math.abs(fault.marginC)),
           dewPoint: degrees(fault.dewPointC),
           required: apart(fault.requiredMarginC),
         }),

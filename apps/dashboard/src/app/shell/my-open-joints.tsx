@@ -16,5 +16,5 @@ export function MyOpenJoints() {
     ({ state, repairOrderId }) => state === 'applied' && path !== `/jobs/${repairOrderId}`,
   )
   if (first === undefined || path === home || path === '/my-work') return null
-  return <OpenJoints bonds={[first, ...others]} />
+  return <OpenJoints bonds={[first, ...others]} isBesideAnother={path.startsWith('/jobs/')} />
 }

@@ -2,7 +2,7 @@ import type { WireReason } from '@clampclock/contracts'
 import type { MoveCheck } from '../../api/types.ts'
 import type { ReactNode } from 'react'
 import type { ServerNow } from '../../api/server-clock.ts'
-import { formatInstant, formatNear } from '../../lib/instants.ts'
+import { formatInstant, formatNear, toWholeMinute } from '../../lib/instants.ts'
 import { NEVER } from '../../lib/words.ts'
 import { Answer } from '../../ui/answers/answer.tsx'
 import { Countdown } from '../../ui/answers/countdown.tsx'
@@ -50,7 +50,7 @@ export function MoveAnswerPanel({
     )
   }
   if (answer.kind === 'notYet') {
-    const at = new Date(answer.atMs).toISOString()
+    const at = new Date(toWholeMinute(answer.atMs)).toISOString()
     return (
       <Answer
         tone="curing"
@@ -92,14 +92,14 @@ function Worth({ measureAgain, nowMs, zone, insteadMs }: WorthProps) {
   if (measureAgain?.readyAt.kind !== 'at') return null
   const { at } = measureAgain.readyAt
   if (insteadMs !== null && Date.parse(at) >= insteadMs) return null
-  const near = (iso: string) => formatNear(iso, zone, nowMs)
+  const near = (atMs: number) => formatNear(new Date(toWholeMinute(atMs)).toISOString(), zone, nowMs)
   return (
     <p>
       {insteadMs === null
-        ? t('features.measureTheMetalAgainMayOpen', { at: near(at) })
+        ? t('features.measureTheMetalAgainMayOpen', { at: near(Date.parse(at)) })
         : t('features.measureTheMetalAgainMayOpenInsteadOf', {
-            at: near(at),
-            instead: near(new Date(insteadMs).toISOString()),
+            at: near(Date.parse(at)),
+            instead: near(insteadMs),
           })}
     </p>
   )

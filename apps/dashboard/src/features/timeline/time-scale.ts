@@ -1,4 +1,5 @@
 import { dayStart, formatMs } from '../../lib/instants.ts'
+import { reader } from '../../lib/reader.ts'
 import { atWall, startOfDay, wallTime } from '@clampclock/quantities'
 
 /** A stretch of a shop's calendar: whole local days, so a day of the clock change is 23 or 25 h long. */
@@ -18,9 +19,13 @@ export function spanOf(firstDay: string, days: number, zone: string): Span {
   return { startMs: dayStart(firstDay, zone), endMs: dayStart(firstDay, zone, days) }
 }
 
-/** Marks at each day and every `hours` local hours between: what the shop's wall clock says there. */
-export function ticksOf({ startMs, endMs }: Span, hours: number, zone: string): readonly Tick[] {
+/**
+ * Marks at each day and every `every` local hours between: what the shop's wall clock says there. With am and pm, which
+ * take twice the room, half as many.
+ */
+export function ticksOf({ startMs, endMs }: Span, every: number, zone: string): readonly Tick[] {
   const ticks: Tick[] = []
+  const hours = reader().clock === '12h' ? every * 2 : every
   for (let dayMs = startMs; dayMs < endMs; dayMs = startOfDay(dayMs, zone, 1)) {
     const { year, month, day } = wallTime(dayMs, zone)
     ticks.push({ atMs: dayMs, label: formatMs(dayMs, zone, 'day'), isDay: true })

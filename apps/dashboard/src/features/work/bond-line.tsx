@@ -1,6 +1,6 @@
 import { Link } from '@tanstack/react-router'
 import type { Bond } from '../../api/types.ts'
-import { formatNear } from '../../lib/instants.ts'
+import { formatNear, toWholeMinute } from '../../lib/instants.ts'
 import { useShop, zoneOf } from '../../lib/shop-scope.ts'
 import { useServerNow } from '../../lib/use-now.ts'
 import { NEVER } from '../../lib/words.ts'
@@ -16,7 +16,7 @@ import { t } from '../../lib/reader.ts'
  * A bond of one's own in short: how long the joint may stay open, or how long it must stay under its clamps, and the next
  * step. It never says yes: that is asked for on the job's own page, of the service.
  */
-export function BondLine({ bond }: { readonly bond: Bond }) {
+export function BondLine({ bond, hasStep = true }: { readonly bond: Bond; readonly hasStep?: boolean }) {
   const now = useServerNow()
   const zone = zoneOf(useShop(bond.shopId))
   const clock = bondClock(bond, now)
@@ -55,7 +55,7 @@ export function BondLine({ bond }: { readonly bond: Bond }) {
           ) : (
             <Mark tone="curing">
               {clock.readyAt.kind === 'at'
-                ? t('features.curingSureBy', { atMs: near(clock.readyAt.atMs) })
+                ? t('features.curingSureBy', { atMs: near(toWholeMinute(clock.readyAt.atMs)) })
                 : t('features.curingNever', { why: NEVER[clock.readyAt.reason] })}
             </Mark>
           ))}
@@ -64,7 +64,7 @@ export function BondLine({ bond }: { readonly bond: Bond }) {
         )}
       </div>
       <div className={styles['step']}>
-        {bond.state === 'applied' && <ClampButton bond={bond} />}
+        {bond.state === 'applied' && hasStep && <ClampButton bond={bond} />}
         {clock.phase === 'ready' && (
           <Link
             to="/jobs/$repairOrderId"

@@ -4,14 +4,20 @@ import { BondLine } from './bond-line.tsx'
 import styles from './work.module.css'
 import { t } from '../../lib/reader.ts'
 
+interface Props {
+  readonly bonds: readonly [Bond, ...Bond[]]
+  /** On the page of another vehicle, which has such a button of its own: a glove would find the wrong one. */
+  readonly isBesideAnother: boolean
+}
+
 /**
  * Adhesive is on and the joint is not closed: whatever else is looked at, its clock stays in sight, and its button. Of
  * several the one that went on first.
  */
-export function OpenJoints({ bonds: [first, ...others] }: { readonly bonds: readonly [Bond, ...Bond[]] }) {
+export function OpenJoints({ bonds: [first, ...others], isBesideAnother }: Props) {
   return (
     <section className={styles['openJoints']} aria-label={t('features.jointToClose')} data-open-joint>
-      <BondLine key={first.id} bond={first} />
+      <BondLine key={first.id} bond={first} hasStep={!isBesideAnother} />
       {others.length > 0 && (
         <p>
           <Link to="/my-work">{t('features.moreToCloseMyWork', { others: others.length })}</Link>

@@ -1,6 +1,6 @@
 import { rich, strong } from '../../lib/rich.tsx'
 import type { ServerNow } from '../../api/server-clock.ts'
-import { formatNear } from '../../lib/instants.ts'
+import { formatNear, toWholeMinute } from '../../lib/instants.ts'
 import { NEVER } from '../../lib/words.ts'
 import { Countdown } from '../../ui/answers/countdown.tsx'
 import styles from './bays.module.css'
@@ -24,7 +24,7 @@ export function BayClock({ standing, zone, now }: Props) {
       <div className={styles['clock']}>
         {phase === 'curing' && ready?.kind === 'never' && NEVER[ready.reason]}
         {phase === 'ready' && ready?.kind === 'at' && (
-          <span>{rich('bays.sureSince', { at: near(ready.atMs), b: strong })}</span>
+          <span>{rich('bays.sureSince', { at: near(toWholeMinute(ready.atMs)), b: strong })}</span>
         )}
       </div>
     )
@@ -41,8 +41,10 @@ export function BayClock({ standing, zone, now }: Props) {
       <span className={styles['soft']}>{counting.label}</span>
       {isCuring && (
         <>
-          <span>{rich('bays.sure', { at: near(counting.toMs), b: strong })}</span>
-          {expected?.kind === 'at' && <span>{t('bays.expected', { atMs: near(expected.atMs) })}</span>}
+          <span>{rich('bays.sure', { at: near(toWholeMinute(counting.toMs)), b: strong })}</span>
+          {expected?.kind === 'at' && (
+            <span>{t('bays.expected', { atMs: near(toWholeMinute(expected.atMs)) })}</span>
+          )}
         </>
       )}
     </div>

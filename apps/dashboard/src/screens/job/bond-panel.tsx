@@ -5,7 +5,7 @@ import type { Bond } from '../../api/types.ts'
 import { repairQueries } from '../../api/queries/repairs.ts'
 import { bondClock, type BondClock } from '../../features/bonds/bond-clock.ts'
 import { isOldAnswer, useDoubt } from '../../features/bonds/freshness.ts'
-import { formatNear } from '../../lib/instants.ts'
+import { formatNear, toWholeMinute } from '../../lib/instants.ts'
 import { useShop, zoneOf } from '../../lib/shop-scope.ts'
 import { useServerNow } from '../../lib/use-now.ts'
 import { NEVER } from '../../lib/words.ts'
@@ -159,8 +159,8 @@ function BondState({ bond, clock, now, zone }: StateProps) {
 
 function untilText({ readyAt, expectedAt }: BondClock, near: (ms: number) => string): string {
   if (readyAt.kind === 'never') return t('features.curingNever', { why: NEVER[readyAt.reason] })
-  const atMs = near(readyAt.atMs)
+  const atMs = near(toWholeMinute(readyAt.atMs))
   return expectedAt.kind === 'at'
-    ? t('job.curingSureByExpected', { atMs, expected: near(expectedAt.atMs) })
+    ? t('job.curingSureByExpected', { atMs, expected: near(toWholeMinute(expectedAt.atMs)) })
     : t('features.curingSureBy', { atMs })
 }

@@ -232,8 +232,9 @@ export const patterns: Translation<typeof english> = {
   'features.theWorkTimeIsOver': 'El tiempo de trabajo ha terminado',
   'features.askingTheServiceHowFarItHasCured':
     'Preguntando al servicio cuánto ha curado: déjela bajo sus prensas',
-  'features.curingSureBy': 'Curando: seguro a las {atMs}',
-  'features.itsTimeHasComeAskBeforeTheClampsCome': 'Ha llegado su hora: pregunte antes de moverlo',
+  'features.curingSureBy': 'Curando: listo con seguridad: {atMs}',
+  'features.itsTimeHasComeAskBeforeTheClampsCome':
+    'Se cumplió su tiempo: pregunte antes de quitar las prensas',
   'features.mayIMoveIt': '¿Puedo moverlo?',
   'features.jointToClose': 'Unión por cerrar',
   'features.moreToCloseMyWork': '{others} más por cerrar: Mi trabajo',

@@ -272,7 +272,7 @@ export const patterns: Translation<typeof english> = {
   'job.mayItBeBakedCheckAProgramOfTheOven': '¿Se puede hornear? Compruebe un programa del horno',
   'job.adhesivesInTheVehicle': 'Adhesivos en el vehículo',
   'job.theJob': 'el trabajo',
-  'job.curingSureByExpected': 'Curando: seguro a las {atMs}, esperado {expected}',
+  'job.curingSureByExpected': 'Curando: listo con seguridad: {atMs}; esperado: {expected}',
   'job.appliedAt': 'Aplicado {at}.',
   'job.slideToAlign': 'Para alinear, deslice los paneles; no los separe nunca.',
   'job.attemptLiftedApart': 'Intento {attempt}: separado',

@@ -28,7 +28,7 @@ export const patterns: Translation<typeof english> = {
   'plan.nobodyWorks': 'Nadie trabaja',
   'plan.dismiss': 'Descartar',
   'plan.startAsking': 'Inicio {at}: preguntando…',
-  'plan.notAt': 'No a las {at}. {value}',
+  'plan.notAt': 'No en este momento ({at}). {value}',
   'plan.start': 'Inicio {at}: {others}',
   'plan.movedTo': 'Movido a {at}, {others}',
   'plan.nothingElseMoves': 'nada más se mueve',

@@ -108,5 +108,5 @@ export const patterns: Translation<typeof english> = {
   'start-bond.theClocksRunButTheJointDoesNotBecomeReady':
     'Los relojes corren y el adhesivo se descuenta, pero la unión no pasa a estar lista: el vehículo se queda hasta que alguien autorizado la haya inspeccionado o hecho rehacer.',
   'start-bond.refused': 'Rechazado: {message}',
-  'start-bond.asYouLeftItAt': 'Como lo dejó a las {at}.',
+  'start-bond.asYouLeftItAt': 'Como lo dejó ({at}).',
 }

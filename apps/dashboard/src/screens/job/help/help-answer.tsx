@@ -1,6 +1,6 @@
 import { formatTemperature } from '../../../lib/measures.ts'
 import type { Bond, HelpAnswer } from '../../../api/types.ts'
-import { formatNear } from '../../../lib/instants.ts'
+import { formatNear, toWholeMinute } from '../../../lib/instants.ts'
 import { NEVER } from '../../../lib/words.ts'
 import { Answer } from '../../../ui/answers/answer.tsx'
 import { Facts } from '../../../ui/facts.tsx'
@@ -20,7 +20,10 @@ interface Props {
 /** What would have this joint ready in time, and what stands in the way of more. */
 export function HelpedBond({ bond, help, by, warming, unit, zone, nowMs }: Props) {
   const near = (iso: string) => formatNear(iso, zone, nowMs)
-  const sure = (ready: HelpAnswer['readyAt']) => (ready.kind === 'at' ? near(ready.at) : NEVER[ready.reason])
+  const sure = (ready: HelpAnswer['readyAt']) =>
+    ready.kind === 'at'
+      ? near(new Date(toWholeMinute(Date.parse(ready.at))).toISOString())
+      : NEVER[ready.reason]
   const limit = `${formatTemperature(help.limit.highestC, unit)}: ${BECAUSE[help.limit.because]}`
   const what = warming === 'bay' ? t('job.theBay') : t('job.theMetal')
   const tone = { onTime: 'ready', warm: 'curing', notPossible: 'danger' } as const

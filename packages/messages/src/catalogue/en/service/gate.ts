@@ -39,6 +39,8 @@ export const patterns = {
   'gate.panelTooHotFix': 'Let the panel cool',
   'gate.nearDewPoint':
     'The panel is at {panel} (± {accuracy}): {margin} above the dew point of {dewPoint}, and {required} are needed',
+  'gate.belowDewPoint':
+    'The panel is at {panel} (± {accuracy}): {margin} below the dew point of {dewPoint}; {required} above it are needed',
   'gate.nearDewPointFix': 'Warm the panel, or dry the air',
   'gate.qualificationEnded':
     "{person}'s qualification for {held} was ended on {on}; the joint is of class {asked}",

@@ -44,6 +44,8 @@ export const patterns: Translation<typeof english> = {
   'gate.panelTooHotFix': 'Deje enfriar el panel',
   'gate.nearDewPoint':
     'El panel está a {panel} (± {accuracy}): {margin} por encima del punto de rocío de {dewPoint}, y hacen falta {required}',
+  'gate.belowDewPoint':
+    'El panel está a {panel} (± {accuracy}): {margin} por debajo del punto de rocío de {dewPoint}; hacen falta {required} por encima',
   'gate.nearDewPointFix': 'Caliente el panel, o seque el aire',
   'gate.qualificationEnded':
     'La cualificación de {person} para {held} se dio por terminada el {on}; la unión es de clase {asked}',
