@@ -1,3 +1,4 @@
+import { saidOf, Words } from '../foundation/words.ts'
 import * as z from 'zod'
 import { defineRoute } from '../foundation/route.ts'
 import { ProductSupply } from './supply.ts'
@@ -26,7 +27,8 @@ export const ReplenishmentLine = z
     lastsDays: z.number().nullable().describe('On hand, at that consumption'),
     expectedWasteMl: z.number().describe('Of what is on hand, by expiry'),
     suggestedCartridges: z.number().int(),
-    reason: z.string().describe('Why so many, or why none'),
+    reason: Words.describe('Why so many, or why none'),
+    said: saidOf('reason'),
     supply: ProductSupply.nullable().describe('Null: nobody has said where it comes from'),
   })
   .meta({ id: 'ReplenishmentLine' })

@@ -1,8 +1,14 @@
 import { describe, expect, it } from 'vitest'
-import { suggestion } from './levels.ts'
+import { inEnglish } from '../../foundation/words/words.ts'
+import { suggestion as suggestionOf } from './levels.ts'
 
 const levels = { reorderPointMl: 500, orderUpToMl: 1400, isCutByShelfLife: false, consumptionPerDayMl: 20 }
 const stands = { onHandMl: 450, onOrder: 0, cartridgeMl: 200, bookedMl: 0 }
+
+const suggestion = (...asked: Parameters<typeof suggestionOf>) => {
+  const { reason, ...rest } = suggestionOf(...asked)
+  return { ...rest, reason: inEnglish(reason) }
+}
 
 describe('suggestion', () => {
   it('orders up to the level in whole boxes once the reorder point is reached', () => {

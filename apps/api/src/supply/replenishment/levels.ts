@@ -1,4 +1,5 @@
 import type { ProductSupply, ReplenishmentLine, ReplenishmentPolicy, Supplier } from '@clampclock/contracts'
+import { message, type Param } from '@clampclock/messages'
 import { bookedBetween, orderLevels, wasteForecast, type OrderLevels } from '@clampclock/stock'
 import type { Tx } from '../../foundation/database/database.ts'
 import type { Product } from '../../generated/prisma/client.ts'
@@ -116,6 +117,7 @@ export function suggestion(
 ): Pick<ReplenishmentLine, 'suggestedCartridges' | 'reason'> {
   const thereMl = onHandMl + onOrder * cartridgeMl
   const missingMl = bookedMl - thereMl
+  const there = amount(thereMl)
   const boxed = (ml: number) => {
     const boxOf = supply?.boxOf ?? 1
     return Math.ceil(ml / cartridgeMl / boxOf - 1e-9) * boxOf
@@ -124,19 +126,19 @@ export function suggestion(
     const wantedMl = Math.max(levels.orderUpToMl - thereMl, missingMl)
     return {
       suggestedCartridges: boxed(wantedMl),
-      reason: `${ml(thereMl)} on hand and on the way, at or below the reorder point of ${ml(levels.reorderPointMl)}`,
+      reason: message('order.atReorderPoint', { there, reorderPoint: amount(levels.reorderPointMl) }),
     }
   }
   if (missingMl > 0)
     return {
       suggestedCartridges: boxed(missingMl),
-      reason: `Planned joints take ${ml(bookedMl)}, and only ${ml(thereMl)} are on hand and on the way`,
+      reason: message('order.plannedTakeMore', { planned: amount(bookedMl), there }),
     }
-  if (!supply) return { suggestedCartridges: 0, reason: 'Nobody has said where it is ordered' }
-  if (!levels) return { suggestedCartridges: 0, reason: 'It was never used here: there is nothing to go by' }
+  if (!supply) return { suggestedCartridges: 0, reason: message('order.nobodySaysWhere') }
+  if (!levels) return { suggestedCartridges: 0, reason: message('order.neverUsed') }
   return {
     suggestedCartridges: 0,
-    reason: `${ml(thereMl)} on hand and on the way, above the reorder point of ${ml(levels.reorderPointMl)}`,
+    reason: message('order.aboveReorderPoint', { there, reorderPoint: amount(levels.reorderPointMl) }),
   }
 }
 
@@ -178,6 +180,7 @@ async function comingTo(tx: Tx, shopId: string): Promise<Map<string, number>> {
   return count
 }
 
-function ml(amount: number): string {
-  return `${Math.round(amount)} mL`
+/** As data to the millilitre: what is on the shelf does not move by less. */
+function amount(ml: number): Param {
+  return { millilitres: Math.round(ml) }
 }

@@ -53,6 +53,8 @@ export function PlanRun({ shop, plans, resources, nowMs, mayPlan, showsDraft }: 
   const solving = plans.find(({ state }) => state === 'solving')
   const draft = plans.find(({ state }) => state === 'draft')
   const [latest] = plans
+  // Of the draft that is here now: what was said of another one is over.
+  const refused = draft !== undefined && publish.variables?.params.planId === draft.id ? publish.error : null
   // Vehicles that a draft drops stand before everything else.
   const notes = draft ? draft.notes.assumptions : notesOf(published)
   return (
@@ -134,7 +136,7 @@ export function PlanRun({ shop, plans, resources, nowMs, mayPlan, showsDraft }: 
                   </Button>
                   <Button
                     loading={publish.isPending}
-                    disabled={draft.isOutdated || draft.changedOrders.length > 0}
+                    disabled={draft.isOutdated || draft.changedOrders.length > 0 || solving !== undefined}
                     onClick={() =>
                       draft.leftOut.length > 0
                         ? setConfirming(true)
@@ -154,9 +156,7 @@ export function PlanRun({ shop, plans, resources, nowMs, mayPlan, showsDraft }: 
         )}
         {draft !== undefined && !draft.isOutdated && <ChangedOrders plan={draft} />}
         {published !== undefined && <ChangedOrders plan={published} />}
-        <ProblemPanel
-          error={start.error ?? stop.error ?? (isConfirming ? null : publish.error) ?? discard.error}
-        />
+        <ProblemPanel error={start.error ?? stop.error ?? (isConfirming ? null : refused) ?? discard.error} />
         <Notes notes={notes.slice(0, NOTES_SHOWN)} />
         {notes.length > NOTES_SHOWN && (
           <details>
@@ -169,7 +169,7 @@ export function PlanRun({ shop, plans, resources, nowMs, mayPlan, showsDraft }: 
           <PublishDialog
             orders={draft.leftOut}
             isPending={publish.isPending}
-            error={publish.error}
+            error={refused}
             onClose={() => setConfirming(false)}
             onConfirm={(leavesOut) => publish.mutate({ params: { planId: draft.id }, body: { leavesOut } })}
           />

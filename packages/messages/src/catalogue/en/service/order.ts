@@ -14,6 +14,11 @@ export const patterns = {
   'order.note': 'Note',
   'order.cartridges': 'Cartridges',
   'order.line': '{product}, {each} each, {all}',
+  'order.atReorderPoint': '{there} on hand and on the way, at or below the reorder point of {reorderPoint}',
+  'order.aboveReorderPoint': '{there} on hand and on the way, above the reorder point of {reorderPoint}',
+  'order.plannedTakeMore': 'Planned joints take {planned}, and only {there} are on hand and on the way',
+  'order.nobodySaysWhere': 'Nobody has said where it is ordered',
+  'order.neverUsed': 'It was never used here: there is nothing to go by',
   'order.inAll': 'In all',
   'order.help':
     'Prices as on file when the order was drafted. Send cartridges with as long a printed life as there is.',

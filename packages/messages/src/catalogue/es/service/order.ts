@@ -17,6 +17,14 @@ export const patterns: Translation<typeof english> = {
   'order.note': 'Nota',
   'order.cartridges': 'Cartuchos',
   'order.line': '{product}, {each} cada uno, {all}',
+  'order.atReorderPoint':
+    '{there} en existencia y en camino: en el punto de pedido de {reorderPoint} o por debajo',
+  'order.aboveReorderPoint':
+    '{there} en existencia y en camino: por encima del punto de pedido de {reorderPoint}',
+  'order.plannedTakeMore':
+    'Las uniones previstas llevan {planned}, y solo hay {there} en existencia y en camino',
+  'order.nobodySaysWhere': 'Nadie ha indicado dónde se pide',
+  'order.neverUsed': 'Aquí no se ha usado nunca: no hay en qué basarse',
   'order.inAll': 'En total',
   'order.help':
     'Precios registrados cuando se redactó el pedido. Envíe cartuchos con la vida impresa más larga que haya.',
