@@ -20,7 +20,7 @@ export const patterns = {
   'app.retry': 'Retry',
   'app.connecting': 'Connecting…',
   'app.reconnecting': 'Reconnecting…',
-  'app.switchToColours': 'Switch to {other} colours',
+  'app.switchToColours': 'Switch to {other, select, dark{dark} other{light}} colours',
   'app.timeIn': 'Time in {name} ({timeZone})',
   'app.shopInView': 'Shop in view',
   'app.allShops': 'All shops',

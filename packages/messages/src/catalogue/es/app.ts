@@ -23,7 +23,7 @@ export const patterns: Translation<typeof english> = {
   'app.retry': 'Reintentar',
   'app.connecting': 'Conectando…',
   'app.reconnecting': 'Reconectando…',
-  'app.switchToColours': 'Cambiar a colores {other}',
+  'app.switchToColours': 'Cambiar a colores {other, select, dark{oscuros} other{claros}}',
   'app.timeIn': 'Hora en {name} ({timeZone})',
   'app.shopInView': 'Taller a la vista',
   'app.allShops': 'Todos los talleres',

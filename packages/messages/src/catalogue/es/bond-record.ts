@@ -27,7 +27,7 @@ export const patterns: Translation<typeof english> = {
     '{temperatureC}, {relativeHumidityPercent} % de humedad relativa, punto de rocío {dewPointC}',
   'bond-record.plate': 'matrícula {plate}',
   'bond-record.repairOrder': 'orden de reparación {repairOrderNumber}',
-  'bond-record.notDone': 'no hecho',
+  'bond-record.notDone': 'sin hacer',
   'bond-record.neverCalibrated': 'nunca calibrado',
   'bond-record.calibratedUntil': 'calibrado hasta {calibratedUntil}',
   'bond-record.outOfCalibration': 'calibración vencida',
@@ -63,7 +63,7 @@ export const patterns: Translation<typeof english> = {
   'bond-record.cautions': 'Precauciones',
   'bond-record.sheetOf': '{name}, hoja {sheetRevision} de {sheetIssuedOn}',
   'bond-record.qualificationOf': '{safetyClass}, {evidence}, {from} a {until}',
-  'bond-record.done': 'hecho',
+  'bond-record.done': 'sí',
   'bond-record.attempt': 'intento {attempt}',
   'bond-record.headOf': 'N.º {sequence}: {hash}',
 }

@@ -36,7 +36,7 @@ export const patterns: Translation<typeof english> = {
   'overview.finding.movedEarly':
     '{n, plural, one{unión liberada antes de la resistencia de manipulación} other{uniones liberadas antes de la resistencia de manipulación}}',
   'overview.finding.plannedTooEarly':
-    '{n, plural, one{trabajo previsto mover antes de estar listo} other{trabajos previstos mover antes de estar listos}}',
+    '{n, plural, one{trabajo que se prevé mover antes de estar listo} other{trabajos que se prevé mover antes de estar listos}}',
   'overview.finding.bayClash':
     '{n, plural, one{curado se prolonga en la reserva siguiente} other{curados se prolongan en la reserva siguiente}}',
   'overview.finding.expired':
