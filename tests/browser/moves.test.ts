@@ -28,17 +28,24 @@ describeInBrowser('moving', () => {
     await post(world.owner.context(), `/v1/shops/${world.shop.id}/storageLocations`, { name: shelf })
     const page = await openAs('parts', { size: PHONE })
     await visit(page, `/stock/move?shop=${world.shop.id}`)
-    const [first, second] = world.cartridges
+    const [first, second, third] = world.cartridges
     await scan(page, first!.code)
     const basket = page.getByRole('list', { name: 'Chosen cartridges' })
     await basket.getByText(first!.code).waitFor()
     // The second one is found by its first letters and tapped.
     await page.getByLabel('Scan what you move').fill(second!.code.slice(0, 4))
     await page.getByRole('button', { name: new RegExp(`^${second!.code}`) }).click()
+    const field = page.getByLabel('Scan what you move')
+    expect(await field.inputValue()).toBe('')
+    // The third by its first letters and Enter: no other begins so.
+    await field.fill(third!.code.slice(0, 6))
+    await page.getByRole('button', { name: new RegExp(`^${third!.code}`) }).waitFor()
+    await field.press('Enter')
+    await basket.getByText(third!.code).waitFor()
     await page.getByLabel('Put where').selectOption({ label: shelf })
     expect(await accessibilityFaults(page)).toEqual([])
-    await page.getByRole('button', { name: 'Move 2 cartridges' }).click()
-    expect(await isShown(page.getByText(`2 cartridges moved to ${shelf}`))).toBe(true)
+    await page.getByRole('button', { name: 'Move 3 cartridges' }).click()
+    expect(await isShown(page.getByText(`3 cartridges moved to ${shelf}`))).toBe(true)
   })
 
   it('sends to another shop, where it is taken in; one is lost and turns up', async () => {

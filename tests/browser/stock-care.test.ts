@@ -58,6 +58,8 @@ describeInBrowser('care of the stock', () => {
     await other.waitFor({ state: 'attached' })
     const label = (await other.textContent())!
     await dialog.getByLabel('Assign to').selectOption({ label })
+    // It fades out beside the dialog.
+    await page.getByRole('menu').waitFor({ state: 'detached' })
     expect(await accessibilityFaults(page)).toEqual([])
     await dialog.getByRole('button', { name: 'Give it' }).click()
     await row.getByText(`${label} is handling it`).waitFor()

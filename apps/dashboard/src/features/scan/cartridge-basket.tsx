@@ -53,9 +53,26 @@ export function CartridgeBasket({
   children,
 }: Props) {
   const [typed, setTyped] = useState('')
+  // What was typed to find a cartridge that is tapped then is done with.
+  const [taps, setTaps] = useState(0)
+  const start = typed.trim()
+  const isSought = start.length >= 2
+  const { data } = useInfiniteQuery({
+    ...stockQueries.cartridges({ shopId, code: start }, 6),
+    enabled: isSought,
+  })
+  const found = ((isSought && data?.pages[0]?.items) || []).filter(({ id }) =>
+    chosen.every((other) => other.id !== id),
+  )
+  const choose = (cartridge: Cartridge) => {
+    setTyped('')
+    setTaps(taps + 1)
+    onChoose(cartridge)
+  }
   return (
     <div>
       <ScanField
+        key={taps}
         label={label}
         description={t('features.ourOwnLabelOrTheFirstLettersOfIts')}
         isPending={isPending}
@@ -63,12 +80,21 @@ export function CartridgeBasket({
         focusKey={focusKey}
         onType={setTyped}
         onScan={(text) => {
+          const [only, another] = text.trim() === start ? found : []
+          // The first letters of one code and Enter: that cartridge is meant.
+          if (only !== undefined && another === undefined) return choose(only)
           setTyped('')
           onScan(text)
         }}
       />
-      {typed.trim().length >= 2 && (
-        <Suggestions shopId={shopId} start={typed.trim()} chosen={chosen} onChoose={onChoose} />
+      {isSought && (
+        <div className={styles['matches']}>
+          {found.map((cartridge) => (
+            <Button key={cartridge.id} variant="default" size="sm" onClick={() => choose(cartridge)}>
+              {cartridge.code} · {cartridge.productName}
+            </Button>
+          ))}
+        </div>
       )}
       {children}
       <ul className={styles['list']} aria-label={t('features.chosenCartridges')}>
@@ -92,27 +118,6 @@ export function CartridgeBasket({
           </li>
         ))}
       </ul>
-    </div>
-  )
-}
-
-interface SuggestionsProps {
-  readonly shopId: string
-  readonly start: string
-  readonly chosen: readonly Chosen[]
-  readonly onChoose: (cartridge: Cartridge) => void
-}
-
-function Suggestions({ shopId, start, chosen, onChoose }: SuggestionsProps) {
-  const { data } = useInfiniteQuery(stockQueries.cartridges({ shopId, code: start }, 6))
-  const found = (data?.pages[0]?.items ?? []).filter(({ id }) => chosen.every((other) => other.id !== id))
-  return (
-    <div className={styles['matches']}>
-      {found.map((cartridge) => (
-        <Button key={cartridge.id} variant="default" size="sm" onClick={() => onChoose(cartridge)}>
-          {cartridge.code} · {cartridge.productName}
-        </Button>
-      ))}
     </div>
   )
 }
