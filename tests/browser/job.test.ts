@@ -141,7 +141,8 @@ describeInBrowser('the main job at the bay side, on a phone', () => {
     await page.getByRole('button', { name: 'Adhesive is on' }).click()
     const note = page.getByRole('alert').filter({ hasText: /^Refused, not recorded: \d reasons?\./ })
     await note.waitFor()
-    expect(await isInView(note)).toBe(true)
+    // Once the page has come to rest: it moves to the answer by itself.
+    await expect.poll(() => isInView(note)).toBe(true)
     expect(await accessibilityFaults(page)).toEqual([])
     await page.getByLabel('Relative humidity').fill('46')
     await page.getByText('Not recorded. You have changed the form since: press again.').waitFor()

@@ -2,6 +2,7 @@ import { Button, type ButtonProps } from '@mantine/core'
 import { UserRound } from 'lucide-react'
 import type { MouseEventHandler, Ref } from 'react'
 import { useMe } from '../../api/use-me.ts'
+import styles from './shell.module.css'
 
 interface Props extends ButtonProps {
   readonly ref?: Ref<HTMLButtonElement>
@@ -16,10 +17,11 @@ export function AccountButton(props: Props) {
       aria-haspopup="menu"
       {...props}
       variant="default"
+      className={styles['account'] ?? ''}
       leftSection={<UserRound size={18} aria-hidden />}
       px="sm"
     >
-      <span>{me.name.split(' ')[0]}</span>
+      <span className={styles['accountName']}>{me.name.split(' ')[0]}</span>
     </Button>
   )
 }
