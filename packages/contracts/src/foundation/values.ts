@@ -4,16 +4,23 @@ import * as z from 'zod'
 /** An instant: ISO 8601 with an offset on the wire, a `Date` in the server's code. */
 export const Instant = z
   .codec(
-    z.iso
-      .datetime({
-        offset: true,
-        error: 'must be an instant with an offset, such as 2031-05-04T08:30:00Z',
-      })
-      // A logger without a clock sends the first instant that its language knows.
-      .refine((text) => text >= '1900', 'must not be before 1900: is the clock of the device set?'),
+    z.iso.datetime({
+      offset: true,
+      error: 'must be an instant with an offset, such as 2031-05-04T08:30:00Z',
+    }),
     z.date(),
     {
-      decode: (text) => new Date(text),
+      decode: (text, context) => {
+        // A logger without a clock sends the first instant that its language knows. Asked of what comes in alone: what is
+        // on file must be told all the same.
+        if (text < '1900')
+          context.issues.push({
+            code: 'custom',
+            input: text,
+            message: 'must not be before 1900: is the clock of the device set?',
+          })
+        return new Date(text)
+      },
       encode: (date) => date.toISOString(),
     },
   )
@@ -60,10 +67,7 @@ export const RoomAirC = z
   .max(ROOM_AIR_C.max, `must be at most ${ROOM_AIR_C.max} degC: is it in degF?`)
 export const AccuracyC = z.number().min(0, 'must not be negative').max(20, 'must be at most 20 degC')
 export const HumidityPercent = z.number().min(0.1, 'must be at least 0.1 %').max(100, 'must be at most 100 %')
-export const Minutes = z
-  .number()
-  .min(0.01, 'must be at least 0.01 minutes')
-  .max(100_000, 'must be at most 100000 minutes')
+export const Minutes = z.number().positive('must be above 0').max(100_000, 'must be at most 100000 minutes')
 export const Millilitres = z.number().min(0, 'must not be negative').max(5_000, 'must be at most 5000 mL')
 
 export const RangeC = z

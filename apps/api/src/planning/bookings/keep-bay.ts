@@ -59,7 +59,7 @@ export async function keepBayBooked(
     order: bond.joint.repairOrder.number,
     next: next.repairOrder.number,
     from: onClock(next.startsAt.getTime(), timeZone),
-    proposal: { message: await proposalFor(tx, next, until, timeZone) },
+    proposal: { message: await proposalFor(tx, next, ready.kind === 'at' ? until : null, timeZone) },
   }
   await tell(tx, attentionNeeded, {
     ...scope,
