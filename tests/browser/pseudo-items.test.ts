@@ -89,7 +89,7 @@ describeInBrowser('a language that nobody speaks, on pages of one item', () => {
       await page.evaluate('document.querySelectorAll("details").forEach((each) => { each.open = true })')
       await page.waitForLoadState('networkidle').catch(() => undefined)
       const found: Record<string, { said: string[]; isCut: string[] }> = {
-        page: { said: await outside(page, answers()), isCut: await cutOff(page) },
+        page: { said: await outside(page, answers), isCut: await cutOff(page) },
       }
       for (const key of dialogs) {
         // By its text: some buttons say more to a screen reader.
@@ -100,7 +100,7 @@ describeInBrowser('a language that nobody speaks, on pages of one item', () => {
         const dialog = page.getByRole('dialog')
         await dialog.getByRole('button').first().waitFor()
         await page.waitForLoadState('networkidle').catch(() => undefined)
-        found[key] = { said: await outside(page, answers()), isCut: await cutOff(page) }
+        found[key] = { said: await outside(page, answers), isCut: await cutOff(page) }
         await page.keyboard.press('Escape')
         await dialog.waitFor({ state: 'detached' })
       }
@@ -117,7 +117,7 @@ describeInBrowser('a language that nobody speaks, on pages of one item', () => {
     await page.getByRole('button', { name: /Odalys|Owner/ }).click()
     await page.getByRole('menuitem', { name: inPseudo('app.myLanguageAndUnits') }).click()
     await page.getByRole('dialog').getByRole('combobox').first().waitFor()
-    const said = await outside(page, answers())
+    const said = await outside(page, answers)
     const isCut = await cutOff(page)
     await page.context().close()
     expect({ said, isCut }).toEqual({ said: [], isCut: [] })

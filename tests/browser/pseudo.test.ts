@@ -50,7 +50,7 @@ describeInBrowser('a language that nobody speaks', () => {
     await visit(page, path)
     await page.getByRole('heading', { level: 1 }).first().waitFor()
     await page.waitForLoadState('networkidle').catch(() => undefined)
-    const said = await outside(page, answers())
+    const said = await outside(page, answers)
     const isCut = await cutOff(page)
     await page.context().close()
     expect({ said, isCut }).toEqual({ said: [], isCut: [] })

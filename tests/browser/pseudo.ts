@@ -44,8 +44,10 @@ const TWO_FRAMES =
   'new Promise((done) => requestAnimationFrame(() => requestAnimationFrame(() => setTimeout(done, 50))))'
 
 /** What a screen shows and says that comes neither from the catalogue nor from the service's answers. */
-export async function outside(page: Page, answers: string): Promise<string[]> {
+export async function outside(page: Page, answers: () => Promise<string>): Promise<string[]> {
   const texts = await page.evaluate<string[]>(TEXTS)
+  // After the texts: whatever they come from has been heard by now.
+  const heard = await answers()
   return texts.filter((text) => {
     // The marks may lie within each other.
     let rest = text
@@ -57,22 +59,27 @@ export async function outside(page: Page, answers: string): Promise<string[]> {
       .replace(NO_WORDS, ' ')
       .split(/[^\p{L}\d.'-]+/u)
       .map((word) => word.replaceAll(/^[.'-]+|[.'-]+$/g, ''))
-      .some((word) => /[A-Za-z]{2}/.test(word) && !answers.includes(word.toLowerCase()))
+      .some((word) => /[A-Za-z]{2}/.test(word) && !heard.includes(word.toLowerCase()))
   })
 }
 
-export async function openPseudo(role: Role): Promise<{ page: Page; answers: () => string }> {
+export async function openPseudo(role: Role): Promise<{ page: Page; answers: () => Promise<string> }> {
   const page = await openAs(role)
   await page.addInitScript("sessionStorage.setItem('clampclock.words', 'pseudo')")
-  const heard: string[] = []
+  const heard: Promise<string>[] = []
   page.on('response', (response) => {
-    if (!response.url().includes('/v1/')) return
-    void response
-      .text()
-      .then((text) => heard.push(text.toLowerCase()))
-      .catch(() => undefined)
+    // A stream has no end to wait for, and tells no words.
+    const isStream = response.headers()['content-type']?.startsWith('text/event-stream')
+    if (!response.url().includes('/v1/') || isStream) return
+    heard.push(
+      response.text().then(
+        (text) => text.toLowerCase(),
+        () => '',
+      ),
+    )
   })
-  return { page, answers: () => heard.join('\n') }
+  // A long answer may be on the screen before the test has read it.
+  return { page, answers: async () => (await Promise.all(heard)).join('\n') }
 }
 
 /** What is cut off in each width, at the usual size of text and at twice that. */
