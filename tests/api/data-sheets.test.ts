@@ -46,6 +46,16 @@ describe('a data sheet is a claim', () => {
     expect(await revisions()).toEqual(['B', 'A'])
   })
 
+  it('takes no time that no person could work within, confirmed or not', async () => {
+    const [point] = SHEET.points
+    const sheet = { ...SHEET, points: [{ ...point, workTimeMinutes: 1e-300 }] }
+    const answer = await post({ ...sheet, confirmed: ['muchFaster', 'handlingInMinutes'] })
+    expect(answer.status).toBe(422)
+    expect(JSON.stringify(answer.body)).toContain('body.points.0.workTimeMinutes')
+    expect(JSON.stringify(answer.body)).toContain('at least 0.1 minutes')
+    expect(await revisions()).toEqual(['A'])
+  })
+
   it('of 73 entered as degC, or with limits that no shop meets, is asked about, with a new product too', async () => {
     const [point] = SHEET.points
     const sheet = {

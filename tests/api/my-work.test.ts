@@ -167,6 +167,25 @@ describe('my work', () => {
     expect(await told()).toBeUndefined()
   })
 
+  it('says nothing of a preparation that nobody told of, once adhesive is on its joint', async () => {
+    const inThreeDays = new Date(test.clock.now.getTime() + 72 * HOUR)
+    const other = await makePlannedJob(test.owner, shop, inThreeDays)
+    const draft = await planned(test.owner, shop.shopId)
+    expect((await test.owner.post(`/v1/plans/${draft.id}/publication`)).status).toBe(201)
+    const told = async () =>
+      [...(await workOf(ann)).tasks, ...(await workOf(ben)).tasks]
+        .filter(({ jointId }) => jointId === other.jointId)
+        .map(({ kind }) => kind)
+    expect(await told()).toEqual(expect.arrayContaining(['prepare', 'bondAndClamp']))
+    const [piece] = await receive(test.owner, shop)
+    const bayId = draft.operations.find(({ operationId }) =>
+      other.operations.some(({ id, kind }) => kind === 'bondAndClamp' && id === operationId),
+    )!.placeId
+    await ann.made(`/v1/joints/${other.jointId}/bonds`, application(shop, piece!.id, { bayId }))
+    expect(await told()).not.toEqual(expect.arrayContaining(['prepare']))
+    expect(await told()).not.toEqual(expect.arrayContaining(['bondAndClamp']))
+  })
+
   it('is nothing of a shop that one no longer works in, and nothing of a closed repair order', async () => {
     at(1)
     const elsewhere = await makePlannedShop(test)

@@ -50,8 +50,18 @@ export const SheetQuestionKind = z
   .meta({ id: 'SheetQuestionKind' })
 export type SheetQuestionKind = z.output<typeof SheetQuestionKind>
 
+/** Six seconds: far below any adhesive that a person could still apply, and no slip of a unit gets under it unseen. */
+const SheetMinutes = Minutes.min(0.1, 'must be at least 0.1 minutes: a data sheet gives minutes')
+
+const NewSheetPoint = SheetPoint.extend({
+  workTimeMinutes: SheetMinutes,
+  handlingTimeMinutes: SheetMinutes,
+  fullCureMinutes: SheetMinutes,
+}).meta({ id: 'NewSheetPoint' })
+
 /** A revision as it is recorded: its figures, and what of them somebody stands by. */
 export const NewSheet = SheetFigures.extend({
+  points: z.array(NewSheetPoint).min(1, 'give at least one published point').max(20),
   validFrom: CalendarDate.nullable()
     .default(null)
     .describe('The first day on which it counts, in the zone of the shop; null: as soon as it is approved'),

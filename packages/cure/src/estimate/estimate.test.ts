@@ -72,6 +72,28 @@ describe('estimateBond', () => {
     expect(handlingStrength.readyAt.conservative).toEqual({ kind: 'never', reason: 'tooCold' })
   })
 
+  it('counts the careful line of a bond told late from when it may count, and nothing else', () => {
+    const told = { ...base, readings: every(20, 60, 23), nowMs: after(60) }
+    const whole = estimateBond(told)
+    const late = estimateBond({ ...told, countsFromMs: after(45) })
+    for (const [milestone, minutes] of [
+      ['handlingStrength', 240],
+      ['fullCure', 1440],
+    ] as const) {
+      expect(late[milestone].progress.conservative).toBeCloseTo(15 / minutes, 9)
+      expect(late[milestone].readyAt.conservative).toEqual({ kind: 'at', atMs: after(45 + minutes) })
+      expect(late[milestone].progress.expected).toBe(whole[milestone].progress.expected)
+      expect(late[milestone].readyAt.expected).toEqual({ kind: 'at', atMs: after(minutes) })
+    }
+    expect(late.workTime).toEqual(whole.workTime)
+    expect(late.notes).toEqual([{ kind: 'toldLate', appliedAtMs: START_MS, countsFromMs: after(45) }])
+    // What may count only later than now counts nothing yet.
+    const notYet = estimateBond({ ...told, countsFromMs: after(75) })
+    expect(notYet.handlingStrength.progress.conservative).toBe(0)
+    expect(notYet.handlingStrength.readyAt.conservative).toEqual({ kind: 'at', atMs: after(300) })
+    expect(estimateBond({ ...told, countsFromMs: START_MS })).toEqual(whole)
+  })
+
   it('gives no more credit above the highest cure temperature', () => {
     const hot = estimateBond({ ...base, readings: every(10, 20, 120), nowMs: after(20) })
     const limit = estimateBond({ ...base, readings: every(10, 20, 90), nowMs: after(20) })

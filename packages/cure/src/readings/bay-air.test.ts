@@ -45,6 +45,14 @@ describe('the air of a bay', () => {
       ])
   })
 
+  it('is as cold as the colder one, also where the warmer one spoke last, and is air', () => {
+    const readings = combineAir([thermometer([at(0, 12)]), thermometer([at(5, 35)])])
+    expect(readings).toEqual([
+      { atMs: 0, temperatureC: 12, accuracyC: 0.5, source: 'bayAir' },
+      { atMs: 5 * MINUTE, temperatureC: 12, accuracyC: 0.5, source: 'bayAir', lowC: 11.5, highC: 35.5 },
+    ])
+  })
+
   it('is as the other reads once one has been silent for an hour', () => {
     expect(told(thermometer([at(0, 35)]), thermometer([at(60, 12), at(61, 12)]))).toEqual([
       [0, 35, null, null, false],

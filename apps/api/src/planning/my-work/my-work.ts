@@ -113,10 +113,13 @@ async function planned(tx: Tx, technicianIds: string[], now: Date): Promise<Task
   return tasks
 }
 
+/** What adhesive on the joint has overtaken, whether anybody said that it was done or not, as the planner has it. */
+const UP_TO_THE_BOND: ReadonlySet<string> = new Set(['prepare', 'dryFit', 'bondAndClamp'])
+
 /** A bond is begun at its joint: until it is clamped it is told as a bond. */
 function isUnderWayOrDone({ kind, joint, startedAt, finishedAt }: OperationRow): boolean {
   const attempt = joint?.bonds[0]?.state
-  const isBonded = kind === 'bondAndClamp' && attempt !== undefined && attempt !== 'abandoned'
+  const isBonded = UP_TO_THE_BOND.has(kind) && attempt !== undefined && attempt !== 'abandoned'
   return startedAt !== null || finishedAt !== null || isBonded
 }
 

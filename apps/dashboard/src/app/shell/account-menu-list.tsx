@@ -27,12 +27,20 @@ export function AccountMenuList() {
   return (
     <>
       {isChoosing && <PreferencesDialog onClose={() => setChoosing(false)} />}
-      <Menu defaultOpened position="bottom-end" width={260}>
+      {/* In the header, a landmark, and not at the end of the page. */}
+      <Menu
+        defaultOpened
+        position="bottom-end"
+        width={260}
+        withinPortal={false}
+        withInitialFocusPlaceholder={false}
+      >
         <Menu.Target>
           <AccountButton />
         </Menu.Target>
         <Menu.Dropdown>
-          <Menu.Label>
+          {/* A menu may own nothing but items: what is only read is none. */}
+          <Menu.Label role="presentation">
             {me.name} · {rolesOf(me)}
             <br />
             {me.email}

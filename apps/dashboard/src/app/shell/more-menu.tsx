@@ -5,7 +5,14 @@ import type { NavItem } from './nav-items.ts'
 
 export function MoreMenu({ items }: { readonly items: readonly NavItem[] }) {
   return (
-    <Menu defaultOpened position="top-end" width={220}>
+    <Menu
+      defaultOpened
+      position="top-end"
+      width={220}
+      withinPortal={false}
+      withInitialFocusPlaceholder={false}
+      hideDetached={false}
+    >
       <Menu.Target>
         <MoreButton />
       </Menu.Target>

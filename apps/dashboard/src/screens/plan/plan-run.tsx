@@ -10,6 +10,7 @@ import { Mark } from '../../ui/answers/mark.tsx'
 import { Sheet } from '../../ui/page.tsx'
 import { ProblemPanel } from '../../ui/problem-panel.tsx'
 import { ComparePanel } from './compare-panel.tsx'
+import { currentDraft } from './current-draft.ts'
 import { DroppedVehicles } from './dropped-vehicles.tsx'
 import { figures, notesOf } from './plan-figures.ts'
 import styles from './plan-run.module.css'
@@ -51,7 +52,7 @@ export function PlanRun({ shop, plans, resources, nowMs, mayPlan, showsDraft }: 
   const discard = useAction(ROUTES.discardPlan, { topics: ['plans'], onDone: done })
   const published = plans.find(({ state }) => state === 'published')
   const solving = plans.find(({ state }) => state === 'solving')
-  const draft = plans.find(({ state }) => state === 'draft')
+  const draft = currentDraft(plans)
   const [latest] = plans
   // Of the draft that is here now: what was said of another one is over.
   const refused = draft !== undefined && publish.variables?.params.planId === draft.id ? publish.error : null

@@ -19,6 +19,7 @@ import { Page } from '../../ui/page.tsx'
 import { usePrinting } from '../../ui/use-printing.ts'
 import { Answered, Empty, Loading } from '../../ui/waiting.tsx'
 import { spanOf, type Span } from '../../features/timeline/time-scale.ts'
+import { currentDraft } from './current-draft.ts'
 import { Gantt } from './picture/gantt.tsx'
 import { GanttLegend } from './picture/gantt-legend.tsx'
 import { MoveVerdict } from './move-verdict.tsx'
@@ -49,7 +50,8 @@ function PlanOfShop({ shop }: { readonly shop: Shop }) {
   const from = search.from ?? todayIn(shop.timeZone, nowMs)
   const span = spanOf(from, SCALES[zoom].days, shop.timeZone)
   const list = useQuery(planQueries.list(shop.id))
-  const draft = list.data?.items.find(({ state, isOutdated }) => state === 'draft' && !isOutdated)
+  const newest = currentDraft(list.data?.items ?? [])
+  const draft = newest?.isOutdated === true ? undefined : newest
   const published = useQuery(planQueries.published(shop.id))
   const draftPlan = useQuery({
     ...planQueries.one(draft?.id ?? '', shop.id),
