@@ -8,7 +8,7 @@ import {
   type RouteContract,
 } from '@clampclock/contracts'
 import { afterAll, beforeAll, describe, expect, it } from 'vitest'
-import { makeShop, type Shop } from '../support/fixtures.ts'
+import { makeShop, PHOTO, type Shop } from '../support/fixtures.ts'
 import { oneOfEach } from '../support/one-of-each.ts'
 import { sampleOf, type Samples } from '../support/sample-body.ts'
 import { Client, PASSWORD, startTestApp, type TestApp } from '../support/test-app.ts'
@@ -72,6 +72,7 @@ const SAMPLES_OF: Readonly<Record<string, Samples>> = {
     until: '2031-05-07T09:00:00Z',
   },
   snoozeAlert: { until: '2031-05-08T08:00:00Z' },
+  addPhoto: { base64: PHOTO.base64 },
   getResourceTime: { from: '2031-05-08T08:00:00Z', to: '2031-05-09T08:00:00Z' },
 }
 

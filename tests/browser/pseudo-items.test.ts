@@ -1,6 +1,7 @@
 import type { MessageKey } from '@clampclock/messages'
 import { beforeAll, expect, it } from 'vitest'
-import { describeInBrowser, get, visit } from './browser.ts'
+import { PHOTO } from '../support/fixtures.ts'
+import { describeInBrowser, get, post, visit } from './browser.ts'
 import { cutOff, inPseudo, openPseudo, outside } from './pseudo.ts'
 import { makeJob, makeWorld, startBond, type World } from './world.ts'
 
@@ -21,7 +22,14 @@ const PAGES: readonly (readonly [
   [
     'a job with a bond',
     ({ job }) => `/jobs/${job.order.id}`,
-    ['job.addPanelTemperature', 'job.clampedEarlier', 'job.abandon', 'job.itWasMovedAlready'],
+    [
+      'job.addPanelTemperature',
+      'job.clampedEarlier',
+      'job.abandon',
+      'job.itWasMovedAlready',
+      'attachments.addNote',
+      'attachments.withdraw',
+    ],
   ],
   ['a job without', ({ freeJob }) => `/jobs/${freeJob.order.id}`, ['job.changeTheProcedure']],
   ['the form of a job', ({ job }) => `/jobs/${job.order.id}/edit`, []],
@@ -71,6 +79,8 @@ describeInBrowser('a language that nobody speaks, on pages of one item', () => {
     const world = await makeWorld()
     const job = await makeJob(world)
     const bond = await startBond(world, job.joint)
+    await post(world.owner.context(), `/v1/repairOrders/${job.order.id}/notes`, { text: 'Squeeze-out' })
+    await post(world.owner.context(), `/v1/repairOrders/${job.order.id}/photos`, { base64: PHOTO.base64 })
     const freeJob = await makeJob(world, world.otherBay)
     const { lotId } = await get<{ lotId: string }>(
       world.owner.context(),

@@ -156,6 +156,7 @@ describe.each(KINDS)('the %s database itself', (kind) => {
     'incident',
     'disposition',
     'inspection',
+    'attachment',
     'product_sheet',
     'product_sheet_point',
     'product_sheet_decision',
@@ -291,6 +292,27 @@ describe.each(KINDS)('the %s database itself', (kind) => {
     expect(await refused(lifted)).toEqual(['23514', 'bond__lifted_is_abandoned'])
   })
 
+  it.each([
+    ['attachment__kind', `'video', 'x'`, ''],
+    ['attachment__note_says_something', `'note', ''`, ''],
+    ['attachment__photo_is_whole', `'photo', ''`, ''],
+    ['attachment__photo_is_whole', `'note', 'x'`, `sha256 = 'x'`],
+    ['attachment__photo_is_whole', `'note', 'x'`, 'taken_at = now()'],
+    ['attachment__bond_of_a_joint', `'note', 'x'`, `bond_id = '${randomUUID()}'`],
+    ['attachment__withdrawal_is_whole', `'note', 'x'`, 'withdrawn_at = now()'],
+    ['attachment__media_type', `'photo', ''`, photoOf('\\xff', { type: 'image/gif' })],
+    ['attachment__hash', `'photo', ''`, photoOf('\\xff', { sha256: '0'.repeat(64) })],
+    ['attachment__size', `'photo', ''`, photoOf('\\xff', { bytes: 2 })],
+    ['attachment__pixels', `'photo', ''`, photoOf('\\xff', { width: 0 })],
+  ])('keeps %s of %s, %s', async (name, what, set) => {
+    const columns = set === '' ? [] : set.split('; ').map((each) => each.split(' = ') as [string, string])
+    const names = columns.map(([column]) => `, ${column}`).join('')
+    const values = columns.map(([, value]) => `, ${value}`).join('')
+    const sql = `insert into attachment (organization_id, shop_id, repair_order_id, at, recorded_by, recorded_by_id, kind, text${names})
+      values ('${organizationId}', '${shop.shopId}', '${orderId}', now(), 'x', '${randomUUID()}', ${what}${values})`
+    expect(await refused(sql)).toEqual(['23514', name])
+  })
+
   it('quarantines a cartridge once at a time, and keeps what was decided', async () => {
     const quarantine = await filled(
       `insert into cartridge_quarantine (organization_id, cartridge_id, since, recorded_at, reason) values ('{org}', '{cartridge}', now(), now(), 'x')`,
@@ -341,3 +363,20 @@ describe.each(KINDS)('the %s database itself', (kind) => {
     expect(await refused(half)).toEqual(['23514', 'reservation__end_is_whole'])
   })
 })
+
+/** The columns of a photo with these bytes, but for what is told. */
+function photoOf(
+  content: string,
+  {
+    type = 'image/jpeg',
+    sha256 = '',
+    bytes = 1,
+    width = 1,
+  }: { type?: string; sha256?: string; bytes?: number; width?: number },
+): string {
+  const hash = sha256 === '' ? `encode(sha256('${content}'), 'hex')` : `'${sha256}'`
+  const columns = { content: `'${content}'`, media_type: `'${type}'`, sha256: hash, bytes, width, height: 1 }
+  return Object.entries(columns)
+    .map(([name, value]) => `${name} = ${value}`)
+    .join('; ')
+}

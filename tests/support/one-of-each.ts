@@ -100,6 +100,7 @@ export async function oneOfEach(test: TestApp, shop: Shop, other: Shop): Promise
       lastDay: '2031-06-01',
     }),
     planId: await inShop('plans'),
+    attachmentId: await made(`/v1/repairOrders/${repairOrderId}/photos`, { base64: PHOTO.base64 }),
     ...(await anInspection(test, shop, used!.id)),
   }
 }

@@ -1,5 +1,6 @@
 export * from './foundation/access.ts'
 export * from './attention/alerts.ts'
+export * from './cure/attachments.ts'
 export * from './cure/bakes.ts'
 export * from './cure/bond-curves.ts'
 export * from './cure/bond-records.ts'
@@ -47,6 +48,7 @@ export * from './planning/working-time.ts'
 
 import { accessRoutes } from './foundation/access.ts'
 import { alertRoutes } from './attention/alerts.ts'
+import { attachmentRoutes } from './cure/attachments.ts'
 import { bakeRoutes } from './cure/bakes.ts'
 import { bondCurveRoutes } from './cure/bond-curves.ts'
 import { bondRecordRoutes } from './cure/bond-records.ts'
@@ -115,6 +117,7 @@ export const ROUTES = {
   ...bondCurveRoutes,
   ...helpRoutes,
   ...bondRecordRoutes,
+  ...attachmentRoutes,
   ...bookingRoutes,
   ...bakeRoutes,
   ...alertRoutes,

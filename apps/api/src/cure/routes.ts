@@ -1,4 +1,5 @@
 import type { App } from '../foundation/http/app-type.ts'
+import { attachmentRoutes } from './attachments/routes.ts'
 import { bondRoutes } from './bonds/routes.ts'
 import { dispositionRoutes } from './dispositions/routes.ts'
 import { recordRoutes } from './records/routes.ts'
@@ -11,4 +12,5 @@ export async function cureModule(app: App): Promise<void> {
   await app.register(bondRoutes)
   await app.register(dispositionRoutes)
   await app.register(recordRoutes)
+  await app.register(attachmentRoutes)
 }

@@ -5,6 +5,7 @@ import type * as z from 'zod'
 /** The contracts' things as they are on the wire: instants are ISO 8601 text. */
 export type Alert = z.input<typeof contracts.Alert>
 export type AccessToken = z.input<typeof contracts.AccessToken>
+export type Attachment = z.input<typeof contracts.Attachment>
 export type BayBoardRow = z.input<typeof contracts.BayBoardRow>
 export type Bond = z.input<typeof contracts.Bond>
 export type BondCurve = z.input<typeof contracts.BondCurve>

@@ -15,9 +15,11 @@ const MOST_BYTES = 400_000
  * @throws {Error} When the file is no picture that the browser can read.
  */
 export async function scaledPhoto(file: Blob): Promise<ScaledPhoto> {
-  const picture = await createImageBitmap(file)
+  // As it was held: what says so is left behind.
+  const picture = await createImageBitmap(file, { imageOrientation: 'from-image' })
   for (const [side, quality] of [
     [LONGEST_SIDE, 0.8],
+    [LONGEST_SIDE, 0.65],
     [LONGEST_SIDE, 0.5],
     [LONGEST_SIDE / 2, 0.6],
     [LONGEST_SIDE / 4, 0.5],
@@ -34,6 +36,11 @@ function draw(picture: ImageBitmap, longest: number, quality: number): string {
   const canvas = document.createElement('canvas')
   canvas.width = Math.max(1, Math.round(picture.width * scale))
   canvas.height = Math.max(1, Math.round(picture.height * scale))
-  canvas.getContext('2d')?.drawImage(picture, 0, 0, canvas.width, canvas.height)
+  const context = canvas.getContext('2d')
+  if (context === null) throw new Error('this browser draws no pictures')
+  // A JPEG lets nothing shine through.
+  context.fillStyle = 'white'
+  context.fillRect(0, 0, canvas.width, canvas.height)
+  context.drawImage(picture, 0, 0, canvas.width, canvas.height)
   return canvas.toDataURL('image/jpeg', quality)
 }

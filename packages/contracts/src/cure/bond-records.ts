@@ -109,6 +109,9 @@ export const RecordEntryKind = z
     'inspection',
     'disposition',
     'vehicleCorrected',
+    'photoAdded',
+    'noteAdded',
+    'attachmentWithdrawn',
   ])
   .meta({ id: 'RecordEntryKind' })
 export type RecordEntryKind = z.output<typeof RecordEntryKind>

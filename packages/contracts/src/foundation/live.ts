@@ -11,6 +11,7 @@ export const LiveTopic = z.enum([
   'plans',
   'planProgress',
   'repairs',
+  'attachments',
   'temperature',
   'alerts',
   'shops',

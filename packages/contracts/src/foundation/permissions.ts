@@ -30,6 +30,8 @@ export const PERMISSIONS = {
   /** Go on although a gate refuses, with a written reason (rule 1), and dispose of incidents (rules 2 and 3). */
   takeResponsibility: ['owner', 'scheduler'],
   handleAlerts: ['owner', 'partsManager', 'scheduler', 'technician'],
+  /** Add photos and notes to a vehicle, a joint or a bond, and withdraw them with a reason. */
+  documentWork: ['owner', 'partsManager', 'scheduler', 'technician', 'integration'],
 } as const satisfies Record<string, readonly Holder[]>
 
 export type Permission = keyof typeof PERMISSIONS

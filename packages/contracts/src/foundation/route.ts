@@ -30,7 +30,7 @@ export interface RouteContract {
   /** What the answer is, in words; left out where a name tells it: that of the schema, or for a GET the summary. */
   readonly answer?: string
   /** The answer is a document of this type, not JSON. */
-  readonly mediaType?: 'application/pdf' | 'application/ld+json' | 'text/csv'
+  readonly mediaType?: 'application/pdf' | 'application/ld+json' | 'text/csv' | 'image/*'
   /** The largest body that is taken, bytes; 1 MiB where it is not given. */
   readonly bodyLimit?: number
   /** The edit needs If-Match with the version that was read. */

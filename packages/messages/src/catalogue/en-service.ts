@@ -1,4 +1,5 @@
 import { patterns as alert } from './en/service/alert.ts'
+import { patterns as attachment } from './en/service/attachment.ts'
 import { patterns as bake } from './en/service/bake.ts'
 import { patterns as cartridge } from './en/service/cartridge.ts'
 import { patterns as finding } from './en/service/finding.ts'
@@ -16,6 +17,7 @@ import { patterns as record } from './en/service/record.ts'
 /** What the service says and no page does: kept out of what pages load. English is the source of keys. */
 export const service = {
   alert,
+  attachment,
   bake,
   cartridge,
   finding,

@@ -2,6 +2,7 @@ import { patterns as admin } from './en/admin.ts'
 import { patterns as alerts } from './en/alerts.ts'
 import { patterns as api } from './en/api.ts'
 import { patterns as app } from './en/app.ts'
+import { patterns as attachments } from './en/attachments.ts'
 import { patterns as bays } from './en/bays.ts'
 import { patterns as bondRecord } from './en/bond-record.ts'
 import { patterns as calls } from './en/calls.ts'
@@ -33,6 +34,7 @@ export const areas = {
   alerts,
   api,
   app,
+  attachments,
   bays,
   'bond-record': bondRecord,
   calls,

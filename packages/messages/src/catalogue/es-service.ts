@@ -1,4 +1,5 @@
 import { patterns as alert } from './es/service/alert.ts'
+import { patterns as attachment } from './es/service/attachment.ts'
 import { patterns as bake } from './es/service/bake.ts'
 import { patterns as cartridge } from './es/service/cartridge.ts'
 import { patterns as finding } from './es/service/finding.ts'
@@ -15,6 +16,7 @@ import { patterns as record } from './es/service/record.ts'
 
 export const service = {
   alert,
+  attachment,
   bake,
   cartridge,
   finding,

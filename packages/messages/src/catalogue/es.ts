@@ -3,6 +3,7 @@ import { patterns as admin } from './es/admin.ts'
 import { patterns as alerts } from './es/alerts.ts'
 import { patterns as api } from './es/api.ts'
 import { patterns as app } from './es/app.ts'
+import { patterns as attachments } from './es/attachments.ts'
 import { patterns as bays } from './es/bays.ts'
 import { patterns as bondRecord } from './es/bond-record.ts'
 import { patterns as calls } from './es/calls.ts'
@@ -33,6 +34,7 @@ export const areas: { readonly [Area in keyof Areas]: Readonly<Record<keyof Area
   alerts,
   api,
   app,
+  attachments,
   bays,
   'bond-record': bondRecord,
   calls,

@@ -8,6 +8,7 @@ import type { Tx } from '../../foundation/database/database.ts'
 import { invalidField, ProblemError, wrongState } from '../../foundation/problems/problem-error.ts'
 import { announce } from '../../foundation/live/hub.ts'
 import { appendToRecord } from '../records/chain.ts'
+import { eventsBefore } from '../attachments/recorded.ts'
 import { appliedEvent } from './recorded-facts.ts'
 import { tell } from '../../foundation/events/domain-event.ts'
 import { bondChanged } from './events.ts'
@@ -171,7 +172,11 @@ export async function startBond(
       findings,
     },
   )
-  await appendToRecord(tx, { id: bondId, organizationId, shopId }, now, [applied, ...incidents])
+  await appendToRecord(tx, { id: bondId, organizationId, shopId }, now, [
+    applied,
+    ...(await eventsBefore(tx, jointId)),
+    ...incidents,
+  ])
   await announce(tx, { organizationId, shopId, topic: 'bonds', subjectId: bondId })
   await tell(tx, bondChanged, { organizationId, bondId, now })
   return toBond(tx, await bondRow(tx, bondId), timeZone, now)

@@ -3,7 +3,8 @@ import { endOfDayMs } from '@clampclock/quantities'
 import { figuresOf } from '../../work/index.ts'
 import { isoDate } from '../../foundation/http/dates.ts'
 import { toUl } from '../../foundation/database/volumes.ts'
-import { canonicalJson } from './canonical-json.ts'
+import { compareAttachment, compareWithdrawal } from './compare-attachment.ts'
+import { differing, type Comparison } from './differing.ts'
 import {
   dispositionKey,
   incidentKey,
@@ -18,13 +19,6 @@ import {
 type Facts = Readonly<Record<string, unknown>>
 type Entry = ToldBond['bondRecordEntries'][number]
 
-/** What an entry says of rows, and what they hold. */
-interface Comparison {
-  /** The rows that it tells of: none may be told of by no entry. */
-  readonly rows: readonly string[]
-  /** A sentence a difference, by table and field. */
-  readonly differences: readonly string[]
-}
 type Comparer = (entry: Entry, facts: Facts, bond: ToldBond) => Comparison
 
 /**
@@ -63,6 +57,9 @@ export const COMPARERS: Readonly<Partial<Record<RecordEntryKind | (string & {}),
   disposition: compareDisposition,
   // The vehicle is held against the last entry that names it, over all of them.
   vehicleCorrected: () => ({ rows: [], differences: [] }),
+  photoAdded: (entry, facts, bond) => compareAttachment('photo', entry.at, facts, bond),
+  noteAdded: (entry, facts, bond) => compareAttachment('note', entry.at, facts, bond),
+  attachmentWithdrawn: (entry, facts, bond) => compareWithdrawal(entry.at, facts, bond),
 }
 
 /** Every difference between a bond's entries and its tables, and every row that no entry tells of. */
@@ -316,21 +313,6 @@ function expiryDifferences({ stockMovements }: ToldBond): string[] {
 function stateDifference({ bondRecordEntries: entries, state }: ToldBond): string[] {
   const last = entries.findLast(({ kind }) => ['applied', 'clamped', 'released', 'abandoned'].includes(kind))
   return last ? differing('bond', [['state', last.kind, state]]) : []
-}
-
-type Field = readonly [name: string, told: unknown, held: unknown]
-
-/** What the entry doesn't say is compared with nothing: older entries say less. */
-function differing(table: string, fields: readonly Field[]): string[] {
-  return fields.flatMap(([name, told, held]) => {
-    if (told === undefined || canonicalJson(told) === canonicalJson(held)) return []
-    return [`${table}.${name}: the record says ${shown(told)}, the table holds ${shown(held)}`]
-  })
-}
-
-function shown(value: unknown): string {
-  const text = value instanceof Date ? value.toISOString() : canonicalJson(value)
-  return text.length > 200 ? `${text.slice(0, 200)}…` : text
 }
 
 const ulOf = (ml: unknown) => (typeof ml === 'number' ? toUl(ml) : undefined)

@@ -2,19 +2,26 @@ import type { BondRecord, RecordEntry, Shop } from '@clampclock/contracts'
 import { message, type Message, type Reader } from '@clampclock/messages'
 import { drawCurve } from './pdf-curve.ts'
 import { writeApplication } from './pdf-application.ts'
+import { writePhotos, type Pictures } from './pdf-photos.ts'
 import { MARGIN, printable, renderSheet, type Sheet } from '../../foundation/documents/pdf-sheet.ts'
 import { param } from '../../foundation/words/params.ts'
 import { incidentSentence, sentenceOf } from './sentences.ts'
 
 /** The record on paper: A4, the standard fonts, everything that the page shows, in the words of whoever asked for it. */
-export function renderRecord(record: BondRecord, shop: Shop, reader: Reader, now: Date): Promise<Uint8Array> {
+export function renderRecord(
+  record: BondRecord,
+  pictures: Pictures,
+  shop: Shop,
+  reader: Reader,
+  now: Date,
+): Promise<Uint8Array> {
   const { repairOrderNumber: order, jointName: joint, attempt } = record.bond
   return renderSheet(message('record.title', { order, joint, attempt }), shop, reader, now, (sheet) =>
-    write(sheet, record, now),
+    write(sheet, record, pictures, now),
   )
 }
 
-function write(sheet: Sheet, record: BondRecord, now: Date): void {
+function write(sheet: Sheet, record: BondRecord, pictures: Pictures, now: Date): void {
   const { document } = sheet
   const { bond, application } = record
   const { repairOrderNumber: order, jointName: joint, attempt } = bond
@@ -56,6 +63,7 @@ function write(sheet: Sheet, record: BondRecord, now: Date): void {
       message('record.entry', { at: sheet.at(entry.at), sequence: entry.sequence }),
       happened(entry, record),
     )
+  writePhotos(sheet, record.entries, pictures)
   writeChain(sheet, record)
   sheet.heading(message('record.cautions'))
   for (const caution of record.cautions) sheet.line(caution)

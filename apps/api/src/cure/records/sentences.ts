@@ -8,7 +8,14 @@ export function sentenceOf(entry: RecordEntry): Message {
   const { facts } = entry
   const what = withoutReason(entry)
   const reason = text(facts, 'reason')
-  const given = ['readingWithdrawn', 'released', 'abandoned', 'incident', 'disposition'].includes(entry.kind)
+  const given = [
+    'readingWithdrawn',
+    'released',
+    'abandoned',
+    'incident',
+    'disposition',
+    'attachmentWithdrawn',
+  ].includes(entry.kind)
   return given && reason !== '' ? withReason(what, reason) : what
 }
 
@@ -50,9 +57,21 @@ function withoutReason({ kind, by, facts }: RecordEntry): Message {
       })
     case 'disposition':
       return message('record.saidDisposition', { disposition: text(facts, 'disposition'), by })
+    case 'photoAdded':
+      return photoSentence(by, text(facts, 'text'), text(facts, 'sha256'))
+    case 'noteAdded':
+      return message('record.saidNote', { by, text: text(facts, 'text') })
+    case 'attachmentWithdrawn':
+      return message('record.saidAttachmentWithdrawn', { by, what: text(facts, 'what') })
     case 'vehicleCorrected':
       return message('record.saidVehicle', { by, was: identity(facts['was']), is: identity(facts['is']) })
   }
+}
+
+function photoSentence(by: string, caption: string, sha256: string): Message {
+  return caption === ''
+    ? message('record.saidPhotoAlone', { by, sha256 })
+    : message('record.saidPhoto', { by, caption, sha256 })
 }
 
 function readingSentence(by: string, facts: Facts): Message {

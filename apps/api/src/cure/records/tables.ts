@@ -3,7 +3,14 @@ import type { Prisma } from '../../generated/prisma/client.ts'
 
 /** A bond with every row that its record tells of, as the tables hold them now. */
 export const TOLD = {
-  joint: { include: { repairOrder: true, product: { select: { name: true } } } },
+  joint: {
+    include: {
+      repairOrder: true,
+      product: { select: { name: true } },
+      attachments: { where: { bondId: null }, omit: { content: true } },
+    },
+  },
+  attachments: { omit: { content: true } },
   sheet: { include: withPoints },
   panelReadings: true,
   incidents: { include: { disposition: true, inspections: { omit: { photo: true } } } },
@@ -29,9 +36,16 @@ export function rowsToTell(bond: ToldBond): readonly string[] {
       ...inspections.map(({ at }) => inspectionKey(id, at)),
       ...(disposition ? [dispositionKey(id)] : []),
     ]),
+    ...attachmentsOf(bond).flatMap(({ id, withdrawnAt }) => [
+      attachmentKey(id),
+      ...(withdrawnAt ? [withdrawalKey(id)] : []),
+    ]),
     ...bond.stockMovements.map(({ cartridge }) => movementKey(cartridge?.code ?? '')),
   ]
 }
+
+/** Of this attempt, and of the joint as such. */
+export const attachmentsOf = ({ attachments, joint }: ToldBond) => [...attachments, ...joint.attachments]
 
 /** Two may be of one instant: the one that was replaced, and the one that replaces it. */
 export const readingKey = (at: Date, temperatureC: number) =>
@@ -42,3 +56,5 @@ export const dispositionKey = (id: string) => `disposition of incident ${id}`
 export const inspectionKey = (incidentId: string, at: Date) =>
   `inspection of incident ${incidentId} at ${at.toISOString()}`
 export const movementKey = (code: string) => `stock_movement of cartridge ${code}`
+export const attachmentKey = (id: string) => `attachment ${id}`
+export const withdrawalKey = (id: string) => `withdrawal of attachment ${id}`

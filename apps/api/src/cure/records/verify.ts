@@ -150,6 +150,10 @@ function exchangedPhotos({ prisma }: Database): Promise<RecordFault[]> {
            'inspection ' || i.id || '.photo: is not the one that was hashed' as what
       from inspection i join incident x on x.id = i.incident_id
      where i.photo is not null and encode(sha256(i.photo), 'hex') <> i.photo_sha256
+    union all
+    select a.shop_id::text, null, a.bond_id::text, 'attachment ' || a.id || '.content: is not the one that was hashed'
+      from attachment a
+     where a.kind = 'photo' and encode(sha256(a.content), 'hex') is distinct from a.sha256
      order by 1, 3, 4`
 }
 

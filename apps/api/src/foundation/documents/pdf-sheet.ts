@@ -91,6 +91,32 @@ export class Sheet {
     document.y = Math.max(below, document.y) + 2
   }
 
+  /**
+   * A picture beside its label, with a caption above it; `instead` stands where there is none that can be drawn (a WebP).
+   *
+   * @param fit Its most width and height, points.
+   */
+  picture(
+    label: Told,
+    caption: Told,
+    bytes: Uint8Array | undefined,
+    instead: Told,
+    fit: readonly [width: number, height: number],
+  ): void {
+    const { document } = this
+    if (document.y + fit[1] + 30 > document.page.height - MARGIN - 20) document.addPage()
+    this.row(label, caption)
+    const { y } = document
+    try {
+      if (bytes === undefined) return this.row('', instead)
+      document.image(Buffer.from(bytes), MARGIN + LABEL_WIDTH, y, { fit: [...fit] })
+      document.y = y + fit[1] + 6
+    } catch {
+      // It draws JPEG and PNG alone, and not every one of those.
+      this.row('', instead)
+    }
+  }
+
   line(text: Told): void {
     this.document.text(printable(this.say(text)), MARGIN, undefined, {
       width: this.document.page.width - 2 * MARGIN,

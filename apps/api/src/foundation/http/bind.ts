@@ -125,6 +125,10 @@ export function bindPublic<const Contract extends RouteContract>(
 /** A document, to be made once the transaction is over: drawing takes time, and nobody should wait for it. */
 export interface Answered {
   readonly name: string
+  /** Where the contract only says of which kind. */
+  readonly mediaType?: string
+  /** The hash of what never changes, and that somebody else made: a browser keeps it, and lets it do nothing. */
+  readonly unchanging?: string
   readonly render: () => Promise<Uint8Array>
 }
 
@@ -141,16 +145,31 @@ export function bindDocument<const Contract extends RouteContract & { readonly m
     config: reachOf(contract),
     handler: async (request, reply) => {
       const call = callOf(app, contract, request)
-      const { name, render } = await inChain(app.database, call.actor.organization.id, (tx) =>
-        handler({ ...call, now: app.clock(), tx }),
+      const { name, mediaType, unchanging, render } = await inChain(
+        app.database,
+        call.actor.organization.id,
+        (tx) => handler({ ...call, now: app.clock(), tx }),
       )
+      if (unchanging !== undefined) asUnchanging(reply, unchanging)
+      else reply.header('content-language', call.reader.language)
+      if (unchanging !== undefined && request.headers['if-none-match']?.includes(`"${unchanging}"`))
+        return reply.code(304).send()
       return reply
-        .type(contract.mediaType)
+        .type(mediaType ?? contract.mediaType)
         .header('content-disposition', `inline; filename="${name}"`)
-        .header('content-language', call.reader.language)
         .send(await render())
     },
   })
+}
+
+/** Kept for whoever has this sign-in alone; opened by itself it runs nothing and loads nothing. */
+function asUnchanging(reply: FastifyReply, hash: string): void {
+  reply
+    .header('etag', `"${hash}"`)
+    .header('cache-control', 'private, max-age=31536000, immutable')
+    .header('vary', 'cookie, authorization')
+    .header('content-security-policy', "default-src 'none'; sandbox")
+    .header('x-content-type-options', 'nosniff')
 }
 
 /**

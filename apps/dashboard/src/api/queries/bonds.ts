@@ -35,6 +35,6 @@ export const bondQueries = {
     queryOptions({
       queryKey: ['bonds', bondId, 'record'],
       queryFn: ({ signal }) => call(ROUTES.getBondRecord, { params: { bondId }, signal }),
-      meta: { topics: ['bonds', 'temperature'] },
+      meta: { topics: ['bonds', 'temperature', 'attachments'] },
     }),
 }

@@ -8,6 +8,7 @@ import { FileDown } from 'lucide-react'
 import { bondQueries } from '../../api/queries/bonds.ts'
 import type { BondRecord } from '../../api/types.ts'
 import { urlOf } from '../../api/url.ts'
+import { PhotosAndNotes } from '../../features/attachments/photos-and-notes.tsx'
 import { BondCurveView } from '../../features/bonds/curve/bond-curve.tsx'
 import { EVENT } from '../../features/bonds/curve/curve-table-rows.ts'
 import { formatInstant } from '../../lib/instants.ts'
@@ -28,6 +29,15 @@ const ENTRY = {
   },
   get vehicleCorrected() {
     return t('bond-record.vehicleCorrected')
+  },
+  get photoAdded() {
+    return t('bond-record.photo')
+  },
+  get noteAdded() {
+    return t('bond-record.note')
+  },
+  get attachmentWithdrawn() {
+    return t('bond-record.photoOrNoteWithdrawn')
   },
 } as const
 
@@ -108,6 +118,14 @@ function RecordPage({ record }: { readonly record: BondRecord }) {
           ]}
         />
       </Section>
+      <PhotosAndNotes
+        repairOrderId={bond.repairOrderId}
+        shopId={bond.shopId}
+        subjects={[
+          { jointId: bond.jointId, bondId: bond.id, label: t('bond-record.thisAttempt') },
+          { jointId: bond.jointId, bondId: null, label: t('bond-record.theJoint') },
+        ]}
+      />
       {chain.head !== null && (
         <Section title={t('bond-record.latestEntryOfTheShop')}>
           <Sheet padded>

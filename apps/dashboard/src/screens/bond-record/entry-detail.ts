@@ -6,7 +6,7 @@ type Entry = Pick<BondRecord['entries'][number], 'facts'>
 
 /** What an entry says beyond its kind, from the facts that were written down then. */
 export function entryDetail({ facts }: Entry, degrees: (c: number) => string): string {
-  const { temperatureC, instrument, conservativeProgress, reason } = facts
+  const { temperatureC, instrument, conservativeProgress, reason, text, sha256 } = facts
   const parts: string[] = []
   if (facts['was'] !== undefined && facts['is'] !== undefined)
     parts.push(t('bond-record.became', { facts: vehicleOf(facts['was']), facts2: vehicleOf(facts['is']) }))
@@ -22,6 +22,8 @@ export function entryDetail({ facts }: Entry, degrees: (c: number) => string): s
       }),
     )
   }
+  if (typeof text === 'string' && text !== '') parts.push(text)
+  if (typeof sha256 === 'string') parts.push(t('bond-record.sha256', { start: sha256.slice(0, 12) }))
   if (typeof reason === 'string' && reason !== '') parts.push(reason)
   return parts.join('; ')
 }

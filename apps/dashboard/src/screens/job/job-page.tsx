@@ -6,6 +6,8 @@ import type { RepairOrderDetail } from '../../api/types.ts'
 import { useMay } from '../../api/use-me.ts'
 import { bondClock } from '../../features/bonds/bond-clock.ts'
 import { TraceLinks } from '../../features/stock/trace-links.tsx'
+import { PhotosAndNotes } from '../../features/attachments/photos-and-notes.tsx'
+import type { Subject } from '../../features/attachments/subject.ts'
 import { Cautions } from '../../features/bonds/cautions.tsx'
 import { useShop, zoneOf } from '../../lib/shop-scope.ts'
 import { useServerNow } from '../../lib/use-now.ts'
@@ -96,6 +98,7 @@ export function JobPage({ job }: { readonly job: RepairOrderDetail }) {
         <JointCard key={joint.id} joint={joint} job={job} />
       ))}
       <Operations job={job} />
+      <PhotosAndNotes repairOrderId={job.id} shopId={job.shopId} subjects={subjectsOf(job)} />
       {job.joints.length > 0 && job.state === 'open' && (
         <Fold summary={t('job.mayItBeBakedCheckAProgramOfTheOven')} className={styles['aside']}>
           <OvenCheck job={job} />
@@ -109,4 +112,19 @@ export function JobPage({ job }: { readonly job: RepairOrderDetail }) {
       <Cautions about={['cure', 'joint']} />
     </Page>
   )
+}
+
+/** What a photo or note may be of here: the vehicle, each joint, and each attempt at it. */
+function subjectsOf({ joints }: RepairOrderDetail): Subject[] {
+  return [
+    { jointId: null, bondId: null, label: t('job.theVehicle') },
+    ...joints.flatMap(({ id: jointId, name, bonds }) => [
+      { jointId, bondId: null, label: name },
+      ...bonds.map(({ id: bondId, attempt }) => ({
+        jointId,
+        bondId,
+        label: t('job.attemptAt', { joint: name, attempt }),
+      })),
+    ]),
+  ]
 }

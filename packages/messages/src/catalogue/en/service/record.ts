@@ -93,6 +93,15 @@ export const patterns = {
   'record.saidInspection': 'Inspected by {inspector} ({method}): {result}; recorded by {by}',
   'record.saidDisposition':
     '{disposition, select, redone{To be made again} other{Inspected and accepted}}, by {by}',
+  'record.saidPhoto': 'Photo by {by}: {caption}. SHA-256 {sha256}',
+  'record.saidPhotoAlone': 'Photo by {by}. SHA-256 {sha256}',
+  'record.saidNote': 'Note by {by}: {text}',
+  'record.saidAttachmentWithdrawn': '{what, select, photo{Photo} other{Note}} withdrawn by {by}',
+  'record.photos': 'Photos',
+  'record.photoNotDrawn': 'This picture is on the page of the record: it cannot be printed here.',
+  'record.photoExchanged': 'NOT the picture that was hashed: it was changed in the database.',
+  'record.photosMore':
+    '{count, plural, one{# more photo is} other{# more photos are}} on the page of the record; their hashes are above.',
   'record.saidVehicle': 'Vehicle corrected by {by}: {was} became {is}',
   'record.withReason': '{what}: {reason}',
   'record.plateOf': 'plate {plate}',

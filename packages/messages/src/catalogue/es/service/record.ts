@@ -100,6 +100,15 @@ export const patterns: Translation<typeof english> = {
   'record.saidInspection': 'Inspeccionado por {inspector} ({method}): {result}; registrado por {by}',
   'record.saidDisposition':
     '{disposition, select, redone{Por rehacer} other{Inspeccionado y aceptado}}, por {by}',
+  'record.saidPhoto': 'Foto de {by}: {caption}. SHA-256 {sha256}',
+  'record.saidPhotoAlone': 'Foto de {by}. SHA-256 {sha256}',
+  'record.saidNote': 'Nota de {by}: {text}',
+  'record.saidAttachmentWithdrawn': '{what, select, photo{Foto retirada} other{Nota retirada}} por {by}',
+  'record.photos': 'Fotos',
+  'record.photoNotDrawn': 'Esta foto está en la página del registro: aquí no se puede imprimir.',
+  'record.photoExchanged': 'NO es la foto cuyo hash se anotó: se cambió en la base de datos.',
+  'record.photosMore':
+    '{count, plural, one{Hay # foto más} other{Hay # fotos más}} en la página del registro; sus hashes están arriba.',
   'record.saidVehicle': 'Vehículo corregido por {by}: {was} pasó a {is}',
   'record.withReason': '{what}: {reason}',
   'record.plateOf': 'matrícula {plate}',
