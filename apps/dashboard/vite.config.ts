@@ -17,7 +17,7 @@ const HEAVY =
 const LIGHT =
   /\/(lucide-react|react-query|query-core|@mantine\/hooks)\/|\/components\/(Anchor|FloatingIndicator|PasswordInput|SegmentedControl|SimpleGrid|Stack|VisuallyHidden)\//
 const SHARED = new RegExp(
-  `${LIGHT.source}|/packages/quantities/|/src/(api|lib|ui(?!/plot)|features(?!/(scan|bonds|work)/))/|/features/bonds/(cautions|gates/refusal)`,
+  `${LIGHT.source}|/packages/quantities/|/src/(api|lib(?!/scaled-photo)|ui(?!/plot)|features(?!/(scan|bonds|work|attachments)/))/|/features/bonds/(cautions|gates/refusal)`,
 )
 const BONDS = /\/packages\/cure\/|\/src\/features\/(bonds|work)\/(?!.*calls)[^/]+$/
 

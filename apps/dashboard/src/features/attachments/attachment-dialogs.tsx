@@ -6,30 +6,25 @@ import { formatInstant } from '../../lib/instants.ts'
 import { Facts } from '../../ui/facts.tsx'
 import { ReasonDialog } from '../../ui/dialogs/reason-dialog.tsx'
 import { t } from '../../lib/reader.ts'
-import { contentUrl } from './attachment-list.tsx'
 import styles from './attachments.module.css'
 
 interface PhotoProps {
   readonly attachment: Attachment
+  /** Of its picture. */
+  readonly url: string
   readonly name: string
   readonly zone: string
   readonly onClose: () => void
 }
 
 /** One photo, as large as there is room, and what is known of it. */
-export function PhotoDialog({ attachment, name, zone, onClose }: PhotoProps) {
+export function PhotoDialog({ attachment, url, name, zone, onClose }: PhotoProps) {
   const { photo, at, by } = attachment
   if (photo === null) return null
   const { width, height, bytes, sha256, takenAt } = photo
   return (
     <Modal opened onClose={onClose} title={name} size="60rem">
-      <img
-        className={styles['large']}
-        src={contentUrl(attachment)}
-        alt={name}
-        width={width}
-        height={height}
-      />
+      <img className={styles['large']} src={url} alt={name} width={width} height={height} />
       <Facts
         facts={[
           [t('attachments.taken'), takenAt === null ? null : formatInstant(takenAt, zone, 'full')],

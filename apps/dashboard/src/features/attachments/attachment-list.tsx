@@ -20,11 +20,11 @@ interface Props {
   readonly mayWithdraw: boolean
 }
 
-export const contentUrl = ({ id }: Attachment) =>
+const contentUrl = ({ id }: Attachment) =>
   urlOf(ROUTES.getAttachmentContent.path, { attachmentId: id }, undefined)
 
 /** What a photo says where it has no caption: of what it is, and who added it. */
-export function nameOf(attachment: Attachment, of: string): string {
+function nameOf(attachment: Attachment, of: string): string {
   return attachment.text === '' ? t('attachments.photoOf', { of, by: attachment.by }) : attachment.text
 }
 
@@ -94,6 +94,7 @@ export function AttachmentList({ attachments, subjects, zone, mayWithdraw }: Pro
       {opened !== undefined && (
         <PhotoDialog
           attachment={opened}
+          url={contentUrl(opened)}
           name={nameOf(opened, labelOf(opened, subjects) ?? '')}
           zone={zone}
           onClose={close}

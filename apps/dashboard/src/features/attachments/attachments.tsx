@@ -13,18 +13,21 @@ import { t } from '../../lib/reader.ts'
 import { AddNote } from './add-note.tsx'
 import { AttachmentList } from './attachment-list.tsx'
 import styles from './attachments.module.css'
-import { keyOf, labelOf, type Subject } from './subject.ts'
+import { keyOf, labelOf, ofBond, ofVehicle, type Subject } from './subject.ts'
 import { Unsent } from './unsent.tsx'
 import { usePhotoOutbox } from './use-photo-outbox.ts'
 
 interface Props {
   readonly repairOrderId: string
   readonly shopId: string
-  readonly subjects: readonly Subject[]
+  /** On the page of the vehicle, its joints; on that of a bond, the bond. */
+  readonly joints?: Parameters<typeof ofVehicle>[0]
+  readonly bond?: Parameters<typeof ofBond>[0]
 }
 
 /** Photos and notes: those that are there, and the ways to add one. */
-export function Attachments({ repairOrderId, shopId, subjects }: Props) {
+export function Attachments({ repairOrderId, shopId, joints = [], bond }: Props) {
+  const subjects = bond === undefined ? ofVehicle(joints) : ofBond(bond)
   const may = useMay()
   const zone = zoneOf(useShop(shopId))
   const query = useQuery(attachmentsQuery(repairOrderId, shopId))
@@ -46,7 +49,12 @@ export function Attachments({ repairOrderId, shopId, subjects }: Props) {
   )
 }
 
-function Adding({ repairOrderId, subjects }: Omit<Props, 'shopId'>) {
+interface AddingProps {
+  readonly repairOrderId: string
+  readonly subjects: readonly Subject[]
+}
+
+function Adding({ repairOrderId, subjects }: AddingProps) {
   const [key, setKey] = useState(keyOf(subjects[0]!))
   const [caption, setCaption] = useState('')
   const [isWriting, writing] = useDisclosure()

@@ -8,7 +8,6 @@ import { FileDown } from 'lucide-react'
 import { bondQueries } from '../../api/queries/bonds.ts'
 import type { BondRecord } from '../../api/types.ts'
 import { urlOf } from '../../api/url.ts'
-import { PhotosAndNotes } from '../../features/attachments/photos-and-notes.tsx'
 import { BondCurveView } from '../../features/bonds/curve/bond-curve.tsx'
 import { EVENT } from '../../features/bonds/curve/curve-table-rows.ts'
 import { formatInstant } from '../../lib/instants.ts'
@@ -17,10 +16,21 @@ import { useNow } from '../../lib/use-now.ts'
 import { Mark } from '../../ui/answers/mark.tsx'
 import { Page, Section, Sheet } from '../../ui/page.tsx'
 import { Table } from '../../ui/table.tsx'
+import { lazily } from '../../ui/lazily.tsx'
 import { Answered } from '../../ui/waiting.tsx'
 import { ApplicationFacts } from './application-facts.tsx'
 import { entryDetail } from './entry-detail.ts'
-import { reader, t } from '../../lib/reader.ts'
+import { loadWords, reader, t } from '../../lib/reader.ts'
+
+const Attachments = lazily(
+  async () => {
+    const load = import('../../features/attachments/attachments.tsx')
+    const [module] = await Promise.all([load, loadWords(['attachments'])])
+    return module.Attachments
+  },
+  // As high as it is with nothing in it, so that what stands below does not jump.
+  () => <div style={{ minHeight: '18rem' }} />,
+)
 
 const ENTRY = {
   ...EVENT,
@@ -118,14 +128,9 @@ function RecordPage({ record }: { readonly record: BondRecord }) {
           ]}
         />
       </Section>
-      <PhotosAndNotes
-        repairOrderId={bond.repairOrderId}
-        shopId={bond.shopId}
-        subjects={[
-          { jointId: bond.jointId, bondId: bond.id, label: t('bond-record.thisAttempt') },
-          { jointId: bond.jointId, bondId: null, label: t('bond-record.theJoint') },
-        ]}
-      />
+      <Section title={t('bond-record.photosAndNotes')}>
+        <Attachments repairOrderId={bond.repairOrderId} shopId={bond.shopId} bond={bond} />
+      </Section>
       {chain.head !== null && (
         <Section title={t('bond-record.latestEntryOfTheShop')}>
           <Sheet padded>

@@ -6,8 +6,6 @@ import type { RepairOrderDetail } from '../../api/types.ts'
 import { useMay } from '../../api/use-me.ts'
 import { bondClock } from '../../features/bonds/bond-clock.ts'
 import { TraceLinks } from '../../features/stock/trace-links.tsx'
-import { PhotosAndNotes } from '../../features/attachments/photos-and-notes.tsx'
-import type { Subject } from '../../features/attachments/subject.ts'
 import { Cautions } from '../../features/bonds/cautions.tsx'
 import { useShop, zoneOf } from '../../lib/shop-scope.ts'
 import { useServerNow } from '../../lib/use-now.ts'
@@ -21,11 +19,21 @@ import styles from './job.module.css'
 import { MoveVehicle } from './move-vehicle.tsx'
 import { Operations } from './operations/operations.tsx'
 import { lazily } from '../../ui/lazily.tsx'
-import { reader, t } from '../../lib/reader.ts'
+import { loadWords, reader, t } from '../../lib/reader.ts'
 
 const OvenCheck = lazily(async () => (await import('./oven-check.tsx')).OvenCheck)
 
 const WhatWouldHelp = lazily(async () => (await import('./help/what-would-help.tsx')).WhatWouldHelp)
+
+const Attachments = lazily(
+  async () => {
+    const load = import('../../features/attachments/attachments.tsx')
+    const [module] = await Promise.all([load, loadWords(['attachments'])])
+    return module.Attachments
+  },
+  // As high as it is with nothing in it, so that what stands below does not jump.
+  () => <div style={{ minHeight: '18rem' }} />,
+)
 
 export function JobPage({ job }: { readonly job: RepairOrderDetail }) {
   const may = useMay()
@@ -98,7 +106,9 @@ export function JobPage({ job }: { readonly job: RepairOrderDetail }) {
         <JointCard key={joint.id} joint={joint} job={job} />
       ))}
       <Operations job={job} />
-      <PhotosAndNotes repairOrderId={job.id} shopId={job.shopId} subjects={subjectsOf(job)} />
+      <Section title={t('job.photosAndNotes')}>
+        <Attachments repairOrderId={job.id} shopId={job.shopId} joints={job.joints} />
+      </Section>
       {job.joints.length > 0 && job.state === 'open' && (
         <Fold summary={t('job.mayItBeBakedCheckAProgramOfTheOven')} className={styles['aside']}>
           <OvenCheck job={job} />
@@ -112,19 +122,4 @@ export function JobPage({ job }: { readonly job: RepairOrderDetail }) {
       <Cautions about={['cure', 'joint']} />
     </Page>
   )
-}
-
-/** What a photo or note may be of here: the vehicle, each joint, and each attempt at it. */
-function subjectsOf({ joints }: RepairOrderDetail): Subject[] {
-  return [
-    { jointId: null, bondId: null, label: t('job.theVehicle') },
-    ...joints.flatMap(({ id: jointId, name, bonds }) => [
-      { jointId, bondId: null, label: name },
-      ...bonds.map(({ id: bondId, attempt }) => ({
-        jointId,
-        bondId,
-        label: t('job.attemptAt', { joint: name, attempt }),
-      })),
-    ]),
-  ]
 }

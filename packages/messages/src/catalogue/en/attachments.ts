@@ -1,6 +1,10 @@
 export const patterns = {
   'attachments.thePhotosAndNotes': 'the photos and notes',
   'attachments.noneYet': 'No photos or notes yet.',
+  'attachments.theVehicle': 'The vehicle',
+  'attachments.attemptAt': '{joint}, attempt {attempt}',
+  'attachments.thisAttempt': 'This attempt',
+  'attachments.theJoint': 'The joint',
   'attachments.of': 'Of',
   'attachments.whatItShows': 'What the next photo shows',
   'attachments.whatItShowsHelp': 'Where it helps: it is read out, and stands in the record',

@@ -1,5 +1,4 @@
 export const patterns = {
-  'features.photosAndNotes': 'Photos and notes',
   'features.notFoundByThatLabel': 'Not found by that label',
   'features.noBarcodeFoundInThatPictureFillThe':
     'No barcode found in that picture: fill the frame with it, and hold still.',

@@ -40,8 +40,7 @@ export const patterns = {
   'job.countsOnceASecondPersonHasAgreed':
     'Counts once a second person has agreed. Until then the vehicle stays.',
   'job.thisIsNoPictureThatCanBeReadTakeA': 'This is no picture that can be read: take a JPEG or PNG.',
-  'job.theVehicle': 'The vehicle',
-  'job.attemptAt': '{joint}, attempt {attempt}',
+  'job.photosAndNotes': 'Photos and notes',
   'job.photoOfTheJoint': 'Photo of the joint',
   'job.theClassOfTheJointAsksForIt': 'The class of the joint asks for it',
   'job.whereItHelps': 'Where it helps',

@@ -4,6 +4,10 @@ import type { patterns as english } from '../en/attachments.ts'
 export const patterns: Translation<typeof english> = {
   'attachments.thePhotosAndNotes': 'las fotos y notas',
   'attachments.noneYet': 'Todavía no hay fotos ni notas.',
+  'attachments.theVehicle': 'El vehículo',
+  'attachments.attemptAt': '{joint}, intento {attempt}',
+  'attachments.thisAttempt': 'Este intento',
+  'attachments.theJoint': 'La unión',
   'attachments.of': 'De',
   'attachments.whatItShows': 'Qué muestra la próxima foto',
   'attachments.whatItShowsHelp': 'Donde ayude: se lee en voz alta y figura en el registro',

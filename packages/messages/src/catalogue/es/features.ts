@@ -2,7 +2,6 @@ import type { Translation } from '../../keys.ts'
 import type { patterns as english } from '../en/features.ts'
 
 export const patterns: Translation<typeof english> = {
-  'features.photosAndNotes': 'Fotos y notas',
   'features.notFoundByThatLabel': 'No se encontró con esa etiqueta',
   'features.noBarcodeFoundInThatPictureFillThe':
     'No se encontró ningún código de barras en la imagen: llene el cuadro con él y no se mueva.',

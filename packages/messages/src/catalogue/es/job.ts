@@ -43,8 +43,7 @@ export const patterns: Translation<typeof english> = {
   'job.countsOnceASecondPersonHasAgreed':
     'Cuenta cuando una segunda persona la haya aprobado. Hasta entonces el vehículo se queda.',
   'job.thisIsNoPictureThatCanBeReadTakeA': 'No es una imagen que se pueda leer: use JPEG o PNG.',
-  'job.theVehicle': 'El vehículo',
-  'job.attemptAt': '{joint}, intento {attempt}',
+  'job.photosAndNotes': 'Fotos y notas',
   'job.photoOfTheJoint': 'Foto de la unión',
   'job.theClassOfTheJointAsksForIt': 'La clase de la unión la exige',
   'job.whereItHelps': 'Donde ayude',
