@@ -47,17 +47,22 @@ export function AccountMenuList() {
             <br />
             {me.organization.name}
           </Menu.Label>
-          <Menu.Item leftSection={<Languages size={16} aria-hidden />} onClick={() => setChoosing(true)}>
+          <Menu.Item
+            py="sm"
+            leftSection={<Languages size={16} aria-hidden />}
+            onClick={() => setChoosing(true)}
+          >
             {t('app.myLanguageAndUnits')}
           </Menu.Item>
           <Menu.Item
             leftSection={callsAreOn ? <BellRing size={16} aria-hidden /> : <BellOff size={16} aria-hidden />}
+            py="sm"
             closeMenuOnClick={false}
             onClick={() => setCalls(!callsAreOn)}
           >
             {callsAreOn ? t('app.callsAreOn') : t('app.callsAreOff')}
           </Menu.Item>
-          <Menu.Item leftSection={<LogOut size={16} aria-hidden />} onClick={() => signOut.mutate()}>
+          <Menu.Item py="sm" leftSection={<LogOut size={16} aria-hidden />} onClick={() => signOut.mutate()}>
             {t('app.signOut')}
           </Menu.Item>
         </Menu.Dropdown>

@@ -5,14 +5,7 @@ import type { NavItem } from './nav-items.ts'
 
 export function MoreMenu({ items }: { readonly items: readonly NavItem[] }) {
   return (
-    <Menu
-      defaultOpened
-      position="top-end"
-      width={220}
-      withinPortal={false}
-      withInitialFocusPlaceholder={false}
-      hideDetached={false}
-    >
+    <Menu defaultOpened position="top-end" width={220}>
       <Menu.Target>
         <MoreButton />
       </Menu.Target>
