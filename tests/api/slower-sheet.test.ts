@@ -142,6 +142,22 @@ describe('a revision that is approved later', () => {
     expect((await read(bond.id)).incidents).toHaveLength(1)
   })
 
+  it('finds it on the day from which the revision counts, and not before', async () => {
+    const bond = await start()
+    await cure(bond.id)
+    await owner.made<Bond>(`/v1/bonds/${bond.id}/release`)
+    await revise(sheetTimes(2, 'B', { validFrom: '2031-05-08' }))
+    const early = () =>
+      test.database.prisma.incident.count({ where: { bondId: bond.id, kind: 'earlyRelease' } })
+    await watchAll(test.database, new Date('2031-05-08T03:55:00Z'))
+    expect(await early()).toBe(0)
+    // 8 May begins at 4:00 UTC in New York.
+    await watchAll(test.database, new Date('2031-05-08T04:05:00Z'))
+    expect(await early()).toBe(1)
+    await watchAll(test.database, new Date('2031-05-08T04:10:00Z'))
+    expect(await early()).toBe(1)
+  })
+
   it('says nothing of what was released more than a month before, nor when it is faster', async () => {
     const bond = await start()
     await cure(bond.id)
