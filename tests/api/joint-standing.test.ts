@@ -103,6 +103,14 @@ describe.each(ONE_KIND)('where a joint stands, on the %s database', (kind) => {
     expect(codes(left)).toEqual(['adhesive-left'])
     expect((await close(orderId)).status).toBe(409)
     const bond = await again()
+    // The record of the first attempt says what became of it.
+    const { entries } = await test.owner.read<{
+      entries: { kind: string; facts: { reason?: string; disposition?: string } }[]
+    }>(`/v1/bonds/${bondId}/record`)
+    expect(entries.slice(-2)).toMatchObject([
+      { kind: 'incident', facts: { reason: 'Lifted to align it' } },
+      { kind: 'disposition', facts: { disposition: 'redone', reason: 'Bonded again' } },
+    ])
     await test.owner.made(`/v1/bonds/${bond.id}/clamping`)
     at(900)
     await steadyAir(test.owner, shop.sensorId, 23, test.clock.now, 16)
