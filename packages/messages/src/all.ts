@@ -15,3 +15,6 @@ export function registerAll(): void {
   for (const [language, areas] of Object.entries(CATALOGUES))
     for (const patterns of Object.values(areas)) register(language as Language, patterns)
 }
+
+/** What the contract says of a field in so many words: its English is looked up, and told in the reader's. */
+export { patterns as FIELD_PATTERNS } from './catalogue/en/service/field.ts'

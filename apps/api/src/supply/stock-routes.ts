@@ -136,8 +136,8 @@ function bindStock(app: App): void {
   bind(app, stockLifeRoutes.getLotStorage, ({ tx, actor, params }) => lotStorage(tx, actor, params.lotId))
   bind(app, stockLifeRoutes.listExpiries, ({ tx, actor, query, now }) => expiries(tx, actor, query, now))
   bind(app, recallRoutes.getLotRecall, ({ tx, actor, params, now }) => recallOf(tx, actor, params.lotId, now))
-  bindDocument(app, recallRoutes.getLotRecallCsv, async ({ tx, actor, params, now }) =>
-    recallCsv(await recallOf(tx, actor, params.lotId, now)),
+  bindDocument(app, recallRoutes.getLotRecallCsv, async ({ tx, actor, params, reader, now }) =>
+    recallCsv(reader, await recallOf(tx, actor, params.lotId, now)),
   )
   bind(app, recallRoutes.scrapLot, ({ tx, actor, params, body, now }) =>
     scrapLot(tx, actor, params.lotId, body.reason, now),

@@ -14,6 +14,7 @@ export {
   withPoints,
   type WholeSheet,
 } from './catalogue/sheets.ts'
+export { sheetFault } from './catalogue/sheet-sentences.ts'
 export { asksOfDisposal } from './joints/disposal.ts'
 export { amountNeededMl, jointRow, lockedJoint, type JointRow } from './joints/joint-store.ts'
 export { procedureColumns, procedureOf } from './joints/procedure.ts'

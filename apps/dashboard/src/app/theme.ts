@@ -1,6 +1,6 @@
 import { createTheme, type MantineColorsTuple } from '@mantine/core'
 import { t } from '../lib/reader.ts'
-import { readDecimalComma } from '../lib/decimal-comma.ts'
+import { decimalSign, readDecimalSign } from '../lib/decimal-comma.ts'
 
 /** Layout blue: the marking-out dye of the metal trade. What can be pressed has this colour, and nothing else has. */
 const layoutBlue: MantineColorsTuple = [
@@ -93,7 +93,14 @@ export const theme = createTheme({
     PasswordInput: {
       defaultProps: () => ({ visibilityToggleButtonProps: { 'aria-label': t('app.showThePassword') } }),
     },
-    NumberInput: { defaultProps: { onInputCapture: readDecimalComma } },
+    NumberInput: {
+      defaultProps: () => ({
+        decimalSeparator: decimalSign(),
+        // What is kept of a number that is being typed has a point, whatever is shown.
+        valueIsNumericString: true,
+        onInputCapture: readDecimalSign,
+      }),
+    },
     NativeSelect: { defaultProps: { size: 'sm' } },
     TextInput: { defaultProps: { size: 'sm' } },
   },

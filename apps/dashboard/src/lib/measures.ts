@@ -8,7 +8,7 @@ import {
   volumeText,
   type Rounding,
 } from '@clampclock/messages'
-import { formatMinutes as minutesText } from '@clampclock/quantities'
+import { formatMinutes as minutesText, formatMoney as moneyText } from '@clampclock/quantities'
 import { reader, together } from './reader.ts'
 
 /** A temperature in degC as the reader writes numbers, `unit` beside it: '23.0 °C', '73,4 °F'. */
@@ -44,6 +44,11 @@ export function formatMinutes(minutes: number, round?: Rounding): string {
 /** A share of one as a percentage. */
 export function formatShare(share: number, digits?: number, round?: Rounding): string {
   return together(shareText(reader(), share, digits, round))
+}
+
+/** Whole hundredths of a currency, as the reader writes it. */
+export function formatMoney(cents: number, currency: string): string {
+  return moneyText(cents, currency, reader().language)
 }
 
 /** A number as the reader writes it: with `digits` decimals, or as many as it has. */

@@ -1,4 +1,4 @@
-import { saidOf, Words } from '../foundation/words.ts'
+import { saidOf, Words, WordsOrText } from '../foundation/words.ts'
 import * as z from 'zod'
 import { ProblemReason } from '../foundation/problems.ts'
 import { Chemistry, ProductSheet } from '../work/products.ts'
@@ -20,7 +20,8 @@ export const PanelReading = z
     suspect: z.literal(true).optional().describe('In doubt: it may only delay'),
     lowC: z.number().optional().describe('Where two sensors disagree: the low of the colder'),
     highC: z.number().optional().describe('Where two sensors disagree: the high of the warmer'),
-    by: z.string(),
+    by: WordsOrText.describe('Who read it, or that a thermometer of the bay did'),
+    said: saidOf('by'),
   })
   .meta({ id: 'PanelReading' })
 
@@ -121,7 +122,7 @@ export const Incident = z
     kind: IncidentKind,
     at: Instant,
     by: z.string(),
-    reason: Words,
+    reason: WordsOrText,
     said: saidOf('reason'),
     fractionReached: z
       .number()

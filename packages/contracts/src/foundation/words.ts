@@ -1,13 +1,20 @@
-import type { Told } from '@clampclock/messages'
+import type { Message, Told } from '@clampclock/messages'
 import * as z from 'zod'
 
 /**
  * A sentence for a person. On the wire it is in the language and units of whoever asks; in the server's code it is what is
- * said, as data, or text that somebody wrote.
+ * said, as data, and never text: the compiler refuses a sentence from outside the catalogue.
  */
-export const Words = z.codec(z.string(), z.custom<Told>().meta({ type: 'string' }), {
-  decode: (text) => text,
+export const Words = z.codec(z.string(), z.custom<Message>().meta({ type: 'string' }), {
+  // Who reads an answer reads text: what it says as data is beside it, in `said`.
+  decode: (text) => text as unknown as Message,
   // By now it has been put into words: anything else is refused by the schema of the wire.
+  encode: (said) => said as unknown as string,
+})
+
+/** As `Words`, where somebody may have written it, or it was kept as it was told then: that is told as it is. */
+export const WordsOrText = z.codec(z.string(), z.custom<Told>().meta({ type: 'string' }), {
+  decode: (text) => text,
   encode: (told) => told as string,
 })
 

@@ -39,7 +39,7 @@ export const calendarFeedRoutes = {
     summary:
       'Make a secret address at which a calendar program reads the bookings of a bay, an oven or a person',
     description:
-      'iCalendar (RFC 5545). The address is told once and kept nowhere; whoever has it sees these bookings. Revoke it when it has got about.',
+      'iCalendar (RFC 5545). The address is told once and kept nowhere; whoever has it sees these bookings. Revoke it when it has got about. In English; with `?language=es` after the address, in Spanish.',
     access: 'planWork',
     params: z.object({ resourceId: Id }),
     answer: 'The feed with its secret address, which is shown this once',

@@ -1,4 +1,4 @@
-import { saidOf, saidOfEach, Words } from '../foundation/words.ts'
+import { saidOf, saidOfEach, Words, WordsOrText } from '../foundation/words.ts'
 import * as z from 'zod'
 import { OperationKind, WorkMinutes } from './operations.ts'
 import { ProblemReason } from '../foundation/problems.ts'
@@ -42,9 +42,14 @@ export type PlanSummary = z.output<typeof PlanSummary>
 
 export const PlanNotes = z
   .object({
-    assumptions: z.array(Words),
+    assumptions: z.array(WordsOrText),
     unplanned: z.array(
-      z.object({ orderId: Id, number: z.string(), reasons: z.array(Words), said: saidOfEach('reasons') }),
+      z.object({
+        orderId: Id,
+        number: z.string(),
+        reasons: z.array(WordsOrText),
+        said: saidOfEach('reasons'),
+      }),
     ),
     said: saidOfEach('assumptions'),
   })
@@ -70,7 +75,7 @@ export const Plan = z
           id: Id,
           number: z.string(),
           vehicle: z.string(),
-          reasons: z.array(Words),
+          reasons: z.array(WordsOrText),
           said: saidOfEach('reasons'),
         }),
       )

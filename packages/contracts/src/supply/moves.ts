@@ -1,6 +1,7 @@
 import * as z from 'zod'
 import { defineRoute } from '../foundation/route.ts'
 import { Cartridge } from './stock.ts'
+import { saidOfEach, Words } from '../foundation/words.ts'
 import { Id, Instant, Note, pageOf, PageQuery, Reason } from '../foundation/values.ts'
 
 const CartridgeIds = z
@@ -32,8 +33,9 @@ export const Shipment = z
     onTheWay: z.number().int().describe('How many of its cartridges have neither arrived nor been given up'),
     lines: z.array(ShipmentLine),
     warnings: z
-      .array(z.string())
+      .array(Words)
       .describe('Of cartridges still on their way: no gun takes it there, expires soon'),
+    said: saidOfEach('warnings'),
   })
   .meta({ id: 'Shipment' })
 export type Shipment = z.output<typeof Shipment>

@@ -1,3 +1,4 @@
+import { saidOfEach, Words } from '../foundation/words.ts'
 import * as z from 'zod'
 import { BondState } from '../cure/bond.ts'
 import { defineRoute } from '../foundation/route.ts'
@@ -51,7 +52,8 @@ export const LotRecall = z
         z.object({
           name: z.string(),
           email: z.string(),
-          why: z.array(z.string()).describe('Handles stock in a shop that has it; made a joint with it'),
+          why: z.array(Words).describe('Handles stock in a shop that has it; made a joint with it'),
+          said: saidOfEach('why'),
         }),
       )
       .describe('Whom to tell'),

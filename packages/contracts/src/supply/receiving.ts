@@ -1,5 +1,6 @@
 import * as z from 'zod'
 import { defineRoute } from '../foundation/route.ts'
+import { saidOf, Words } from '../foundation/words.ts'
 import { Cartridge } from './stock.ts'
 import { CalendarDate, Id, Instant } from '../foundation/values.ts'
 
@@ -34,7 +35,8 @@ export const DeliveryQuestion = z
       'sameDelivery',
       'receivedLately',
     ]),
-    message: z.string(),
+    message: Words,
+    said: saidOf('message'),
   })
   .meta({ id: 'DeliveryQuestion' })
 export type DeliveryQuestion = z.output<typeof DeliveryQuestion>

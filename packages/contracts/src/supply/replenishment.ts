@@ -1,4 +1,4 @@
-import { saidOf, Words } from '../foundation/words.ts'
+import { saidOf, saidOfEach, Words } from '../foundation/words.ts'
 import * as z from 'zod'
 import { defineRoute } from '../foundation/route.ts'
 import { ProductSupply } from './supply.ts'
@@ -74,7 +74,8 @@ export const TransferPlan = z
       .boolean()
       .describe('Proved: nothing exists under the expected use that costs less by more than `gap`'),
     gap: z.number().describe('As a share of the cost'),
-    notes: z.array(z.string()),
+    notes: z.array(Words),
+    said: saidOfEach('notes'),
   })
   .meta({ id: 'TransferPlan' })
 export type TransferPlan = z.output<typeof TransferPlan>

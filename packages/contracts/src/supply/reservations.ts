@@ -1,3 +1,4 @@
+import { saidOf, Words } from '../foundation/words.ts'
 import * as z from 'zod'
 import { defineRoute } from '../foundation/route.ts'
 import { Id, Instant } from '../foundation/values.ts'
@@ -82,7 +83,13 @@ export const reservationRoutes = {
     response: z.object({
       made: z.array(Reservation),
       short: z.array(
-        z.object({ jointId: Id, jointName: z.string(), repairOrderNumber: z.string(), message: z.string() }),
+        z.object({
+          jointId: Id,
+          jointName: z.string(),
+          repairOrderNumber: z.string(),
+          message: Words,
+          said: saidOf('message'),
+        }),
       ),
     }),
   }),

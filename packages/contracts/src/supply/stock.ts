@@ -1,4 +1,4 @@
-import { saidOf, Words } from '../foundation/words.ts'
+import { saidOf, saidOfEach, Words } from '../foundation/words.ts'
 import * as z from 'zod'
 import { defineRoute } from '../foundation/route.ts'
 import {
@@ -216,7 +216,8 @@ export const stockRoutes = {
       receiptId: Id,
       lot: Lot,
       cartridges: z.array(Cartridge),
-      warnings: z.array(z.string()),
+      warnings: z.array(Words),
+      said: saidOfEach('warnings'),
     }),
   }),
   listLots: defineRoute({

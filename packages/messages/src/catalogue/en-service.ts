@@ -13,6 +13,15 @@ import { patterns as planRule } from './en/service/plan-rule.ts'
 import { patterns as problem } from './en/service/problem.ts'
 import { patterns as reason } from './en/service/reason.ts'
 import { patterns as record } from './en/service/record.ts'
+import { patterns as setupProblem } from './en/service/setup-problem.ts'
+import { patterns as cureProblem } from './en/service/cure-problem.ts'
+import { patterns as planProblem } from './en/service/plan-problem.ts'
+import { patterns as stockProblem } from './en/service/stock-problem.ts'
+import { patterns as field } from './en/service/field.ts'
+import { patterns as sheet } from './en/service/sheet.ts'
+import { patterns as csv } from './en/service/csv.ts'
+import { patterns as feed } from './en/service/feed.ts'
+import { patterns as recall } from './en/service/recall.ts'
 
 /** What the service says and no page does: kept out of what pages load. English is the source of keys. */
 export const service = {
@@ -31,4 +40,13 @@ export const service = {
   problem,
   reason,
   record,
+  'setup-problem': setupProblem,
+  'cure-problem': cureProblem,
+  'plan-problem': planProblem,
+  'stock-problem': stockProblem,
+  field,
+  sheet,
+  csv,
+  feed,
+  recall,
 }

@@ -13,6 +13,15 @@ import { patterns as planRule } from './es/service/plan-rule.ts'
 import { patterns as problem } from './es/service/problem.ts'
 import { patterns as reason } from './es/service/reason.ts'
 import { patterns as record } from './es/service/record.ts'
+import { patterns as setupProblem } from './es/service/setup-problem.ts'
+import { patterns as cureProblem } from './es/service/cure-problem.ts'
+import { patterns as planProblem } from './es/service/plan-problem.ts'
+import { patterns as stockProblem } from './es/service/stock-problem.ts'
+import { patterns as field } from './es/service/field.ts'
+import { patterns as sheet } from './es/service/sheet.ts'
+import { patterns as csv } from './es/service/csv.ts'
+import { patterns as feed } from './es/service/feed.ts'
+import { patterns as recall } from './es/service/recall.ts'
 
 export const service = {
   alert,
@@ -30,4 +39,13 @@ export const service = {
   problem,
   reason,
   record,
+  'setup-problem': setupProblem,
+  'cure-problem': cureProblem,
+  'plan-problem': planProblem,
+  'stock-problem': stockProblem,
+  field,
+  sheet,
+  csv,
+  feed,
+  recall,
 }

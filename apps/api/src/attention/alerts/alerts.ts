@@ -1,3 +1,4 @@
+import { message } from '@clampclock/messages'
 import type { Message } from '@clampclock/messages'
 import type { Alert, alertRoutes, QueryOf, ResultOf } from '@clampclock/contracts'
 import { requireIn, visibleShops, type Actor } from '../../foundation/permissions/actor.ts'
@@ -64,7 +65,7 @@ function afterCursor(cursor: string): Prisma.Sql {
   const [rank, ms, id] = unpackCursor(cursor, 3)
   const at = new Date(Number(ms))
   if (!Number.isInteger(rank) || Number.isNaN(at.getTime()) || !/^[0-9a-f-]{36}$/.test(String(id))) {
-    throw invalidField('query.cursor', 'is not a cursor of this list')
+    throw invalidField('query.cursor', message('problem.badCursor'))
   }
   return Prisma.sql`(${RANK}, -extract(epoch from opened_at), id) > (${rank}::int, -extract(epoch from ${at}::timestamptz), ${String(id)}::uuid)`
 }

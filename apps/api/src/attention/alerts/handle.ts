@@ -1,3 +1,4 @@
+import { message } from '@clampclock/messages'
 import { PERMISSIONS, type Alert } from '@clampclock/contracts'
 import { requireIn, type Actor } from '../../foundation/permissions/actor.ts'
 import type { Tx } from '../../foundation/database/database.ts'
@@ -21,7 +22,7 @@ export async function giveAlert(tx: Tx, actor: Actor, id: string, personId: stri
         },
       })
     : null
-  if (personId && !person) throw invalidField('body.personId', 'names nobody who handles alerts in that shop')
+  if (personId && !person) throw invalidField('body.personId', message('setup-problem.nobodyHandlesAlerts'))
   await tx.alert.update({
     where: { id },
     data: { ownerId: person?.id ?? null, ownerName: person?.name ?? null },
@@ -38,14 +39,15 @@ export async function snoozeAlert(
 ): Promise<Alert> {
   const alert = await openAlert(tx, actor, id)
   if (until) {
-    if (until <= now) throw invalidField('body.until', 'is in the past')
+    if (until <= now) throw invalidField('body.until', message('problem.inPast'))
     if (until.getTime() > now.getTime() + LONGEST_SNOOZE_DAYS * 86_400_000)
-      throw invalidField('body.until', `must be within ${LONGEST_SNOOZE_DAYS} days`, 'Resolve it instead')
-    if (alert.severity === 'danger')
-      throw wrongState(
-        'What may hurt somebody is not put out of sight',
-        'Deal with it, or give it to somebody who will',
+      throw invalidField(
+        'body.until',
+        message('setup-problem.snoozeWithin', { days: LONGEST_SNOOZE_DAYS }),
+        message('setup-problem.resolveFix'),
       )
+    if (alert.severity === 'danger')
+      throw wrongState(message('setup-problem.dangerNotSnoozed'), message('setup-problem.dealWithFix'))
   }
   await tx.alert.update({
     where: { id },
@@ -63,10 +65,7 @@ export async function resolveAlert(
 ): Promise<Alert> {
   const alert = await openAlert(tx, actor, id)
   if (alert.needsDisposition)
-    throw wrongState(
-      'An incident stands behind it',
-      'Dispose of the incident on the job: that closes the alert',
-    )
+    throw wrongState(message('setup-problem.incidentBehind'), message('setup-problem.disposeFix'))
   const row = await tx.alert.update({
     where: { id },
     data: { closedAt: now, closedBy: actor.name, resolution: reason },
@@ -81,6 +80,6 @@ async function openAlert(tx: Tx, actor: Actor, id: string): Promise<AlertRow> {
   const alert = await tx.alert.findUnique({ where: { id } })
   if (!alert) throw notFound('alert', id)
   requireIn(actor, 'handleAlerts', alert.shopId)
-  if (alert.closedAt) throw wrongState('The alert is closed already')
+  if (alert.closedAt) throw wrongState(message('setup-problem.alertClosed'))
   return alert
 }

@@ -1,3 +1,4 @@
+import { message } from '@clampclock/messages'
 import type { figureRoutes, PlanFigures, QueryOf, ResultOf } from '@clampclock/contracts'
 import { visibleShops, type Actor } from '../../foundation/permissions/actor.ts'
 import { STILL_ON } from '../../work/index.ts'
@@ -23,9 +24,9 @@ export async function planFigures(
   { shopId, from, to }: Query,
   now: Date,
 ): Promise<ResultOf<typeof figureRoutes.getPlanFigures>> {
-  if (to <= from) throw invalidField('query.to', 'must be after from')
+  if (to <= from) throw invalidField('query.to', message('problem.afterFrom'))
   if (to.getTime() - from.getTime() > LONGEST_DAYS * 24 * HOUR_MS)
-    throw invalidField('query.to', `must be at most ${LONGEST_DAYS} days after from`)
+    throw invalidField('query.to', message('problem.daysAfterFrom', { days: LONGEST_DAYS }))
   const visible = visibleShops(actor, shopId)
   const shops = await tx.shop.findMany({ where: visible ? { id: visible } : {}, orderBy: { name: 'asc' } })
   const counted: { id: string; name: string; counts: Counts }[] = []

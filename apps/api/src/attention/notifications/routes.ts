@@ -1,3 +1,4 @@
+import { message } from '@clampclock/messages'
 import { notificationRoutes as contracts } from '@clampclock/contracts'
 import type { App } from '../../foundation/http/app-type.ts'
 import { bind } from '../../foundation/http/bind.ts'
@@ -23,7 +24,7 @@ export async function notificationRoutes(app: App): Promise<void> {
     return { hour: row?.hour ?? null, canSend }
   })
   bind(app, contracts.setDigest, async ({ tx, actor, body: { hour } }) => {
-    if (actor.kind !== 'person') throw wrongState('A token has no mail address')
+    if (actor.kind !== 'person') throw wrongState(message('setup-problem.tokenNoMail'))
     const personId = actor.id
     if (hour === null) await tx.digestSubscription.deleteMany({ where: { personId } })
     else

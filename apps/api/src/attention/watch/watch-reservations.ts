@@ -113,7 +113,7 @@ async function keepAnother(
     tx,
     by,
     open.filter(({ id }) => !faults.has(id)),
-    { kind: 'released', reason: 'Looked for anew with the one that died', at: now },
+    { kind: 'released', reason: message('reason.lookedAnew'), at: now },
   )
   await reserveIfThere(tx, by, jointId, neededAt, now)
 }

@@ -1,3 +1,4 @@
+import { message } from '@clampclock/messages'
 import { sentences } from '../../foundation/words/params.ts'
 import type { ProblemReason } from '@clampclock/contracts'
 import { isEnoughMl, wholeMl } from '@clampclock/quantities'
@@ -31,8 +32,11 @@ export function amountQuestions(
     {
       code: 'belowNeed',
       field: 'body.amountMl',
-      message: `${recorded} mL recorded, this joint needs ${wholeMl(toMl(neededUl))} mL`,
-      fix: 'Mend the amount, or send shortAmount with the reason why less went on',
+      message: message('cure-problem.belowNeed', {
+        recorded: { millilitres: recorded, digits: Number.isInteger(recorded) ? 0 : 1 },
+        needed: { millilitres: wholeMl(toMl(neededUl)) },
+      }),
+      fix: message('cure-problem.shortAmountFix'),
     },
   ]
 }

@@ -1,6 +1,7 @@
+import { written } from '../../foundation/words/params.ts'
+import { message } from '@clampclock/messages'
 import { invalidField } from '../../foundation/problems/problem-error.ts'
 import type { Tx } from '../../foundation/database/database.ts'
-import { writtenAt } from '../../foundation/http/dates.ts'
 
 /** How the attempt before it ended, at a joint that is bonded again. */
 export interface AttemptBefore {
@@ -33,7 +34,7 @@ export function requireAfter(before: AttemptBefore | null, appliedAt: Date, time
   if (before === null || appliedAt >= before.endedAt) return
   throw invalidField(
     'body.appliedAt',
-    `is before the attempt before it was over (${writtenAt(before.endedAt, timeZone)})`,
-    'Give the instant at which the new adhesive left the nozzle',
+    message('cure-problem.beforeAttemptOver', { at: written(before.endedAt, timeZone) }),
+    message('cure-problem.newNozzleFix'),
   )
 }

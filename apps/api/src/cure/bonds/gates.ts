@@ -78,7 +78,7 @@ export async function checkGates(
     'body.panel.instrumentId',
   )
   if (application.airReadWith === 'hygrometer' && application.hygrometerId === null)
-    throw invalidField('body.airReadWith', 'is the hygrometer, and none is named: give body.hygrometerId')
+    throw invalidField('body.airReadWith', message('cure-problem.hygrometerNotNamed'))
   const hygrometer = await instrumentOf(
     tx,
     shopId,

@@ -1,3 +1,5 @@
+import { written } from '../../foundation/words/params.ts'
+import { message } from '@clampclock/messages'
 import type { Bond, BodyOf, bondRoutes, MoveCheck } from '@clampclock/contracts'
 import { creditedFromMs } from '@clampclock/cure'
 import { requireIn } from '../../foundation/permissions/actor.ts'
@@ -8,7 +10,6 @@ import { bondChanged } from './events.ts'
 import { appendToRecord, type RecordEvent } from '../records/chain.ts'
 import { qualificationFacts } from './recorded-facts.ts'
 import { shopById } from '../../foundation/shops/shops.ts'
-import { writtenAt } from '../../foundation/http/dates.ts'
 import { bondRow, lockedBond, type BondRow } from '../estimates/bond-store.ts'
 import { estimateOf } from '../estimates/history.ts'
 import { recordIncident } from './incidents.ts'
@@ -26,7 +27,8 @@ export async function clampBond(
 ): Promise<Bond> {
   const { tx, actor, now } = step
   const bond = await runningBond(step, bondId, 'makeBonds')
-  if (bond.state === 'clamped') throw wrongState(`${bond.joint.name} is clamped already`)
+  if (bond.state === 'clamped')
+    throw wrongState(message('cure-problem.clampedAlready', { joint: bond.joint.name }))
   const at = instantOf(bond, body.at, bond.appliedAt, now)
   const { timeZone } = await shopById(tx, bond.shopId)
   const { reasons, qualification } = await qualifiedFor(tx, actor, bond.joint.safetyClass, at, timeZone)
@@ -155,18 +157,21 @@ export async function runningBond(
 ): Promise<BondRow> {
   const bond = await lockedBond(tx, bondId)
   requireIn(actor, permission, bond.shopId)
-  if (!isRunning(bond)) throw wrongState(`The bond on ${bond.joint.name} is ${bond.state} already`)
+  if (!isRunning(bond))
+    throw wrongState(message('cure-problem.bondIs', { joint: bond.joint.name, state: bond.state }))
   return bond
 }
 
 /** An instant of the request: now when left out, never in the future, never before what it follows. */
 export function instantOf(bond: BondRow, at: Date | undefined, notBefore: Date, now: Date): Date {
   const instant = at ?? now
-  if (instant > now) throw invalidField('body.at', 'is in the future')
+  if (instant > now) throw invalidField('body.at', message('problem.inFuture'))
   if (instant < notBefore)
     throw invalidField(
       'body.at',
-      `is before ${writtenAt(notBefore, bond.joint.repairOrder.shop.timeZone)}, which it must follow`,
+      message('cure-problem.beforeWhatItFollows', {
+        at: written(notBefore, bond.joint.repairOrder.shop.timeZone),
+      }),
     )
   return instant
 }

@@ -1,3 +1,4 @@
+import { message } from '@clampclock/messages'
 import type { Bond, BodyOf, bondRoutes, readingDecisionRoutes } from '@clampclock/contracts'
 import { agree, isOfValue, type Known, type ReadingFinding } from '@clampclock/cure'
 import { requireIn, type Actor } from '../../foundation/permissions/actor.ts'
@@ -195,7 +196,7 @@ async function lockedReading(
   requireIn(actor, 'takeResponsibility', bond.shopId)
   const reading = bond.panelReadings.find((each) => each.id === id)
   if (!reading) throw notFound('panel reading', id)
-  if (!isCounted(reading)) throw wrongState(`The reading was ${reading.quality} already`)
+  if (!isCounted(reading)) throw wrongState(message('cure-problem.readingWas', { quality: reading.quality }))
   return { bond, reading }
 }
 

@@ -72,11 +72,11 @@ export async function startBond(
   const joint = await lockedJoint(tx, jointId)
   requireIn(actor, 'makeBonds', joint.shopId)
   if (joint.repairOrder.state !== 'open')
-    throw wrongState(`The repair order ${joint.repairOrder.number} is done`)
+    throw wrongState(message('problem.orderDone', { number: joint.repairOrder.number }))
   if (joint.bonds.some(isRunning)) {
     throw wrongState(
-      `A bond is running on ${joint.name} already`,
-      'Abandon it first: the clock starts again with a new attempt',
+      message('cure-problem.bondRunning', { joint: joint.name }),
+      message('cure-problem.abandonFirstFix'),
     )
   }
   const appliedAt = application.appliedAt ?? now
@@ -207,7 +207,7 @@ function bookedOf(
 }
 
 function requirePast(appliedAt: Date, now: Date): void {
-  if (appliedAt > now) throw invalidField('body.appliedAt', 'is in the future')
+  if (appliedAt > now) throw invalidField('body.appliedAt', message('problem.inFuture'))
 }
 
 async function judgedApplication(

@@ -1,3 +1,4 @@
+import { message } from '@clampclock/messages'
 import type { BodyOf, calculationRoutes, ResultOf } from '@clampclock/contracts'
 import {
   arcC,
@@ -118,7 +119,11 @@ export function calculateShelfLife(
   const expiresAt = new Date(expiry.atMs)
   // Beyond the four digits that an instant has on the wire nothing was ever stored.
   if (!/^\d{4}-/.test(Number.isFinite(expiresAt.getTime()) ? expiresAt.toISOString() : ''))
-    throw invalidField('body.storage', 'leads to an expiry outside the years 0 to 9999', 'Check the readings')
+    throw invalidField(
+      'body.storage',
+      message('cure-problem.expiryOutsideYears'),
+      message('cure-problem.checkReadingsFix'),
+    )
   return {
     expiresAt,
     limit: expiry.limit,

@@ -1,3 +1,5 @@
+import { written } from '../../foundation/words/params.ts'
+import { message } from '@clampclock/messages'
 import type { Bond, BodyOf, bondRoutes, ResultOf } from '@clampclock/contracts'
 import { requireIn, type Actor } from '../../foundation/permissions/actor.ts'
 import type { Tx } from '../../foundation/database/database.ts'
@@ -5,7 +7,6 @@ import { invalidField, notFound, ProblemError, wrongState } from '../../foundati
 import type { RecordEvent } from '../records/chain.ts'
 import { shopById } from '../../foundation/shops/shops.ts'
 import { bondRow, lockedBond, type BondRow } from '../estimates/bond-store.ts'
-import { writtenAt } from '../../foundation/http/dates.ts'
 import { acceptable } from './acceptable.ts'
 import { asksOfDisposal, isRunning } from '../../work/index.ts'
 import { inspectorsFor, makersOf, requireInspector } from './inspectors.ts'
@@ -30,8 +31,8 @@ export async function disposeIncident(step: Step, incidentId: string, body: Disp
   }
   if (isRunning(bond) && incident.kind === 'appliedAgainstRefusal')
     throw wrongState(
-      `The adhesive on ${bond.joint.name} still cures: there is nothing to inspect yet`,
-      'Inspect it once its clamps are off',
+      message('cure-problem.stillCures', { joint: bond.joint.name }),
+      message('cure-problem.inspectLaterFix'),
     )
   await requireCured(step, bond)
   const inspected = await inspect(step, bond, incident, body)
@@ -52,9 +53,12 @@ async function requireCured({ tx, now }: Step, bond: BondRow): Promise<void> {
   const { timeZone } = await shopById(tx, bond.shopId)
   throw wrongState(
     acceptableAt === null
-      ? `Nobody can say when ${bond.joint.name} will have reached handling strength: it is too cold, or cannot be computed`
-      : `${bond.joint.name} cannot have reached handling strength yet: by the careful estimate it is there ${writtenAt(acceptableAt, timeZone)}, had it stayed in its bay`,
-    'Inspect it once it has, or have it made again',
+      ? message('cure-problem.nobodyCanSayReady', { joint: bond.joint.name })
+      : message('cure-problem.cannotHaveReached', {
+          joint: bond.joint.name,
+          at: written(acceptableAt, timeZone),
+        }),
+    message('cure-problem.inspectOnceFix'),
   )
 }
 
@@ -73,11 +77,13 @@ export async function agreeToInspection(
   const isFirst = inspection.recordedById === actor.id
   const isMaker = makersOf(bond).includes(actor.name)
   if (isFirst || isMaker || actor.kind !== 'person')
-    throw new ProblemError('not-permitted', 'The second person is somebody else', [
+    throw new ProblemError('not-permitted', message('cure-problem.secondIsAnother'), [
       {
         code: 'same-person',
-        message: isMaker ? `${actor.name} made the joint` : `${actor.name} recorded the inspection`,
-        fix: 'Let somebody else look at it who may take responsibility',
+        message: isMaker
+          ? message('cure-problem.madeJoint', { person: actor.name })
+          : message('cure-problem.recordedInspection', { person: actor.name }),
+        fix: message('cure-problem.anotherEntitledFix'),
       },
     ])
   // What was learned since the inspection counts as well.
@@ -138,10 +144,9 @@ async function openIncident(
   if (!found) throw notFound('incident', incidentId)
   const bond = await lockedBond(tx, found.bondId)
   requireIn(actor, 'takeResponsibility', bond.shopId)
-  if (found.kind === 'gateOverridden')
-    throw wrongState('Who overrode the gate took responsibility then: there is nothing to dispose of')
+  if (found.kind === 'gateOverridden') throw wrongState(message('cure-problem.overriderResponsible'))
   const incident = bond.incidents.find(({ id }) => id === incidentId)!
-  if (incident.disposition) throw wrongState('Somebody has disposed of it already')
+  if (incident.disposition) throw wrongState(message('cure-problem.disposedAlready'))
   return { bond, incident }
 }
 
@@ -155,7 +160,11 @@ async function inspect(
   const { timeZone } = await shopById(tx, shopId)
   const inspector = await requireInspector(tx, inspectorId, bond, now, timeZone)
   if (asksOfDisposal(joint.safetyClass).photo && photo === null)
-    throw invalidField('body.photo', `is asked for by class ${joint.safetyClass}`, 'Add a photo of the joint')
+    throw invalidField(
+      'body.photo',
+      message('cure-problem.photoAsked', { class: joint.safetyClass }),
+      message('cure-problem.addPhotoFix'),
+    )
   const kept = photo === null ? null : toPhoto(photo, 'body.photo.base64')
   const { id } = await tx.inspection.create({
     data: {

@@ -1,3 +1,4 @@
+import { message } from '@clampclock/messages'
 import { qualificationsFor, holdsAt } from '../../foundation/access/qualifications.ts'
 import type { Tx } from '../../foundation/database/database.ts'
 import { invalidField } from '../../foundation/problems/problem-error.ts'
@@ -53,14 +54,18 @@ export async function requireInspector(
   const inspector = able.find(({ id }) => id === inspectorId)
   const { secondPerson } = asksOfDisposal(joint.safetyClass)
   if (inspector && secondPerson && makersOf(bond).includes(inspector.name))
-    throw invalidField('body.inspectorId', `${inspector.name} made the joint`, 'Name somebody else')
+    throw invalidField(
+      'body.inspectorId',
+      message('cure-problem.madeJoint', { person: inspector.name }),
+      message('problem.somebodyElseFix'),
+    )
   if (inspector) return inspector
   const who = await tx.person.findUnique({ where: { id: inspectorId }, select: { name: true } })
   throw invalidField(
     'body.inspectorId',
     who
-      ? `${who.name} is not qualified for a joint of class ${joint.safetyClass}, or does not work in this shop`
-      : 'names nobody of this chain',
-    'Name somebody qualified for it',
+      ? message('cure-problem.notQualifiedHere', { person: who.name, class: joint.safetyClass })
+      : message('problem.nobodyOfChain'),
+    message('cure-problem.nameQualifiedFix'),
   )
 }

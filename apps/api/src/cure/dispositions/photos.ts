@@ -1,3 +1,4 @@
+import { message } from '@clampclock/messages'
 import { readPicture } from '../../foundation/pictures/picture.ts'
 import { invalidField } from '../../foundation/problems/problem-error.ts'
 import { LEAST_SIDE } from '../attachments/picture-body.ts'
@@ -22,15 +23,20 @@ const MOST_BYTES = 1_048_576
  */
 export function toPhoto({ mediaType, base64 }: Sent, field: string): Photo {
   const sent = new Uint8Array(Buffer.from(base64, 'base64'))
-  if (sent.length > MOST_BYTES) throw invalidField(field, 'is larger than 1 MB', 'Scale it down')
+  if (sent.length > MOST_BYTES)
+    throw invalidField(field, message('cure-problem.photoTooLarge'), message('cure-problem.scaleDownFix'))
   const picture = readPicture(sent)
   if (picture?.mediaType !== mediaType)
-    throw invalidField(field, `is no ${mediaType}`, 'Send a JPEG or PNG picture')
+    throw invalidField(
+      field,
+      message('cure-problem.noPicture', { type: mediaType }),
+      message('cure-problem.sendPictureFix'),
+    )
   if (Math.min(picture.width, picture.height) < LEAST_SIDE)
     throw invalidField(
       field,
-      `is only ${picture.width} × ${picture.height} pixels`,
-      `Send a photo of at least ${LEAST_SIDE} × ${LEAST_SIDE}`,
+      message('cure-problem.fewPixels', { width: picture.width, height: picture.height }),
+      message('cure-problem.pixelsFix', { least: LEAST_SIDE }),
     )
   return { photo: picture.bytes, photoType: mediaType, photoSha256: picture.sha256 }
 }

@@ -1,4 +1,5 @@
-import { message, type Message, type Told } from '@clampclock/messages'
+import { asTold } from '../../foundation/words/from-text.ts'
+import { message, type Message } from '@clampclock/messages'
 import {
   addReadings,
   creditedFromMs,
@@ -41,7 +42,7 @@ export interface Estimated {
    * Why it cannot be computed, in the words of the package; null when it can. The estimate then promises nothing: no
    * progress, and no ready time.
    */
-  readonly fault: Told | null
+  readonly fault: Message | null
   /** The revisions that it is judged by, its own first; empty where it cannot be computed. */
   readonly judgedBy: readonly WholeSheet[]
   /** The later revision that holds the gate shut for longer than its own would; null where none does. */
@@ -152,11 +153,11 @@ function computed(
     const slower = slowest === 0 ? null : (judgedBy[slowest] ?? null)
     return { history, estimate, measureAgain, fault: null, judgedBy, slower }
   } catch (error) {
-    return uncomputed(history, error instanceof Error ? error.message : String(error))
+    return uncomputed(history, asTold(error instanceof Error ? error.message : String(error)))
   }
 }
 
-function uncomputed(history: BondHistory, fault: Told): Omit<Estimated, 'asOf' | 'borneOut'> {
+function uncomputed(history: BondHistory, fault: Message): Omit<Estimated, 'asOf' | 'borneOut'> {
   const empty = { ...history, readings: [], forecast: [] }
   return { history: empty, estimate: NOTHING_KNOWN, measureAgain: null, fault, judgedBy: [], slower: null }
 }

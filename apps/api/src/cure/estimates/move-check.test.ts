@@ -1,4 +1,5 @@
 import type { MoveCheck, ReadyInstant } from '@clampclock/contracts'
+import { asTold } from '../../foundation/words/from-text.ts'
 import { describe, expect, it } from 'vitest'
 import type { BondRow } from './bond-store.ts'
 import { latest, moveCheckOf, vehicleCheck, type AnsweredAttempt } from './move-check.ts'
@@ -10,7 +11,7 @@ const check = (readyAt: ReadyInstant, codes: string[]): MoveCheck => ({
   mayMove: codes.length === 0,
   asOf: now,
   readyAt,
-  reasons: codes.map((code) => ({ code, message: code })),
+  reasons: codes.map((code) => ({ code, message: asTold(code) })),
 })
 
 describe('latest', () => {

@@ -1,3 +1,6 @@
+import { asTold } from '../../foundation/words/from-text.ts'
+import { sheetFault } from '../../work/index.ts'
+import { message } from '@clampclock/messages'
 import { sentences } from '../../foundation/words/params.ts'
 import type { ProblemReason } from '@clampclock/contracts'
 import { dataSheetFaults, type DataSheet } from '@clampclock/cure'
@@ -23,7 +26,7 @@ export function computed<Result>(
     const field = error instanceof RangeError ? fieldOf(error.message, part, names) : undefined
     if (field === undefined) throw error
     throw refused([
-      { code: 'invalid', field: `body.${within}${field}`, message: (error as RangeError).message },
+      { code: 'invalid', field: `body.${within}${field}`, message: asTold((error as RangeError).message) },
     ])
   }
 }
@@ -31,11 +34,11 @@ export function computed<Result>(
 /** @throws {ProblemError} `invalid-request`, with one reason for each fault of each sheet. */
 export function requireSheets(sheets: Readonly<Record<string, DataSheet>>): void {
   const reasons = Object.entries(sheets).flatMap(([at, sheet]) =>
-    dataSheetFaults(sheet).map(({ field, message }) => ({
+    dataSheetFaults(sheet).map(({ field, message: text }) => ({
       code: 'data-sheet',
       field: `body.${at}.${dotted(field)}`,
-      message,
-      fix: 'Compare with the printed sheet',
+      message: sheetFault(text),
+      fix: message('problem.comparePrintFix'),
     })),
   )
   if (reasons.length > 0) throw refused(reasons)

@@ -1,6 +1,5 @@
 import type { EstimateNote } from '@clampclock/cure'
 import { message, type Message } from '@clampclock/messages'
-import { DateTime } from 'luxon'
 import {
   apart as difference,
   degrees as temperature,
@@ -100,9 +99,4 @@ export function noteSentence(note: EstimateNote, timeZone: string, unit: 'C' | '
         high: degrees(note.serviceRangeC.max),
       })
   }
-}
-
-/** `Tue 14:05`: a bond lasts days, not weeks. */
-export function shopTime(ms: number, timeZone: string): string {
-  return DateTime.fromMillis(ms, { zone: timeZone, locale: 'en' }).toFormat('ccc HH:mm')
 }

@@ -1,4 +1,4 @@
-import type { Message } from '@clampclock/messages'
+import { message, type Message } from '@clampclock/messages'
 import type { Bond, BondState, Chemistry, Incident, PanelMeasurement } from '@clampclock/contracts'
 import { toldLateMinutes, UNKNOWN_PLACE, type MilestoneEstimate, type PlaceLimits } from '@clampclock/cure'
 import { asksOfDisposal, toSheet } from '../../work/index.ts'
@@ -71,7 +71,7 @@ export async function toBond(tx: Tx, row: BondRow, timeZone: string, now: Date):
       ...reading,
       by:
         row.panelReadings.find((reading) => isCounted(reading) && reading.at.getTime() === atMs)
-          ?.recordedBy ?? 'thermometer of the bay',
+          ?.recordedBy ?? message('record.thermometerOfBay'),
     })),
     measurements: row.panelReadings.map((reading) =>
       toMeasurement(reading, repairOrder.shop.temperatureUnit as 'C' | 'F'),

@@ -1,3 +1,4 @@
+import { message } from '@clampclock/messages'
 import type { BodyOf, Help, helpRoutes } from '@clampclock/contracts'
 import { addReadings, startProgress, whatWouldHelp, type Help as Computed } from '@clampclock/cure'
 import { computed } from './named-fault.ts'
@@ -20,9 +21,11 @@ export async function helpBond(
   timeZone: string,
   now: Date,
 ): Promise<Help> {
-  if (!isRunning(bond)) throw wrongState(`The bond on ${bond.joint.name} is ${bond.state} already`)
+  if (!isRunning(bond))
+    throw wrongState(message('cure-problem.bondIs', { joint: bond.joint.name, state: bond.state }))
   const { history, fault } = await estimateOf(tx, bond, timeZone, now)
-  if (fault !== null) throw wrongState(`The bond on ${bond.joint.name} cannot be computed: not ready`, fault)
+  if (fault !== null)
+    throw wrongState(message('cure-problem.bondNotComputed', { joint: bond.joint.name }), fault)
   const {
     sheet,
     appliedAtMs,

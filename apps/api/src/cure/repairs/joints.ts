@@ -1,3 +1,4 @@
+import { message } from '@clampclock/messages'
 import type { BodyOf, Joint, repairRoutes } from '@clampclock/contracts'
 import { requireIn, type Actor } from '../../foundation/permissions/actor.ts'
 import type { Tx } from '../../foundation/database/database.ts'
@@ -15,9 +16,9 @@ export async function addJoint(
 ): Promise<Joint> {
   const order = await orderRow(tx, repairOrderId, now)
   requireIn(actor, 'planWork', order.shopId)
-  if (order.state !== 'open') throw wrongState(`The repair order ${order.number} is done`)
+  if (order.state !== 'open') throw wrongState(message('problem.orderDone', { number: order.number }))
   if (!(await tx.product.findUnique({ where: { id: figures.productId } })))
-    throw invalidField('body.productId', 'names no product of this chain')
+    throw invalidField('body.productId', message('problem.noProductOfChain'))
   const organizationId = actor.organization.id
   const { id } = await tx.joint.create({
     data: {

@@ -1,3 +1,4 @@
+import { message } from '@clampclock/messages'
 import type { BodyOf, RepairOrderDetail, repairRoutes } from '@clampclock/contracts'
 import { requireIn, type Actor } from '../../foundation/permissions/actor.ts'
 import { bondsOfRepairOrder, lockedBond, type BondRow } from '../estimates/bond-store.ts'
@@ -30,8 +31,8 @@ export async function moveVehicle(
   requireIn(actor, 'makeBonds', order.shopId)
   if (order.state === 'done')
     throw wrongState(
-      `The repair order ${order.number} is done: its vehicle has left`,
-      'Open the order again first',
+      message('cure-problem.vehicleLeft', { number: order.number }),
+      message('cure-problem.openOrderFix'),
     )
   // All of them first: whoever works on one of them waits before, and not between; one that ended meanwhile is left as it is.
   const locked: BondRow[] = []

@@ -1,3 +1,4 @@
+import { message } from '@clampclock/messages'
 import { sentences } from '../../foundation/words/params.ts'
 import type {
   BodyOf,
@@ -88,10 +89,10 @@ export async function listRepairOrders(
 
 function afterCursor(cursor: string) {
   const [promised, id] = unpackCursor(cursor, 2).map(String)
-  if (!id || !/^[0-9a-f-]{36}$/.test(id)) throw invalidField('query.cursor', 'is not a cursor of this list')
+  if (!id || !/^[0-9a-f-]{36}$/.test(id)) throw invalidField('query.cursor', message('problem.badCursor'))
   if (promised === '') return { promisedAt: null, id: { gt: id } }
   const at = new Date(String(promised))
-  if (Number.isNaN(at.getTime())) throw invalidField('query.cursor', 'is not a cursor of this list')
+  if (Number.isNaN(at.getTime())) throw invalidField('query.cursor', message('problem.badCursor'))
   return { OR: [{ promisedAt: { gt: at } }, { promisedAt: at, id: { gt: id } }, { promisedAt: null }] }
 }
 
@@ -167,8 +168,8 @@ function requireFinished(rows: readonly BondRow[]): void {
   const running = rows.filter(isRunning)
   if (running.length > 0) {
     throw wrongState(
-      `${running.length === 1 ? 'A bond is' : `${running.length} bonds are`} still curing on it`,
-      'Release or abandon them first',
+      message('cure-problem.stillCuringOnOrder', { bonds: running.length }),
+      message('cure-problem.releaseFirstFix'),
     )
   }
   const reasons = heldReasons(rows)

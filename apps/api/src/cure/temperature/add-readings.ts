@@ -1,9 +1,10 @@
+import { written } from '../../foundation/words/params.ts'
+import { message } from '@clampclock/messages'
 import type { BodyOf, ResultOf, Sensor, temperatureRoutes } from '@clampclock/contracts'
 import type { ReadingFinding } from '@clampclock/cure'
 import { requireIn, type Actor } from '../../foundation/permissions/actor.ts'
 import type { Tx } from '../../foundation/database/database.ts'
 import { tell } from '../../foundation/events/domain-event.ts'
-import { writtenAt } from '../../foundation/http/dates.ts'
 import { invalidField, invalidFields, wrongState } from '../../foundation/problems/problem-error.ts'
 import { announce } from '../../foundation/live/hub.ts'
 import { shopById } from '../../foundation/shops/shops.ts'
@@ -37,8 +38,8 @@ export async function addReadings(
     if (reading.at.getTime() > now.getTime() + AHEAD_MS) {
       throw invalidField(
         `body.readings.${i}.at`,
-        'is in the future',
-        "Set the thermometer's clock, and send instants with their offset",
+        message('problem.inFuture'),
+        message('cure-problem.clockFix'),
       )
     }
   })
@@ -74,8 +75,10 @@ export async function addReadingsTable(
   if (last && last.at.getTime() > now.getTime() + AHEAD_MS)
     throw invalidField(
       'body.csv',
-      `The reading of ${writtenAt(last.at, (await shopById(tx, sensor.shopId)).timeZone)} is in the future`,
-      "Set the logger's clock, and write instants with their offset",
+      message('cure-problem.readingInFuture', {
+        at: written(last.at, (await shopById(tx, sensor.shopId)).timeZone),
+      }),
+      message('cure-problem.loggerClockFix'),
     )
   const total = { stored: 0, alreadyThere: 0, differing: 0, suspect: 0 }
   let fromAt: Date | null = null
@@ -105,8 +108,8 @@ async function store(tx: Tx, actor: Actor, sensor: Sensor, readings: Sent, now: 
   const { distinct, others } = onePerInstant(readings)
   if (retiredAt !== null && distinct.some(({ at }) => at >= retiredAt))
     throw wrongState(
-      `${sensor.name} is out of use`,
-      'Send to the thermometer that hangs there now, or add it under Equipment',
+      message('problem.outOfUse', { name: sensor.name }),
+      message('cure-problem.otherThermometerFix'),
     )
   const there = await tx.temperatureReading.findMany({
     where: { sensorId, at: { in: distinct.map(({ at }) => at) } },

@@ -1,8 +1,10 @@
+import { message } from '@clampclock/messages'
 import { HumidityPercent, Instant, TemperatureC, type ProblemReason } from '@clampclock/contracts'
 import { CsvError, parse } from 'csv-parse/sync'
 import type { Range } from '@clampclock/quantities'
 import * as z from 'zod'
 import { firstOf, ProblemError } from '../../foundation/problems/problem-error.ts'
+import { fieldSentence } from '../../foundation/http/field-words.ts'
 import { airFault } from './room-air.ts'
 
 export interface Reading {
@@ -47,14 +49,14 @@ const Row = z
 export function readReadings(csv: string, range: Range): Reading[] {
   const lines = parseTable(csv)
   if (lines.length === 0)
-    throw refused([{ code: 'empty', field: 'body.csv', message: 'has no line but its heading' }])
+    throw refused([{ code: 'empty', field: 'body.csv', message: message('problem.onlyHeading') }])
   if (lines.length > MOST_LINES)
     throw refused([
       {
         code: 'too-long',
         field: 'body.csv',
-        message: `has more than ${MOST_LINES} lines`,
-        fix: 'Send it in parts',
+        message: message('problem.tooManyLines', { most: MOST_LINES }),
+        fix: message('problem.inPartsFix'),
       },
     ])
   const faults: ProblemReason[] = []
@@ -64,15 +66,23 @@ export function readReadings(csv: string, range: Range): Reading[] {
     if (parsed.success) {
       const { at, temperatureC, temperatureF, relativeHumidityPercent = null } = parsed.data
       const c = temperatureC ?? temperatureF!
-      const fault = airFault(c, range, 'body.csv', `Line ${info.lines}, ${namedAs(parsed.data)}: `)
-      if (fault) faults.push(fault)
+      const fault = airFault(c, range, 'body.csv')
+      if (fault) {
+        const what = { message: fault.message }
+        const said = { line: info.lines, field: namedAs(parsed.data), what }
+        faults.push({ ...fault, message: message('problem.lineField', said) })
+      }
       readings.push({ at, temperatureC: c, relativeHumidityPercent })
     } else
       faults.push(
         ...parsed.error.issues.map((issue) => ({
           code: 'invalid',
           field: 'body.csv',
-          message: `Line ${info.lines}, ${issue.path.join('.')}: ${issue.message}`,
+          message: message('problem.lineField', {
+            line: info.lines,
+            field: issue.path.join('.'),
+            what: { message: fieldSentence(issue.message) },
+          }),
         })),
       )
     if (faults.length >= MOST_FAULTS) break
@@ -97,7 +107,13 @@ function parseTable(csv: string): { record: Record<string, string>; info: { line
     }) as unknown as { record: Record<string, string>; info: { lines: number } }[]
   } catch (error) {
     if (error instanceof CsvError)
-      throw refused([{ code: 'malformed', field: 'body.csv', message: `is no table: ${error.message}` }])
+      throw refused([
+        {
+          code: 'malformed',
+          field: 'body.csv',
+          message: message('problem.noTable', { what: error.message }),
+        },
+      ])
     throw error
   }
 }

@@ -1,3 +1,4 @@
+import { message, type Param } from '@clampclock/messages'
 import type { ProblemReason, Sensor } from '@clampclock/contracts'
 import { isWithin, PLAUSIBLE_TEMPERATURE_C, ROOM_AIR_C, type Range } from '@clampclock/quantities'
 import type { Tx } from '../../foundation/database/database.ts'
@@ -9,14 +10,18 @@ export async function airRange(tx: Tx, { resourceId }: Pick<Sensor, 'resourceId'
   return oven ? PLAUSIBLE_TEMPERATURE_C : ROOM_AIR_C
 }
 
-/** Null for a temperature that may be; `name` is how its field is told. */
-export function airFault(temperatureC: number, range: Range, field: string, name = ''): ProblemReason | null {
+/** As it was sent: the API takes degC, whatever the reader reads. */
+const plain = (c: number): Param => ({ message: message('field.withUnit', { value: c, unit: 'degC' }) })
+
+/** Null for a temperature that may be. */
+export function airFault(temperatureC: number, range: Range, field: string): ProblemReason | null {
   if (isWithin(range, temperatureC)) return null
   const { min, max } = range
+  const said = { value: plain(temperatureC), low: plain(min), high: plain(max) }
   return {
     code: 'not-room-air',
     field,
-    message: `${name}is ${temperatureC} degC, and must be ${min} to ${max} degC: nobody works in air outside that`,
-    fix: 'Check whether it is in degF, and whether the thermometer is broken',
+    message: message('cure-problem.notRoomAir', said),
+    fix: message('cure-problem.checkFahrenheitFix'),
   }
 }

@@ -1,3 +1,5 @@
+import { degrees } from '../../foundation/words/params.ts'
+import { message } from '@clampclock/messages'
 import type {
   BodyOf,
   QueryOf,
@@ -50,7 +52,8 @@ export async function retireSensor(
   now: Date,
 ): Promise<Sensor> {
   const sensor = await lockedSensor(tx, actor, id)
-  if (sensor.retiredAt !== null) throw wrongState(`${sensor.name} is out of use already`)
+  if (sensor.retiredAt !== null)
+    throw wrongState(message('cure-problem.outOfUseAlready', { name: sensor.name }))
   if (replacedById !== null) {
     const { shopId, resourceId, locationId } = sensor
     const next = await tx.sensor.findFirst({
@@ -59,8 +62,8 @@ export async function retireSensor(
     if (!next || next.id === id)
       throw invalidField(
         'body.replacedById',
-        'names no other thermometer that hangs in the same place',
-        'Add the new one first',
+        message('cure-problem.noOtherThermometer'),
+        message('cure-problem.addNewFirstFix'),
       )
   }
   await tx.sensor.update({ where: { id }, data: { retiredAt: now } })
@@ -77,8 +80,9 @@ export async function doubtSensor(
   now: Date,
 ): Promise<Sensor> {
   const sensor = await lockedSensor(tx, actor, id)
-  if (sensor.retiredAt !== null) throw wrongState(`${sensor.name} is out of use`)
-  if (sensor.doubtedSince !== null) throw wrongState(`${sensor.name} is doubted already`)
+  if (sensor.retiredAt !== null) throw wrongState(message('problem.outOfUse', { name: sensor.name }))
+  if (sensor.doubtedSince !== null)
+    throw wrongState(message('cure-problem.doubtedAlready', { name: sensor.name }))
   await tx.sensor.update({ where: { id }, data: { doubtedSince: now } })
   await keep(tx, actor, id, { kind: 'doubted', reason }, now)
   await followed(tx, actor, sensor, now, now)
@@ -95,7 +99,7 @@ export async function trustSensor(
 ): Promise<Sensor> {
   const sensor = await lockedSensor(tx, actor, id)
   const { doubtedSince } = sensor
-  if (doubtedSince === null) throw wrongState(`${sensor.name} is not doubted`)
+  if (doubtedSince === null) throw wrongState(message('cure-problem.notDoubted', { name: sensor.name }))
   const { id: decisionId } = await keep(tx, actor, id, { kind: 'trusted', reason }, now)
   await tx.temperatureReading.updateMany({
     where: { sensorId: id, at: { gte: doubtedSince, lte: now }, quality: 'good' },
@@ -124,12 +128,12 @@ export async function correctReadings(
     take: MOST_READINGS + 1,
   })
   if (rows.length === 0)
-    throw invalidField('body.from', `${sensor.name} has no reading in that span that counts`)
+    throw invalidField('body.from', message('cure-problem.noReadingInSpan', { name: sensor.name }))
   if (rows.length > MOST_READINGS)
     throw invalidField(
       'body.until',
-      `has more than ${MOST_READINGS} readings before it`,
-      'Correct it in parts',
+      message('cure-problem.manyReadingsBefore', { most: MOST_READINGS }),
+      message('cure-problem.correctInPartsFix'),
     )
   const decision = await keep(
     tx,
@@ -166,8 +170,11 @@ async function replaceValues(
   if (corrected.some(({ temperatureC }) => !isWithin(range, temperatureC)))
     throw invalidField(
       'body.kind',
-      `would make readings that are outside ${range.min} to ${range.max} degC`,
-      'Withdraw them instead',
+      message('cure-problem.readingsOutside', {
+        low: degrees(range.min, 'C', 0),
+        high: degrees(range.max, 'C', 0),
+      }),
+      message('cure-problem.withdrawInsteadFix'),
     )
   const judged = await judgeReadings(tx, sensor, corrected, new Map(), now)
   for (const [i, { reading, findings }] of judged.entries()) {

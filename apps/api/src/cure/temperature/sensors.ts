@@ -1,3 +1,4 @@
+import { message } from '@clampclock/messages'
 import type { BodyOf, Sensor, temperatureRoutes } from '@clampclock/contracts'
 import type { Actor } from '../../foundation/permissions/actor.ts'
 import { Prisma } from '../../generated/prisma/client.ts'
@@ -69,10 +70,10 @@ export async function addSensor(
     body.resourceId &&
     !(await tx.resource.findFirst({ where: { id: body.resourceId, shopId, kind: { in: ['bay', 'oven'] } } }))
   ) {
-    throw invalidField('body.resourceId', 'names no bay or oven of this shop')
+    throw invalidField('body.resourceId', message('cure-problem.noBayOrOven'))
   }
   if (body.locationId && !(await tx.storageLocation.findFirst({ where: { id: body.locationId, shopId } }))) {
-    throw invalidField('body.locationId', 'names no storage location of this shop')
+    throw invalidField('body.locationId', message('problem.noLocation'))
   }
   const organizationId = actor.organization.id
   const { id } = await tx.sensor.create({

@@ -1,3 +1,4 @@
+import { message } from '@clampclock/messages'
 import type { FastifyInstance, FastifyReply, FastifyRequest } from 'fastify'
 import fp from 'fastify-plugin'
 import { checkAccess } from '../http/bind.ts'
@@ -38,7 +39,7 @@ function secretOf(request: FastifyRequest): string | undefined {
   const header = request.headers.authorization
   if (header === undefined) return request.cookies[COOKIE]
   const match = /^Bearer ([A-Za-z0-9_-]{20,200})$/i.exec(header)
-  if (!match) throw new ProblemError('not-signed-in', 'Authorization must be "Bearer" and a token')
+  if (!match) throw new ProblemError('not-signed-in', message('setup-problem.bearer'))
   return match[1]
 }
 

@@ -1,3 +1,4 @@
+import { message } from '@clampclock/messages'
 import type { accessRoutes, BodyOf, Membership, ResultOf } from '@clampclock/contracts'
 import type { Tx } from '../database/database.ts'
 import { invalidField, notFound, ProblemError } from '../problems/problem-error.ts'
@@ -111,7 +112,7 @@ function toPerson(person: PersonRow): Person {
 async function requireShops(tx: Tx, memberships: readonly { shopId: string | null }[]): Promise<void> {
   const wanted = [...new Set(memberships.flatMap(({ shopId }) => shopId ?? []))]
   const there = await tx.shop.count({ where: { id: { in: wanted } } })
-  if (there !== wanted.length) throw invalidField('body.memberships', 'names a shop that does not exist')
+  if (there !== wanted.length) throw invalidField('body.memberships', message('setup-problem.noSuchShop'))
 }
 
 /** A chain without an owner could never be put right from inside. */
@@ -119,9 +120,5 @@ async function requireAnOwner(tx: Tx): Promise<void> {
   const owner = await tx.membership.findFirst({
     where: { role: 'owner', shopId: null, person: { disabledAt: null } },
   })
-  if (!owner)
-    throw new ProblemError(
-      'wrong-state',
-      'The chain would be left without an owner: make somebody else one first',
-    )
+  if (!owner) throw new ProblemError('wrong-state', message('setup-problem.lastOwner'))
 }

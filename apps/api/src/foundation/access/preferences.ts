@@ -1,3 +1,4 @@
+import { message } from '@clampclock/messages'
 import type { Preferences } from '@clampclock/contracts'
 import type { Person } from '../../generated/prisma/client.ts'
 import type { Tx } from '../database/database.ts'
@@ -10,7 +11,7 @@ export async function setPreferences(
   { kind, id }: Actor,
   preferences: Preferences,
 ): Promise<Preferences> {
-  if (kind !== 'person') throw wrongState('A token has no language and no units of its own')
+  if (kind !== 'person') throw wrongState(message('setup-problem.tokenNoLanguage'))
   const { temperature, volume, length, ...rest } = preferences
   await tx.person.update({
     where: { id },

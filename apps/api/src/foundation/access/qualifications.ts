@@ -1,3 +1,4 @@
+import { message } from '@clampclock/messages'
 import type { BodyOf, Qualification, qualificationRoutes } from '@clampclock/contracts'
 import { endOfDayMs, startOfDayMs } from '@clampclock/quantities'
 import type { Tx } from '../database/database.ts'
@@ -58,7 +59,7 @@ export async function endQualification(
     where: { id, endedAt: null },
     data: { endedAt: now, endedBy: actor.name, endReason: reason },
   })
-  if (count === 0) throw wrongState('The qualification was ended already')
+  if (count === 0) throw wrongState(message('setup-problem.qualificationEnded'))
   await announce(tx, {
     organizationId: actor.organization.id,
     shopId: null,

@@ -1,3 +1,4 @@
+import { message } from '@clampclock/messages'
 import { randomBytes } from 'node:crypto'
 import type { accessRoutes, BodyOf } from '@clampclock/contracts'
 import type { Database } from '../database/database.ts'
@@ -20,24 +21,20 @@ export async function createFirstOwner(
   body: BodyOf<typeof accessRoutes.setUp>,
 ) {
   if (body.setupCode !== code.value) {
-    throw new ProblemError(
-      'wrong-credentials',
-      'The setup code is not the one that the server printed at its start',
-      [
-        {
-          code: 'wrong',
-          field: 'body.setupCode',
-          message: 'is not the one that the server printed at its start',
-        },
-      ],
-    )
+    throw new ProblemError('wrong-credentials', message('setup-problem.setupCodeWrong'), [
+      {
+        code: 'wrong',
+        field: 'body.setupCode',
+        message: message('setup-problem.notSetupCode'),
+      },
+    ])
   }
   const passwordHash = await hashPassword(body.password)
   return database.prisma.$transaction(async (tx) => {
     // Two owners at once: the second waits here, and then finds the first.
     await tx.$executeRaw`select pg_advisory_xact_lock(7246002)`
     if (await tx.person.findFirst({ select: { id: true } }))
-      throw new ProblemError('setup-closed', 'The first owner exists already: sign in')
+      throw new ProblemError('setup-closed', message('setup-problem.firstOwnerExists'))
     const organization = await tx.organization.create({ data: { name: body.organizationName } })
     const person = await tx.person.create({
       data: { organizationId: organization.id, name: body.name, email: body.email, passwordHash },

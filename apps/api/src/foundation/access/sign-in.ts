@@ -1,3 +1,4 @@
+import { message } from '@clampclock/messages'
 import type { Me } from '@clampclock/contracts'
 import type { Database } from '../database/database.ts'
 import { ProblemError } from '../problems/problem-error.ts'
@@ -24,7 +25,7 @@ export async function signIn(
   const person = await database.prisma.person.findUnique({ where: { email } })
   const right = person ? await verifyPassword(password, person.passwordHash) : await verifyNothing(password)
   if (!person || !right || person.disabledAt) {
-    throw new ProblemError('wrong-credentials', 'The e-mail address or the password is wrong')
+    throw new ProblemError('wrong-credentials', message('problem.title.wrong-credentials'))
   }
   return startSession(database, person, now)
 }

@@ -1,3 +1,4 @@
+import { message } from '@clampclock/messages'
 import type { accessRoutes, BodyOf, ResultOf, TokenScope } from '@clampclock/contracts'
 import type { AccessToken } from '../../generated/prisma/client.ts'
 import type { Tx } from '../database/database.ts'
@@ -24,9 +25,10 @@ export async function addToken(
   body: BodyOf<typeof accessRoutes.addAccessToken>,
   now: Date,
 ): Promise<ResultOf<typeof accessRoutes.addAccessToken>> {
-  if (actor.kind !== 'person') throw new ProblemError('not-permitted', 'Only a person makes tokens')
+  if (actor.kind !== 'person')
+    throw new ProblemError('not-permitted', message('setup-problem.onlyPersonMakesTokens'))
   if (body.shopId && !(await tx.shop.findUnique({ where: { id: body.shopId } })))
-    throw invalidField('body.shopId', 'names no shop of this chain')
+    throw invalidField('body.shopId', message('problem.noShopOfChain'))
   requireToGrant(actor, { shopId: body.shopId, holder: body.scope })
   const secret = newSecret('token')
   const token = await tx.accessToken.create({

@@ -396,18 +396,18 @@ function versionOf(request: FastifyRequest): number {
       {
         code: 'version-required',
         field: 'headers.if-match',
-        message: 'is missing',
-        fix: 'Send the version you read in double quotes',
+        message: message('problem.isMissing'),
+        fix: message('problem.sendVersionFix'),
       },
     ])
   }
   const match = /^"(\d{1,9})"$/.exec(header.trim())
   if (!match) {
-    throw new ProblemError('invalid-request', 'If-Match must be one version in double quotes, such as "3"', [
+    throw new ProblemError('invalid-request', message('problem.ifMatch'), [
       {
         code: 'invalid',
         field: 'headers.if-match',
-        message: 'must be one version in double quotes, such as "3"',
+        message: message('problem.oneVersion'),
       },
     ])
   }

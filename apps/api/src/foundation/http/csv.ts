@@ -1,3 +1,4 @@
+import { say, type Reader } from '@clampclock/messages'
 import { stringify } from 'csv-stringify/sync'
 
 /**
@@ -19,4 +20,14 @@ export function toCsv<Row extends object>(
     cast: { date: (value) => value.toISOString() },
   })
   return Buffer.from(text, 'utf8')
+}
+
+/** The heading of each column in the reader's language, in order. */
+export function headings<const Column extends string>(
+  reader: Reader,
+  columns: readonly Column[],
+): Record<Column, string> {
+  return Object.fromEntries(
+    columns.map((column) => [column, say(reader, 'csv.column', { column })]),
+  ) as Record<Column, string>
 }

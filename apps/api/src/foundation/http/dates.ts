@@ -13,8 +13,3 @@ export function isoDate(date: Date): string {
 export function dayIn(at: Date, timeZone: string): string {
   return DateTime.fromJSDate(at, { zone: timeZone }).toFormat('yyyy-MM-dd')
 }
-
-/** An instant as people write it, on the shop's clock: '31 May 2031, 14:05'. */
-export function writtenAt(at: Date, timeZone: string): string {
-  return DateTime.fromJSDate(at, { zone: timeZone }).setLocale('en').toFormat('d LLL yyyy, HH:mm')
-}

@@ -3,6 +3,7 @@ import { message, type Message } from '@clampclock/messages'
 import type { FastifyError, FastifyInstance, FastifyReply, FastifyRequest } from 'fastify'
 import fp from 'fastify-plugin'
 import { hasZodFastifySchemaValidationErrors } from 'fastify-type-provider-zod'
+import { fieldSentence } from './field-words.ts'
 import { inWords } from '../words/words.ts'
 import { readerFor } from './reader.ts'
 import { constraintProblem } from '../database/constraint-problems.ts'
@@ -69,13 +70,17 @@ function asProblem(error: FastifyError, bodyLimit: number): ProblemError {
     case 'FST_ERR_CTP_INVALID_JSON_BODY':
     case 'FST_ERR_CTP_EMPTY_JSON_BODY':
     case 'FST_ERR_CTP_INVALID_CONTENT_LENGTH':
-    case 'FST_ERR_BAD_URL':
-      return new ProblemError('malformed-body', error.message, [
-        { code: 'malformed', field: 'body', message: error.message, fix: 'Send valid JSON' },
+      return new ProblemError('malformed-body', message('problem.badJson'), [
+        {
+          code: 'malformed',
+          field: 'body',
+          message: message('problem.badJson'),
+          fix: message('problem.validJsonFix'),
+        },
       ])
     case 'FST_ERR_CTP_INVALID_MEDIA_TYPE':
-      return new ProblemError('unsupported-media-type', 'Send application/json', [
-        { code: 'media-type', field: 'headers.content-type', message: error.message },
+      return new ProblemError('unsupported-media-type', message('problem.title.unsupported-media-type'), [
+        { code: 'media-type', field: 'headers.content-type', message: message('problem.mediaType') },
       ])
     case 'FST_ERR_CTP_BODY_TOO_LARGE':
       return new ProblemError('too-large', tooLarge(bodyLimit), [
@@ -88,27 +93,26 @@ function asProblem(error: FastifyError, bodyLimit: number): ProblemError {
       ])
     default:
   }
-  if (error.statusCode === 429) return new ProblemError('too-many-requests', error.message)
+  if (error.statusCode === 429) return new ProblemError('too-many-requests', message('problem.tooMany'))
   if (error.statusCode === 503) return new ProblemError('overloaded', message('problem.busy'))
   // Whatever else a parser or plugin blames on the caller (a body cut short, a bad escape in the address).
   if (error.statusCode && error.statusCode >= 400 && error.statusCode < 500) {
-    return new ProblemError('malformed-body', error.message, [
-      { code: 'malformed', field: 'body', message: error.message },
+    return new ProblemError('malformed-body', message('problem.unreadable'), [
+      { code: 'malformed', field: 'body', message: message('problem.unreadable') },
     ])
   }
   return new ProblemError('internal', message('problem.internal'))
 }
 
 function invalidRequest(reasons: ProblemReason[]): ProblemError {
-  const [first] = reasons
-  return new ProblemError(
-    'invalid-request',
-    first ? firstOf([{ field: 'request', ...first }]) : 'The request does not match the contract',
-    reasons,
-  )
+  return new ProblemError('invalid-request', firstOf(reasons), reasons)
 }
 
 function reasonOf(context: string, instancePath: string, says: string | undefined): ProblemReason {
   const path = instancePath.split('/').filter(Boolean).join('.')
-  return { code: 'invalid', field: path ? `${context}.${path}` : context, message: says ?? 'is not valid' }
+  return {
+    code: 'invalid',
+    field: path ? `${context}.${path}` : context,
+    message: fieldSentence(says ?? 'is not valid'),
+  }
 }

@@ -15,17 +15,13 @@ export function idempotencyKeyOf(request: FastifyRequest): string | undefined {
   const match =
     /^"([\x20\x21\x23-\x5b\x5d-\x7e]{1,128})"$/.exec(text) ?? /^([A-Za-z0-9._~-]{1,128})$/.exec(text)
   if (!match?.[1]) {
-    throw new ProblemError(
-      'invalid-key',
-      'Idempotency-Key must be 1 to 128 printable characters in double quotes',
-      [
-        {
-          code: 'invalid',
-          field: 'headers.idempotency-key',
-          message: 'must be 1 to 128 printable characters in double quotes',
-        },
-      ],
-    )
+    throw new ProblemError('invalid-key', message('problem.idempotencyKey'), [
+      {
+        code: 'invalid',
+        field: 'headers.idempotency-key',
+        message: message('problem.printableCharacters'),
+      },
+    ])
   }
   return match[1]
 }

@@ -1,3 +1,4 @@
+import { message } from '@clampclock/messages'
 import { invalidField } from '../problems/problem-error.ts'
 
 /** A cursor is the sort key of the last row, packed so that clients don't take it apart. */
@@ -17,11 +18,7 @@ export function unpackCursor(cursor: string, length: number): (string | number)[
   } catch {
     // Falls through to the same refusal: the caller cannot tell a bad letter from a bad key.
   }
-  throw invalidField(
-    'query.cursor',
-    'is not a cursor of this list',
-    'Send nextCursor of the page before, unchanged',
-  )
+  throw invalidField('query.cursor', message('problem.badCursor'), message('problem.nextCursorFix'))
 }
 
 /** Cuts rows read one beyond the limit to a page. */

@@ -1,3 +1,4 @@
+import { message, type Message } from '@clampclock/messages'
 import { mayIn, requireIn, requireInChain, shopsWith, coversGrant, type Actor } from './actor.ts'
 import type { Grant, Membership } from '@clampclock/contracts'
 import { ProblemError } from '../problems/problem-error.ts'
@@ -15,25 +16,23 @@ export function mayManage(actor: Actor, shopId: string | null): boolean {
 export function requireToGrant(actor: Actor, { shopId, holder }: Grant): void {
   if (shopId === null) requireInChain(actor, 'manageChain')
   else if (mayIn(actor, 'readShop', shopId)) requireIn(actor, 'manageChain', shopId)
-  else throw beyond('This reaches into a shop, or into every shop, in which you are no owner')
+  else throw beyond(message('setup-problem.reachesBeyond'))
   if (!coversGrant(actor, { shopId, holder }))
-    throw beyond(`You cannot give more than you have: ${holder} carries permissions that you lack there`)
+    throw beyond(message('setup-problem.moreThanYouHave', { holder }))
 }
 
 /** Whose sign-in the actor may change: who has nothing that he hasn't. */
 export function requireToCover(actor: Actor, memberships: readonly Membership[]): void {
   if (memberships.every((membership) => mayGrant(actor, membership))) return
-  throw beyond(
-    'This person has a role in another shop or in every shop: name, password and sign-in are for an owner there',
-  )
+  throw beyond(message('setup-problem.personElsewhere'))
 }
 
 function mayGrant(actor: Actor, { shopId, role }: Membership): boolean {
   return mayManage(actor, shopId) && coversGrant(actor, { shopId, holder: role })
 }
 
-function beyond(detail: string): ProblemError {
+function beyond(detail: Message): ProblemError {
   return new ProblemError('not-permitted', detail, [
-    { code: 'manageChain', message: detail, fix: 'Ask an owner of every shop' },
+    { code: 'manageChain', message: detail, fix: message('problem.askOwnerOfEveryFix') },
   ])
 }

@@ -1,15 +1,14 @@
-import { message, type Told } from '@clampclock/messages'
+import { message, type Message } from '@clampclock/messages'
 import { inEnglish } from '../words/words.ts'
 import { PROBLEMS, type Problem, type ProblemCode, type ProblemReason } from '@clampclock/contracts'
 
 /** An expected refusal: thrown anywhere below a route, sent as problem details (RFC 9457). */
 export class ProblemError extends Error {
   readonly code: ProblemCode
-  /** What it says: as data, or as text. */
-  readonly detail: Told
+  readonly detail: Message
   readonly reasons: readonly ProblemReason[]
 
-  constructor(code: ProblemCode, detail: Told, reasons: readonly ProblemReason[] = []) {
+  constructor(code: ProblemCode, detail: Message, reasons: readonly ProblemReason[] = []) {
     // For the log; whoever asked is told in his own words.
     super(inEnglish(detail))
     this.name = 'ProblemError'
@@ -30,7 +29,7 @@ export function problemBody(error: ProblemError, instance: string): Problem {
     type: `/problems/${error.code}`,
     title,
     status,
-    detail: error.detail || title,
+    detail: error.detail,
     instance,
     reasons: [...error.reasons],
   }
@@ -43,18 +42,16 @@ export function notFound(what: string, id: string): ProblemError {
 }
 
 /** One field of the request is wrong in a way that only the database could tell. */
-export function invalidField(field: string, message: Told, fix?: Told): ProblemError {
+export function invalidField(field: string, message: Message, fix?: Message): ProblemError {
   return new ProblemError('invalid-request', message, [
     { code: 'invalid', field, message, ...(fix ? { fix } : {}) },
   ])
 }
 
 /** The first reason, with the field that it is about. */
-export function firstOf([first]: readonly ProblemReason[]): Told {
-  if (first === undefined) return ''
-  return typeof first.message === 'string'
-    ? `${first.field}: ${first.message}`
-    : message('problem.ofField', { field: first.field ?? '', what: { message: first.message } })
+export function firstOf([first]: readonly ProblemReason[]): Message {
+  if (first === undefined) return message('problem.title.invalid-request')
+  return message('problem.ofField', { field: first.field ?? 'request', what: { message: first.message } })
 }
 
 /** Several fields, each with its own reason. */
@@ -62,7 +59,7 @@ export function invalidFields(reasons: readonly ProblemReason[]): ProblemError {
   return new ProblemError('invalid-request', firstOf(reasons), reasons)
 }
 
-export function wrongState(detail: Told, fix?: Told): ProblemError {
+export function wrongState(detail: Message, fix?: Message): ProblemError {
   return new ProblemError('wrong-state', detail, [
     { code: 'wrong-state', message: detail, ...(fix ? { fix } : {}) },
   ])

@@ -1,3 +1,4 @@
+import { message } from '@clampclock/messages'
 import type { BodyOf, Instrument, instrumentRoutes } from '@clampclock/contracts'
 import { endOfDayMs } from '@clampclock/quantities'
 import { requireIn, type Actor } from '../permissions/actor.ts'
@@ -85,9 +86,13 @@ export async function instrumentOf(
 ): Promise<InstrumentRow | null> {
   if (id === null) return null
   const row = await tx.instrument.findFirst({ where: { id, shopId } })
-  if (!row) throw invalidField(field, 'names no instrument of this shop')
-  if (row.kind !== kind) throw invalidField(field, `${row.name} is of the kind ${row.kind}, not ${kind}`)
-  if (!row.active) throw invalidField(field, `${row.name} is out of use`)
+  if (!row) throw invalidField(field, message('setup-problem.noInstrument'))
+  if (row.kind !== kind)
+    throw invalidField(
+      field,
+      message('setup-problem.otherKindOfInstrument', { name: row.name, is: row.kind, asked: kind }),
+    )
+  if (!row.active) throw invalidField(field, message('problem.outOfUse', { name: row.name }))
   return row
 }
 

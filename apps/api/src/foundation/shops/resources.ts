@@ -1,3 +1,4 @@
+import { message } from '@clampclock/messages'
 import type { BodyOf, Resource, ResourceKind, shopRoutes } from '@clampclock/contracts'
 import { requireIn, type Actor } from '../permissions/actor.ts'
 import type { Tx } from '../database/database.ts'
@@ -25,7 +26,7 @@ export async function addResource(
   body: BodyOf<typeof shopRoutes.addResource>,
 ): Promise<Resource> {
   if (body.personId && !(await tx.person.findUnique({ where: { id: body.personId } })))
-    throw invalidField('body.personId', 'names nobody of this chain')
+    throw invalidField('body.personId', message('problem.nobodyOfChain'))
   const organizationId = actor.organization.id
   const row = await tx.resource.create({ data: { ...body, organizationId, shopId } })
   await announce(tx, { organizationId, shopId, topic: 'shops', subjectId: row.id })
@@ -42,9 +43,9 @@ export async function editResource(
   const before = await resourceById(tx, id)
   requireIn(actor, 'manageChain', before.shopId)
   if (body.attributes && body.attributes.length > 0 && before.kind !== 'bay' && before.kind !== 'oven')
-    throw invalidField('body.attributes', 'are only for a bay or an oven')
+    throw invalidField('body.attributes', message('setup-problem.bayOrOvenOnly'))
   if (body.skills && body.skills.length > 0 && before.kind !== 'technician')
-    throw invalidField('body.skills', 'are only for a technician')
+    throw invalidField('body.skills', message('setup-problem.technicianOnly'))
   const { count } = await tx.resource.updateMany({
     where: { id, version },
     data: {

@@ -23,6 +23,11 @@ function clock(minute: number, zone: string): Param {
   return { instant: new Date(minute * MINUTE_MS).toISOString(), style: 'weekdayClock', zone }
 }
 
+/** An instant of any day on its shop's clock: `7 May 2031, 14:05`. */
+export function written(at: Date, zone: string): Param {
+  return { instant: at.toISOString(), style: 'full', zone }
+}
+
 /** degC, shown with `digits` decimals to whoever has chosen no unit in that of the shop. As data to a hundredth. */
 export function degrees(c: number, shopUnit: Unit, digits?: number): Param {
   return { celsius: rounded(c, 2), shopUnit, ...(digits === undefined ? {} : { digits }) }
@@ -43,8 +48,7 @@ export function param(sentence: Told): Param {
 }
 
 /** Several, one after the other; each ends without a full stop. */
-export function sentences(all: readonly Told[]): Told {
-  if (all.every((each) => typeof each === 'string')) return all.join('. ')
+export function sentences(all: readonly Told[]): Message {
   return message('reason.several', { all: { list: all.map(param), join: 'sentences' } })
 }
 

@@ -1,3 +1,5 @@
+import { onClock, readyOnClock } from '../../foundation/words/params.ts'
+import { message } from '@clampclock/messages'
 import { sentences } from '../../foundation/words/params.ts'
 import type {
   BakeProgram,
@@ -8,7 +10,7 @@ import type {
   QueryOf,
 } from '@clampclock/contracts'
 import { requireIn, type Actor } from '../../foundation/permissions/actor.ts'
-import { bondsOfRepairOrder, estimateOf, runningBonds, shopTime, storedProgram } from '../../cure/index.ts'
+import { bondsOfRepairOrder, estimateOf, runningBonds, storedProgram } from '../../cure/index.ts'
 import { heldReasons, isRunning } from '../../work/index.ts'
 import type { Tx } from '../../foundation/database/database.ts'
 import { invalidField, ProblemError, wrongState } from '../../foundation/problems/problem-error.ts'
@@ -29,9 +31,9 @@ export async function listBookings(
   now: Date,
 ): Promise<Booking[]> {
   requireIn(actor, 'readShop', query.shopId)
-  if (query.to <= query.from) throw invalidField('query.to', 'must be after from')
+  if (query.to <= query.from) throw invalidField('query.to', message('problem.afterFrom'))
   if (query.to.getTime() - query.from.getTime() > LONGEST_LOOK_MS)
-    throw invalidField('query.to', 'must be at most 100 days after from')
+    throw invalidField('query.to', message('problem.daysAfterFrom', { days: 100 }))
   const { timeZone } = await shopById(tx, query.shopId)
   const curing = await curingOf(tx, await runningBonds(tx, { in: [query.shopId] }), timeZone, now)
   const bookings: Booking[] = []
@@ -45,9 +47,14 @@ const MOST_AHEAD_DAYS = 3653
 
 /** What is over took place or did not: nobody plans it. */
 function requireTimely({ startsAt, endsAt }: { startsAt: Date; endsAt: Date }, now: Date): void {
-  if (endsAt <= now) throw invalidField('body.endsAt', 'is over already', 'Book a time that is still to come')
+  if (endsAt <= now)
+    throw invalidField('body.endsAt', message('plan-problem.isOver'), message('plan-problem.bookAheadFix'))
   if (startsAt.getTime() > now.getTime() + MOST_AHEAD_DAYS * 86_400_000)
-    throw invalidField('body.startsAt', 'is more than ten years ahead', 'Check the year')
+    throw invalidField(
+      'body.startsAt',
+      message('plan-problem.tenYears'),
+      message('plan-problem.checkYearFix'),
+    )
 }
 
 export async function addBooking(
@@ -57,14 +64,14 @@ export async function addBooking(
   now: Date,
 ): Promise<Booking> {
   const resource = await tx.resource.findUnique({ where: { id: body.resourceId } })
-  if (!resource) throw invalidField('body.resourceId', 'names nothing that can be booked here')
+  if (!resource) throw invalidField('body.resourceId', message('plan-problem.notBookable'))
   requireIn(actor, 'planWork', resource.shopId)
-  if (!resource.active) throw wrongState(`${resource.name} is out of use`)
+  if (!resource.active) throw wrongState(message('problem.outOfUse', { name: resource.name }))
   const order = await tx.repairOrder.findFirst({ where: { id: body.repairOrderId, shopId: resource.shopId } })
-  if (!order) throw invalidField('body.repairOrderId', 'names no repair order of this shop')
-  if (order.state !== 'open') throw wrongState(`The repair order ${order.number} is done`)
+  if (!order) throw invalidField('body.repairOrderId', message('plan-problem.noOrderOfShop'))
+  if (order.state !== 'open') throw wrongState(message('problem.orderDone', { number: order.number }))
   if ((body.purpose === 'bake') !== (resource.kind === 'oven')) {
-    throw invalidField('body.purpose', 'must be bake in an oven, and work anywhere else')
+    throw invalidField('body.purpose', message('plan-problem.purposeOfPlace'))
   }
   requireTimely(body, now)
   const highestMetalC = body.purpose === 'bake' ? await requireBakeFits(tx, order.id, body, now) : null
@@ -101,14 +108,17 @@ export async function moveBooking(
   const startsAt = body.startsAt ?? before.startsAt
   const endsAt = body.endsAt ?? before.endsAt
   if (endsAt <= startsAt)
-    throw invalidField(body.endsAt ? 'body.endsAt' : 'body.startsAt', 'the booking must end after it starts')
+    throw invalidField(body.endsAt ? 'body.endsAt' : 'body.startsAt', message('plan-problem.endAfterStart'))
   if (body.startsAt || body.endsAt) requireTimely({ startsAt, endsAt }, now)
   if (resourceId !== before.resourceId) {
     const target = await tx.resource.findFirst({
       where: { id: resourceId, shopId: before.shopId, kind: before.resource.kind, active: true },
     })
     if (!target)
-      throw invalidField('body.resourceId', `names no other ${before.resource.kind} in use of this shop`)
+      throw invalidField(
+        'body.resourceId',
+        message('plan-problem.noOtherOfKind', { kind: before.resource.kind }),
+      )
   }
   await waitForPlace(tx, resourceId)
   await requireFree(tx, { ...before.resource, id: resourceId }, { startsAt, endsAt }, id)
@@ -179,18 +189,32 @@ async function requireFree(
   const other = await nextBookingIn(tx, resource.id, startsAt, except)
   if (!other || other.startsAt >= endsAt) return
   const { timeZone } = await shopById(tx, other.shopId)
-  const period = `${shopTime(other.startsAt.getTime(), timeZone)} to ${shopTime(other.endsAt.getTime(), timeZone)}`
-  const message = `${other.resource.name} is booked ${period} for ${other.repairOrder.number}, ${other.repairOrder.vehicle}`
-  throw new ProblemError('booking-taken', message, [
-    { code: 'booking-taken', field: 'body.startsAt', message, fix: 'Choose another time or another place' },
+  const taken = message('plan-problem.bookedFor', {
+    place: other.resource.name,
+    from: onClock(other.startsAt.getTime(), timeZone),
+    until: onClock(other.endsAt.getTime(), timeZone),
+    order: other.repairOrder.number,
+    vehicle: other.repairOrder.vehicle,
+  })
+  throw new ProblemError('booking-taken', taken, [
+    {
+      code: 'booking-taken',
+      field: 'body.startsAt',
+      message: taken,
+      fix: message('problem.placeTakenFix'),
+    },
   ])
 }
 
 /** What the published plan has booked is moved by the plan, so that the two never differ. */
 function requireByHand({ planId, operation }: BookingRow): void {
   if (planId === null) return
-  const what = operation ? `The booking is for ${operation.name}, and` : 'The booking'
-  throw wrongState(`${what} belongs to the published plan`, 'Move it on the plan, or plan again')
+  throw wrongState(
+    operation
+      ? message('plan-problem.belongsToPlanFor', { name: operation.name })
+      : message('plan-problem.belongsToPlan'),
+    message('plan-problem.moveOnPlanFix'),
+  )
 }
 
 async function oneBooking(tx: Tx, id: string, now: Date): Promise<Booking> {
@@ -221,13 +245,18 @@ async function requireBondsMayGo(
     const longEnough =
       stays && (wish.endsAt >= booking.endsAt || (ready.kind === 'at' && wish.endsAt.getTime() >= ready.atMs))
     if (longEnough) continue
-    const when =
+    const joint = bond.joint.name
+    const cures =
       ready.kind === 'at'
-        ? `is ready ${shopTime(ready.atMs, timeZone)} on the careful estimate`
-        : 'has no ready time yet'
-    const message = `${bond.joint.name} is curing here and ${when}`
-    throw new ProblemError('not-ready', message, [
-      { code: 'handling-strength', field: 'body.endsAt', message, fix: 'Keep the bay until then' },
+        ? message('plan-problem.curingHere', { joint, ready: readyOnClock(ready.atMs, timeZone) })
+        : message('plan-problem.curingHereNoReady', { joint })
+    throw new ProblemError('not-ready', cures, [
+      {
+        code: 'handling-strength',
+        field: 'body.endsAt',
+        message: cures,
+        fix: message('plan-problem.keepBayFix'),
+      },
     ])
   }
 }

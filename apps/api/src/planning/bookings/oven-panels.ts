@@ -1,3 +1,4 @@
+import { message, type Message } from '@clampclock/messages'
 import type { ProblemReason } from '@clampclock/contracts'
 import type { OvenPanel } from '@clampclock/cure'
 import { OVEN_AIR_W_PER_M2K, panelConstant, STILL_AIR_W_PER_M2K } from '../../cure/index.ts'
@@ -12,7 +13,7 @@ export type JointInOven = Parameters<typeof panelConstant>[0] & { readonly name:
  */
 export function ovenPanels(
   joints: readonly JointInOven[],
-  told: { readonly field: string; readonly fix: string },
+  told: { readonly field: string; readonly fix: Message },
 ): { panels: OvenPanel[]; reasons: ProblemReason[] } {
   const panels: OvenPanel[] = []
   const reasons: ProblemReason[] = []
@@ -25,7 +26,7 @@ export function ovenPanels(
     }
     reasons.push({
       code: 'panel-not-lumped',
-      message: `${joint.name}: too thick or too poor a conductor for one temperature to stand for all of it (Biot number ${oven.biot.toFixed(2)}, the limit is 0.1)`,
+      message: message('plan-problem.tooThick', { joint: joint.name, biot: Number(oven.biot.toFixed(2)) }),
       ...told,
     })
   }

@@ -1,3 +1,4 @@
+import { message } from '@clampclock/messages'
 import { isSame } from '../../foundation/words/words.ts'
 import type { BakeProgram, BodyOf, bakeRoutes, OvenWindow, ProblemReason } from '@clampclock/contracts'
 import { bondCurve, judgeBake, type BakedBond, type BakeRequest, type OvenBond } from '@clampclock/cure'
@@ -61,8 +62,8 @@ async function vehicleBake(tx: Tx, repairOrderId: string, bake: VehicleBake, now
   if (order.joints.length === 0) {
     throw invalidField(
       'body.bakeProgram',
-      `${order.number} has no joint on record, so its panels are not known`,
-      'Add its joints, or book with highestMetalC',
+      message('plan-problem.noPanels', { number: order.number }),
+      message('plan-problem.addJointsOrMetalFix'),
     )
   }
   const { timeZone, temperatureUnit } = await shopById(tx, order.shopId)
@@ -74,7 +75,7 @@ async function vehicleBake(tx: Tx, repairOrderId: string, bake: VehicleBake, now
   const reader: BakeReader = { timeZone, unit: temperatureUnit, fields }
   const { panels, reasons } = ovenPanels(order.joints, {
     field: fields.program,
-    fix: 'Log its metal in the oven, and book with highestMetalC',
+    fix: message('plan-problem.logMetalFix'),
   })
   const standing: Standing[] = []
   for (const bond of await bondsToBake(tx, repairOrderId))
@@ -191,8 +192,11 @@ function lengthReasons(bookedMinutes: number, { windowMinutes }: OvenWindow): Pr
     {
       code: 'window-too-short',
       field: 'body.endsAt',
-      message: `The bake takes ${Math.ceil(needed)} min with heat-up and cool-down; ${Math.floor(bookedMinutes)} min are booked`,
-      fix: 'Book it longer',
+      message: message('plan-problem.bakeTooShort', {
+        needed: Math.ceil(needed),
+        booked: Math.floor(bookedMinutes),
+      }),
+      fix: message('plan-problem.bookLongerFix'),
     },
   ]
 }

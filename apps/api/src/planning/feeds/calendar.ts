@@ -1,3 +1,4 @@
+import { say, type Reader } from '@clampclock/messages'
 import ical, { ICalCalendarMethod } from 'ical-generator'
 import { hashSecret } from '../../foundation/access/secrets.ts'
 import type { Database } from '../../foundation/database/database.ts'
@@ -14,7 +15,12 @@ const ASK_AGAIN_SECONDS = 15 * 60
  * The bookings of what a secret address stands for, as iCalendar; undefined when it stands for nothing, or no more. Times
  * are instants (UTC), so that a change of clocks moves nothing, whatever zone the reader is in.
  */
-export async function calendarOf(database: Database, secret: string, now: Date): Promise<string | undefined> {
+export async function calendarOf(
+  database: Database,
+  secret: string,
+  reader: Reader,
+  now: Date,
+): Promise<string | undefined> {
   const feed = await database.prisma.calendarFeed.findUnique({
     where: { secretHash: hashSecret(secret) },
     include: { resource: { include: { shop: true } } },
@@ -36,19 +42,23 @@ export async function calendarOf(database: Database, secret: string, now: Date):
   })
   const calendar = ical({
     name: `${resource.name}, ${resource.shop.name}`,
-    prodId: { company: 'clampclock', product: 'schedule', language: 'EN' },
+    prodId: { company: 'clampclock', product: 'schedule', language: reader.language.toUpperCase() },
     method: ICalCalendarMethod.PUBLISH,
     ttl: ASK_AGAIN_SECONDS,
   })
   for (const { id, startsAt, endsAt, version, purpose, repairOrder, operation, note } of bookings) {
-    const what = operation?.name ?? (purpose === 'bake' ? 'Bake' : 'In the bay')
+    const what = operation?.name ?? say(reader, purpose === 'bake' ? 'feed.bake' : 'feed.inTheBay')
     calendar.createEvent({
       id: `${id}@clampclock`,
       sequence: version,
       stamp: now,
       start: startsAt,
       end: endsAt,
-      summary: `${resource.kind === 'bay' || operation ? what : 'Work'}: ${repairOrder.number}, ${repairOrder.vehicle}`,
+      summary: say(reader, 'feed.summary', {
+        what: resource.kind === 'bay' || operation ? what : say(reader, 'feed.work'),
+        order: repairOrder.number,
+        vehicle: repairOrder.vehicle,
+      }),
       location: resource.shop.name,
       ...(note === '' ? {} : { description: note }),
     })

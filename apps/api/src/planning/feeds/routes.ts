@@ -1,3 +1,5 @@
+import { readerOf } from '../../foundation/words/reader.ts'
+import { message } from '@clampclock/messages'
 import { calendarFeedRoutes as contracts, FEED_PATH } from '@clampclock/contracts'
 import { requireIn } from '../../foundation/permissions/actor.ts'
 import type { App } from '../../foundation/http/app-type.ts'
@@ -20,12 +22,17 @@ export async function feedRoutes(app: App): Promise<void> {
   })
 
   // The address is the secret: it is in no log.
-  app.get<{ Params: { secret: string } }>(
+  app.get<{ Params: { secret: string }; Querystring: { language?: string } }>(
     `${FEED_PATH}/:secret.ics`,
     { logLevel: 'silent', schema: { hide: true } },
     async (request, reply) => {
-      const text = await calendarOf(app.database, request.params.secret, app.clock())
-      if (text === undefined) throw new ProblemError('not-found', 'There is no such calendar, or no more')
+      const text = await calendarOf(
+        app.database,
+        request.params.secret,
+        readerOf(null, request.query.language ?? request.headers['accept-language']),
+        app.clock(),
+      )
+      if (text === undefined) throw new ProblemError('not-found', message('plan-problem.noCalendar'))
       return reply
         .type('text/calendar; charset=utf-8')
         .header('cache-control', 'private, no-store')

@@ -1,3 +1,4 @@
+import { message } from '@clampclock/messages'
 import type { BodyOf, Operation, operationChangeRoutes } from '@clampclock/contracts'
 import type { Actor } from '../../foundation/permissions/actor.ts'
 import type { Tx } from '../../foundation/database/database.ts'
@@ -54,9 +55,17 @@ function requireRoomFor(
 ): void {
   const same = present.find((each) => each.kind === kind && each.jointId === jointId)
   if (same && kind === 'bondAndClamp')
-    throw invalidField('body.kind', `${same.jointName} has its bond already`, `Change ${same.name}`)
+    throw invalidField(
+      'body.kind',
+      message('plan-problem.hasBond', { joint: same.jointName ?? '' }),
+      message('plan-problem.changeFix', { name: same.name }),
+    )
   if (same && kind === 'bake')
-    throw invalidField('body.kind', 'the vehicle has its bake already', `Change ${same.name}`)
+    throw invalidField(
+      'body.kind',
+      message('plan-problem.hasBake'),
+      message('plan-problem.changeFix', { name: same.name }),
+    )
 }
 
 function cureOf({ kind, place, attributes, jointId }: Omit<Body, 'afterId'>): Omit<Body, 'afterId'>[] {

@@ -1,4 +1,5 @@
 import fc from 'fast-check'
+import { inEnglish } from '../../foundation/words/words.ts'
 import { expect, it } from 'vitest'
 import { arrange } from './arrange.ts'
 import { precedences, type Placed } from './expand.ts'
@@ -21,7 +22,7 @@ const door = [
 ]
 const begun = (...ids: string[]) => door.map((each) => ({ ...each, hasBegun: ids.includes(each.id) }))
 const ids = (found: ReturnType<typeof arrange>) =>
-  found.kind === 'ordered' ? found.items.map(({ id }) => id) : found.message
+  found.kind === 'ordered' ? found.items.map(({ id }) => id) : inEnglish(found.message)
 const extra = operation('weld-a', 'weld', 'a')
 
 it('puts an operation after another one of its joint, or before them all', () => {

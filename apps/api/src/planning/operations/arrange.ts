@@ -1,3 +1,4 @@
+import { message, type Message } from '@clampclock/messages'
 import type { Operation, OperationKind } from '@clampclock/contracts'
 import { inOrder, isOfVehicle, type Placed } from './expand.ts'
 
@@ -11,7 +12,7 @@ type Arranged = Placed & Pick<Operation, 'name' | 'hasBegun'>
 /** The operations of a vehicle in another order, or why that cannot be. */
 export type Arrangement<Item> =
   | { readonly kind: 'ordered'; readonly items: readonly Item[] }
-  | { readonly kind: 'refused'; readonly message: string; readonly fix: string }
+  | { readonly kind: 'refused'; readonly message: Message; readonly fix: Message }
 
 /**
  * Puts `unit` (one operation, or a bond with its cure) right after another one of its joint, or of its kind on the vehicle;
@@ -27,16 +28,11 @@ export function arrange<Item extends Arranged>(
   const at = afterId === null ? 0 : chain.findIndex(({ id }) => id === afterId) + 1
   if (afterId !== null && at === 0)
     return refused(
-      isOfVehicle(first.kind)
-        ? 'is none of the same kind on the vehicle: those of other kinds have an order of their own'
-        : 'is none of the operations of the same joint',
-      'Look again, and choose one of those',
+      isOfVehicle(first.kind) ? message('plan-problem.otherKindOrder') : message('plan-problem.notOfJoint'),
+      message('plan-problem.lookAgainFix'),
     )
   if (chain[at - 1]?.kind === 'bondAndClamp')
-    return refused(
-      'is a bond, and its cure begins with its clamps: nothing comes between them',
-      'Choose the cure',
-    )
+    return refused(message('plan-problem.cureFollowsBond'), message('plan-problem.chooseCureFix'))
   const place =
     at > 0 ? others.indexOf(chain[at - 1]!) + 1 : chain[0] ? others.indexOf(chain[0]) : others.length
   const items = inOrder(others.toSpliced(place, 0, ...unit))
@@ -44,7 +40,10 @@ export function arrange<Item extends Arranged>(
     .slice(items.indexOf(unit.at(-1)!) + 1)
     .find((each) => each.hasBegun && (isOfVehicle(each.kind) || each.jointId === first.jointId))
   return begun
-    ? refused(`is too early: ${begun.name} would wait for it, and has begun`, 'Choose a later place')
+    ? refused(
+        message('plan-problem.tooEarlyFor', { name: begun.name }),
+        message('plan-problem.laterPlaceFix'),
+      )
     : { kind: 'ordered', items }
 }
 
@@ -52,6 +51,6 @@ function isInChain(each: Placed, of: Placed): boolean {
   return isOfVehicle(of.kind) ? each.kind === of.kind : !isOfVehicle(each.kind) && each.jointId === of.jointId
 }
 
-function refused(message: string, fix: string): Arrangement<never> {
+function refused(message: Message, fix: Message): Arrangement<never> {
   return { kind: 'refused', message, fix }
 }

@@ -128,8 +128,8 @@ export async function bakeChanges(
   if (changes.highestMetalC !== undefined)
     throw invalidField(
       'body.highestMetalC',
-      'follows from the program of the oven',
-      'Leave it out, or send null for bakeProgram with it',
+      message('plan-problem.followsProgram'),
+      message('plan-problem.leaveOutOrNullFix'),
     )
   if (changes.workMinutes === undefined && changes.bakeProgram === undefined) return {}
   const asked = { name, bakeProgram, field: 'body.bakeProgram' }
@@ -138,8 +138,8 @@ export async function bakeChanges(
   if (workMinutes < least)
     throw invalidField(
       'body.workMinutes',
-      `the program takes ${least} min on this vehicle`,
-      'Give no fewer, or change the program',
+      message('plan-problem.programTakes', { minutes: least }),
+      message('plan-problem.noFewerFix'),
     )
   return { workMinutes, highestMetalC }
 }

@@ -1,3 +1,4 @@
+import { message } from '@clampclock/messages'
 import type { BodyOf, Operation, operationChangeRoutes } from '@clampclock/contracts'
 import { UNATTENDED } from '@clampclock/contracts'
 import { requireIn, type Actor } from '../../foundation/permissions/actor.ts'
@@ -50,16 +51,16 @@ export async function editOperation(
 
 function requireFits({ kind }: OperationRow, changes: Changes): void {
   if (kind === 'cure' && changes.workMinutes !== undefined)
-    throw invalidField('body.workMinutes', 'a cure takes as long as the data sheet and the forecast say')
+    throw invalidField('body.workMinutes', message('plan-problem.cureAsLong'))
   const isUnattended = UNATTENDED.includes(kind as Operation['kind'])
   if (changes.technicians !== undefined && isUnattended !== (changes.technicians === 0))
     throw invalidField(
       'body.technicians',
-      isUnattended ? 'nobody is needed for it: 0' : 'somebody does it: at least 1',
+      isUnattended ? message('plan-problem.nobodyNeeded') : message('plan-problem.somebodyNeeded'),
     )
   for (const field of ['highestMetalC', 'bakeProgram'] as const)
     if (changes[field] !== undefined && kind !== 'bake')
-      throw invalidField(`body.${field}`, 'is only for a bake')
+      throw invalidField(`body.${field}`, message('plan-problem.bakeOnly'))
 }
 
 /** Elsewhere among what is done on its joint; a bond takes its cure along. Answers all operations of the vehicle. */
@@ -114,12 +115,9 @@ async function openOperation(tx: Tx, actor: Actor, id: string): Promise<Operatio
   await lockOperationsOf(tx, found.repairOrderId)
   const row = await operationRow(tx, id)
   const { hasBegun, name, jointName, startedAt, finishedAt } = toOperation(row)
-  if (finishedAt) throw wrongState(`${name} is finished: it stays on record as it is`)
+  if (finishedAt) throw wrongState(message('plan-problem.finishedStays', { name }))
   if (startedAt)
-    throw wrongState(
-      `${name} has begun: it stays on record as it is`,
-      'Say on the plan how long it still takes, or that it is finished',
-    )
-  if (hasBegun) throw wrongState(`${jointName} is bonded: ${name} stays on record as it is`)
+    throw wrongState(message('plan-problem.begunStays', { name }), message('plan-problem.sayOnPlanFix'))
+  if (hasBegun) throw wrongState(message('plan-problem.bondedStays', { joint: jointName ?? '', name }))
   return row
 }

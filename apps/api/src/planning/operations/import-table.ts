@@ -9,6 +9,9 @@ import {
   type ProblemReason,
 } from '@clampclock/contracts'
 import { PLAUSIBLE_TEMPERATURE_C } from '@clampclock/quantities'
+import { message, type Message, type Param } from '@clampclock/messages'
+import { fieldSentence } from '../../foundation/http/field-words.ts'
+import { asTold } from '../../foundation/words/from-text.ts'
 import { CsvError, parse } from 'csv-parse/sync'
 import { DateTime } from 'luxon'
 import * as z from 'zod'
@@ -86,25 +89,36 @@ const MOST_LINES = 2000
 /** Reads a table of repair orders. A time without an offset is one of the shop's clock. */
 export function readImportTable(csv: string, timeZone: string): ReadTable {
   const faults: ProblemReason[] = []
-  const fault = (line: number, message: string, fix?: string): void => {
+  const fault: Fault = (line, what, fix) => {
     faults.push({
       code: 'csv',
       field: 'body.csv',
-      message: `Line ${line}: ${message}`,
+      message: message('problem.line', { line, what: { message: what } }),
       ...(fix ? { fix } : {}),
     })
   }
   const records = recordsOf(csv, fault)
   const orders = new Map<string, ImportedOrder>()
   if (records.length === 0 && faults.length === 0)
-    fault(1, 'there are no repair orders', 'Send a header line and at least one more')
+    fault(1, message('plan-problem.noOrders'), message('plan-problem.headerFix'))
   if (records.length > MOST_LINES)
-    fault(MOST_LINES + 2, `there are more than ${MOST_LINES} lines`, 'Send it in parts')
+    fault(
+      MOST_LINES + 2,
+      message('plan-problem.manyLines', { most: MOST_LINES }),
+      message('problem.inPartsFix'),
+    )
   for (const { line, record } of records.slice(0, MOST_LINES)) {
     const read = Row.safeParse(record)
     if (!read.success) {
-      for (const { path, message, code } of read.error.issues)
-        fault(line, code === 'unrecognized_keys' ? `${message}` : `${path.join('.')} ${message}`)
+      for (const { path, message: text, code } of read.error.issues) {
+        const what = fieldSentence(text)
+        fault(
+          line,
+          code === 'unrecognized_keys'
+            ? what
+            : message('problem.namedWhat', { name: path.join('.'), what: { message: what } }),
+        )
+      }
       continue
     }
     const row = read.data
@@ -112,19 +126,26 @@ export function readImportTable(csv: string, timeZone: string): ReadTable {
     if (promisedAt === undefined)
       fault(
         line,
-        `promisedAt ${row.promisedAt} is no time`,
-        'Write it like 2031-05-04T16:00 or 2031-05-04T16:00:00-04:00',
+        message('plan-problem.noTime', { text: row.promisedAt ?? '' }),
+        message('plan-problem.writeTimeFix'),
       )
     const joint = jointOf(line, row, fault)
     const known = orders.get(row.number)
     if (known && known.vehicle !== row.vehicle)
-      fault(line, `${row.number} is the vehicle ${known.vehicle} on line ${known.line}`)
+      fault(
+        line,
+        message('plan-problem.otherVehicle', {
+          number: row.number,
+          vehicle: known.vehicle,
+          line: known.line,
+        }),
+      )
     // Only the first line of a number has to give them; another line may not name another vehicle.
     for (const key of ['plate', 'vin'] as const)
       if (known && row[key] !== null && row[key] !== known[key])
-        fault(line, `${row.number} has the ${key} ${known[key] ?? 'none'} on line ${known.line}`)
+        fault(line, otherMark(row.number, key, known[key], known.line))
     if (joint && known?.joints.some(({ name }) => name === joint.name))
-      fault(line, `${row.number} has a joint ${joint.name} already`)
+      fault(line, message('plan-problem.jointTwice', { number: row.number, joint: joint.name }))
     const { number, vehicle, plate, vin, priority, ovenLimitC, note, template } = row
     const head = known ?? {
       line,
@@ -157,7 +178,15 @@ export function readImportTable(csv: string, timeZone: string): ReadTable {
   return { orders: [...orders.values()], names, faults }
 }
 
-type Fault = (line: number, message: string, fix?: string) => void
+type Fault = (line: number, what: Message, fix?: Message) => void
+
+const plainList = (list: readonly string[]): Param => ({ list, join: 'plain' })
+
+function otherMark(number: string, key: string, value: string | null, line: number): Message {
+  return value === null
+    ? message('plan-problem.otherMarkNone', { number, key, line })
+    : message('plan-problem.otherMark', { number, key, value, line })
+}
 
 function recordsOf(csv: string, fault: Fault): { line: number; record: Readonly<Record<string, string>> }[] {
   try {
@@ -174,7 +203,7 @@ function recordsOf(csv: string, fault: Fault): { line: number; record: Readonly<
     return rows.map(({ record, info }) => ({ record, line: info.lines }))
   } catch (error) {
     if (!(error instanceof CsvError)) throw error
-    fault(Number(error['lines'] ?? 1), error.message)
+    fault(Number(error['lines'] ?? 1), asTold(error.message))
     return []
   }
 }
@@ -183,11 +212,16 @@ function jointOf(line: number, row: z.output<typeof Row>, fault: Fault): JointLi
   if (row.joint === null) {
     const given = OF_A_JOINT.filter((name) => row[name] !== null)
     if (given.length > 0)
-      fault(line, `${given.join(', ')} without a joint`, 'Name the joint, or leave them empty')
+      fault(
+        line,
+        message('plan-problem.withoutJoint', { given: plainList(given) }),
+        message('plan-problem.nameJointFix'),
+      )
     return undefined
   }
   const missing = OF_A_JOINT.filter((name) => row[name] === null)
-  if (missing.length > 0) fault(line, `the joint ${row.joint} needs ${missing.join(', ')}`)
+  if (missing.length > 0)
+    fault(line, message('plan-problem.jointNeeds', { joint: row.joint, missing: plainList(missing) }))
   return { ...(row as Omit<JointLine, 'line' | 'name'>), line, name: row.joint }
 }
 

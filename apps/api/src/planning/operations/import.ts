@@ -1,5 +1,5 @@
+import { message, type Message } from '@clampclock/messages'
 import { param } from '../../foundation/words/params.ts'
-import { message } from '@clampclock/messages'
 import type { BodyOf, operationRoutes, ProblemReason, ResultOf } from '@clampclock/contracts'
 import type { Actor } from '../../foundation/permissions/actor.ts'
 import type { Tx } from '../../foundation/database/database.ts'
@@ -67,10 +67,10 @@ async function unknownNames(
   names: readonly NamedOnLine[],
   products: ReadonlyMap<string, string>,
 ): Promise<ProblemReason[]> {
-  const fault = (line: number, message: string): ProblemReason => ({
+  const fault = (line: number, what: Message): ProblemReason => ({
     code: 'csv',
     field: 'body.csv',
-    message: `Line ${line}: ${message}`,
+    message: message('problem.line', { line, what: { message: what } }),
   })
   const firstLines = new Map(names.toReversed().map(({ number, line }) => [number, line]))
   const taken = await tx.repairOrder.findMany({ where: { shopId, number: { in: [...firstLines.keys()] } } })
@@ -78,15 +78,20 @@ async function unknownNames(
   const keys = new Set(templates.filter(({ isSetAside }) => !isSetAside).map(({ key }) => key))
   return [
     ...taken.map(({ number }) =>
-      fault(firstLines.get(number)!, `there is a repair order ${number} in this shop already`),
+      fault(firstLines.get(number)!, message('plan-problem.numberTaken', { number })),
     ),
     ...names.flatMap(({ line, product, template }) => [
       ...(product === '' || products.has(product)
         ? []
-        : [fault(line, `there is no product ${product} in the catalogue`)]),
+        : [fault(line, message('plan-problem.unknownProduct', { product }))]),
       ...(template === '' || keys.has(template)
         ? []
-        : [fault(line, `there is no template ${template}: use one of ${[...keys].join(', ')}`)]),
+        : [
+            fault(
+              line,
+              message('plan-problem.unknownTemplate', { template, keys: { list: [...keys], join: 'plain' } }),
+            ),
+          ]),
     ]),
   ]
 }

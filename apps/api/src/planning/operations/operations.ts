@@ -1,3 +1,4 @@
+import { message } from '@clampclock/messages'
 import type { BodyOf, Operation, operationRoutes, ResultOf } from '@clampclock/contracts'
 import { requireIn, type Actor } from '../../foundation/permissions/actor.ts'
 import type { Tx } from '../../foundation/database/database.ts'
@@ -27,13 +28,13 @@ export async function orderToAddTo(tx: Tx, actor: Actor, repairOrderId: string) 
   const order = await tx.repairOrder.findUnique({ where: { id: repairOrderId } })
   if (!order) throw notFound('repair order', repairOrderId)
   requireIn(actor, 'planWork', order.shopId)
-  if (order.state !== 'open') throw wrongState(`The repair order ${order.number} is done`)
+  if (order.state !== 'open') throw wrongState(message('problem.orderDone', { number: order.number }))
   return order
 }
 
 export async function requireJointOf(tx: Tx, repairOrderId: string, jointId: string | null): Promise<void> {
   if (jointId !== null && !(await tx.joint.findFirst({ where: { id: jointId, repairOrderId } })))
-    throw invalidField('body.jointId', 'names no joint of this repair order')
+    throw invalidField('body.jointId', message('plan-problem.noJointOfOrder'))
 }
 
 export async function addOperations(
@@ -45,16 +46,16 @@ export async function addOperations(
 ): Promise<Operation[]> {
   const order = await orderToAddTo(tx, actor, repairOrderId)
   const template = (await listRepairTemplates(tx, order.shopId)).find((each) => each.key === key)
-  if (!template) throw invalidField('body.template', 'names no template of this shop')
-  if (template.isSetAside) throw invalidField('body.template', 'names a template that is set aside')
+  if (!template) throw invalidField('body.template', message('plan-problem.noTemplate'))
+  if (template.isSetAside) throw invalidField('body.template', message('plan-problem.templateSetAside'))
   await requireJointOf(tx, repairOrderId, jointId)
 
   const present = await operationsOf(tx, repairOrderId)
   if (jointId !== null && present.some((operation) => operation.jointId === jointId))
-    throw wrongState('The joint has operations already', 'Change those, or remove them first')
+    throw wrongState(message('plan-problem.jointHasOperations'), message('plan-problem.changeThoseFix'))
   const steps = stepsToAdd(template.steps, present as Pick<Operation, 'kind'>[], jointId !== null)
   if (steps.length === 0)
-    throw wrongState('The template has nothing to add', 'Choose the joint that it is for')
+    throw wrongState(message('plan-problem.templateAddsNothing'), message('plan-problem.chooseJointFix'))
   const organizationId = actor.organization.id
   const { shopId } = order
   const last = present.at(-1)?.position ?? 0

@@ -1,3 +1,4 @@
+import { message } from '@clampclock/messages'
 import type { BakeProgram, ProblemReason } from '@clampclock/contracts'
 import { bakeWindow, type ForecastPoint, type OvenPanel } from '@clampclock/cure'
 import { type BakeReader, programOf, refusalReason } from '../../cure/index.ts'
@@ -25,11 +26,15 @@ export function plannedBake(
   reader: ProgramReader,
 ): PlannedBake {
   const { field } = reader
-  const fix = 'Bake this vehicle by minutes and the highest metal temperature, as logged in the oven'
+  const fix = message('plan-problem.byMinutesFix')
   const { panels, reasons } = ovenPanels(joints, { field, fix })
   if (joints.length === 0) {
-    const message = 'the vehicle has no joint on record, so its panels are not known'
-    reasons.push({ code: 'no-panel', field, message, fix: 'Add its joints first, or bake by minutes' })
+    reasons.push({
+      code: 'no-panel',
+      field,
+      message: message('plan-problem.vehicleNoPanels'),
+      fix: message('plan-problem.addJointsOrMinutesFix'),
+    })
   }
   if (reasons.length > 0) return { kind: 'unknown', reasons }
   return bakeOfPanels(bakeProgram, panels, coldestBayC ?? bakeProgram.coolAirC, reader)

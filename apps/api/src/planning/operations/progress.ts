@@ -1,3 +1,4 @@
+import { message } from '@clampclock/messages'
 import { sentences } from '../../foundation/words/params.ts'
 import type { BodyOf, Operation, operationRoutes } from '@clampclock/contracts'
 import { requireIn, type Actor } from '../../foundation/permissions/actor.ts'
@@ -24,8 +25,8 @@ export async function startOperation(
 ): Promise<Operation> {
   const row = await locked(tx, actor, id)
   if (row.kind === 'bondAndClamp' || row.kind === 'cure')
-    throw wrongState('A bond is started at its joint', 'Start the bond there: its cure follows from it')
-  if (row.startedAt) throw wrongState(`${row.name} has begun already`)
+    throw wrongState(message('plan-problem.bondStartsAtJoint'), message('plan-problem.startBondThereFix'))
+  if (row.startedAt) throw wrongState(message('plan-problem.begunAlready', { name: row.name }))
   await requireBefore(tx, row)
   if (row.kind === 'bake') await requireNothingHeld(tx, row.repairOrderId)
   await requireOfShop(tx, row, placeId, technicianIds)
@@ -46,8 +47,12 @@ export async function startOperation(
 
 export async function finishOperation(tx: Tx, actor: Actor, id: string, now: Date): Promise<Operation> {
   const row = await locked(tx, actor, id)
-  if (!row.startedAt) throw wrongState(`${row.name} has not begun`, 'Start it first')
-  if (row.finishedAt) throw wrongState(`${row.name} is finished already`)
+  if (!row.startedAt)
+    throw wrongState(
+      message('plan-problem.notBegun', { name: row.name }),
+      message('plan-problem.startFirstFix'),
+    )
+  if (row.finishedAt) throw wrongState(message('plan-problem.finishedAlready', { name: row.name }))
   return keep(tx, actor, row, { finishedAt: now, expectedEndAt: null })
 }
 
@@ -59,10 +64,11 @@ export async function delayOperation(
   now: Date,
 ): Promise<Operation> {
   const row = await locked(tx, actor, id)
-  if (!row.startedAt || row.finishedAt) throw wrongState(`${row.name} is not under way`)
-  if (expectedEndAt <= now) throw invalidField('body.expectedEndAt', 'is over already: finish it')
+  if (!row.startedAt || row.finishedAt)
+    throw wrongState(message('plan-problem.notUnderWay', { name: row.name }))
+  if (expectedEndAt <= now) throw invalidField('body.expectedEndAt', message('plan-problem.overFinishIt'))
   if (expectedEndAt.getTime() >= now.getTime() + HORIZON_DAYS * DAY_MS)
-    throw invalidField('body.expectedEndAt', 'is further ahead than plans look: within four weeks')
+    throw invalidField('body.expectedEndAt', message('plan-problem.beyondFourWeeks'))
   return keep(tx, actor, row, { expectedEndAt })
 }
 
@@ -92,12 +98,12 @@ async function requireOfShop(
   technicianIds: readonly string[],
 ): Promise<void> {
   if (placeId !== null && !(await tx.resource.findFirst({ where: { id: placeId, shopId, kind: place } })))
-    throw invalidField('body.placeId', `names no ${place} of this shop`)
+    throw invalidField('body.placeId', message('plan-problem.noPlaceOfShop', { place }))
   const known = await tx.resource.count({
     where: { id: { in: [...technicianIds] }, shopId, kind: 'technician' },
   })
   if (known !== new Set(technicianIds).size)
-    throw invalidField('body.technicianIds', 'names no technician of this shop')
+    throw invalidField('body.technicianIds', message('plan-problem.noTechnician'))
 }
 
 async function keep(

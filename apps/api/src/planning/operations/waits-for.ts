@@ -1,4 +1,4 @@
-import { message, type Told } from '@clampclock/messages'
+import { message, type Message } from '@clampclock/messages'
 import { heldBy, heldReason, isStillOn } from '../../work/index.ts'
 import type { Tx } from '../../foundation/database/database.ts'
 import type { Prisma } from '../../generated/prisma/client.ts'
@@ -10,8 +10,8 @@ const WITH_DEPARTURES = {
 } satisfies Prisma.BondInclude
 
 export interface Waits {
-  readonly message: Told
-  readonly fix?: Told | undefined
+  readonly message: Message
+  readonly fix?: Message | undefined
 }
 
 /**

@@ -1,3 +1,4 @@
+import { message } from '@clampclock/messages'
 import type { BodyOf, PlanMove, planRoutes } from '@clampclock/contracts'
 import { requireIn, type Actor } from '../../foundation/permissions/actor.ts'
 import type { Tx } from '../../foundation/database/database.ts'
@@ -30,23 +31,23 @@ export async function movePlanned(
   if (!body.tryOnly) await lockPlanOf(tx, shopId)
   const row = await planRow(tx, planId)
   if (row.state === 'superseded')
-    throw new ProblemError('plan-outdated', 'Another plan has been published meanwhile', [
+    throw new ProblemError('plan-outdated', message('plan-problem.publishedMeanwhile'), [
       {
         code: 'plan-outdated',
-        message: 'Another plan has been published meanwhile',
-        fix: 'Look again, and move it there',
+        message: message('plan-problem.publishedMeanwhile'),
+        fix: message('plan-problem.moveThereFix'),
       },
     ])
   if (row.state !== 'published')
-    throw wrongState(`Only the published plan is moved by hand; this one is ${row.state}`)
+    throw wrongState(message('plan-problem.onlyPublishedMoved', { state: row.state }))
 
   const facts = withLength(await gatherFacts(tx, shopId, now), body)
   const kept = await wholePlan(tx, planId)
   const { order, operation } = find(facts, body.operationId)
   if (operation.progress.kind !== 'open')
-    throw wrongState(`${operation.name} has begun: it stays where it is`)
+    throw wrongState(message('plan-problem.begunStaysThere', { name: operation.name }))
   if (!kept.operations.some(({ operationId }) => operationId === operation.id))
-    throw invalidField('body.operationId', 'is not in this plan')
+    throw invalidField('body.operationId', message('plan-problem.notInPlan'))
   const leftOut = begunBeside(
     facts,
     kept.operations.map(({ operationId }) => operationId),
@@ -127,11 +128,10 @@ function withLength(
 ): ShopFacts {
   if (workMinutes === undefined) return facts
   const { operation } = find(facts, operationId)
-  if (operation.kind === 'cure')
-    throw invalidField('body.workMinutes', 'a cure takes as long as the data sheet and the forecast say')
+  if (operation.kind === 'cure') throw invalidField('body.workMinutes', message('plan-problem.cureAsLong'))
   const least = operation.byProgram?.leastMinutes ?? 0
   if (workMinutes < least)
-    throw invalidField('body.workMinutes', `the program of the oven takes ${least} min on this vehicle`)
+    throw invalidField('body.workMinutes', message('plan-problem.programTakesOven', { minutes: least }))
   const orders = facts.orders.map((order) => ({
     ...order,
     operations: order.operations.map((each) => (each.id === operationId ? { ...each, workMinutes } : each)),
@@ -144,7 +144,7 @@ function find({ orders }: ShopFacts, operationId: string): { order: OrderFact; o
     const operation = order.operations.find(({ id }) => id === operationId)
     if (operation) return { order, operation }
   }
-  throw invalidField('body.operationId', 'names no operation of an open repair order of this shop')
+  throw invalidField('body.operationId', message('plan-problem.noOpenOperation'))
 }
 
 function wishOf(
@@ -154,16 +154,19 @@ function wishOf(
   { startsAt, placeId, technicianIds }: BodyOf<typeof planRoutes.movePlanned>,
 ): Move {
   const start = Math.round((startsAt.getTime() - facts.originMs) / 60_000)
-  if (start < 0) throw invalidField('body.startsAt', 'is over already')
-  if (start > facts.horizonMinutes) throw invalidField('body.startsAt', 'is further ahead than plans look')
+  if (start < 0) throw invalidField('body.startsAt', message('plan-problem.isOver'))
+  if (start > facts.horizonMinutes) throw invalidField('body.startsAt', message('plan-problem.beyondPlans'))
   const known = (id: string, kinds: readonly string[]) =>
     facts.resources.some((each) => each.id === id && each.isActive && kinds.includes(each.kind))
   if (placeId !== undefined && !known(placeId, [operation.place]))
-    throw invalidField('body.placeId', `names no ${operation.place} in use of this shop`)
+    throw invalidField('body.placeId', message('plan-problem.noPlaceInUse', { place: operation.place }))
   if (technicianIds?.some((id) => !known(id, ['technician'])))
-    throw invalidField('body.technicianIds', 'names no technician of this shop')
+    throw invalidField('body.technicianIds', message('plan-problem.noTechnician'))
   if (technicianIds && technicianIds.length !== operation.technicians)
-    throw invalidField('body.technicianIds', `needs ${operation.technicians} for ${operation.name}`)
+    throw invalidField(
+      'body.technicianIds',
+      message('plan-problem.needsTechnicians', { technicians: operation.technicians, name: operation.name }),
+    )
   const segment = segmentsOf(inOrder(order.operations)).find((each) =>
     each.some(({ id }) => id === operation.id),
   )!

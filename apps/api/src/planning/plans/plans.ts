@@ -1,3 +1,4 @@
+import { message } from '@clampclock/messages'
 import type { BodyOf, Plan, PlanDetail, planRoutes } from '@clampclock/contracts'
 import { requireIn, type Actor } from '../../foundation/permissions/actor.ts'
 import type { Tx } from '../../foundation/database/database.ts'
@@ -19,21 +20,24 @@ export async function startPlan(
 ): Promise<Plan> {
   const { name } = await shopById(tx, shopId)
   if (!(await tx.workShift.findFirst({ where: { shopId, resourceId: null } })))
-    throw wrongState(`${name} has no working hours`, 'Set its working week first')
+    throw wrongState(
+      message('plan-problem.noWorkingHours', { shop: name }),
+      message('plan-problem.setHoursFix'),
+    )
   if (
     !(await tx.operation.findFirst({ where: { shopId, finishedAt: null, repairOrder: { state: 'open' } } }))
   )
     throw wrongState(
-      `No open repair order of ${name} has operations`,
-      'Add operations to a repair order, from a template',
+      message('plan-problem.nothingToPlan', { shop: name }),
+      message('plan-problem.addOperationsFix'),
     )
   // Two who ask at once: the second sees the plan of the first.
   await lockPlanOf(tx, shopId)
   const running = await tx.plan.findFirst({ where: { shopId, state: 'solving' } })
-  if (running) throw wrongState('A plan of this shop is being worked on', 'Wait for it, or stop it')
+  if (running) throw wrongState(message('plan-problem.planRunning'), message('plan-problem.waitOrStopFix'))
   const published = await publishedRow(tx, shopId)
   if (body.mode === 'repair' && !published)
-    throw wrongState('There is no published plan to repair', 'Plan anew')
+    throw wrongState(message('plan-problem.nothingToRepair'), message('plan-problem.planAnewFix'))
   const organizationId = actor.organization.id
   const row = await tx.plan.create({
     data: {
@@ -76,7 +80,7 @@ export async function stopPlan(tx: Tx, actor: Actor, id: string, now: Date): Pro
     where: { id, state: 'solving' },
     data: { stopAskedAt: now },
   })
-  if (waiting.count + stopped.count === 0) throw wrongState('The plan is not being worked on any more')
+  if (waiting.count + stopped.count === 0) throw wrongState(message('plan-problem.notRunning'))
   await announce(tx, {
     organizationId: actor.organization.id,
     shopId: row.shopId,
@@ -93,7 +97,7 @@ export async function discardPlan(tx: Tx, actor: Actor, id: string): Promise<voi
   await lockPlanOf(tx, shopId)
   const row = await planRow(tx, id)
   const { count } = await tx.plan.updateMany({ where: { id, state: 'draft' }, data: { state: 'discarded' } })
-  if (count === 0) throw wrongState(`Only a draft can be discarded; this plan is ${row.state}`)
+  if (count === 0) throw wrongState(message('plan-problem.onlyDraftDiscarded', { state: row.state }))
   await announce(tx, {
     organizationId: actor.organization.id,
     shopId: row.shopId,

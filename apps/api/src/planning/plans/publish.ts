@@ -1,4 +1,4 @@
-import { message, type Told } from '@clampclock/messages'
+import { message, type Message } from '@clampclock/messages'
 import { onClock, param } from '../../foundation/words/params.ts'
 import type { PlanDetail, ProblemReason } from '@clampclock/contracts'
 import { definePlan, type Plan as PlannerPlan, type Violation } from '@clampclock/planner'
@@ -34,13 +34,16 @@ export async function publishPlan(
   requireIn(actor, 'planWork', shopId)
   await lockPlanOf(tx, shopId)
   const row = await planRow(tx, id)
-  if (row.state !== 'draft') throw wrongState(`Only a draft can be published; this plan is ${row.state}`)
+  if (row.state !== 'draft')
+    throw wrongState(message('plan-problem.onlyDraftPublished', { state: row.state }))
   const published = await publishedRow(tx, shopId)
   if (row.basedOn !== (published?.id ?? null)) {
-    const message = published
-      ? `${published.publishedBy} has published another plan since this one was made`
-      : 'The plan that this one was made from is not published any more'
-    throw outdated(message, [])
+    throw outdated(
+      published
+        ? message('plan-problem.publishedAnother', { by: published.publishedBy ?? '' })
+        : message('plan-problem.basisGone'),
+      [],
+    )
   }
   await requireUnchanged(tx, id)
   await requireConfirmed(tx, id, leavesOut)
@@ -118,8 +121,7 @@ async function requireConfirmed(tx: Tx, id: string, leavesOut: readonly string[]
   const { leftOut, notes } = await onePlan(tx, id)
   const known = new Set(notes.unplanned.map(({ orderId }) => orderId))
   leavesOut.forEach((orderId, i) => {
-    if (!known.has(orderId))
-      throw invalidField(`body.leavesOut.${i}`, 'names no repair order that it leaves out')
+    if (!known.has(orderId)) throw invalidField(`body.leavesOut.${i}`, message('plan-problem.notLeftOut'))
   })
   const missing = leftOut.filter((order) => !leavesOut.includes(order.id))
   if (missing.length === 0) return
@@ -196,7 +198,7 @@ function hasBegun({ orders }: ShopFacts, operationId: string): boolean {
   return operation?.progress.kind !== 'open'
 }
 
-function outdated(detail: Told, reasons: readonly ProblemReason[]): ProblemError {
+function outdated(detail: Message, reasons: readonly ProblemReason[]): ProblemError {
   return new ProblemError(
     'plan-outdated',
     detail,

@@ -1,3 +1,4 @@
+import { message, type Message } from '@clampclock/messages'
 import { cureRates, CURE_WORK, type RatePoint } from './cure-profile.ts'
 import type { OperationFact, ShopFacts } from './facts.ts'
 
@@ -45,10 +46,8 @@ export class CureProfiles {
     return [...this.#profiles].map(([id, points]) => ({ id, points }))
   }
 
-  assumptions(): string[] {
-    return this.#blind.map(
-      (name) => `${name} has no thermometer: cures there are planned by the coldest of the other bays`,
-    )
+  assumptions(): Message[] {
+    return this.#blind.map((bay) => message('plan-problem.coldestOfOthers', { bay }))
   }
 
   #kept(key: string, make: () => readonly RatePoint[]): readonly RatePoint[] {

@@ -1,4 +1,4 @@
-import type { Told } from '@clampclock/messages'
+import type { Message } from '@clampclock/messages'
 import type { BayAttribute, OperationKind, Priority, ResourceKind, Skill } from '@clampclock/contracts'
 import type { DataSheet, ForecastPoint, HeldState } from '@clampclock/cure'
 import type { Range } from '@clampclock/quantities'
@@ -116,7 +116,7 @@ export interface ProgramFact {
   /** No bake by it is shorter; 0 where nobody can tell. */
   readonly leastMinutes: number
   /** Why nobody can tell. */
-  readonly faults: readonly Told[]
+  readonly faults: readonly Message[]
 }
 
 /** Where an operation stands. `endMs` of a running one: as it was told, measured or planned. */

@@ -1,3 +1,4 @@
+import { message } from '@clampclock/messages'
 import type { QueryOf, planRoutes, ResultOf } from '@clampclock/contracts'
 import type { Tx } from '../../foundation/database/database.ts'
 import { isoDate } from '../../foundation/http/dates.ts'
@@ -17,10 +18,10 @@ export async function resourceTime(
   shopId: string,
   { from, to }: QueryOf<typeof planRoutes.getResourceTime>,
 ): Promise<ResourceTimes> {
-  if (to <= from) throw invalidField('query.to', 'must be after from')
+  if (to <= from) throw invalidField('query.to', message('problem.afterFrom'))
   const minutes = Math.ceil((to.getTime() - from.getTime()) / 60_000)
   if (minutes > LONGEST_DAYS * 1440)
-    throw invalidField('query.to', `must be at most ${LONGEST_DAYS} days after from`)
+    throw invalidField('query.to', message('problem.daysAfterFrom', { days: LONGEST_DAYS }))
   const { timeZone } = await shopById(tx, shopId)
   const exceptions = (await tx.dayException.findMany({ where: { shopId } })).map((row) => ({
     ...row,

@@ -1,4 +1,4 @@
-import type { Told } from '@clampclock/messages'
+import type { Message } from '@clampclock/messages'
 import { precedences, isOfVehicle, inOrder } from '../operations/expand.ts'
 import { eligible, segmentsOf } from './candidates.ts'
 import { CureProfiles } from './cure-profiles.ts'
@@ -20,7 +20,7 @@ export interface Translated {
   /** Orders that cannot be planned at all, each with why. */
   readonly unplanned: readonly UnplannedOrder[]
   /** What was assumed where a fact was missing. */
-  readonly assumptions: readonly Told[]
+  readonly assumptions: readonly Message[]
 }
 
 /**

@@ -1,3 +1,4 @@
+import { message } from '@clampclock/messages'
 import type { BodyOf, DayException, QueryOf, workingTimeRoutes } from '@clampclock/contracts'
 import { requireIn, type Actor } from '../../foundation/permissions/actor.ts'
 import type { Tx } from '../../foundation/database/database.ts'
@@ -28,12 +29,9 @@ export async function addDayException(
 ): Promise<DayException> {
   if (facts.resourceId !== null) {
     const resource = await tx.resource.findFirst({ where: { id: facts.resourceId, shopId } })
-    if (!resource) throw invalidField('body.resourceId', 'names nobody and nothing of this shop')
+    if (!resource) throw invalidField('body.resourceId', message('plan-problem.nobodyNothing'))
     if (facts.kind === 'overtime' && resource.kind !== 'technician')
-      throw invalidField(
-        'body.resourceId',
-        `${resource.name} works no overtime: name a technician, or the whole shop`,
-      )
+      throw invalidField('body.resourceId', message('plan-problem.noOvertime', { name: resource.name }))
   }
   const organizationId = actor.organization.id
   const row = await tx.dayException.create({

@@ -1,3 +1,4 @@
+import { message } from '@clampclock/messages'
 import type { BodyOf, WorkingHours, workingTimeRoutes } from '@clampclock/contracts'
 import type { Actor } from '../../foundation/permissions/actor.ts'
 import type { Tx } from '../../foundation/database/database.ts'
@@ -5,8 +6,6 @@ import type { WorkShift as ShiftRow } from '../../generated/prisma/client.ts'
 import { invalidField } from '../../foundation/problems/problem-error.ts'
 import { announce } from '../../foundation/live/hub.ts'
 import { clockTimeOf, minuteOf } from './clock-time.ts'
-
-const DAYS = ['', 'Monday', 'Tuesday', 'Wednesday', 'Thursday', 'Friday', 'Saturday', 'Sunday']
 
 function shiftsOfShop(tx: Tx, shopId: string): Promise<ShiftRow[]> {
   return tx.workShift.findMany({
@@ -50,7 +49,7 @@ export async function setWorkingHours(
 
 async function requireTechnician(tx: Tx, shopId: string, resourceId: string): Promise<void> {
   const resource = await tx.resource.findFirst({ where: { id: resourceId, shopId, kind: 'technician' } })
-  if (!resource) throw invalidField('body.resourceId', 'names no technician of this shop')
+  if (!resource) throw invalidField('body.resourceId', message('plan-problem.noTechnician'))
 }
 
 function requireApart(shifts: WorkingHours['shifts']): void {
@@ -63,7 +62,7 @@ function requireApart(shifts: WorkingHours['shifts']): void {
     const { from, until } = shifts[other]!
     throw invalidField(
       `body.shifts.${i}.from`,
-      `overlaps the shift from ${from} until ${until} on ${DAYS[shift.weekday]}`,
+      message('plan-problem.shiftsOverlap', { from, until, day: shift.weekday }),
     )
   })
 }

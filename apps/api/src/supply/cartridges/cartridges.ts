@@ -62,7 +62,7 @@ function cartridgeCursor(cursor: string): [Date, string] {
   const [ms, id] = unpackCursor(cursor, 2)
   const at = new Date(Number(ms))
   if (Number.isNaN(at.getTime()) || !/^[0-9a-f-]{36}$/.test(String(id)))
-    throw invalidField('query.cursor', 'is not a cursor of this list')
+    throw invalidField('query.cursor', message('problem.badCursor'))
   return [at, String(id)]
 }
 
@@ -82,10 +82,10 @@ export async function openCartridge(
   const row = await lockedCartridge(tx, id)
   requireIn(actor, 'useStock', row.shop_id)
   if (row.state !== 'sealed')
-    throw wrongState(`The cartridge ${row.code} is ${STATE_WORD[row.state]} already`)
+    throw wrongState(message('stock-problem.cartridgeIsAlready', { code: row.code, state: row.state }))
   const openedAt = body.openedAt ?? now
-  if (openedAt > now) throw invalidField('body.openedAt', 'is in the future')
-  if (openedAt < row.received_at) throw invalidField('body.openedAt', 'is before the cartridge was received')
+  if (openedAt > now) throw invalidField('body.openedAt', message('problem.inFuture'))
+  if (openedAt < row.received_at) throw invalidField('body.openedAt', message('stock-problem.beforeReceived'))
   const [fault] = usabilityFaults({ ...usability(row), neededMl: 0, atMs: openedAt.getTime() }).filter(
     ({ kind }) => kind !== 'noDispenserFits',
   )
@@ -143,7 +143,7 @@ export async function discardLocked(
   now: Date,
 ): Promise<void> {
   if (row.state !== 'sealed' && row.state !== 'opened')
-    throw wrongState(`The cartridge ${row.code} is ${STATE_WORD[row.state]}`)
+    throw wrongState(message('cartridge.isState', { code: row.code, state: row.state }))
   await post(tx, actor, now, [
     {
       ...ofCartridge(row),
@@ -169,14 +169,12 @@ export async function correctCartridge(
   const row = await lockedCartridge(tx, id)
   requireIn(actor, 'handleStock', row.shop_id)
   if (row.state !== 'opened')
-    throw wrongState(
-      `Only what an opened cartridge holds can be corrected; ${row.code} is ${STATE_WORD[row.state]}`,
-    )
+    throw wrongState(message('stock-problem.onlyOpenedCorrected', { code: row.code, state: row.state }))
   const remainingUl = toUl(body.remainingMl)
   if (remainingUl > row.cartridge_ul) {
     throw invalidField(
       'body.remainingMl',
-      `must be at most ${toMl(row.cartridge_ul)} mL, what a full one holds`,
+      message('stock-problem.atMostFull', { most: { millilitres: toMl(row.cartridge_ul) } }),
     )
   }
   const emptied = remainingUl === 0
@@ -210,15 +208,6 @@ export function usability(row: CartridgeRow) {
 }
 
 /** Of a cartridge, in a sentence. */
-export const STATE_WORD = {
-  sealed: 'sealed',
-  opened: 'opened',
-  empty: 'empty',
-  discarded: 'discarded',
-  inTransit: 'on its way to another shop',
-  missing: 'missing',
-} as const
-
 export function faultSentence(fault: UsabilityFault<Message>, row: CartridgeRow): Message {
   const { code } = row
   switch (fault.kind) {

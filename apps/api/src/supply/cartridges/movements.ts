@@ -1,3 +1,4 @@
+import { message } from '@clampclock/messages'
 import type { MovementKind, QueryOf, ResultOf, stockRoutes } from '@clampclock/contracts'
 import { visibleShops, type Actor } from '../../foundation/permissions/actor.ts'
 import type { Tx } from '../../foundation/database/database.ts'
@@ -54,6 +55,6 @@ export async function listMovements(
 
 function movementCursor(cursor: string): bigint {
   const [id] = unpackCursor(cursor, 1)
-  if (!/^\d{1,18}$/.test(String(id))) throw invalidField('query.cursor', 'is not a cursor of this list')
+  if (!/^\d{1,18}$/.test(String(id))) throw invalidField('query.cursor', message('problem.badCursor'))
   return BigInt(String(id))
 }

@@ -1,3 +1,4 @@
+import { message } from '@clampclock/messages'
 import type { BodyOf, Cartridge, stockRoutes } from '@clampclock/contracts'
 import { requireIn, type Actor } from '../../foundation/permissions/actor.ts'
 import { Prisma } from '../../generated/prisma/client.ts'
@@ -43,7 +44,8 @@ export async function decideQuarantine(
 ): Promise<Cartridge> {
   const row = await lockedCartridge(tx, id)
   requireIn(actor, 'handleStock', row.shop_id)
-  if (row.quarantine_reason === null) throw wrongState(`The cartridge ${row.code} is not quarantined`)
+  if (row.quarantine_reason === null)
+    throw wrongState(message('stock-problem.notQuarantined', { code: row.code }))
   if (decision === 'discard') {
     await discardLocked(tx, actor, row, reason, now)
   } else {

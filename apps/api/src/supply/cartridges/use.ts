@@ -1,3 +1,4 @@
+import { message } from '@clampclock/messages'
 import type { BodyOf, Cartridge, stockRoutes } from '@clampclock/contracts'
 import { requireIn, type Actor } from '../../foundation/permissions/actor.ts'
 import type { Tx } from '../../foundation/database/database.ts'
@@ -9,7 +10,6 @@ import {
   toCartridge,
   type CartridgeRow,
 } from './cartridge-store.ts'
-import { STATE_WORD } from './cartridges.ts'
 import { post } from './ledger.ts'
 
 /** Takes adhesive out of a locked, opened cartridge; what is emptied by it is booked as empty. */
@@ -45,12 +45,14 @@ export async function changeNozzle(
   requireIn(actor, 'useStock', row.shop_id)
   if (row.state !== 'opened')
     throw wrongState(
-      `Only an opened cartridge has a nozzle; ${row.code} is ${STATE_WORD[row.state]}`,
-      row.state === 'sealed' ? 'Open it first' : 'Take another one',
+      message('stock-problem.onlyOpenedNozzle', { code: row.code, state: row.state }),
+      row.state === 'sealed'
+        ? message('stock-problem.openFirstFix')
+        : message('stock-problem.takeAnotherFix'),
     )
   const { nozzleHoldUpUl } = await tx.product.findUniqueOrThrow({ where: { id: row.product_id } })
   if (nozzleHoldUpUl === 0)
-    throw wrongState('The product says that its nozzle holds nothing', 'Correct the product first')
+    throw wrongState(message('stock-problem.nozzleHoldsNothing'), message('stock-problem.correctProductFix'))
   const amountUl = Math.min(nozzleHoldUpUl, row.remaining_ul)
   await useLocked(tx, actor, row, { amountUl, at: now, now, reason: body.reason || 'Nozzle changed' })
   return toCartridge(await cartridgeRow(tx, id), now)

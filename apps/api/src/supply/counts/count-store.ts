@@ -1,3 +1,4 @@
+import { message } from '@clampclock/messages'
 import type { countRoutes, QueryOf, ResultOf, StockCount } from '@clampclock/contracts'
 import { requireIn, visibleShops, type Actor } from '../../foundation/permissions/actor.ts'
 import type { Prisma } from '../../generated/prisma/client.ts'
@@ -59,7 +60,7 @@ function countCursor(cursor: string): { at: Date; id: string } {
   const [ms, id] = unpackCursor(cursor, 2)
   const at = new Date(Number(ms))
   if (Number.isNaN(at.getTime()) || !/^[0-9a-f-]{36}$/.test(String(id)))
-    throw invalidField('query.cursor', 'is not a cursor of this list')
+    throw invalidField('query.cursor', message('problem.badCursor'))
   return { at, id: String(id) }
 }
 

@@ -1,3 +1,4 @@
+import { message } from '@clampclock/messages'
 import type { StockCount } from '@clampclock/contracts'
 import { requireIn, type Actor } from '../../foundation/permissions/actor.ts'
 import type { Tx } from '../../foundation/database/database.ts'
@@ -70,12 +71,12 @@ export async function removeEntry(
 /** @throws {ProblemError} `wrong-state` once something was scanned, or it is finished. */
 export async function cancelCount(tx: Tx, actor: Actor, countId: string): Promise<void> {
   const count = await lockedCount(tx, actor, countId, 'useStock')
-  if (count.finished_at) throw wrongState('The count is finished already')
+  if (count.finished_at) throw wrongState(message('stock-problem.countFinishedAlready'))
   const scanned = await tx.stockCountEntry.count({ where: { countId } })
   if (scanned > 0)
     throw wrongState(
-      `${scanned === 1 ? 'One cartridge was' : `${scanned} cartridges were`} counted already`,
-      'Take them out of the count first, or finish it',
+      message('stock-problem.countedAlready', { scanned }),
+      message('stock-problem.takeOutOfCountFix'),
     )
   await tx.stockCount.delete({ where: { id: countId } })
   await tell(tx, actor, count.shop_id, countId)
@@ -135,7 +136,8 @@ export async function lockedCount(
 /** Open, and kept open until the entry is in: a finish waits for it. */
 async function openCount(tx: Tx, actor: Actor, countId: string): Promise<CountHead> {
   const count = await lockedCount(tx, actor, countId, 'useStock')
-  if (count.finished_at) throw wrongState('The count is finished', 'Start a new one of this shelf')
+  if (count.finished_at)
+    throw wrongState(message('stock-problem.countFinished'), message('stock-problem.newCountFix'))
   return count
 }
 

@@ -1,3 +1,4 @@
+import { message } from '@clampclock/messages'
 import type { BodyOf, CartridgeState, countRoutes, StockCount } from '@clampclock/contracts'
 import { requireIn, type Actor } from '../../foundation/permissions/actor.ts'
 import type { Tx } from '../../foundation/database/database.ts'
@@ -36,11 +37,13 @@ export async function settleCount(
   now: Date,
 ): Promise<StockCount> {
   const count = await lockedCount(tx, actor, countId, 'handleStock')
-  if (!count.finished_at) throw wrongState('The count is not finished yet', 'Finish it first')
+  if (!count.finished_at)
+    throw wrongState(message('stock-problem.countNotFinished'), message('stock-problem.finishFirstFix'))
   const shelf = { shopId: count.shop_id, locationId: count.location_id, finishedAt: count.finished_at }
   const all = await tx.stockCountDifference.findMany({ where: { countId } })
   const stranger = cartridgeIds?.find((id) => all.every(({ cartridgeId }) => cartridgeId !== id))
-  if (stranger) throw invalidField('body.cartridgeIds', `The count has no difference about ${stranger}`)
+  if (stranger)
+    throw invalidField('body.cartridgeIds', message('stock-problem.noDifferenceAbout', { id: stranger }))
   const open = all.filter(
     ({ settledAt, cartridgeId }) => settledAt === null && (cartridgeIds?.includes(cartridgeId) ?? true),
   )

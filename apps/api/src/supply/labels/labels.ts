@@ -1,6 +1,6 @@
 import type { labelRoutes, QueryOf } from '@clampclock/contracts'
 import { LABEL_SHEETS, ownLabelText } from '@clampclock/stock'
-import { dayText, shortMonthText, type Reader } from '@clampclock/messages'
+import { message, dayText, shortMonthText, type Reader } from '@clampclock/messages'
 import { shopsWith, type Actor } from '../../foundation/permissions/actor.ts'
 import { Prisma } from '../../generated/prisma/client.ts'
 import type { Tx } from '../../foundation/database/database.ts'
@@ -31,15 +31,20 @@ export async function printLabels(
   if (!sheet)
     throw invalidField(
       'query.sheet',
-      'is no sheet that is known here',
-      `One of ${LABEL_SHEETS.map(({ id }) => id).join(', ')}`,
+      message('stock-problem.noSheetKnown'),
+      message('stock-problem.oneOfFix', { names: { list: LABEL_SHEETS.map(({ id }) => id), join: 'plain' } }),
     )
   const places = sheet.columns * sheet.rows
-  if (query.start > places) throw invalidField('query.start', `must be at most ${places} on this sheet`)
+  if (query.start > places)
+    throw invalidField('query.start', message('stock-problem.placesOnSheet', { most: places }))
 
   const rows = await labelRows(tx, actor, query)
   if (rows.length > MOST)
-    throw invalidField('query', `names more than ${MOST} cartridges`, 'Print them delivery by delivery')
+    throw invalidField(
+      'query',
+      message('stock-problem.tooManyLabels', { most: MOST }),
+      message('stock-problem.byDeliveryFix'),
+    )
   const labels = rows.map((row) => toLabel(row, publicUrl, reader))
   // Whole names of the chain: what a name must be told apart from.
   const products = await tx.product.findMany({ select: { name: true } })
@@ -62,7 +67,11 @@ async function labelRows(
     ...(locationId ? [Prisma.sql`c.location_id = ${locationId}::uuid`] : []),
   ]
   if (by.length === 0)
-    throw invalidField('query', 'names nothing to print', 'Send cartridgeId, receiptId, lotId or locationId')
+    throw invalidField(
+      'query',
+      message('stock-problem.nothingToPrint'),
+      message('stock-problem.whatToPrintFix'),
+    )
   const mine = shopsWith(actor, 'useStock')
   const rows = await tx.$queryRaw<LabelRow[]>`
     select c.code, p.name as product_name, l.lot_number, l.printed_expiry, l.expiry_precision
@@ -70,8 +79,7 @@ async function labelRows(
      where ${Prisma.join(by, ' and ')} and c.state in ('sealed', 'opened')
        ${mine === 'all' ? Prisma.empty : Prisma.sql`and c.shop_id = any (${[...mine]}::uuid[])`}
      order by c.received_at, c.code limit ${MOST + 1}`
-  if (rows.length === 0)
-    throw new ProblemError('not-found', 'No cartridge on hand in your shops is meant by that')
+  if (rows.length === 0) throw new ProblemError('not-found', message('stock-problem.noneMeant'))
   return rows
 }
 

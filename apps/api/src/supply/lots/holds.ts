@@ -1,3 +1,4 @@
+import { message } from '@clampclock/messages'
 import type { Lot } from '@clampclock/contracts'
 import { formatTemperature } from '@clampclock/quantities'
 import { mayIn, requireInEach, type Actor } from '../../foundation/permissions/actor.ts'
@@ -27,7 +28,10 @@ export async function holdLot(tx: Tx, actor: Actor, id: string, reason: string, 
     data: { holdReason: reason, holdSince: now, holdBy: actor.name, holdKind: 'person' },
   })
   const lot = await requireLot(tx, id)
-  if (count === 0) throw wrongState(`The lot ${lot.lotNumber} is on hold already: ${lot.holdReason ?? ''}`)
+  if (count === 0)
+    throw wrongState(
+      message('stock-problem.heldAlready', { lot: lot.lotNumber, reason: lot.holdReason ?? '' }),
+    )
   await recordHold(tx, { organizationId: actor.organization.id, by: actor.name }, id, 'held', reason, now)
   return toLot(lot, actor)
 }
@@ -37,13 +41,16 @@ export async function endLotHold(tx: Tx, actor: Actor, id: string, reason: strin
   const before = await requireLot(tx, id)
   await requireEverywhere(tx, actor, id)
   if (before.holdKind === 'scrapped')
-    throw wrongState(`The lot ${before.lotNumber} was scrapped`, 'What is left of it is not used any more')
+    throw wrongState(
+      message('stock-problem.lotScrapped', { lot: before.lotNumber }),
+      message('stock-problem.notUsedAnyMoreFix'),
+    )
   const { count } = await tx.lot.updateMany({
     where: { id, holdKind: { in: ['person', 'excursion'] } },
     data: { holdReason: null, holdSince: null, holdBy: null, holdKind: null },
   })
   const lot = await requireLot(tx, id)
-  if (count === 0) throw wrongState(`The lot ${lot.lotNumber} is not on hold`)
+  if (count === 0) throw wrongState(message('stock-problem.lotNotHeld', { lot: lot.lotNumber }))
   await recordHold(tx, { organizationId: actor.organization.id, by: actor.name }, id, 'ended', reason, now)
   return toLot(lot, actor)
 }
@@ -65,10 +72,11 @@ export async function scrapLot(tx: Tx, actor: Actor, id: string, reason: string,
   const lot = await requireLot(tx, id)
   if (lot.holdReason === null)
     throw wrongState(
-      `The lot ${lot.lotNumber} is not on hold`,
-      'Put it on hold first, so that nobody takes from it',
+      message('stock-problem.lotNotHeld', { lot: lot.lotNumber }),
+      message('stock-problem.holdFirstFix'),
     )
-  if (lot.holdKind === 'scrapped') throw wrongState(`The lot ${lot.lotNumber} was scrapped already`)
+  if (lot.holdKind === 'scrapped')
+    throw wrongState(message('stock-problem.lotScrappedAlready', { lot: lot.lotNumber }))
   const left = rows.filter(({ state }) => state === 'sealed' || state === 'opened')
   await post(
     tx,

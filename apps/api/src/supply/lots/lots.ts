@@ -1,3 +1,4 @@
+import { message } from '@clampclock/messages'
 import type { Lot, QueryOf, ResultOf, stockRoutes } from '@clampclock/contracts'
 import { shopsWith, type Actor } from '../../foundation/permissions/actor.ts'
 import type { Prisma } from '../../generated/prisma/client.ts'
@@ -43,7 +44,7 @@ export async function listLots(
 
 function cursorDate(text: string | number | undefined): Date {
   const date = /^\d{4}-\d{2}-\d{2}$/.test(String(text)) ? dateOf(String(text)) : new Date(Number.NaN)
-  if (Number.isNaN(date.getTime())) throw invalidField('query.cursor', 'is not a cursor of this list')
+  if (Number.isNaN(date.getTime())) throw invalidField('query.cursor', message('problem.badCursor'))
   return date
 }
 

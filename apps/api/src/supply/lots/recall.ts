@@ -1,9 +1,10 @@
+import { message, say, type Message, type Reader } from '@clampclock/messages'
 import type { LotRecall } from '@clampclock/contracts'
 import { lotUse } from '@clampclock/stock'
 import { shopsWith, type Actor } from '../../foundation/permissions/actor.ts'
 import type { Tx } from '../../foundation/database/database.ts'
 import type { Answered } from '../../foundation/http/bind.ts'
-import { toCsv } from '../../foundation/http/csv.ts'
+import { headings, toCsv } from '../../foundation/http/csv.ts'
 import { requireLot, toLot } from './lots.ts'
 import { toMl } from '../../foundation/database/volumes.ts'
 
@@ -126,36 +127,59 @@ async function peopleToTell(
       .filter((each) => each.role === 'owner' || (each.role === 'partsManager' && each.isSeen))
     const made = joints.filter(({ applied_by: by }) => by === name).length
     const why = [
-      ...handles.map(
-        (each) =>
-          `${each.role === 'owner' ? 'Owner' : 'Parts manager'}${each.shop && each.isSeen ? ` in ${each.shop.name}` : ''}`,
-      ),
-      ...(made > 0 ? [`Made ${made === 1 ? '1 joint' : `${made} joints`} with it`] : []),
+      ...handles.map(({ role, shop, isSeen: isNamed }) => handling(role, isNamed ? shop?.name : undefined)),
+      ...(made > 0 ? [message('recall.made', { joints: made })] : []),
     ]
     return why.length > 0 ? [{ name, email, why }] : []
   })
 }
 
-export function recallCsv({ lot, cartridges, joints }: LotRecall): Answered {
+function handling(role: string, shop: string | undefined): Message {
+  if (role === 'owner') return shop ? message('recall.ownerIn', { shop }) : message('recall.owner')
+  return shop ? message('recall.partsManagerIn', { shop }) : message('recall.partsManager')
+}
+
+const COLUMNS = [
+  'what',
+  'product',
+  'lot',
+  'shop',
+  'cartridge',
+  'state',
+  'expired',
+  'quarantined',
+  'place',
+  'millilitres',
+  'repairOrder',
+  'vehicle',
+  'joint',
+  'safetyClass',
+  'appliedAt',
+  'appliedBy',
+] as const
+
+/** In the reader's words; figures stay plain, so that a spreadsheet reads them. */
+export function recallCsv(reader: Reader, { lot, cartridges, joints }: LotRecall): Answered {
   const shared = { product: lot.productName, lot: lot.lotNumber }
+  const yesOrNo = (is: boolean) => say(reader, 'csv.yes', { is: is ? 'yes' : 'no' })
   const rows = [
     ...cartridges.map((each) => ({
       ...shared,
-      what: 'cartridge',
+      what: say(reader, 'csv.what', { what: 'cartridge' }),
       shop: each.shopName,
       cartridge: each.code,
-      state: each.state,
-      expired: each.isExpired ? 'yes' : 'no',
-      quarantined: each.isQuarantined ? 'yes' : 'no',
+      state: say(reader, 'csv.state', { state: each.state }),
+      expired: yesOrNo(each.isExpired),
+      quarantined: yesOrNo(each.isQuarantined),
       place: each.locationName ?? '',
       millilitres: each.remainingMl,
     })),
     ...joints.map((each) => ({
       ...shared,
-      what: 'joint',
+      what: say(reader, 'csv.what', { what: 'joint' }),
       shop: each.shopName,
       cartridge: each.codes.join(' '),
-      state: each.bondState,
+      state: say(reader, 'csv.state', { state: each.bondState }),
       millilitres: each.amountMl,
       repairOrder: each.repairOrderNumber,
       vehicle: each.vehicle,
@@ -165,26 +189,8 @@ export function recallCsv({ lot, cartridges, joints }: LotRecall): Answered {
       appliedBy: each.appliedBy,
     })),
   ]
-  const columns = {
-    what: 'What',
-    product: 'Product',
-    lot: 'Lot',
-    shop: 'Shop',
-    cartridge: 'Cartridge',
-    state: 'State',
-    expired: 'Expired',
-    quarantined: 'Quarantined',
-    place: 'Place',
-    millilitres: 'mL',
-    repairOrder: 'Repair order',
-    vehicle: 'Vehicle',
-    joint: 'Joint',
-    safetyClass: 'Safety class',
-    appliedAt: 'Applied at',
-    appliedBy: 'Applied by',
-  }
   return {
     name: `recall-${lot.lotNumber.replaceAll(/[^A-Za-z0-9-]/g, '_')}.csv`,
-    render: async () => toCsv<Record<string, unknown>>(rows, columns),
+    render: async () => toCsv<Record<string, unknown>>(rows, headings(reader, COLUMNS)),
   }
 }

@@ -1,8 +1,10 @@
+import { written } from '../../foundation/words/params.ts'
+import { message } from '@clampclock/messages'
 import type { DeliveryQuestion } from '@clampclock/contracts'
-import { endOfDayMs, formatDate } from '@clampclock/quantities'
+import { endOfDayMs } from '@clampclock/quantities'
 import { SOON_DAYS, urgency } from '@clampclock/stock'
 import type { Tx } from '../../foundation/database/database.ts'
-import { isoDate, writtenAt } from '../../foundation/http/dates.ts'
+import { isoDate } from '../../foundation/http/dates.ts'
 
 /** How long the same lot coming in again looks like the same delivery taken in twice. Common practice, no source. */
 const LATELY_HOURS = 72
@@ -39,14 +41,22 @@ export async function deliveryQuestions(
   if (lot && printedExpiry && isoDate(lot.printedExpiry) !== printedExpiry) {
     questions.push({
       code: 'otherExpiry',
-      message: `Lot ${lot.lotNumber} is on file with ${formatDate(isoDate(lot.printedExpiry))}, this label says ${formatDate(printedExpiry)}: one lot has one expiry`,
+      message: message('stock-problem.otherExpiry', {
+        lot: lot.lotNumber,
+        known: { day: isoDate(lot.printedExpiry) },
+        printed: { day: printedExpiry },
+      }),
     })
   }
-  if (lot?.holdReason) questions.push({ code: 'onHold', message: `The lot is on hold: ${lot.holdReason}` })
+  if (lot?.holdReason)
+    questions.push({
+      code: 'onHold',
+      message: message('stock-problem.lotIsHeld', { reason: lot.holdReason }),
+    })
   if (product && !(await anyDispenserTakes(tx, shop.id, product.cartridgeForm))) {
     questions.push({
       code: 'noDispenserFits',
-      message: `No dispenser of this shop takes a ${product.cartridgeForm} cartridge: until one does, this is no stock`,
+      message: message('stock-problem.noDispenserTakes', { form: product.cartridgeForm }),
     })
   }
   questions.push(...(await seenBefore(tx, shop, lot?.id, delivered, now)))
@@ -56,14 +66,12 @@ export async function deliveryQuestions(
 function expiryQuestions(expiry: string, timeZone: string, now: Date): DeliveryQuestion[] {
   switch (urgency(endOfDayMs(expiry, timeZone), now.getTime())) {
     case 'expired':
-      return [
-        { code: 'expired', message: `The lot has expired already: printed expiry ${formatDate(expiry)}` },
-      ]
+      return [{ code: 'expired', message: message('stock-problem.lotExpired', { day: { day: expiry } }) }]
     case 'soon':
       return [
         {
           code: 'shortDated',
-          message: `The lot expires within ${SOON_DAYS} days (${formatDate(expiry)}): is it meant to be so short-dated?`,
+          message: message('stock-problem.lotShortDated', { days: SOON_DAYS, day: { day: expiry } }),
         },
       ]
     case 'good':
@@ -87,15 +95,18 @@ async function seenBefore(
 ): Promise<DeliveryQuestion[]> {
   const receiptOf = (where: object) =>
     tx.receipt.findFirst({ where, orderBy: { at: 'desc' }, include: { shop: { select: { name: true } } } })
-  const when = ({ at, recordedBy }: { at: Date; recordedBy: string }) =>
-    `${writtenAt(at, shop.timeZone)} by ${recordedBy}`
   if (gtin && serials.length > 0) {
     const same = await receiptOf({ gtin, serials: { hasSome: [...serials] } })
     if (same)
       return [
         {
           code: 'sameSerial',
-          message: `Serial ${same.serials.filter((each) => serials.includes(each)).join(', ')} was received already, in ${same.shop.name}, ${when(same)}: it cannot come twice`,
+          message: message('stock-problem.sameSerial', {
+            serial: { list: same.serials.filter((each) => serials.includes(each)), join: 'plain' },
+            shop: same.shop.name,
+            at: written(same.at, shop.timeZone),
+            by: same.recordedBy,
+          }),
         },
       ]
   }
@@ -106,7 +117,12 @@ async function seenBefore(
       return [
         {
           code: 'sameDelivery',
-          message: `This lot of delivery note ${deliveryNote} was received already, ${when(same)}: ${piecesOf(same.cartridges)}`,
+          message: message('stock-problem.sameDelivery', {
+            note: deliveryNote,
+            at: written(same.at, shop.timeZone),
+            by: same.recordedBy,
+            pieces: same.cartridges,
+          }),
         },
       ]
   }
@@ -116,11 +132,11 @@ async function seenBefore(
   return [
     {
       code: 'receivedLately',
-      message: `The same lot was received here ${when(lately)}: ${piecesOf(lately.cartridges)}. Is this more of it, or the same delivery again?`,
+      message: message('stock-problem.receivedLately', {
+        at: written(lately.at, shop.timeZone),
+        by: lately.recordedBy,
+        pieces: lately.cartridges,
+      }),
     },
   ]
-}
-
-function piecesOf(count: number): string {
-  return count === 1 ? '1 cartridge' : `${count} cartridges`
 }

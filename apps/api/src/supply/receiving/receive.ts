@@ -1,3 +1,4 @@
+import { message } from '@clampclock/messages'
 import { randomBytes, randomUUID } from 'node:crypto'
 import type { BodyOf, ResultOf, stockRoutes } from '@clampclock/contracts'
 import { endOfMonthDate } from '@clampclock/quantities'
@@ -31,20 +32,25 @@ export async function receiveLot(
   const shop = await shopById(tx, shopId)
   const product = await tx.product.findUnique({ where: { id: body.productId } })
   if (!product)
-    throw invalidField('body.productId', 'names no product of this chain', 'Add the product first')
+    throw invalidField(
+      'body.productId',
+      message('problem.noProductOfChain'),
+      message('stock-problem.addProductFix'),
+    )
   if (body.locationId) await requireLocation(tx, shopId, body.locationId, 'body.locationId')
   const isKnown = body.gtin ? await learnGtin(tx, actor, { ...body, gtin: body.gtin }, now) : true
   if (!body.gtin && body.serials.length > 0)
-    throw invalidField('body.serials', 'say nothing without the GTIN they belong to', 'Send gtin as well')
+    throw invalidField(
+      'body.serials',
+      message('stock-problem.serialsNeedGtin'),
+      message('stock-problem.sendGtinFix'),
+    )
 
   const { printedExpiry, precision } = readExpiry(body.printedExpiry)
   const warnings = (await deliveryQuestions(tx, shop, { ...body, product, printedExpiry }, now)).map(
-    ({ message }) => message,
+    (question) => question.message,
   )
-  if (!isKnown)
-    warnings.push(
-      'The GTIN is not remembered: which product it stands for is said for the whole chain, by a parts manager or an owner of every shop',
-    )
+  if (!isKnown) warnings.push(message('stock-problem.gtinNotRemembered'))
   const lot = await findOrAddLot(tx, actor.organization.id, body, printedExpiry, precision)
   const receipt = await tx.receipt.create({
     data: {
@@ -146,8 +152,12 @@ async function findOrAddLot(
   if (isoDate(known.printedExpiry) !== printedExpiry) {
     throw invalidField(
       'body.printedExpiry',
-      `is ${printedExpiry}, but lot ${known.lotNumber} is on file with ${isoDate(known.printedExpiry)}`,
-      'Look at the cartridge again: one lot has one expiry',
+      message('stock-problem.expiryOnFile', {
+        given: printedExpiry,
+        lot: known.lotNumber,
+        known: isoDate(known.printedExpiry),
+      }),
+      message('stock-problem.lookAtCartridgeFix'),
     )
   }
   return known
@@ -169,7 +179,7 @@ export async function requireLocation(
   field: string,
 ): Promise<void> {
   if (!(await tx.storageLocation.findFirst({ where: { id: locationId, shopId } }))) {
-    throw invalidField(field, 'names no storage location of this shop')
+    throw invalidField(field, message('problem.noLocation'))
   }
 }
 

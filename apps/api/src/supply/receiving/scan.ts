@@ -1,3 +1,4 @@
+import { message } from '@clampclock/messages'
 import type { ScanAnswer } from '@clampclock/contracts'
 import { readOwnLabel, readScan, type Label } from '@clampclock/stock'
 import { DateTime } from 'luxon'
@@ -9,6 +10,7 @@ import { invalidField } from '../../foundation/problems/problem-error.ts'
 import { shopById } from '../../foundation/shops/shops.ts'
 import { selectCartridges, toCartridge } from '../cartridges/cartridge-store.ts'
 import { deliveryQuestions } from './delivery-questions.ts'
+import { scanSentence } from './scan-sentences.ts'
 import { maySee } from '../cartridges/may-see.ts'
 
 /**
@@ -30,14 +32,14 @@ export async function answerScan(
   const year = DateTime.fromJSDate(now, { zone: shop.timeZone }).year
   const scan = readScan(text, year)
   if (scan.kind === 'fault')
-    throw invalidField('body.text', scan.message, 'Scan it again, or type what is printed')
+    throw invalidField('body.text', scanSentence(scan.message), message('stock-problem.scanAgainFix'))
   return ofProduct(tx, shop, scan, now)
 }
 
 async function ofOwnLabel(tx: Tx, actor: Actor, code: string, now: Date): Promise<ScanAnswer> {
   const [row] = await selectCartridges(tx, Prisma.sql`c.code = ${code}`, 1)
   if (!row || !(await maySee(tx, actor, row)))
-    throw invalidField('body.text', `No cartridge in the shops that you may see has the code ${code}`)
+    throw invalidField('body.text', message('stock-problem.noCartridgeOfCode', { code }))
   return { kind: 'cartridge', cartridge: toCartridge(row, now) }
 }
 

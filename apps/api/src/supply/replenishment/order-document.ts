@@ -6,7 +6,7 @@ import { renderSheet } from '../../foundation/documents/pdf-sheet.ts'
 
 /** The order list on paper. */
 export function orderPdf(order: PurchaseOrder, shop: Shop, reader: Reader, now: Date): Promise<Uint8Array> {
-  const money = (cents: number) => formatMoney(cents, order.currency)
+  const money = (cents: number) => formatMoney(cents, order.currency, reader.language)
   const { number, note, placed } = order
   return renderSheet(message('order.title', { number, shop: shop.name }), shop, reader, now, (sheet) => {
     sheet.document

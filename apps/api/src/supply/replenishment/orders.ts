@@ -1,3 +1,4 @@
+import { message } from '@clampclock/messages'
 import type { BodyOf, PurchaseOrder, QueryOf, ResultOf, orderRoutes } from '@clampclock/contracts'
 import { requireIn, visibleShops, type Actor } from '../../foundation/permissions/actor.ts'
 import type { Tx } from '../../foundation/database/database.ts'
@@ -48,7 +49,7 @@ function orderCursor(cursor: string): { at: Date; id: string } {
   const [ms, id] = unpackCursor(cursor, 2)
   const at = new Date(Number(ms))
   if (Number.isNaN(at.getTime()) || !/^[0-9a-f-]{36}$/.test(String(id)))
-    throw invalidField('query.cursor', 'is not a cursor of this list')
+    throw invalidField('query.cursor', message('problem.badCursor'))
   return { at, id: String(id) }
 }
 
@@ -74,8 +75,10 @@ export async function addOrder(
     if (supply?.supplierId !== supplierId)
       throw invalidField(
         `body.lines.${i}.productId`,
-        supply ? `is ordered from ${supply.supplierName}` : 'has no supply on file',
-        'Say where the product is ordered, or draft a second order',
+        supply
+          ? message('stock-problem.orderedFrom', { supplier: supply.supplierName })
+          : message('stock-problem.noSupply'),
+        message('stock-problem.whereOrderedFix'),
       )
   })
   // Numbers are counted within the shop: who drafts at the same moment waits for the other's.
@@ -106,7 +109,8 @@ export async function addOrder(
 
 export async function placeOrder(tx: Tx, actor: Actor, id: string, now: Date): Promise<PurchaseOrder> {
   const order = await lockedOrder(tx, actor, id)
-  if (order.state !== 'draft') throw wrongState(`The order ${order.number} is ${order.state} already`)
+  if (order.state !== 'draft')
+    throw wrongState(message('stock-problem.orderIs', { number: order.number, state: order.state }))
   await tx.purchaseOrder.update({
     where: { id },
     data: { state: 'placed', placedAt: now, placedBy: actor.name, version: { increment: 1 } },
@@ -124,7 +128,7 @@ export async function cancelOrder(
 ): Promise<PurchaseOrder> {
   const order = await lockedOrder(tx, actor, id)
   if (order.state !== 'draft' && order.state !== 'placed')
-    throw wrongState(`The order ${order.number} is ${order.state} already`)
+    throw wrongState(message('stock-problem.orderIs', { number: order.number, state: order.state }))
   const note = order.note === '' ? reason : `${order.note}\n${reason}`
   await tx.purchaseOrder.update({
     where: { id },

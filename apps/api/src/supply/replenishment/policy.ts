@@ -1,3 +1,4 @@
+import { message } from '@clampclock/messages'
 import type { BodyOf, ReplenishmentPolicy, TransferLane, supplyRoutes } from '@clampclock/contracts'
 import type { Actor } from '../../foundation/permissions/actor.ts'
 import type { Tx } from '../../foundation/database/database.ts'
@@ -50,7 +51,11 @@ export async function setLane(
   body: BodyOf<typeof supplyRoutes.setTransferLane>,
 ): Promise<TransferLane> {
   if (fromShopId === toShopId)
-    throw invalidField('params.toShopId', 'is the shop that it starts from', 'Name another shop')
+    throw invalidField(
+      'params.toShopId',
+      message('stock-problem.sameShopLane'),
+      message('stock-problem.anotherShopFix'),
+    )
   for (const id of [fromShopId, toShopId])
     if (!(await tx.shop.findUnique({ where: { id } }))) throw notFound('shop', id)
   const organizationId = actor.organization.id

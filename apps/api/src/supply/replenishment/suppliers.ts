@@ -1,3 +1,4 @@
+import { message } from '@clampclock/messages'
 import type { BodyOf, ProductSupply, Supplier, supplyRoutes } from '@clampclock/contracts'
 import type { Actor } from '../../foundation/permissions/actor.ts'
 import type { Tx } from '../../foundation/database/database.ts'
@@ -88,9 +89,17 @@ export async function editSupply(
 export async function requireSupplier(tx: Tx, id: string): Promise<Supplier> {
   const supplier = await tx.supplier.findUnique({ where: { id } })
   if (!supplier)
-    throw invalidField('body.supplierId', 'names no supplier of this chain', 'Add the supplier first')
+    throw invalidField(
+      'body.supplierId',
+      message('stock-problem.noSupplier'),
+      message('stock-problem.addSupplierFix'),
+    )
   if (!supplier.active)
-    throw invalidField('body.supplierId', `${supplier.name} is out of use`, 'Choose another supplier')
+    throw invalidField(
+      'body.supplierId',
+      message('problem.outOfUse', { name: supplier.name }),
+      message('stock-problem.anotherSupplierFix'),
+    )
   return supplier
 }
 

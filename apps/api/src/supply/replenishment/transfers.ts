@@ -1,3 +1,4 @@
+import { message, type Message } from '@clampclock/messages'
 import type { TransferPlan } from '@clampclock/contracts'
 import { meanPerDayMl, type Transfer, type TransferProblem } from '@clampclock/stock'
 import { shopsWith, type Actor } from '../../foundation/permissions/actor.ts'
@@ -15,7 +16,7 @@ export interface TransferQuestion {
   readonly currency: string
   readonly problem: TransferProblem
   readonly pieces: ReadonlyMap<string, readonly CartridgeRow[]>
-  readonly notes: readonly string[]
+  readonly notes: readonly Message[]
 }
 
 /** Over the shops in which the actor handles stock: it shows what lies there, and proposes to move it. */
@@ -30,13 +31,13 @@ export async function transferQuestion(tx: Tx, actor: Actor, now: Date): Promise
   )
   const shelf = (await onShelves(tx, shops)).filter((row) => isStock(row, now))
   const guns = await takersOf(tx)
-  const notes: string[] = []
-  if (lanes.length === 0) notes.push('There is no way between two shops on file: add one in the set-up')
+  const notes: Message[] = []
+  if (lanes.length === 0) notes.push(message('order.noLane'))
   const unpriced = new Set(
     shelf.filter(({ product_id }) => !supplyOf.has(product_id)).map((row) => row.product_name),
   )
   if (unpriced.size > 0)
-    notes.push(`Without a price, and so left out: ${[...unpriced].toSorted().join(', ')}`)
+    notes.push(message('order.withoutPrice', { products: { list: [...unpriced].toSorted(), join: 'plain' } }))
 
   const promised = new Set(
     (await tx.reservation.findMany({ where: { endedAt: null }, select: { cartridgeId: true } })).map(

@@ -1,3 +1,4 @@
+import { message } from '@clampclock/messages'
 import type { ProblemReason } from '@clampclock/contracts'
 import { wholeMl } from '@clampclock/quantities'
 import type { Tx } from '../../foundation/database/database.ts'
@@ -29,8 +30,14 @@ export async function reservedReasons(
       {
         code: 'reserved',
         field: 'body.cartridgeId',
-        message: `${toMl(keptUl).toFixed(0)} mL of ${row.code} are reserved for ${repairOrderNumber}, ${jointName}, by ${madeBy}`,
-        fix: 'Take another cartridge, or ask who keeps it',
+        message: message('stock-problem.reservedFor', {
+          amount: { millilitres: toMl(keptUl) },
+          code: row.code,
+          order: repairOrderNumber,
+          joint: jointName,
+          by: madeBy,
+        }),
+        fix: message('stock-problem.askWhoKeepsFix'),
         overridable: true,
       },
     ]
@@ -49,13 +56,13 @@ export async function endForBond(
   const isUsed = ({ cartridgeId }: { cartridgeId: string }) => usedIds.includes(cartridgeId)
   await endReservations(tx, by, open.filter(isUsed), {
     kind: 'used',
-    reason: 'The joint was bonded with it',
+    reason: message('reason.bondedWithIt'),
     at,
   })
   await endReservations(
     tx,
     by,
     open.filter((each) => !isUsed(each)),
-    { kind: 'released', reason: 'The joint was bonded with another', at },
+    { kind: 'released', reason: message('reason.bondedWithAnother'), at },
   )
 }

@@ -1,3 +1,4 @@
+import { message } from '@clampclock/messages'
 import type { Tx } from '../../foundation/database/database.ts'
 import { openReservations } from './reservation-store.ts'
 import { endReservations, type By } from './reserve.ts'
@@ -6,7 +7,7 @@ import { endReservations, type By } from './reserve.ts'
 export async function endForOrder(tx: Tx, by: By, repairOrderId: string, at: Date): Promise<void> {
   await endReservations(tx, by, await openReservations(tx, { joint: { repairOrderId } }), {
     kind: 'released',
-    reason: 'The repair order is done',
+    reason: message('reason.orderIsDone'),
     at,
   })
 }

@@ -1,3 +1,4 @@
+import { message } from '@clampclock/messages'
 import type { Reservation, reservationRoutes, ResultOf } from '@clampclock/contracts'
 import { requireIn, type Actor } from '../../foundation/permissions/actor.ts'
 import { IS_STILL_ON, jointRow } from '../../work/index.ts'
@@ -16,7 +17,7 @@ export async function reserveForJoint(
 ): Promise<Reservation[]> {
   const joint = await jointRow(tx, jointId)
   requireIn(actor, 'reserveStock', joint.shopId)
-  if (neededAt && neededAt < now) throw invalidField('body.neededAt', 'is in the past')
+  if (neededAt && neededAt < now) throw invalidField('body.neededAt', message('problem.inPast'))
   return (await reserve(tx, byOf(actor), jointId, neededAt, now)).map(toReservation)
 }
 
@@ -26,7 +27,7 @@ export async function releaseReservation(tx: Tx, actor: Actor, jointId: string, 
   const rows = await openReservations(tx, { jointId })
   await endReservations(tx, byOf(actor), rows, {
     kind: 'released',
-    reason: `Given back by ${actor.name}`,
+    reason: message('reason.givenBack', { by: actor.name }),
     at: now,
   })
 }
@@ -67,7 +68,7 @@ export async function reserveForPlan(
       // Done or bonded since we looked: it needs nothing any more.
       if (error.code === 'wrong-state') continue
       if (error.code !== 'stock-short') throw error
-      missing.push({ jointId: id, jointName: name, repairOrderNumber: number, message: error.message })
+      missing.push({ jointId: id, jointName: name, repairOrderNumber: number, message: error.detail })
     }
   }
   return { made, short: missing }

@@ -1,5 +1,5 @@
-import type { Told } from '@clampclock/messages'
-import { asJson } from '../../foundation/words/params.ts'
+import { message, type Message } from '@clampclock/messages'
+import { asJson, sentences } from '../../foundation/words/params.ts'
 import { inEnglish } from '../../foundation/words/words.ts'
 import { allocate, type Candidate } from '@clampclock/stock'
 import { amountNeededMl, isStillOn, type JointRow, lockedJoint } from '../../work/index.ts'
@@ -76,8 +76,9 @@ export async function lockJoints(tx: Tx, jointIds: readonly string[]): Promise<v
 
 /** Asked of a locked joint: whoever ends the job, or bonds it, waits for us or was first. */
 function requireToBeBonded({ name, repairOrder, bonds }: JointRow): void {
-  if (repairOrder.state !== 'open') throw wrongState(`The repair order ${repairOrder.number} is done`)
-  if (bonds.some(isStillOn)) throw wrongState(`${name} is bonded already`)
+  if (repairOrder.state !== 'open')
+    throw wrongState(message('problem.orderDone', { number: repairOrder.number }))
+  if (bonds.some(isStillOn)) throw wrongState(message('stock-problem.bondedAlready', { joint: name }))
 }
 
 async function neededAtOf(
@@ -134,15 +135,27 @@ function short(
   others: readonly ReservationRow[],
 ): ProblemError {
   const needed = Math.ceil(availableMl + missingMl)
-  const detail = `${joint.repairOrder.number}, ${joint.name} needs ${needed} mL of ${joint.product.name}; ${Math.floor(availableMl)} mL are free and in date then`
+  const detail = message('stock-problem.short', {
+    order: joint.repairOrder.number,
+    joint: joint.name,
+    needed: { millilitres: needed, round: 'up' },
+    product: joint.product.name,
+    free: { millilitres: Math.floor(availableMl), round: 'down' },
+  })
   const holders = others.map(toReservation).map((other) => ({
     code: 'reserved',
-    message: `${other.repairOrderNumber}, ${other.jointName} has ${Math.round(other.amountMl)} mL of ${other.code}, reserved by ${other.madeBy}`,
+    message: message('stock-problem.holderHas', {
+      order: other.repairOrderNumber,
+      joint: other.jointName,
+      amount: { millilitres: other.amountMl },
+      code: other.code,
+      by: other.madeBy,
+    }),
   }))
   return new ProblemError(
     'stock-short',
-    [detail, ...holders.slice(0, 1).map(({ message }) => message)].join('. '),
-    [{ code: 'short', message: detail, fix: 'Order, move some here, or ask who has it' }, ...holders],
+    sentences([detail, ...holders.slice(0, 1).map((holder) => holder.message)]),
+    [{ code: 'short', message: detail, fix: message('stock-problem.orderOrMoveFix') }, ...holders],
   )
 }
 
@@ -150,7 +163,7 @@ export async function endReservations(
   tx: Tx,
   by: By,
   rows: readonly { id: string; shopId: string }[],
-  end: { kind: 'used' | 'released' | 'died'; reason: Told; at: Date },
+  end: { kind: 'used' | 'released' | 'died'; reason: Message; at: Date },
 ): Promise<void> {
   if (rows.length === 0) return
   await tx.reservation.updateMany({
@@ -159,7 +172,7 @@ export async function endReservations(
       endedAt: end.at,
       endKind: end.kind,
       endReason: inEnglish(end.reason),
-      ...(typeof end.reason === 'string' ? {} : { endSaid: asJson(end.reason) }),
+      endSaid: asJson(end.reason),
     },
   })
   for (const shopId of new Set(rows.map((row) => row.shopId))) await tell(tx, by, shopId)

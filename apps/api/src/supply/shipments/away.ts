@@ -1,3 +1,4 @@
+import { message } from '@clampclock/messages'
 import type { Actor } from '../../foundation/permissions/actor.ts'
 import type { Tx } from '../../foundation/database/database.ts'
 import { wrongState } from '../../foundation/problems/problem-error.ts'
@@ -24,7 +25,10 @@ export async function comeBack(
 ): Promise<void> {
   const { awayState, awayUl } = await tx.cartridge.findUniqueOrThrow({ where: { id: row.id } })
   if (awayState === null || awayUl === null)
-    throw wrongState(`The cartridge ${row.code} is on hand already`, 'Leave it out')
+    throw wrongState(
+      message('stock-problem.onHandAlready', { code: row.code }),
+      message('problem.leaveItOutFix'),
+    )
   await tx.cartridge.update({
     where: { id: row.id },
     data: { state: awayState, awayState: null, awayUl: null },

@@ -1,3 +1,4 @@
+import { message } from '@clampclock/messages'
 import type { BodyOf, moveRoutes, ResultOf } from '@clampclock/contracts'
 import type { Actor } from '../../foundation/permissions/actor.ts'
 import { Prisma } from '../../generated/prisma/client.ts'
@@ -9,7 +10,6 @@ import {
   toCartridge,
   type CartridgeRow,
 } from '../cartridges/cartridge-store.ts'
-import { STATE_WORD } from '../cartridges/cartridges.ts'
 import { post } from '../cartridges/ledger.ts'
 import { requireSeen } from '../cartridges/may-see.ts'
 import { requireLocation } from '../receiving/receive.ts'
@@ -56,8 +56,15 @@ export async function requireOnHand(
   for (const row of rows) {
     await requireSeen(tx, actor, row)
     if (row.state !== 'sealed' && row.state !== 'opened')
-      throw wrongState(`The cartridge ${row.code} is ${STATE_WORD[row.state]}`, 'Leave it out')
+      throw wrongState(
+        message('cartridge.isState', { code: row.code, state: row.state }),
+        message('problem.leaveItOutFix'),
+      )
     if (row.shop_id !== shopId)
-      throw invalidField('body.cartridgeIds', `The cartridge ${row.code} is in another shop`, 'Leave it out')
+      throw invalidField(
+        'body.cartridgeIds',
+        message('gate.anotherShop', { code: row.code }),
+        message('problem.leaveItOutFix'),
+      )
   }
 }

@@ -1,3 +1,5 @@
+import { message, type Message } from '@clampclock/messages'
+import { isSame } from '../../foundation/words/words.ts'
 import type { moveRoutes, QueryOf, ResultOf, Shipment } from '@clampclock/contracts'
 import { dateOf as dayOf } from '@clampclock/quantities'
 import { SOON_DAYS } from '@clampclock/stock'
@@ -53,7 +55,7 @@ function shipmentCursor(cursor: string): { at: Date; id: string } {
   const [ms, id] = unpackCursor(cursor, 2)
   const at = new Date(Number(ms))
   if (Number.isNaN(at.getTime()) || !/^[0-9a-f-]{36}$/.test(String(id)))
-    throw invalidField('query.cursor', 'is not a cursor of this list')
+    throw invalidField('query.cursor', message('problem.badCursor'))
   return { at, id: String(id) }
 }
 
@@ -84,20 +86,31 @@ function toShipment(row: ShipmentRow, now: Date): Shipment {
 }
 
 /** What the shop that it goes to should know before it is unpacked; each said once. */
-function warningsOf({ toShop, shipmentLines }: ShipmentRow, now: Date): string[] {
+function warningsOf({ toShop, shipmentLines }: ShipmentRow, now: Date): Message[] {
   const soon = now.getTime() + SOON_DAYS * 86_400_000
   const warnings = shipmentLines
     .filter(({ outcome }) => outcome === null)
     .flatMap(({ cartridge: { lot, expiresAt } }) => [
       ...(toShop.dispensers.some(({ cartridgeForms }) => cartridgeForms.includes(lot.product.cartridgeForm))
         ? []
-        : [`No dispenser of ${toShop.name} takes a ${lot.product.cartridgeForm} cartridge`]),
+        : [
+            message('stock-problem.noDispenserOfShop', {
+              shop: toShop.name,
+              form: lot.product.cartridgeForm,
+            }),
+          ]),
       ...(expiresAt.getTime() <= soon
         ? [
-            `${lot.product.name}, lot ${lot.lotNumber}: to be used by ${dayOf(expiresAt.getTime() - 1, toShop.timeZone)}`,
+            message('stock-problem.usedBy', {
+              product: lot.product.name,
+              lot: lot.lotNumber,
+              day: { day: dayOf(expiresAt.getTime() - 1, toShop.timeZone) },
+            }),
           ]
         : []),
-      ...(lot.holdReason === null ? [] : [`Lot ${lot.lotNumber} is on hold: ${lot.holdReason}`]),
+      ...(lot.holdReason === null
+        ? []
+        : [message('stock-problem.lotHeld', { lot: lot.lotNumber, reason: lot.holdReason })]),
     ])
-  return [...new Set(warnings)]
+  return warnings.filter((each, i) => warnings.findIndex((other) => isSame(each, other)) === i)
 }

@@ -1,3 +1,4 @@
+import { message } from '@clampclock/messages'
 import type { BodyOf, moveRoutes, Shipment } from '@clampclock/contracts'
 import { mayIn, requireIn, type Actor } from '../../foundation/permissions/actor.ts'
 import type { Tx } from '../../foundation/database/database.ts'
@@ -22,10 +23,14 @@ export async function sendShipment(
 ): Promise<Shipment> {
   const { toShopId, cartridgeIds, expectedAt, heldToo, reason } = body
   if (toShopId === fromShopId)
-    throw invalidField('body.toShopId', 'is the shop that it is in', 'Move it to another shelf instead')
+    throw invalidField(
+      'body.toShopId',
+      message('stock-problem.sameShop'),
+      message('stock-problem.otherShelfFix'),
+    )
   await shopById(tx, fromShopId)
   const to = await tx.shop.findUnique({ where: { id: toShopId } })
-  if (!to) throw invalidField('body.toShopId', 'names no shop of this chain')
+  if (!to) throw invalidField('body.toShopId', message('problem.noShopOfChain'))
   const rows = await lockedCartridges(tx, cartridgeIds)
   await requireOnHand(tx, actor, rows, fromShopId)
   if (!heldToo) requireNoneHeld(rows)
@@ -70,8 +75,8 @@ function requireNoneHeld(rows: readonly CartridgeRow[]): void {
   if (held.length > 0)
     throw invalidField(
       'body.heldToo',
-      `On hold or in quarantine: ${held.join(', ')}`,
-      'Leave them out, or say that they go too: they stay on hold where they arrive',
+      message('stock-problem.heldOnes', { codes: { list: held, join: 'plain' } }),
+      message('stock-problem.heldTooFix'),
     )
 }
 
@@ -117,7 +122,11 @@ export async function loseShipment(
   requireIn(actor, 'handleStock', mayIn(actor, 'handleStock', fromShopId) ? fromShopId : toShopId)
   const lines = await lockedLines(tx, actor, shipmentId, cartridgeIds)
   const arrived = lines.find(({ outcome }) => outcome === 'arrived')
-  if (arrived) throw wrongState(`The cartridge ${arrived.row.code} has arrived`, 'Leave it out')
+  if (arrived)
+    throw wrongState(
+      message('stock-problem.hasArrived', { code: arrived.row.code }),
+      message('problem.leaveItOutFix'),
+    )
   const lost = lines.filter(({ outcome }) => outcome === null)
   await post(
     tx,
@@ -145,7 +154,7 @@ export async function loseShipment(
 /** What was given up as lost may have turned up by another way, and be on hand again or in another box. */
 function requireAway({ row, outcome }: Line): void {
   if (row.state !== (outcome === 'lost' ? 'missing' : 'inTransit'))
-    throw wrongState(`The cartridge ${row.code} has turned up elsewhere already`, 'Leave it out')
+    throw wrongState(message('stock-problem.turnedUp', { code: row.code }), message('problem.leaveItOutFix'))
 }
 
 interface Line {
@@ -169,7 +178,7 @@ async function lockedLines(
   const stranger = rows.find(({ id }) => !outcomes.has(id))
   if (stranger) {
     await requireSeen(tx, actor, stranger)
-    throw invalidField('body.cartridgeIds', `The cartridge ${stranger.code} is not in this shipment`)
+    throw invalidField('body.cartridgeIds', message('stock-problem.notInShipment', { code: stranger.code }))
   }
   return rows.map((row) => ({ row, outcome: outcomes.get(row.id) ?? null }))
 }

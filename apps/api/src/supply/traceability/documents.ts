@@ -1,8 +1,9 @@
+import { say, type Reader } from '@clampclock/messages'
 import { epcisDocument, holdEvent, movementEvents, type Addresses } from '@clampclock/stock'
 import { requireIn, type Actor } from '../../foundation/permissions/actor.ts'
 import type { Tx } from '../../foundation/database/database.ts'
 import type { Answered } from '../../foundation/http/bind.ts'
-import { toCsv } from '../../foundation/http/csv.ts'
+import { headings, toCsv } from '../../foundation/http/csv.ts'
 import { notFound } from '../../foundation/problems/problem-error.ts'
 import { toMl } from '../../foundation/database/volumes.ts'
 import { holdsOf, movementsOf, traced, type MovementRow } from './movements-of.ts'
@@ -20,9 +21,9 @@ export async function lotEvents(
   return jsonLd(`lot-${lotId}`, epcisDocument(events, now.getTime()))
 }
 
-export async function lotLifeCsv(tx: Tx, actor: Actor, lotId: string): Promise<Answered> {
+export async function lotLifeCsv(tx: Tx, actor: Actor, reader: Reader, lotId: string): Promise<Answered> {
   const rows = await movementsOfLot(tx, actor, lotId)
-  return { name: `lot-${lotId}.csv`, render: async () => csvOf(rows) }
+  return { name: `lot-${lotId}.csv`, render: async () => csvOf(reader, rows) }
 }
 
 /** Of the lots that went into the vehicle only what went in: the rest of their life is theirs. */
@@ -38,9 +39,14 @@ export async function vehicleEvents(
   return jsonLd(`repair-order-${repairOrderId}`, epcisDocument(events, now.getTime()))
 }
 
-export async function vehicleAdhesivesCsv(tx: Tx, actor: Actor, repairOrderId: string): Promise<Answered> {
+export async function vehicleAdhesivesCsv(
+  tx: Tx,
+  actor: Actor,
+  reader: Reader,
+  repairOrderId: string,
+): Promise<Answered> {
   const rows = await movementsInto(tx, actor, repairOrderId)
-  return { name: `repair-order-${repairOrderId}.csv`, render: async () => csvOf(rows) }
+  return { name: `repair-order-${repairOrderId}.csv`, render: async () => csvOf(reader, rows) }
 }
 
 async function movementsOfLot(tx: Tx, actor: Actor, lotId: string): Promise<MovementRow[]> {
@@ -59,10 +65,27 @@ function jsonLd(name: string, document: object): Answered {
   return { name: `${name}.jsonld`, render: async () => Buffer.from(JSON.stringify(document, null, 2)) }
 }
 
-function csvOf(rows: readonly MovementRow[]): Uint8Array {
+const COLUMNS = [
+  'at',
+  'what',
+  'product',
+  'lot',
+  'cartridge',
+  'shop',
+  'shelf',
+  'ml',
+  'repairOrder',
+  'vehicle',
+  'joint',
+  'attempt',
+  'by',
+  'reason',
+] as const
+
+function csvOf(reader: Reader, rows: readonly MovementRow[]): Uint8Array {
   const table = rows.map(({ shop, cartridge, bond, location, lot, ...row }) => ({
     at: row.at,
-    what: row.kind,
+    what: say(reader, 'csv.what', { what: row.kind }),
     product: lot.product.name,
     lot: lot.lotNumber,
     cartridge: cartridge.code,
@@ -76,20 +99,5 @@ function csvOf(rows: readonly MovementRow[]): Uint8Array {
     by: row.recordedBy,
     reason: row.reason,
   }))
-  return toCsv(table, {
-    at: 'At (UTC)',
-    what: 'What',
-    product: 'Product',
-    lot: 'Lot',
-    cartridge: 'Cartridge',
-    shop: 'Shop',
-    shelf: 'Shelf',
-    ml: 'mL',
-    repairOrder: 'Repair order',
-    vehicle: 'Vehicle',
-    joint: 'Joint',
-    attempt: 'Attempt',
-    by: 'By',
-    reason: 'Reason',
-  })
+  return toCsv(table, headings(reader, COLUMNS))
 }

@@ -8,11 +8,13 @@ export async function traceabilityRoutes(app: App): Promise<void> {
   bindDocument(app, contracts.getLotEvents, ({ tx, actor, params, now }) =>
     lotEvents(tx, actor, params.lotId, { publicUrl }, now),
   )
-  bindDocument(app, contracts.getLotLifeCsv, ({ tx, actor, params }) => lotLifeCsv(tx, actor, params.lotId))
+  bindDocument(app, contracts.getLotLifeCsv, ({ tx, actor, params, reader }) =>
+    lotLifeCsv(tx, actor, reader, params.lotId),
+  )
   bindDocument(app, contracts.getVehicleEvents, ({ tx, actor, params, now }) =>
     vehicleEvents(tx, actor, params.repairOrderId, { publicUrl }, now),
   )
-  bindDocument(app, contracts.getVehicleAdhesivesCsv, ({ tx, actor, params }) =>
-    vehicleAdhesivesCsv(tx, actor, params.repairOrderId),
+  bindDocument(app, contracts.getVehicleAdhesivesCsv, ({ tx, actor, params, reader }) =>
+    vehicleAdhesivesCsv(tx, actor, reader, params.repairOrderId),
   )
 }

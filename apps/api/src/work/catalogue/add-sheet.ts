@@ -1,3 +1,4 @@
+import { message } from '@clampclock/messages'
 import { inEnglish } from '../../foundation/words/words.ts'
 import { sentences } from '../../foundation/words/params.ts'
 import type { BodyOf, productRoutes } from '@clampclock/contracts'
@@ -5,7 +6,7 @@ import { dataSheetFaults, sheetQuestions } from '@clampclock/cure'
 import type { Tx } from '../../foundation/database/database.ts'
 import { dateOf, isoDate } from '../../foundation/http/dates.ts'
 import { invalidField, ProblemError } from '../../foundation/problems/problem-error.ts'
-import { asked, faultInWords, fieldPath } from './sheet-sentences.ts'
+import { asked, sheetFault, fieldPath } from './sheet-sentences.ts'
 import { APPROVED, figuresOf, newestFirst, withPoints } from './sheets.ts'
 
 export type SheetFigures = BodyOf<typeof productRoutes.addProductSheet>
@@ -24,19 +25,19 @@ export async function addSheet(
   fieldPrefix: string,
   now: Date,
 ): Promise<void> {
-  const faults = dataSheetFaults(figures).map(({ field, message }) => ({
+  const faults = dataSheetFaults(figures).map(({ field, message: text }) => ({
     field,
-    message: faultInWords(message),
+    what: sheetFault(text),
   }))
-  if (faults.length > 0) {
+  if (faults[0]) {
     throw new ProblemError(
       'invalid-request',
-      `The data sheet cannot be right: ${faults[0]?.message}`,
-      faults.map(({ field, message }) => ({
+      message('setup-problem.sheetWrong', { what: { message: faults[0].what } }),
+      faults.map(({ field, what }) => ({
         code: 'data-sheet',
         field: fieldPath(fieldPrefix, field),
-        message,
-        fix: 'Compare with the printed sheet',
+        message: what,
+        fix: message('problem.comparePrintFix'),
       })),
     )
   }
@@ -83,21 +84,21 @@ function requireDays({ issuedOn, validFrom }: SheetFigures, fieldPrefix: string,
   if (issuedOn > dayAfter(now, 1))
     throw invalidField(
       `${fieldPrefix}issuedOn`,
-      'is in the future',
-      'Give the day that is printed on the sheet; the day from which it counts is validFrom',
+      message('problem.inFuture'),
+      message('setup-problem.printedDayFix'),
     )
   if (validFrom === null) return
   if (validFrom < issuedOn)
     throw invalidField(
       `${fieldPrefix}validFrom`,
-      'is before the day on which the sheet was issued',
-      'Give a day on or after issuedOn, or none: then it counts as soon as it is approved',
+      message('setup-problem.beforeIssued'),
+      message('setup-problem.validFromFix'),
     )
   if (validFrom > dayAfter(now, MOST_DAYS_AHEAD))
     throw invalidField(
       `${fieldPrefix}validFrom`,
-      'is more than a year ahead',
-      'Look at the year; record the sheet when it is nearer',
+      message('setup-problem.yearAhead'),
+      message('setup-problem.lookAtYearFix'),
     )
 }
 

@@ -1,3 +1,4 @@
+import { message } from '@clampclock/messages'
 import { PERMISSIONS } from '@clampclock/contracts'
 import type { Actor } from '../../foundation/permissions/actor.ts'
 import type { Tx } from '../../foundation/database/database.ts'
@@ -40,8 +41,13 @@ export async function rejectSheet(
 
 function requireUndecided({ revision, decision }: Proposed): void {
   if (!decision) return
-  const what = decision.outcome === 'approved' ? 'approved' : 'turned down'
-  throw wrongState(`Revision ${revision} was ${what} already by ${decision.decidedByName}`)
+  throw wrongState(
+    message('setup-problem.revisionDecided', {
+      revision,
+      outcome: decision.outcome,
+      by: decision.decidedByName,
+    }),
+  )
 }
 
 async function keepDecision(
@@ -65,18 +71,18 @@ async function requireSecondLook(
   const others = await othersWhoApprove(tx, actor.id)
   if (others.length > 0)
     throw wrongState(
-      `You recorded revision ${revision} yourself: it takes somebody else to approve it`,
-      `Ask ${others.join(' or ')} to compare it with the print`,
+      message('setup-problem.ownRevision', { revision }),
+      message('setup-problem.askToCompareFix', { people: { list: others, join: 'or' } }),
     )
   if (!(await isLaterDay(tx, recordedAt, now)))
     throw wrongState(
-      `You recorded revision ${revision} today: where nobody else could approve it, it takes a second look on another day`,
-      'Compare every figure with the print again tomorrow',
+      message('setup-problem.ownRevisionToday', { revision }),
+      message('setup-problem.compareTomorrowFix'),
     )
   if (!secondLook)
     throw wrongState(
-      `You recorded revision ${revision} yourself: compare every figure with the print again`,
-      'Send secondLook once you have',
+      message('setup-problem.ownRevisionCompare', { revision }),
+      message('setup-problem.secondLookFix'),
     )
 }
 

@@ -1,3 +1,4 @@
+import { message } from '@clampclock/messages'
 import { createHash } from 'node:crypto'
 import type { BodyOf, productRoutes } from '@clampclock/contracts'
 import type { Actor } from '../../foundation/permissions/actor.ts'
@@ -24,15 +25,12 @@ export function toPdf({ name, base64 }: BodyOf<typeof productRoutes.addSheetDocu
   const field = 'body.base64'
   const pdf = new Uint8Array(Buffer.from(base64, 'base64'))
   if (pdf.length > MOST_PDF_BYTES)
-    throw invalidField(
-      field,
-      'is larger than 5 MB',
-      'Send the pages of this product alone, or scan it smaller',
-    )
+    throw invalidField(field, message('setup-problem.pdfTooLarge'), message('setup-problem.pdfPagesFix'))
   const text = (from: number, to?: number) => Buffer.from(pdf.subarray(from, to)).toString('latin1')
-  if (!text(0, 5).startsWith('%PDF-')) throw invalidField(field, 'is no PDF', 'Send the PDF of the maker')
+  if (!text(0, 5).startsWith('%PDF-'))
+    throw invalidField(field, message('setup-problem.noPdf'), message('setup-problem.sendPdfFix'))
   if (!text(-1024).includes('%%EOF'))
-    throw invalidField(field, 'is a PDF without its end: it was cut short', 'Get it again, and send it whole')
+    throw invalidField(field, message('setup-problem.pdfCut'), message('setup-problem.pdfAgainFix'))
   return { name, pdf, sha256: createHash('sha256').update(pdf).digest('hex') }
 }
 
@@ -45,7 +43,7 @@ export async function keepDocument(
 ): Promise<void> {
   const kept = await tx.productSheetDocument.count({ where: { sheetId: sheet.id } })
   if (kept >= MOST_DOCUMENTS)
-    throw wrongState(`There are ${MOST_DOCUMENTS} documents with this revision already`)
+    throw wrongState(message('setup-problem.documentsMost', { most: MOST_DOCUMENTS }))
   await tx.productSheetDocument.create({
     data: {
       organizationId: sheet.organizationId,

@@ -1,3 +1,4 @@
+import { message } from '@clampclock/messages'
 import type { ProductGtin, BodyOf, receivingRoutes } from '@clampclock/contracts'
 import { gtin14 } from '@clampclock/stock'
 import { shopsWith, type Actor } from '../../foundation/permissions/actor.ts'
@@ -49,8 +50,8 @@ export async function learnGtin(
   if (known.productId !== scanned.productId)
     throw invalidField(
       'body.productId',
-      `The label's GTIN stands for ${known.product.name}, which is another product`,
-      `Choose ${known.product.name}, or take the GTIN off it first if that is wrong`,
+      message('setup-problem.gtinOfOther', { product: known.product.name }),
+      message('setup-problem.gtinOfOtherFix', { product: known.product.name }),
     )
   return true
 }
@@ -77,7 +78,12 @@ async function store(
 
 function checked(digits: string, field: string): string {
   const gtin = gtin14(digits)
-  if (!gtin) throw invalidField(field, `The check digit of ${digits} is wrong`, 'Scan or type it again')
+  if (!gtin)
+    throw invalidField(
+      field,
+      message('setup-problem.checkDigit', { digits }),
+      message('setup-problem.typeAgainFix'),
+    )
   return gtin
 }
 

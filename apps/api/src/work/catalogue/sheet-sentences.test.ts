@@ -1,6 +1,7 @@
 import { dataSheetFaults, type DataSheet } from '@clampclock/cure'
 import { expect, it } from 'vitest'
-import { faultInWords } from './sheet-sentences.ts'
+import { inEnglish } from '../../foundation/words/words.ts'
+import { sheetFault } from './sheet-sentences.ts'
 
 const SHEET: DataSheet = {
   points: [
@@ -15,7 +16,7 @@ const SHEET: DataSheet = {
 }
 
 it('says what is wrong with a sheet as people do, each temperature in both units', () => {
-  const told = dataSheetFaults(SHEET).map(({ message }) => faultInWords(message))
+  const told = dataSheetFaults(SHEET).map(({ message }) => inEnglish(sheetFault(message)))
   expect(told).toContain(
     'The temperature in line 1 is -11.1 °C (12.0 °F), below the lowest temperature for cure (7.8 °C (46.0 °F)), where nothing cures',
   )

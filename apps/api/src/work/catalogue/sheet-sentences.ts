@@ -1,70 +1,153 @@
 import type { ProblemReason } from '@clampclock/contracts'
 import type { SheetQuestion } from '@clampclock/cure'
-import { formatMinutes, formatTemperature, type Range } from '@clampclock/quantities'
+import { message, type Message, type Param } from '@clampclock/messages'
+import type { Range } from '@clampclock/quantities'
+import { asData, type Rule } from '../../foundation/words/from-text.ts'
 
 /** A sheet counts for shops of both units, so each temperature is told in both. */
-function degrees(c: number): string {
-  return `${formatTemperature(c, 'C')} (${formatTemperature(c, 'F')})`
-}
-
-function span({ min, max }: Range): string {
-  return `${degrees(min)} to ${degrees(max)}`
-}
-
-const TIME = { workTime: 'Work time', handlingStrength: 'Handling time', fullCure: 'Full cure' } as const
-
-function sentence(question: SheetQuestion): string {
-  switch (question.kind) {
-    case 'fahrenheit':
-      return `${formatTemperature(question.valueC, 'C')} reads like °F entered as °C: was ${degrees(question.meantC)} meant?`
-    case 'celsius':
-      return `${formatTemperature(question.valueC, 'F')} reads like °C entered as °F: was ${degrees(question.meantC)} meant?`
-    case 'muchFaster': {
-      const { milestone, minutes, temperatureC, previousMinutes } = question
-      const before = Number.isFinite(previousMinutes)
-        ? `the last revision says ${formatMinutes(previousMinutes)}`
-        : 'by the last revision nothing cures there'
-      return `${TIME[milestone]} of ${formatMinutes(minutes)} at ${degrees(temperatureC)} is more than twice as fast as before: ${before}`
-    }
-    case 'handlingInMinutes':
-      return `Handling strength after ${formatMinutes(question.minutes)} at ${degrees(question.temperatureC)}: are these hours, not minutes?`
-    case 'applicationOutsideShop':
-      return `No shop meets an application range of ${span(question.rangeC)}: metal in a shop is at ${span(question.shopC)}`
-    case 'noCureInRoom':
-      return `Below ${degrees(question.lowestCureC)} nothing cures by this sheet, so nothing does in a room at ${degrees(question.roomC)}`
-    case 'cureEndsHot':
-      return `The highest temperature for cure is ${degrees(question.highestCureC)}; sheets give ${span(question.usualC)}`
-    case 'serviceBelowSun':
-      return `The joint is rated to ${degrees(question.maxC)} only: a vehicle in the sun reaches ${degrees(question.sunC)}`
+function degrees(celsius: number): Param {
+  return {
+    message: message('sheet.bothUnits', { c: { celsius, unit: 'C' }, f: { celsius, unit: 'F' } }),
   }
 }
 
-const FIGURE: Readonly<Record<string, string>> = {
-  temperatureC: 'the temperature',
-  workTimeMinutes: 'the work time',
-  handlingTimeMinutes: 'the handling time',
-  fullCureMinutes: 'the full cure',
-  lowestCureC: 'the lowest temperature for cure',
-  highestCureC: 'the highest temperature for cure',
-  applicationRangeC: 'the application range',
-  serviceRangeC: 'the service range',
-  points: 'the table of times',
+function span({ min, max }: Range): Param {
+  return { message: message('sheet.span', { low: degrees(min), high: degrees(max) }) }
 }
 
+function sentence(question: SheetQuestion): Message {
+  switch (question.kind) {
+    case 'fahrenheit':
+      return message('sheet.fahrenheit', {
+        value: { celsius: question.valueC, unit: 'C' },
+        meant: degrees(question.meantC),
+      })
+    case 'celsius':
+      return message('sheet.celsius', {
+        value: { celsius: question.valueC, unit: 'F' },
+        meant: degrees(question.meantC),
+      })
+    case 'muchFaster': {
+      const { milestone, minutes, temperatureC, previousMinutes } = question
+      const said = {
+        what: { message: message('sheet.milestone', { milestone }) },
+        time: { minutes },
+        temperature: degrees(temperatureC),
+      }
+      return Number.isFinite(previousMinutes)
+        ? message('sheet.muchFaster', { ...said, before: { minutes: previousMinutes } })
+        : message('sheet.muchFasterThanNever', said)
+    }
+    case 'handlingInMinutes':
+      return message('sheet.handlingInMinutes', {
+        time: { minutes: question.minutes },
+        temperature: degrees(question.temperatureC),
+      })
+    case 'applicationOutsideShop':
+      return message('sheet.applicationOutsideShop', {
+        range: span(question.rangeC),
+        shop: span(question.shopC),
+      })
+    case 'noCureInRoom':
+      return message('sheet.noCureInRoom', {
+        lowest: degrees(question.lowestCureC),
+        room: degrees(question.roomC),
+      })
+    case 'cureEndsHot':
+      return message('sheet.cureEndsHot', {
+        highest: degrees(question.highestCureC),
+        usual: span(question.usualC),
+      })
+    case 'serviceBelowSun':
+      return message('sheet.serviceBelowSun', {
+        highest: degrees(question.maxC),
+        sun: degrees(question.sunC),
+      })
+  }
+}
+
+/** `points[0].temperatureC`, `serviceRangeC.min`, `points.workTimeMinutes` as a sheet calls them. */
+function figure(field: string): Param {
+  const [, line, ofLine] = /^points\[(\d+)\]\.(\w+)$/.exec(field) ?? []
+  return {
+    message:
+      line !== undefined && ofLine !== undefined
+        ? message('sheet.figureInLine', { figure: ofLine, line: Number(line) + 1 })
+        : message('sheet.figure', { figure: field.replace(/^points\.|\.(?:min|max)$/g, '') }),
+  }
+}
+
+const C = (text: string | undefined) => degrees(Number(text))
+/** As the sheet prints it. */
+const MINUTES = (text: string | undefined): Param => ({
+  message: message('field.withUnit', { value: Number(text), unit: 'min' }),
+})
+const LINE = (text: string | undefined) => Number(text) + 1
+
+const RULES: readonly Rule[] = [
+  [
+    /^(\S+) is (\S+), but must be (\S+) to (\S+) degC: check the data sheet$/,
+    (field, value, low, high) =>
+      message('sheet.outside', { figure: figure(field!), value: C(value), low: C(low), high: C(high) }),
+  ],
+  [
+    /^(\S+) runs from (\S+) to (\S+) degC: swap its ends$/,
+    (field, low, high) =>
+      message('sheet.rangeBackwards', { figure: figure(field!), low: C(low), high: C(high) }),
+  ],
+  [
+    /^lowestCureC \((\S+) degC\) must be below highestCureC \((\S+) degC\)$/,
+    (low, high) => message('sheet.lowestAboveHighest', { low: C(low), high: C(high) }),
+  ],
+  [/^points is empty: /, () => message('sheet.noPoints')],
+  [
+    /^(\S+) is (\S+), but must be a number of minutes above zero$/,
+    (field, value) => message('sheet.notAboveZero', { figure: figure(field!), value: Number(value) }),
+  ],
+  [
+    /^points\[(\d+)\]: work time \((\S+) min\) cannot be longer than handling time \((\S+) min\)$/,
+    (line, work, handling) =>
+      message('sheet.workLonger', { line: LINE(line), work: MINUTES(work), handling: MINUTES(handling) }),
+  ],
+  [
+    /^points\[(\d+)\]: handling time \((\S+) min\) cannot be longer than full cure \((\S+) min\)$/,
+    (line, handling, full) =>
+      message('sheet.handlingLonger', {
+        line: LINE(line),
+        handling: MINUTES(handling),
+        full: MINUTES(full),
+      }),
+  ],
+  [
+    /^points has (\S+) degC twice: keep one of them$/,
+    (value) => message('sheet.temperatureTwice', { value: C(value) }),
+  ],
+  [
+    /^(\S+) does not fall as it gets warmer: (\S+) min at (\S+) degC, (\S+) min at (\S+) degC; check both$/,
+    (field, before, cold, after, warm) =>
+      message('sheet.doesNotFall', {
+        figure: figure(field!),
+        before: MINUTES(before),
+        cold: C(cold),
+        after: MINUTES(after),
+        warm: C(warm),
+      }),
+  ],
+  [
+    /^(\S+) is (\S+) degC, below lowestCureC \((\S+) degC\), where nothing cures$/,
+    (field, value, limit) =>
+      message('sheet.belowLowest', { figure: figure(field!), value: C(value), limit: C(limit) }),
+  ],
+  [
+    /^(\S+) is (\S+) degC, above highestCureC \((\S+) degC\): /,
+    (field, value, limit) =>
+      message('sheet.aboveHighest', { figure: figure(field!), value: C(value), limit: C(limit) }),
+  ],
+]
+
 /** What the package says against a sheet, with its figures called as a sheet calls them and temperatures in both units. */
-export function faultInWords(message: string): string {
-  const words = message
-    .replaceAll(
-      /points\[(\d+)\]\.(\w+)/g,
-      (_, i: string, name: string) => `${FIGURE[name] ?? name} in line ${Number(i) + 1}`,
-    )
-    .replaceAll(/points\[(\d+)\]/g, (_, i: string) => `line ${Number(i) + 1}`)
-    .replaceAll(/\b(\w+)(\.(?:min|max))?\b/g, (whole, name: string) => FIGURE[name] ?? whole)
-    .replaceAll(/(-?\d+(?:\.\d+)?) to (-?\d+(?:\.\d+)?) degC/g, (_, a: string, b: string) =>
-      span({ min: Number(a), max: Number(b) }),
-    )
-    .replaceAll(/(-?\d+(?:\.\d+)?) degC/g, (_, c: string) => degrees(Number(c)))
-  return `${words.charAt(0).toUpperCase()}${words.slice(1)}`
+export function sheetFault(text: string): Message {
+  return asData(text, RULES)
 }
 
 /** `points[0].temperatureC` of the package as the wire has it: `body.points.0.temperatureC`. */
@@ -84,6 +167,6 @@ export function asked(
       code: question.kind,
       field: fieldPath(fieldPrefix, question.field),
       message: sentence(question),
-      fix: 'Compare with the printed sheet; confirm it if the sheet says so',
+      fix: message('setup-problem.compareOrConfirmFix'),
     }))
 }

@@ -1,4 +1,4 @@
-import { formatMoney } from '@clampclock/quantities'
+import { formatMoney } from '../../lib/measures.ts'
 import { Link } from '@tanstack/react-router'
 import type { PurchaseOrder } from '../../api/types.ts'
 import { Table } from '../../ui/table.tsx'

@@ -1,4 +1,4 @@
-import { formatMoney } from '@clampclock/quantities'
+import { formatMoney } from '../../lib/measures.ts'
 import { rich } from '../../lib/rich.tsx'
 import { ROUTES } from '../../api/contracts.ts'
 import { Button } from '@mantine/core'

@@ -1,5 +1,4 @@
-import { formatMoney } from '@clampclock/quantities'
-import { formatVolume } from '../../lib/measures.ts'
+import { formatVolume, formatMoney } from '../../lib/measures.ts'
 import { ROUTES } from '../../api/contracts.ts'
 import { Button, NumberInput } from '@mantine/core'
 import { useNavigate } from '@tanstack/react-router'

@@ -1,4 +1,4 @@
-import { formatMoney } from '@clampclock/quantities'
+import { formatMoney } from '../../lib/measures.ts'
 import { useQuery } from '@tanstack/react-query'
 import { replenishmentQueries } from '../../api/queries/replenishment.ts'
 import { useMay } from '../../api/use-me.ts'

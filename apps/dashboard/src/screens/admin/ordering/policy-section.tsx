@@ -1,5 +1,4 @@
-import { formatMoney } from '@clampclock/quantities'
-import { formatNumber } from '../../../lib/measures.ts'
+import { formatNumber, formatMoney } from '../../../lib/measures.ts'
 import { ROUTES } from '../../../api/contracts.ts'
 import { Button, NumberInput, TextInput } from '@mantine/core'
 import { useForm } from '@mantine/form'

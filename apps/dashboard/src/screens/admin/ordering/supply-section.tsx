@@ -1,4 +1,4 @@
-import { formatMoney } from '@clampclock/quantities'
+import { formatMoney } from '../../../lib/measures.ts'
 import { ROUTES } from '../../../api/contracts.ts'
 import { Button, NativeSelect, NumberInput } from '@mantine/core'
 import { useForm } from '@mantine/form'

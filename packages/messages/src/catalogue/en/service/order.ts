@@ -24,4 +24,6 @@ export const patterns = {
     'Prices as on file when the order was drafted. Send cartridges with as long a printed life as there is.',
   'order.column':
     '{column, select, order{Order} supplier{Supplier} product{Product} cartridges{Cartridges} received{Received} unitPrice{Unit price} other{Currency}}',
+  'order.noLane': 'There is no way between two shops on file: add one in the set-up',
+  'order.withoutPrice': 'Without a price, and so left out: {products}',
 } as const

@@ -43,4 +43,9 @@ export const patterns = {
     '{vehicles, plural, one{# vehicle} other{# vehicles}} dropped: {names}{more, plural, =0{} other{; and # more}}',
   'reason.leftOutFix': 'Plan again once it can be planned, or confirm that it is left out',
   'reason.overdue': '{operation} of {order} was to start {at}, and has not',
+  'reason.lookedAnew': 'Looked for anew with the one that died',
+  'reason.givenBack': 'Given back by {by}',
+  'reason.orderIsDone': 'The repair order is done',
+  'reason.bondedWithIt': 'The joint was bonded with it',
+  'reason.bondedWithAnother': 'The joint was bonded with another',
 } as const

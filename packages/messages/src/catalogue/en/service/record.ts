@@ -109,4 +109,5 @@ export const patterns = {
   'record.amountAlone': '{amount}',
   'record.event':
     '{event, select, applied{applied} clamped{clamped} released{released} abandoned{abandoned} reading{reading} incident{incident} inspection{inspection} other{disposition}}',
+  'record.thermometerOfBay': 'thermometer of the bay',
 } as const

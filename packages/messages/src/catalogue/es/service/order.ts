@@ -30,4 +30,6 @@ export const patterns: Translation<typeof english> = {
     'Precios registrados cuando se redactó el pedido. Envíe cartuchos con la vida impresa más larga que haya.',
   'order.column':
     '{column, select, order{Pedido} supplier{Proveedor} product{Producto} cartridges{Cartuchos} received{Recibidos} unitPrice{Precio unitario} other{Moneda}}',
+  'order.noLane': 'No hay ningún trayecto entre dos talleres registrado: añada uno en la configuración',
+  'order.withoutPrice': 'Sin precio, y por eso fuera: {products}',
 }

@@ -48,4 +48,9 @@ export const patterns: Translation<typeof english> = {
     '{vehicles, plural, one{# vehículo omitido} other{# vehículos omitidos}}: {names}{more, plural, =0{} other{; y # más}}',
   'reason.leftOutFix': 'Planifique de nuevo cuando se pueda planificar, o confirme que se omite',
   'reason.overdue': '{operation} de {order} debía empezar {at}, y no ha empezado',
+  'reason.lookedAnew': 'Se buscó de nuevo con el que caducó',
+  'reason.givenBack': 'Devuelto por {by}',
+  'reason.orderIsDone': 'La orden de reparación está terminada',
+  'reason.bondedWithIt': 'La unión se pegó con él',
+  'reason.bondedWithAnother': 'La unión se pegó con otro',
 }

@@ -116,4 +116,5 @@ export const patterns: Translation<typeof english> = {
   'record.amountAlone': '{amount}',
   'record.event':
     '{event, select, applied{aplicado} clamped{prensado} released{liberado} abandoned{abandonado} reading{lectura} incident{incidente} inspection{inspección} other{decisión}}',
+  'record.thermometerOfBay': 'termómetro del puesto',
 }
