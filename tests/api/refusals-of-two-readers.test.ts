@@ -141,6 +141,7 @@ describe('a refusal, read by two people', () => {
       name: '',
       shopId: 7,
       extra: true,
+      accuracyC: 'warm',
       resourceId: null,
       locationId: null,
     })
@@ -150,11 +151,16 @@ describe('a refusal, read by two people', () => {
       message: 'no debe estar vacío',
       said: { message: { code: 'field.notEmpty', params: {} } },
     })
-    expect(of(english)['body.shopId']!.message).toBe('Invalid input: expected string, received number')
-    expect(of(spanish)['body.shopId']).toMatchObject({
-      message: 'Entrada no válida: se esperaba texto, se recibió un número',
-      said: { message: { code: 'field.invalidType', params: { expected: 'string', received: 'number' } } },
+    expect(of(english)['body.accuracyC']!.message).toBe('Invalid input: expected number, received string')
+    expect(of(spanish)['body.accuracyC']).toMatchObject({
+      message: 'Entrada no válida: se esperaba un número, se recibió texto',
+      said: { message: { code: 'field.invalidType', params: { expected: 'number', received: 'string' } } },
     })
+  })
+
+  it('of a calendar address that is none, in the language of the address', async () => {
+    const told = await test.anybody.get('/feeds/nothing-of-the-kind.ics').set('accept-language', 'es')
+    expect(told.body.detail).toBe('No hay tal calendario, o ya no lo hay')
   })
 
   it('of a table: each fault with its line', async () => {
@@ -163,5 +169,44 @@ describe('a refusal, read by two people', () => {
     })
     expect(english.reasons.map(({ message }) => message)[0]).toMatch(/^Line 2, temperatureC: /)
     expect(spanish.reasons.map(({ message }) => message)[0]).toMatch(/^Línea 2, temperatureC: /)
+  })
+})
+
+describe('a table and a calendar', () => {
+  let test: TestApp
+  let shop: Shop
+  beforeAll(async () => {
+    test = await startTestApp('embedded')
+    shop = await makeShop(test.owner)
+  })
+  afterAll(() => test.end())
+
+  it("have their headings and cells in the reader's language", async () => {
+    await receive(test.owner, shop, { lotNumber: 'L-2' })
+    const { items } = await test.owner.read<{ items: { id: string }[] }>('/v1/lots?limit=1')
+    const lines = async (path: string, language: string) =>
+      (await test.owner.get(path).set('accept-language', language)).text.trim().split('\r\n')
+    for (const [path, english, spanish] of [
+      ['recall.csv', /What,Product,Lot/, /Qué,Producto,Lote/],
+      ['life.csv', /At \(UTC\),What,Product,Lot/, /A las \(UTC\),Qué,Producto,Lote/],
+    ] as const) {
+      expect((await lines(`/v1/lots/${items[0]!.id}/${path}`, 'en'))[0]).toMatch(english)
+      expect((await lines(`/v1/lots/${items[0]!.id}/${path}`, 'es'))[0]).toMatch(spanish)
+    }
+    expect((await lines(`/v1/lots/${items[0]!.id}/recall.csv`, 'en'))[1]).toContain('sealed,no,no')
+    expect((await lines(`/v1/lots/${items[0]!.id}/recall.csv`, 'es'))[1]).toContain('sellado,no,no')
+  })
+
+  it('say what the service writes in a calendar as its address asks', async () => {
+    const { orderId } = await makeJoint(test.owner, shop)
+    await test.owner.made('/v1/bookings', {
+      resourceId: shop.bayId,
+      repairOrderId: orderId,
+      startsAt: new Date(NOON.getTime() + 3_600_000).toISOString(),
+      endsAt: new Date(NOON.getTime() + 7_200_000).toISOString(),
+    })
+    const { path } = await test.owner.made<{ path: string }>(`/v1/resources/${shop.bayId}/calendarFeeds`, {})
+    expect((await test.anybody.get(path)).text).toContain('SUMMARY:In the bay: ')
+    expect((await test.anybody.get(`${path}?language=es`)).text).toContain('SUMMARY:En el puesto: ')
   })
 })

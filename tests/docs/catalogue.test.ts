@@ -20,7 +20,9 @@ function said(): {
     .flatMap((from) =>
       readdirSync(`${root}${from}`, { recursive: true }).map((path) => `${from}${String(path)}`),
     )
-    .filter((path) => /\.tsx?$/.test(path) && !/messages\/src\/catalogue\/|\.test\.tsx?$|\/generated\//.test(path))
+    .filter(
+      (path) => /\.tsx?$/.test(path) && !/messages\/src\/catalogue\/|\.test\.tsx?$|\/generated\//.test(path),
+    )
   const text = files.map((path) => readFileSync(`${root}${path}`, 'utf8')).join('\n')
   return {
     text,

@@ -16,6 +16,8 @@ it('takes a comma for the decimal sign where a point is written, and a point whe
 })
 
 it('leaves alone what may group thousands, and what has none', () => {
-  for (const text of ['1,440', '1,234.5', '1,234,567', '21', '']) expect(withDecimalSign(text, '.')).toBe(text)
-  for (const text of ['1.440', '1.234,5', '1.234.567', '21', '']) expect(withDecimalSign(text, ',')).toBe(text)
+  for (const text of ['1,440', '1,234.5', '1,234,567', '21', ''])
+    expect(withDecimalSign(text, '.')).toBe(text)
+  for (const text of ['1.440', '1.234,5', '1.234.567', '21', ''])
+    expect(withDecimalSign(text, ',')).toBe(text)
 })
