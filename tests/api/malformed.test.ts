@@ -35,6 +35,11 @@ const HOSTILE: readonly unknown[] = [
   '00000000-0000-4000-8000-000000000000',
 ]
 
+interface Refused {
+  readonly said: { readonly title?: { code: string }; readonly detail?: { code: string } }
+  readonly reasons: readonly { readonly said?: { readonly message?: { code: string } } }[]
+}
+
 describe('a request that is not as it should be', () => {
   let test: TestApp
   let token: string
@@ -89,6 +94,11 @@ describe('a request that is not as it should be', () => {
     )
     expect(response.headers['content-type']).toContain('application/problem+json')
     expect(response.body.type).toMatch(/^\/problems\/[a-z-]+$/)
+    // Nothing is refused in words that another reader would not be told in his own.
+    const { said, reasons } = response.body as Refused
+    for (const each of [said.title, said.detail, ...reasons.map((reason) => reason.said?.message)])
+      expect([what, each?.code], JSON.stringify(response.body)).not.toContain(undefined)
+    expect(JSON.stringify(reasons), what).not.toContain('problem.asTold')
   }
 
   it.each(named(contracts.filter(({ body }) => body)))(

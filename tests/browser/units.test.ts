@@ -52,6 +52,22 @@ describeInBrowser('a person’s own units', () => {
     await page.context().close()
   })
 
+  it('are typed with a comma, or a point, where the language writes one, and shown with it', async () => {
+    const page = await openAsNewcomer(world, 'owner')
+    await choose(page, { Language: 'es', Lengths: 'mm' })
+    await visit(page, `/jobs/${job.order.id}/joints/new`)
+    const length = page.getByLabel('Longitud')
+    for (const typed of ['612,5', '612.5']) {
+      await length.fill('')
+      await length.pressSequentially(typed)
+      expect(await length.inputValue()).toBe('612,5 mm')
+      // Set at once, as a phone's keyboard may.
+      await length.fill(typed)
+      expect(await length.inputValue()).toBe('612,5 mm')
+    }
+    await page.context().close()
+  })
+
   it('correct what a cartridge holds in fluid ounces', async () => {
     const page = await openAsNewcomer(world, 'owner')
     await choose(page, { Volumes: 'flOz' })

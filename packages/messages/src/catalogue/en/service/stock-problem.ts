@@ -98,4 +98,13 @@ export const patterns = {
   'stock-problem.noDispenserOfShop': 'No dispenser of {shop} takes a {form} cartridge',
   'stock-problem.usedBy': '{product}, lot {lot}: to be used by {day}',
   'stock-problem.lotHeld': 'Lot {lot} is on hold: {reason}',
+  'stock-problem.ofElement': '({element}) {what}',
+  'stock-problem.valueCharacter': '{text} has a character that is not allowed there',
+  'stock-problem.valueMissing': 'has no value',
+  'stock-problem.valueShort': '{text} is too short: {least} characters are needed',
+  'stock-problem.valueCheckDigit':
+    '{text} has check digit {digit}, but {right} would be right: scan or type it again',
+  'stock-problem.valueNoDate': '{text} is no date YYMMDD',
+  'stock-problem.valueLong': 'is too long: {text} is left over',
+  'stock-problem.notThereInPath': '{element} may not stand there in the path',
 } as const

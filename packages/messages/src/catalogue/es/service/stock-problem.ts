@@ -103,4 +103,13 @@ export const patterns: Translation<typeof english> = {
   'stock-problem.noDispenserOfShop': 'Ninguna pistola de {shop} admite un cartucho {form}',
   'stock-problem.usedBy': '{product}, lote {lot}: debe usarse hasta el {day}',
   'stock-problem.lotHeld': 'El lote {lot} está retenido: {reason}',
+  'stock-problem.ofElement': '({element}) {what}',
+  'stock-problem.valueCharacter': '{text} tiene un carácter que no se permite ahí',
+  'stock-problem.valueMissing': 'no tiene valor',
+  'stock-problem.valueShort': '{text} es demasiado corto: hacen falta {least} caracteres',
+  'stock-problem.valueCheckDigit':
+    '{text} tiene el dígito de control {digit}, pero sería {right}: escanéelo o escríbalo de nuevo',
+  'stock-problem.valueNoDate': '{text} no es una fecha AAMMDD',
+  'stock-problem.valueLong': 'es demasiado largo: sobra {text}',
+  'stock-problem.notThereInPath': '{element} no puede estar ahí en la ruta',
 }
