@@ -103,4 +103,5 @@ export const patterns = {
   'field.invalidInput': 'Invalid input',
   'field.invalidKey': 'Invalid key in {where}',
   'field.notValid': 'is not valid',
+  'field.tenthOfMinute': 'must be at least 0.1 minutes: a data sheet gives minutes',
 } as const

@@ -108,4 +108,5 @@ export const patterns: Translation<typeof english> = {
   'field.invalidInput': 'Entrada no válida',
   'field.invalidKey': 'Clave no válida en {where}',
   'field.notValid': 'no es válido',
+  'field.tenthOfMinute': 'debe ser como mínimo 0,1 minutos: una hoja de datos da minutos',
 }
