@@ -63,6 +63,7 @@ const MEDDLING: readonly (readonly [name: string, table: string, set: string, na
   ],
   ['when it was applied', 'bond', `applied_at = applied_at - interval '3 hours'`, 'bond.applied_at'],
   ['who applied it', 'bond', `applied_by = 'Nobody'`, 'bond.applied_by'],
+  ['who slid it', 'bond', `slid_by = 'Nobody'`, 'bond.slid_by'],
   ['who clamped it', 'bond', `clamped_by = 'Nobody'`, 'bond.clamped_by'],
   ['who released it', 'bond', `released_by = 'Nobody'`, 'bond.released_by'],
   ['the amount', 'bond', 'amount_ul = amount_ul + 20000', 'bond.amount_ul'],
@@ -151,6 +152,7 @@ describe('the record, against who owns the database', () => {
     orderId = made.orderId
     at(15)
     await test.owner.made(`/v1/bonds/${bondId}/readings`, { temperatureC: 22 })
+    await test.owner.made(`/v1/bonds/${bondId}/slides`)
     await test.owner.made(`/v1/bonds/${bondId}/clamping`)
     at(60)
     await test.owner.made(`/v1/bonds/${bondId}/release`, { alreadyHappened: true, reason: 'Tow truck came' })

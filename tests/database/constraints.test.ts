@@ -290,6 +290,12 @@ describe.each(KINDS)('the %s database itself', (kind) => {
     expect(await refused(late)).toEqual(['23514', 'bond__told_once_it_happened'])
     const lifted = `update bond set was_lifted = true where id = '${bond.id}'`
     expect(await refused(lifted)).toEqual(['23514', 'bond__lifted_is_abandoned'])
+    const slid = (set: string) => `update bond set ${set} where id = '${bond.id}'`
+    expect(await refused(slid('slid_at = applied_at'))).toEqual(['23514', 'bond__slid_by_somebody'])
+    expect(await refused(slid(`slid_at = applied_at - interval '1 s', slid_by = 'x'`))).toEqual([
+      '23514',
+      'bond__slid_after_applied',
+    ])
   })
 
   it.each([

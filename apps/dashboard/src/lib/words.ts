@@ -102,6 +102,7 @@ export const BOND_STATE = worded({
 export const INCIDENT = worded({
   earlyRelease: 'words.incident.earlyRelease',
   clampedAfterWorkTime: 'words.incident.clampedAfterWorkTime',
+  movedAfterWorkTime: 'words.incident.movedAfterWorkTime',
   gateOverridden: 'words.incident.gateOverridden',
   appliedAgainstRefusal: 'words.incident.appliedAgainstRefusal',
   leftWithAdhesive: 'words.incident.leftWithAdhesive',
@@ -117,6 +118,7 @@ export const ALERT = worded({
   storageExcursion: 'words.alert.storageExcursion',
   earlyRelease: 'words.alert.earlyRelease',
   clampedAfterWorkTime: 'words.alert.clampedAfterWorkTime',
+  movedAfterWorkTime: 'words.alert.movedAfterWorkTime',
   appliedAgainstRefusal: 'words.alert.appliedAgainstRefusal',
   leftWithAdhesive: 'words.alert.leftWithAdhesive',
   gateOverridden: 'words.alert.gateOverridden',

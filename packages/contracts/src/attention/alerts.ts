@@ -14,6 +14,7 @@ export const AlertKind = z
     'storageExcursion',
     'earlyRelease',
     'clampedAfterWorkTime',
+    'movedAfterWorkTime',
     'appliedAgainstRefusal',
     'leftWithAdhesive',
     'gateOverridden',

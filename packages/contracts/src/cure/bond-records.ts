@@ -2,6 +2,7 @@ import * as z from 'zod'
 import { saidOfEach, Words } from '../foundation/words.ts'
 import { BondCurve } from './bond-curves.ts'
 import { Bond } from './bond.ts'
+import { PreparationStep } from './bonds.ts'
 import { QualifiedClass } from '../work/qualifications.ts'
 import { SafetyClass } from './repairs.ts'
 import { defineRoute } from '../foundation/route.ts'
@@ -81,6 +82,11 @@ export const RecordedApplication = z
     prepared: z
       .object({ surfaces: z.boolean(), dryFit: z.boolean(), skimCoat: z.boolean() })
       .describe('The word of who applied it, then'),
+    preparation: z
+      .array(PreparationStep)
+      .nullable()
+      .default(null)
+      .describe('The same step by step; null where it was not told so'),
     panel: z.object({
       temperatureC: z.number(),
       accuracyC: z.number(),
@@ -102,6 +108,7 @@ export const RecordEntryKind = z
     'applied',
     'reading',
     'readingWithdrawn',
+    'slid',
     'clamped',
     'released',
     'abandoned',

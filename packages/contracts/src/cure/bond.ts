@@ -75,6 +75,7 @@ export const IncidentKind = z
   .enum([
     'earlyRelease',
     'clampedAfterWorkTime',
+    'movedAfterWorkTime',
     'gateOverridden',
     'appliedAgainstRefusal',
     'leftWithAdhesive',
@@ -176,6 +177,8 @@ export const Bond = z
       .describe('Less than the joint needed then, confirmed by whom and why; null: enough, or not known'),
     appliedAt: Instant,
     appliedBy: z.string(),
+    slidAt: Instant.nullable().describe('When the panels were last slid into place'),
+    slidBy: z.string().nullable(),
     clampedAt: Instant.nullable(),
     clampedBy: z.string().nullable(),
     releasedAt: Instant.nullable(),

@@ -29,6 +29,12 @@ const InstrumentId = Id.nullable()
   .default(null)
   .describe("The thermometer of the shop's register that took it: its accuracy and calibration count then")
 
+/** What is done to the metal before the adhesive goes on, step by step: the technician's own word on each. */
+export const PreparationStep = z
+  .enum(['bareMetal', 'coatingSound', 'solventWiped', 'flashedOff', 'dryFit', 'skimCoat'])
+  .meta({ id: 'PreparationStep' })
+export type PreparationStep = z.output<typeof PreparationStep>
+
 const Application = z.strictObject({
   cartridgeId: Id,
   dispenserId: Id,
@@ -70,6 +76,12 @@ const Application = z.strictObject({
       skimCoat: z.boolean().describe('All bared metal gets a thin coat'),
     })
     .describe("The technician's own word; what is false is refused"),
+  preparation: z
+    .array(PreparationStep)
+    .max(6)
+    .refine((steps) => new Set(steps).size === steps.length, 'names a step twice: name each once')
+    .optional()
+    .describe('The same step by step, kept in the bond record; what is asked for is told by `prepared`'),
   alreadyHappened: z
     .boolean()
     .default(false)
@@ -218,6 +230,30 @@ export const bondRoutes = {
     access: 'makeBonds',
     params: bondParams,
     body: z.strictObject({ at: Instant.optional(), note: Note.default(''), overrides: Overrides }),
+    status: 201,
+    response: Bond,
+  }),
+  slideBond: defineRoute({
+    method: 'POST',
+    path: '/v1/bonds/:bondId/slides',
+    operationId: 'slideBond',
+    tag: 'bonds',
+    summary: 'The panels were slid into place, not lifted',
+    description:
+      'Recorded while the work time runs: sliding does no harm then. Once it may be over it is refused: what has begun to cure would be torn. ' +
+      'If it happened all the same, say so with `alreadyHappened` and a reason: it is an incident, and the joint waits until that is disposed of.',
+    access: 'makeBonds',
+    params: bondParams,
+    body: z
+      .strictObject({
+        at: Instant.optional(),
+        alreadyHappened: z.boolean().default(false),
+        reason: Note.default(''),
+      })
+      .refine((r) => !r.alreadyHappened || r.reason.length >= 5, {
+        path: ['reason'],
+        error: 'write what happened (at least 5 characters)',
+      }),
     status: 201,
     response: Bond,
   }),

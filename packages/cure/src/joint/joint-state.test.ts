@@ -55,6 +55,18 @@ const TABLE: readonly [string, readonly Attempt[], string, boolean][] = [
   ],
   ['clamped late', [attempt('clamped', [['clampedAfterWorkTime']], true)], 'closedLate', false],
   [
+    'clamped in time, and moved late',
+    [attempt('clamped', [['movedAfterWorkTime']], true)],
+    'closedLate',
+    false,
+  ],
+  [
+    'moved late and accepted, but clamped late',
+    [attempt('clamped', [['movedAfterWorkTime', 'inspectedAndAccepted'], ['clampedAfterWorkTime']], true)],
+    'closedLate',
+    false,
+  ],
+  [
     'clamped late, accepted while it cures',
     [attempt('clamped', [['clampedAfterWorkTime', 'inspectedAndAccepted']])],
     'curing',
@@ -211,6 +223,7 @@ const departure = fc.record({
   kind: fc.constantFrom<Departure['kind']>(
     'earlyRelease',
     'clampedAfterWorkTime',
+    'movedAfterWorkTime',
     'appliedAgainstRefusal',
     'leftWithAdhesive',
   ),

@@ -14,7 +14,7 @@ export type JointState =
   | 'releasedReady'
   /** The clamps came off before, and nobody has disposed of that. */
   | 'releasedEarly'
-  /** Clamped after the work time had run out, and nobody has disposed of that. */
+  /** Clamped, or moved once more, after the work time had run out, and nobody has disposed of that. */
   | 'closedLate'
   /** Applied although a gate refused, and nobody has disposed of that. */
   | 'appliedAgainstRefusal'
@@ -29,7 +29,12 @@ export type JointState =
 
 /** What departed from the rules in an attempt, as far as it decides whether the joint may be relied on. */
 export interface Departure {
-  readonly kind: 'earlyRelease' | 'clampedAfterWorkTime' | 'appliedAgainstRefusal' | 'leftWithAdhesive'
+  readonly kind:
+    | 'earlyRelease'
+    | 'clampedAfterWorkTime'
+    | 'movedAfterWorkTime'
+    | 'appliedAgainstRefusal'
+    | 'leftWithAdhesive'
   readonly disposition: 'inspectedAndAccepted' | 'redone' | null
 }
 
@@ -132,7 +137,7 @@ export function attemptState({ stage, isReady, departures }: Attempt): JointStat
     departures.some((departure) => departure.kind === kind && departure.disposition === null)
   if (open('earlyRelease')) return 'releasedEarly'
   if (open('appliedAgainstRefusal')) return 'appliedAgainstRefusal'
-  if (open('clampedAfterWorkTime')) return 'closedLate'
+  if (open('clampedAfterWorkTime') || open('movedAfterWorkTime')) return 'closedLate'
   if (open('leftWithAdhesive')) return 'abandoned'
   if (departures.some(({ disposition }) => disposition === 'redone')) return 'toBeRedone'
   if (stage === 'applied') return 'open'

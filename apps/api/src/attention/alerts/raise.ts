@@ -10,6 +10,7 @@ type Severity = 'danger' | 'warning' | 'notice'
 const SEVERITY: Record<AlertKind, Severity> = {
   earlyRelease: 'danger',
   clampedAfterWorkTime: 'danger',
+  movedAfterWorkTime: 'danger',
   appliedAgainstRefusal: 'danger',
   plannedMoveBeforeReady: 'danger',
   leftWithAdhesive: 'warning',
@@ -36,6 +37,7 @@ const SEVERITY: Record<AlertKind, Severity> = {
 const NEEDS_DISPOSITION: ReadonlySet<AlertKind> = new Set([
   'earlyRelease',
   'clampedAfterWorkTime',
+  'movedAfterWorkTime',
   'appliedAgainstRefusal',
   'leftWithAdhesive',
 ])

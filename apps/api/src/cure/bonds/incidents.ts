@@ -8,7 +8,12 @@ import { incidentEvent, type OverriddenBond } from './overrides.ts'
 import type { Step } from './step.ts'
 
 export interface IncidentFacts {
-  readonly kind: 'earlyRelease' | 'clampedAfterWorkTime' | 'appliedAgainstRefusal' | 'leftWithAdhesive'
+  readonly kind:
+    | 'earlyRelease'
+    | 'clampedAfterWorkTime'
+    | 'movedAfterWorkTime'
+    | 'appliedAgainstRefusal'
+    | 'leftWithAdhesive'
   readonly at: Date
   readonly reason: string
   readonly fractionReached?: number

@@ -72,6 +72,7 @@ export async function appliedEvent(
     dispenser: dispenser.name,
     bay: bay?.name ?? null,
     prepared,
+    preparation: application.preparation ?? null,
     panel: {
       temperatureC: panel.temperatureC,
       accuracyC: gates.panelAccuracyC,

@@ -12,6 +12,7 @@ import { bondRow, bondsOfRepairOrder, ofBond, runningBonds } from '../estimates/
 import { abandonBond, checkMove, clampBond, releaseBond } from './lifecycle.ts'
 import { curveOf } from '../estimates/curve.ts'
 import { addPanelReading, correctPanelReading, withdrawPanelReading } from './readings.ts'
+import { slideBond } from './slide.ts'
 import { checkBond, startBond } from './start.ts'
 import { toBond, toBonds } from '../estimates/to-bond.ts'
 import { helpBond } from '../estimates/what-would-help.ts'
@@ -79,6 +80,9 @@ export async function bondRoutes(app: App): Promise<void> {
   )
   bind(app, contracts.clampBond, ({ tx, actor, params, body, now }) =>
     clampBond({ tx, actor, now }, params.bondId, body),
+  )
+  bind(app, contracts.slideBond, ({ tx, actor, params, body, now }) =>
+    slideBond({ tx, actor, now }, params.bondId, body),
   )
   bind(app, contracts.getMoveCheck, ({ tx, actor, params, now }) =>
     checkMove({ tx, actor, now }, params.bondId),

@@ -48,6 +48,8 @@ export async function toBond(tx: Tx, row: BondRow, timeZone: string, now: Date):
         : null,
     appliedAt: row.appliedAt,
     appliedBy: row.appliedBy,
+    slidAt: row.slidAt,
+    slidBy: row.slidBy,
     clampedAt: row.clampedAt,
     clampedBy: row.clampedBy,
     releasedAt: row.releasedAt,

@@ -29,6 +29,7 @@ export const COMPARERS: Readonly<Partial<Record<RecordEntryKind | (string & {}),
   applied: compareApplication,
   readingWithdrawn: compareTakenBack,
   reading: (entry, facts, bond) => compareReading(entry.at, facts, bond),
+  slid: compareSlide,
   clamped: (entry, facts, bond) => ({
     rows: ['bond.clamped_at'],
     differences: differing('bond', [
@@ -136,6 +137,20 @@ function compareApplication(entry: Entry, facts: Facts, bond: ToldBond): Compari
       ...reading.differences,
       ...booked.flatMap((each) => compareCartridge(each, bond)),
     ],
+  }
+}
+
+/** The table holds the last slide that was written down; the ones before are in the record alone. */
+function compareSlide(entry: Entry, facts: Facts, bond: ToldBond): Comparison {
+  const isLast = bond.bondRecordEntries.findLast(({ kind }) => kind === 'slid') === entry
+  return {
+    rows: ['bond.slid_at'],
+    differences: isLast
+      ? differing('bond', [
+          ['slid_at', entry.at, bond.slidAt],
+          ['slid_by', facts['by'], bond.slidBy],
+        ])
+      : [],
   }
 }
 

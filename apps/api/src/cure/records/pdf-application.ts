@@ -33,6 +33,17 @@ export function writeApplication(sheet: Sheet, application: RecordedApplication,
       message(`record.${step}`),
       message(prepared[step] ? 'record.stepDone' : 'record.stepNotDone', { by, at: sheet.at(appliedAt) }),
     )
+  const steps = application.preparation
+  if (steps !== null && steps.length > 0)
+    sheet.row(
+      message('record.preparation'),
+      message('reason.several', {
+        all: {
+          list: steps.map((step) => ({ message: message('record.preparationStep', { step }) })),
+          join: 'plain',
+        },
+      }),
+    )
 }
 
 function writeMaterial(sheet: Sheet, application: RecordedApplication): void {

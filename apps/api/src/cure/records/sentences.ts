@@ -10,6 +10,7 @@ export function sentenceOf(entry: RecordEntry): Message {
   const reason = text(facts, 'reason')
   const given = [
     'readingWithdrawn',
+    'slid',
     'released',
     'abandoned',
     'incident',
@@ -40,6 +41,8 @@ function withoutReason({ kind, by, facts }: RecordEntry): Message {
         how: text(facts, 'quality'),
         by,
       })
+    case 'slid':
+      return message('record.saidSlid', { by })
     case 'clamped':
       return message('record.saidClamped', { by })
     case 'released':

@@ -57,6 +57,8 @@ export function bondAtNoon(change: Partial<Bond> = {}): Bond {
     moreCartridges: [],
     appliedAt: at(0),
     appliedBy: 'T',
+    slidAt: null,
+    slidBy: null,
     clampedAt: null,
     clampedBy: null,
     releasedAt: null,

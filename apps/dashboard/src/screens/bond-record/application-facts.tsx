@@ -83,6 +83,7 @@ export function ApplicationFacts({ application, unit, zone }: Props) {
             skimCoat: word(prepared.skimCoat),
           }),
         ],
+        [t('bond-record.preparationStepByStep'), stepsOf(application)],
         [
           t('bond-record.metal'),
           `${degrees(panel.temperatureC)} ± ${formatTemperatureDifference(panel.accuracyC, unit)}, ${READING_SOURCE[panel.source]}${instrumentOf(panel.instrument)}`,
@@ -117,6 +118,13 @@ function vehicleOf({ vehicle, plate, vin, repairOrderNumber }: Application): str
     t('bond-record.repairOrder', { repairOrderNumber }),
   ]
   return told.filter(Boolean).join('; ')
+}
+
+function stepsOf({ preparation }: Application): string | null {
+  const steps = preparation ?? []
+  return steps.length === 0
+    ? null
+    : steps.map((step) => t('bond-record.preparationStep', { step })).join(', ')
 }
 
 const word = (done: boolean) => (done ? t('bond-record.done') : t('bond-record.notDone'))

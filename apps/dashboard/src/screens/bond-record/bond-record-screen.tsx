@@ -37,6 +37,9 @@ const ENTRY = {
   get readingWithdrawn() {
     return t('bond-record.readingTakenBack')
   },
+  get slid() {
+    return t('bond-record.slid')
+  },
   get vehicleCorrected() {
     return t('bond-record.vehicleCorrected')
   },

@@ -67,4 +67,8 @@ export const patterns = {
   'bond-record.done': 'done',
   'bond-record.attempt': 'attempt {attempt}',
   'bond-record.headOf': 'No. {sequence}: {hash}',
+  'bond-record.slid': 'Slid into place',
+  'bond-record.preparationStepByStep': 'Preparation, step by step',
+  'bond-record.preparationStep':
+    '{step, select, bareMetal{bright bare metal} coatingSound{sound coating abraded} solventWiped{wiped with solvent} flashedOff{flashed off} dryFit{dry fit} skimCoat{skim coat} other{{step}}}',
 } as const

@@ -71,4 +71,8 @@ export const patterns: Translation<typeof english> = {
   'bond-record.done': 'sí',
   'bond-record.attempt': 'intento {attempt}',
   'bond-record.headOf': 'N.º {sequence}: {hash}',
+  'bond-record.slid': 'Deslizado a su sitio',
+  'bond-record.preparationStepByStep': 'Preparación, paso a paso',
+  'bond-record.preparationStep':
+    '{step, select, bareMetal{metal desnudo y brillante} coatingSound{recubrimiento sano lijado} solventWiped{limpiado con disolvente} flashedOff{disolvente evaporado} dryFit{prueba en seco} skimCoat{capa fina} other{{step}}}',
 }

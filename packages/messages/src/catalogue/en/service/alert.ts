@@ -63,4 +63,5 @@ export const patterns = {
   'alert.releasedTooEarly': '{order}, {joint}: released too early. {learned}',
   'alert.gateOverridden':
     '{order}, {joint}: {did, select, started{started} clamped{clamped} other{released}} although {gates, plural, one{a gate} other{# gates}} refused',
+  'alert.movedAfterWorkTime': '{order}, {joint}: moved after the work time had run out',
 } as const

@@ -64,4 +64,8 @@ export const patterns = {
   'gate.askOwnerFix': 'Ask an owner',
   'gate.mendOrConfirmFix':
     'Mend it, or confirm it: it then counts only where it delays, until a second reading bears it out',
+  'gate.movedLate': '{joint}: the work time may be over; moved now, what has begun to cure is torn',
+  'gate.movedLateFix':
+    'Leave it as it is. If it was moved already, say what happened: somebody entitled then has to look at the joint',
+  'gate.movedUnknown': '{joint}: the work time cannot be computed, so nobody can say that it still runs',
 } as const

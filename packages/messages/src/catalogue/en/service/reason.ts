@@ -4,7 +4,7 @@ export const patterns = {
   'reason.heldReleasedEarly': '{joint}: it was released before handling strength',
   'reason.heldAppliedAgainstRefusal': '{joint}: the adhesive went on although a gate refused',
   'reason.heldInspectFix': 'Have somebody entitled inspect and accept it, or make the joint again',
-  'reason.heldClosedLate': '{joint}: it was clamped after the work time had run out',
+  'reason.heldClosedLate': '{joint}: it was clamped, or moved, after the work time had run out',
   'reason.heldClosedLateFix': 'Abandon it, or have somebody entitled inspect and accept it',
   'reason.heldLifted': '{joint}: the panels were lifted apart, adhesive is on both faces',
   'reason.heldAbandoned': '{joint}: the attempt was abandoned, its adhesive is on the joint',

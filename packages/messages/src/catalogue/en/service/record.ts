@@ -66,6 +66,9 @@ export const patterns = {
   'record.skimCoat': 'Skim coat',
   'record.stepDone': 'done, by the word of {by}, {at}',
   'record.stepNotDone': 'NOT done, by the word of {by}, {at}',
+  'record.preparation': 'Preparation, step by step',
+  'record.preparationStep':
+    '{step, select, bareMetal{bright bare metal} coatingSound{sound coating abraded} solventWiped{wiped with solvent} flashedOff{flashed off} dryFit{dry fit} skimCoat{skim coat} other{{step}}}',
   'record.notNamed': 'not named',
   'record.instrument':
     '{name}, serial {serial}, {state, select, in{in calibration} other{OUT OF CALIBRATION}}',
@@ -82,6 +85,7 @@ export const patterns = {
     'Panel at {temperature}, read by {by} with {name} ({serial}, out of calibration)',
   'record.saidTakenBack':
     'Panel reading of {temperature} {how, select, replaced{replaced} other{withdrawn}} by {by}',
+  'record.saidSlid': 'Slid into place by {by}',
   'record.saidClamped': 'Closed and clamped by {by}',
   'record.saidReleasedAt': 'Clamps off, by {by}, at {reached} of handling strength on the careful estimate',
   'record.saidReleasedPast': 'Clamps off, by {by}, past handling strength on the careful estimate',
@@ -89,7 +93,7 @@ export const patterns = {
     'Clamps off, by {by}, at an unknown share of handling strength on the careful estimate',
   'record.saidAbandoned': 'Abandoned by {by}',
   'record.saidIncident':
-    '{incident, select, earlyRelease{Released before it was ready} clampedAfterWorkTime{Clamped after the work time} gateOverridden{Went on although a gate refused} appliedAgainstRefusal{Applied although a gate refused} leftWithAdhesive{Left with adhesive on it} other{Incident}}, recorded by {by}',
+    '{incident, select, earlyRelease{Released before it was ready} clampedAfterWorkTime{Clamped after the work time} movedAfterWorkTime{Moved after the work time} gateOverridden{Went on although a gate refused} appliedAgainstRefusal{Applied although a gate refused} leftWithAdhesive{Left with adhesive on it} other{Incident}}, recorded by {by}',
   'record.saidInspection': 'Inspected by {inspector} ({method}): {result}; recorded by {by}',
   'record.saidDisposition':
     '{disposition, select, redone{To be made again} other{Inspected and accepted}}, by {by}',

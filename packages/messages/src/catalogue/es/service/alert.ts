@@ -71,4 +71,5 @@ export const patterns: Translation<typeof english> = {
   'alert.releasedTooEarly': '{order}, {joint}: liberado demasiado pronto. {learned}',
   'alert.gateOverridden':
     '{order}, {joint}: {did, select, started{empezado} clamped{prensado} other{liberado}} aunque {gates, plural, one{una regla lo negó} other{# reglas lo negaron}}',
+  'alert.movedAfterWorkTime': '{order}, {joint}: movido después de terminar el tiempo de trabajo',
 }

@@ -69,4 +69,10 @@ export const patterns: Translation<typeof english> = {
   'gate.askOwnerFix': 'Pregunte a un propietario',
   'gate.mendOrConfirmFix':
     'Corríjala, o confírmela: entonces solo cuenta donde retrasa, hasta que una segunda lectura la confirme',
+  'gate.movedLate':
+    '{joint}: el tiempo de trabajo puede haber terminado; si se mueve ahora, se rompe lo que empezó a curar',
+  'gate.movedLateFix':
+    'Déjela como está. Si ya se movió, diga qué pasó: alguien autorizado tendrá que mirar la unión',
+  'gate.movedUnknown':
+    '{joint}: el tiempo de trabajo no se puede calcular, así que nadie puede decir que aún corre',
 }

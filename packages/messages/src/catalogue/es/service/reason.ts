@@ -7,7 +7,7 @@ export const patterns: Translation<typeof english> = {
   'reason.heldReleasedEarly': '{joint}: se liberó antes de la resistencia de manipulación',
   'reason.heldAppliedAgainstRefusal': '{joint}: el adhesivo se aplicó aunque una regla lo negó',
   'reason.heldInspectFix': 'Haga que alguien autorizado la inspeccione y acepte, o rehaga la unión',
-  'reason.heldClosedLate': '{joint}: se prensó después de terminar el tiempo de trabajo',
+  'reason.heldClosedLate': '{joint}: se prensó, o se movió, después de terminar el tiempo de trabajo',
   'reason.heldClosedLateFix': 'Abandónelo, o haga que alguien autorizado lo inspeccione y acepte',
   'reason.heldLifted': '{joint}: los paneles se separaron, hay adhesivo en ambas caras',
   'reason.heldAbandoned': '{joint}: el intento se abandonó, su adhesivo está en la unión',

@@ -71,6 +71,9 @@ export const patterns: Translation<typeof english> = {
   'record.skimCoat': 'Capa fina',
   'record.stepDone': 'hecho, según la palabra de {by}, {at}',
   'record.stepNotDone': 'NO hecho, según la palabra de {by}, {at}',
+  'record.preparation': 'Preparación, paso a paso',
+  'record.preparationStep':
+    '{step, select, bareMetal{metal desnudo y brillante} coatingSound{recubrimiento sano lijado} solventWiped{limpiado con disolvente} flashedOff{disolvente evaporado} dryFit{prueba en seco} skimCoat{capa fina} other{{step}}}',
   'record.notNamed': 'sin nombrar',
   'record.instrument':
     '{name}, serie {serial}, {state, select, in{calibración vigente} other{CALIBRACIÓN VENCIDA}}',
@@ -87,6 +90,7 @@ export const patterns: Translation<typeof english> = {
     'Panel a {temperature}, leído por {by} con {name} ({serial}, calibración vencida)',
   'record.saidTakenBack':
     'Lectura de panel de {temperature} {how, select, replaced{sustituida} other{retirada}} por {by}',
+  'record.saidSlid': 'Deslizado a su sitio por {by}',
   'record.saidClamped': 'Cerrado y prensado por {by}',
   'record.saidReleasedAt':
     'Prensas fuera, por {by}, al {reached} de la resistencia de manipulación según la estimación prudente',
@@ -96,7 +100,7 @@ export const patterns: Translation<typeof english> = {
     'Prensas fuera, por {by}, con una parte desconocida de la resistencia de manipulación según la estimación prudente',
   'record.saidAbandoned': 'Abandonado por {by}',
   'record.saidIncident':
-    '{incident, select, earlyRelease{Liberado antes de estar listo} clampedAfterWorkTime{Prensado después del tiempo de trabajo} gateOverridden{Se siguió aunque una regla lo negó} appliedAgainstRefusal{Aplicado aunque una regla lo negó} leftWithAdhesive{Salió con adhesivo puesto} other{Incidente}}, registrado por {by}',
+    '{incident, select, earlyRelease{Liberado antes de estar listo} clampedAfterWorkTime{Prensado después del tiempo de trabajo} movedAfterWorkTime{Movido después del tiempo de trabajo} gateOverridden{Se siguió aunque una regla lo negó} appliedAgainstRefusal{Aplicado aunque una regla lo negó} leftWithAdhesive{Salió con adhesivo puesto} other{Incidente}}, registrado por {by}',
   'record.saidInspection': 'Inspeccionado por {inspector} ({method}): {result}; registrado por {by}',
   'record.saidDisposition':
     '{disposition, select, redone{Por rehacer} other{Inspeccionado y aceptado}}, por {by}',
