@@ -59,7 +59,7 @@ describeInBrowser('the form of a bond', () => {
     await page.getByLabel('Metal at the joint').fill('73')
     await page.getByLabel('Air', { exact: true }).fill('72')
     await page.getByLabel('Relative humidity').fill('45')
-    for (const item of await page.getByRole('group', { name: '5. Preparation' }).getByRole('checkbox').all())
+    for (const item of await page.getByRole('group', { name: '2. Prepare' }).getByRole('checkbox').all())
       await item.check()
     for (const again of [() => page.reload(), () => visit(page, address)]) {
       await again()

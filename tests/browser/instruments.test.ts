@@ -10,7 +10,7 @@ import {
   sidewaysPx,
   visit,
 } from './browser.ts'
-import { addBay, makeJob, makeWorld, unique, type World } from './world.ts'
+import { addBay, makeJob, makeWorld, PREPARATION, unique, type World } from './world.ts'
 
 interface Person {
   readonly id: string
@@ -59,7 +59,7 @@ describeInBrowser('a joint of class S2', () => {
     await page.getByLabel('Metal at the joint').fill('73')
     await page.getByLabel('Air', { exact: true }).fill('72')
     await page.getByLabel('Relative humidity').fill('45')
-    for (const item of ['Both faces are prepared', 'Dry fit done', 'Skim coat']) {
+    for (const item of PREPARATION) {
       await page.getByRole('checkbox', { name: item }).check()
     }
     await page.getByRole('button', { name: 'Check' }).click()

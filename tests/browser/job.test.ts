@@ -10,7 +10,7 @@ import {
   visit,
   isShown,
 } from './browser.ts'
-import { addBay, makeJob, makeWorld, startBond, type World } from './world.ts'
+import { addBay, makeJob, makeWorld, PREPARATION, startBond, type World } from './world.ts'
 
 /** Fills in everything that a bond needs, but ticks nothing of the preparation. */
 async function fillIn(page: Page, world: World): Promise<void> {
@@ -29,8 +29,7 @@ async function isInView(locator: Locator): Promise<boolean> {
 
 async function fillInAll(page: Page, world: World): Promise<void> {
   await fillIn(page, world)
-  for (const item of ['Both faces are prepared', 'Dry fit done', 'Skim coat'])
-    await page.getByRole('checkbox', { name: item }).check()
+  for (const item of PREPARATION) await page.getByRole('checkbox', { name: item }).check()
 }
 
 describeInBrowser('the main job at the bay side, on a phone', () => {
@@ -52,7 +51,7 @@ describeInBrowser('the main job at the bay side, on a phone', () => {
     await answer.getByText('No', { exact: true }).waitFor()
     expect(await answer.getByRole('listitem').count()).toBeGreaterThanOrEqual(3)
 
-    for (const item of ['Both faces are prepared', 'Dry fit done', 'Skim coat']) {
+    for (const item of PREPARATION) {
       await page.getByRole('checkbox', { name: item }).check()
     }
     await page.getByRole('button', { name: 'Check' }).click()
@@ -83,8 +82,7 @@ describeInBrowser('the main job at the bay side, on a phone', () => {
     const page = await openAs('owner', { size: PHONE })
     await visit(page, `/jobs/${order.id}/joints/${joint.id}/bond`)
     await fillIn(page, world)
-    for (const item of ['Both faces are prepared', 'Dry fit done', 'Skim coat'])
-      await page.getByRole('checkbox', { name: item }).check()
+    for (const item of PREPARATION) await page.getByRole('checkbox', { name: item }).check()
     const sent: { appliedAt: string; key: string | undefined }[] = []
     let isCut = true
     await page.route('**/v1/joints/*/bonds', (route) => {
@@ -158,8 +156,7 @@ describeInBrowser('the main job at the bay side, on a phone', () => {
     await fillIn(page, world)
     await page.getByLabel('Metal at the joint').fill('63')
     await page.getByLabel('Air', { exact: true }).fill('62')
-    for (const item of ['Both faces are prepared', 'Dry fit done', 'Skim coat'])
-      await page.getByRole('checkbox', { name: item }).check()
+    for (const item of PREPARATION) await page.getByRole('checkbox', { name: item }).check()
     await page.getByRole('button', { name: 'Check' }).click()
     await page.getByText(/where the bay's thermometer says/).waitFor()
     await page.getByRole('button', { name: 'It is right' }).click()

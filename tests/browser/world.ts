@@ -20,6 +20,15 @@ export interface World {
   readonly cartridges: readonly { readonly id: string; readonly code: string }[]
 }
 
+/** What the form of a bond asks for on mild steel, with a product that wants it bare. */
+export const PREPARATION = [
+  'Grind off e-coat and zinc',
+  'Wipe with solvent',
+  'Let the solvent flash off',
+  'Dry fit, clamps set out',
+  'Skim coat for bared metal',
+] as const
+
 let count = 0
 
 /** Letters and digits that no other test file has taken. */

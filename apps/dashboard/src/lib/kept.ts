@@ -1,6 +1,6 @@
 import { useSyncExternalStore } from 'react'
 
-/** A value that survives a reload of the page, in this tab: until it is emptied or the tab is closed. */
+/** A value that survives a reload of the page; how long the store says. */
 export interface Kept<Value> {
   readonly get: () => Value
   readonly set: (change: (old: Value) => Value) => void
@@ -12,10 +12,11 @@ export type Store = Pick<Storage, 'getItem' | 'setItem' | 'removeItem'>
 /** One for a key, whoever asks: what goes on behind a screen that was left writes to the same. */
 const known = new Map<string, unknown>()
 
-export function keptIn<Value>(key: string, empty: Value): Kept<Value> {
+/** @param store this tab's own when left out: until it is emptied or the tab is closed. */
+export function keptIn<Value>(key: string, empty: Value, store: Store = sessionStorage): Kept<Value> {
   const there = known.get(key) as Kept<Value> | undefined
   if (there !== undefined) return there
-  const made = createKept(key, empty, sessionStorage)
+  const made = createKept(key, empty, store)
   known.set(key, made)
   return made
 }
@@ -49,7 +50,8 @@ export function createKept<Value>(key: string, empty: Value, store: Store): Kept
 /** Full or forbidden, the store keeps nothing over a reload; the page goes on with what it has. */
 function write(key: string, value: unknown, store: Store): void {
   try {
-    store.setItem(key, JSON.stringify(value))
+    if (value === null) store.removeItem(key)
+    else store.setItem(key, JSON.stringify(value))
   } catch {
     store.removeItem(key)
   }

@@ -31,7 +31,7 @@ const InstrumentId = Id.nullable()
 
 /** What is done to the metal before the adhesive goes on, step by step: the technician's own word on each. */
 export const PreparationStep = z
-  .enum(['bareMetal', 'coatingSound', 'solventWiped', 'flashedOff', 'dryFit', 'skimCoat'])
+  .enum(['bareMetal', 'abraded', 'solventWiped', 'flashedOff', 'dryFit', 'skimCoat'])
   .meta({ id: 'PreparationStep' })
 export type PreparationStep = z.output<typeof PreparationStep>
 

@@ -6,7 +6,9 @@ import { ScanLine } from 'lucide-react'
 import { useRef, useState, type KeyboardEvent } from 'react'
 import { useAction } from '../../api/use-action.ts'
 import { useOneShop } from '../../lib/shop-scope.ts'
+import { isTaken } from './scan-takers.ts'
 import { isSeparatorKey, SEPARATOR } from './separators.ts'
+import { useWedge } from './use-wedge.ts'
 import styles from './scan.module.css'
 import { lazily } from '../../ui/lazily.tsx'
 import { t } from '../../lib/reader.ts'
@@ -43,12 +45,17 @@ export function FindByScan() {
       }
     },
   })
-  if (shop === undefined) return null
   const send = (value: string) => {
-    if (value.trim() === '') return
+    if (shop === undefined || value.trim() === '') return
+    if (isTaken(value)) {
+      setText('')
+      return
+    }
     scanned.current = value
     read.mutate({ params: { shopId: shop.id }, body: { text: value } })
   }
+  useWedge(send)
+  if (shop === undefined) return null
   const onKeyDown = (event: KeyboardEvent<HTMLInputElement>) => {
     if (isSeparatorKey(event)) {
       event.preventDefault()

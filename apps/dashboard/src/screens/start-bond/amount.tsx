@@ -1,7 +1,6 @@
 import { VolumeInput } from '../../ui/fields/measure-input.tsx'
 import { formatVolume } from '../../lib/measures.ts'
 import type { Draft } from './application.ts'
-import { Step } from './step.tsx'
 import { t } from '../../lib/reader.ts'
 
 interface Props {
@@ -13,19 +12,16 @@ interface Props {
 
 export function Amount({ draft, neededMl, fault, onChange }: Props) {
   return (
-    <Step
-      title={t('start-bond.n4Amount')}
-      hint={t('start-bond.beadSkimCoatNozzleAndWasteOfThis', { needed: formatVolume(neededMl, 'up') })}
-    >
-      <VolumeInput
-        label={t('start-bond.outOfTheCartridges')}
-        min={0}
-        max={5000}
-        hideControls
-        value={draft.amountMl ?? ''}
-        error={fault}
-        onChange={(value) => onChange({ amountMl: value === '' ? undefined : Number(value) })}
-      />
-    </Step>
+    <VolumeInput
+      data-open="amount"
+      label={t('start-bond.outOfTheCartridges')}
+      description={t('start-bond.beadSkimCoatNozzleAndWasteOfThis', { needed: formatVolume(neededMl, 'up') })}
+      min={0}
+      max={5000}
+      hideControls
+      value={draft.amountMl ?? ''}
+      error={fault}
+      onChange={(value) => onChange({ amountMl: value === '' ? undefined : Number(value) })}
+    />
   )
 }

@@ -3,6 +3,7 @@ import type { InputOf } from '../../api/client.ts'
 import { overridesOf, type Written } from '../../features/bonds/gates/refusal.ts'
 import type { Thermometer } from '../../features/instruments/thermometer.ts'
 import { t } from '../../lib/reader.ts'
+import { preparedOf, type PreparationStep } from './prepare/steps-asked.ts'
 
 export type Application = InputOf<typeof ROUTES.startBond>['body']
 
@@ -21,7 +22,8 @@ export interface Draft {
   /** Which thermometer read the air: asked where a hygrometer may have; empty where nobody has said. */
   readonly airReadWith: '' | 'panelThermometer' | 'hygrometer'
   readonly amountMl: number | undefined
-  readonly prepared: { readonly surfaces: boolean; readonly dryFit: boolean; readonly skimCoat: boolean }
+  /** What was ticked of the preparation. */
+  readonly prepared: readonly PreparationStep[]
   /** Reasons written against gates that refuse, by the gate's code. */
   readonly overrides: Written
   /** What the service asked about the temperatures, and somebody stands by. */
@@ -116,7 +118,8 @@ export function applicationOf(
     relativeHumidityPercent: humidityPercent,
     hygrometerId: draft.hygrometerId === '' ? null : draft.hygrometerId,
     ...(draft.hygrometerId === '' || draft.airReadWith === '' ? {} : { airReadWith: draft.airReadWith }),
-    prepared: draft.prepared,
+    prepared: preparedOf(draft.prepared),
+    preparation: [...draft.prepared],
     confirmed: [...draft.confirmed],
     shortAmount: draft.shortBecause === '' ? null : { reason: draft.shortBecause },
     overrides: overridesOf(draft.overrides),

@@ -13,7 +13,7 @@ const asked: Draft = {
   hygrometerId: '',
   airReadWith: '',
   amountMl: 70,
-  prepared: { surfaces: true, dryFit: true, skimCoat: true },
+  prepared: ['bareMetal', 'dryFit'],
   confirmed: [],
   shortBecause: '',
   overrides: {},
@@ -22,7 +22,7 @@ const asked: Draft = {
 describe('an answer', () => {
   it('is of the form as it was asked about', () => {
     expect(isSame('whole', asked, { ...asked, humidityPercent: 80 })).toBe(false)
-    expect(isSame('whole', asked, { ...asked, prepared: { ...asked.prepared, dryFit: false } })).toBe(false)
+    expect(isSame('whole', asked, { ...asked, prepared: ['bareMetal'] })).toBe(false)
   })
 
   it('still stands when something is written against it', () => {

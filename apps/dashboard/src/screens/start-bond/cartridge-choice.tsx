@@ -9,7 +9,6 @@ import { useNow } from '../../lib/use-now.ts'
 import { CARTRIDGE_STATE } from '../../lib/words.ts'
 import { Mark } from '../../ui/answers/mark.tsx'
 import styles from './start-bond.module.css'
-import { Step } from './step.tsx'
 import { t } from '../../lib/reader.ts'
 import type { Scanned } from './use-scanned-cartridge.ts'
 
@@ -26,7 +25,6 @@ interface Props {
   readonly chosen: readonly string[]
   readonly keptIds: readonly string[]
   readonly needMl: number
-  readonly fault: string | undefined
   /** What came of the last scan, in words. */
   readonly scanned: Scanned | undefined
   readonly onChange: (chosen: readonly string[]) => void
@@ -35,7 +33,7 @@ interface Props {
 const SHOWN_AT_FIRST = 5
 
 /** Which cartridge, or which several where one does not suffice. */
-export function CartridgeChoice({ cartridges, chosen, keptIds, needMl, fault, scanned, onChange }: Props) {
+export function CartridgeChoice({ cartridges, chosen, keptIds, needMl, scanned, onChange }: Props) {
   const [showsAll, setShowsAll] = useState(false)
   const held = cartridges
     .filter(({ id }) => chosen.includes(id))
@@ -46,18 +44,14 @@ export function CartridgeChoice({ cartridges, chosen, keptIds, needMl, fault, sc
   const toggle = (id: string) =>
     onChange(chosen.includes(id) ? chosen.filter((other) => other !== id) : [...chosen, id])
   return (
-    <Step
-      title={t('start-bond.n1Cartridge')}
-      hint={t('start-bond.reservedForThisJointFirstThenTheOne')}
-      fault={fault}
-    >
+    <>
       <output>
         {scanned !== undefined && <Mark tone={scanned.isHere ? 'ready' : 'danger'}>{scanned.words}</Mark>}
       </output>
       {cartridges.length === 0 && (
         <Mark tone="danger">{t('start-bond.noCartridgeOfThisProductInTheShop')}</Mark>
       )}
-      <div className={styles['choices']}>
+      <div className={styles['choices']} data-open="cartridge">
         {shown.map((cartridge) => (
           <Choice
             key={cartridge.id}
@@ -83,7 +77,7 @@ export function CartridgeChoice({ cartridges, chosen, keptIds, needMl, fault, sc
           </Mark>
         </p>
       )}
-    </Step>
+    </>
   )
 }
 

@@ -3,13 +3,17 @@ import type { Instrument } from '../../api/types.ts'
 import { calibrationFault, hygrometersOf, instrumentLabel } from '../../features/instruments/thermometer.ts'
 import { ThermometerChoice } from '../../features/instruments/thermometer-choice.tsx'
 import { TemperatureInput } from '../../ui/fields/temperature-input.tsx'
+import { Mark } from '../../ui/answers/mark.tsx'
 import type { Draft } from './application.ts'
 import styles from './start-bond.module.css'
-import { Step } from './step.tsx'
+import { Step, type StepState } from './step.tsx'
 import { t } from '../../lib/reader.ts'
 
 interface Props {
   readonly draft: Draft
+  readonly state: StepState
+  /** What came of the last scan of an instrument, in words. */
+  readonly scanned: string | undefined
   readonly unit: 'C' | 'F'
   readonly instruments: readonly Instrument[]
   readonly isHumidityFromBay: boolean
@@ -21,6 +25,8 @@ interface Props {
 /** The metal at the joint, and the air round it: too cold, too warm or too damp is refused. */
 export function Conditions({
   draft,
+  state,
+  scanned,
   unit,
   instruments,
   isHumidityFromBay,
@@ -33,13 +39,16 @@ export function Conditions({
   return (
     <Step
       title={t('start-bond.n3MetalAndAir')}
+      state={state}
       hint={
         t('start-bond.readTheAirAtTheJointWithThe') +
         (isHumidityFromBay ? ` ${t('start-bond.humidityIsTheBayThermometersLatest')}` : '')
       }
     >
+      <output>{scanned !== undefined && <Mark tone="ready">{scanned}</Mark>}</output>
       <div className={styles['pair']}>
         <TemperatureInput
+          openAs="panel"
           label={t('start-bond.metalAtTheJoint')}
           unit={unit}
           valueC={draft.panelC}
@@ -54,6 +63,7 @@ export function Conditions({
           onChange={(thermometer) => onChange({ thermometer })}
         />
         <TemperatureInput
+          openAs="air"
           label={t('start-bond.air')}
           unit={unit}
           valueC={draft.airC}
@@ -61,6 +71,7 @@ export function Conditions({
           onChangeC={(airC) => onChange({ airC })}
         />
         <NumberInput
+          data-open="humidity"
           label={t('start-bond.relativeHumidity')}
           inputMode="decimal"
           suffix=" %"
@@ -85,6 +96,7 @@ export function Conditions({
         )}
         {hygrometer !== undefined && (
           <NativeSelect
+            data-open="airReadWith"
             label={t('start-bond.airReadWith')}
             description={t('start-bond.onlyTheThermometerOfTheMetalIsBorne')}
             value={draft.airReadWith}

@@ -15,7 +15,7 @@ const initial: Draft = {
   hygrometerId: '',
   airReadWith: '',
   amountMl: 53,
-  prepared: { surfaces: false, dryFit: false, skimCoat: false },
+  prepared: [],
   overrides: {},
   confirmed: [],
   shortBecause: '',
@@ -26,7 +26,7 @@ const draft: Draft = {
   dispenserId: 'd',
   panelC: 21,
   airC: 20,
-  prepared: { surfaces: true, dryFit: true, skimCoat: true },
+  prepared: ['bareMetal', 'solventWiped', 'dryFit'],
   confirmed: ['spike'],
   overrides: { belowRange: 'Heated with a lamp' },
 }
@@ -48,6 +48,13 @@ describe('a form that was reloaded', () => {
       from: undefined,
       isStale: false,
     })
+  })
+
+  it('begins anew where it was kept by a version that asked in three words', () => {
+    const old = stored()
+    const threeWords = { surfaces: true, dryFit: true, skimCoat: true }
+    const kept = { ...old, draft: { ...old.draft, prepared: threeWords as never } }
+    expect(restoredFrom(kept, initial, 1, MINUTE)).toMatchObject({ draft: initial, from: undefined })
   })
 
   it('has what was emptied empty, and not as it began', () => {

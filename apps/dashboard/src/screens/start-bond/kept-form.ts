@@ -53,6 +53,8 @@ export function restoredFrom(
   if (!isOn && since(at) > KEPT_FOR_MS) return anew
   // What was undefined is not in what was written.
   const draft = { ...initial, panelC: undefined, airC: undefined, amountMl: undefined, ...kept.draft }
+  // Of a version of this page that asked for the preparation in three words.
+  if (!Array.isArray(draft.prepared)) return anew
   const isStale = !isOn && since(measuredAt) > MEASURED_FOR_MS
   if (!isStale) return { draft, press, from: at, isStale }
   const { panelC, airC, humidityPercent, prepared, confirmed, overrides, shortBecause } = initial
@@ -66,12 +68,15 @@ export function restoredFrom(
 
 const MEASURED = ['panelC', 'airC', 'humidityPercent', 'prepared'] as const
 
-/** The form of a joint, kept for this person in this tab until the bond is started. */
+/**
+ * The form of a joint, kept for this person on this device until the bond is started: a phone closes tabs by itself. Once
+ * there is another attempt, whoever made it, it is dropped.
+ */
 export function useKeptForm(joint: Joint, initial: Draft) {
   const me = useMe()
   // As the form was opened: what it starts is no longer its own.
   const [attempts] = useState(joint.bonds.length)
-  const kept = keptIn<KeptForm | null>(`clampclock.bond.${me.id}.${joint.id}`, null)
+  const kept = keptIn<KeptForm | null>(`clampclock.bond.${me.id}.${joint.id}`, null, localStorage)
   const [restored] = useState(() => restoredFrom(kept.get(), initial, attempts, Date.now()))
   const [draft, setDraft] = useState(restored.draft)
   const [press, setPress] = useState(restored.press)
@@ -83,7 +88,12 @@ export function useKeptForm(joint: Joint, initial: Draft) {
       return { draft, press, attempts, at, measuredAt: isMeasured ? at : old.measuredAt }
     })
   }, [kept, restored, draft, press, attempts])
-  return { restored, draft, setDraft, press, setPress, forget: () => kept.set(() => null) }
+  const isOvertaken = joint.bonds.length !== attempts
+  useEffect(() => {
+    const there = kept.get()
+    if (there !== null && there.attempts !== joint.bonds.length) kept.set(() => null)
+  }, [kept, joint.bonds.length])
+  return { restored, draft, setDraft, press, setPress, isOvertaken, forget: () => kept.set(() => null) }
 }
 
 /** As they are written: what was read back from the store is another object. */

@@ -4,7 +4,7 @@ import { useQuery } from '@tanstack/react-query'
 import { Droplets, ListChecks } from 'lucide-react'
 import { useEffect, useRef, useState } from 'react'
 import { temperatureQueries } from '../../api/queries/temperature.ts'
-import type { Dispenser, Instrument, Joint, RepairOrderDetail, Resource } from '../../api/types.ts'
+import type { Dispenser, Instrument, Joint, Product, RepairOrderDetail, Resource } from '../../api/types.ts'
 import { Cautions } from '../../features/bonds/cautions.tsx'
 import { UNREGISTERED } from '../../features/instruments/thermometer.ts'
 import { byUsefulness } from '../../features/stock/standing.ts'
@@ -21,17 +21,25 @@ import { CheckResult } from './check-result.tsx'
 import { Conditions } from './conditions.tsx'
 import { DispenserChoice } from './dispenser-choice.tsx'
 import { OnAlready } from './on-already.tsx'
-import { Preparation } from './preparation.tsx'
+import { ApplySteps } from './prepare/apply-steps.tsx'
+import { Preparation } from './prepare/preparation.tsx'
+import { stepsAsked } from './prepare/steps-asked.ts'
 import { PressNote } from './press-note.tsx'
 import styles from './start-bond.module.css'
 import { useKeptForm } from './kept-form.ts'
+import { Step } from './step.tsx'
+import { goOn, openFields, stepStates } from './steps.ts'
+import { Overtaken } from './overtaken.tsx'
 import { useScannedCartridge } from './use-scanned-cartridge.ts'
+import { useScannedInstrument } from './use-scanned-instrument.ts'
 import { useStartBond } from './use-start-bond.ts'
 import { reader, t } from '../../lib/reader.ts'
 
 interface Props {
   readonly job: RepairOrderDetail
   readonly joint: Joint
+  /** Undefined where it could not be had. */
+  readonly product: Product | undefined
   readonly cartridges: readonly ReservedCartridge[]
   readonly dispensers: readonly Dispenser[]
   readonly bays: readonly Resource[]
@@ -40,7 +48,16 @@ interface Props {
   readonly keptIds: readonly string[]
 }
 
-export function StartBondForm({ job, joint, cartridges, dispensers, bays, instruments, keptIds }: Props) {
+export function StartBondForm({
+  job,
+  joint,
+  product,
+  cartridges,
+  dispensers,
+  bays,
+  instruments,
+  keptIds,
+}: Props) {
   const shop = useShop(job.shopId)
   const unit = reader().temperature
   const nowMs = useNow(60_000)
@@ -77,6 +94,11 @@ export function StartBondForm({ job, joint, cartridges, dispensers, bays, instru
   const scanned = useScannedCartridge(cartridges, joint, (id) =>
     set({ cartridgeIds: [...draft.cartridgeIds.filter((other) => other !== id), id] }),
   )
+  const scannedInstrument = useScannedInstrument(instruments, draft.thermometer, set)
+  const asked = stepsAsked(joint.panelMaterial, product)
+  const open = openFields(filled, asked)
+  const states = stepStates(open)
+  const whole = useRef<HTMLDivElement>(null)
   const sorted = [...cartridges].sort(byUsefulness(joint.amountNeededMl, nowMs, keptIds))
   const bonding = useStartBond(joint, job, cartridges, filled, form)
   const outcome = useRef<HTMLDivElement>(null)
@@ -96,7 +118,11 @@ export function StartBondForm({ job, joint, cartridges, dispensers, bays, instru
     bonding.start(ready)
   }
   return (
-    <div>
+    // Enter goes on to what is still open, so that a hand in a glove need not look for it.
+    <div ref={whole} role="presentation" onKeyDown={(event) => goOn(event, whole.current, open)}>
+      {form.isOvertaken && bonding.unsentAt === undefined && !bonding.isStarting && (
+        <Overtaken bond={joint.bonds.at(-1)} />
+      )}
       {restored.from !== undefined && (
         <p className={styles['restored']}>
           {t('start-bond.asYouLeftItAt', {
@@ -105,25 +131,49 @@ export function StartBondForm({ job, joint, cartridges, dispensers, bays, instru
           {restored.isStale && t('start-bond.measureAgainAndLookAtTheSurfaces')}
         </p>
       )}
-      <CartridgeChoice
-        cartridges={sorted}
-        keptIds={keptIds}
-        chosen={draft.cartridgeIds}
-        needMl={draft.amountMl ?? joint.amountNeededMl}
+      <Step
+        title={t('start-bond.n1Cartridge')}
+        state={states[0]}
+        hint={t('start-bond.reservedForThisJointFirstThenTheOne')}
         fault={faultOf('cartridge')}
-        scanned={scanned}
-        onChange={(cartridgeIds) => set({ cartridgeIds })}
-      />
-      <DispenserChoice
-        dispensers={dispensers}
-        form={cartridges.find(({ id }) => id === draft.cartridgeIds[0])?.cartridgeForm}
-        bays={bays}
-        draft={draft}
-        fault={faultOf('dispenser')}
-        onChange={set}
+      >
+        <CartridgeChoice
+          cartridges={sorted}
+          keptIds={keptIds}
+          chosen={draft.cartridgeIds}
+          needMl={draft.amountMl ?? joint.amountNeededMl}
+          scanned={scanned}
+          onChange={(cartridgeIds) => set({ cartridgeIds })}
+        />
+        <div className={styles['pair']}>
+          <DispenserChoice
+            dispensers={dispensers}
+            form={cartridges.find(({ id }) => id === draft.cartridgeIds[0])?.cartridgeForm}
+            bays={bays}
+            draft={draft}
+            fault={faultOf('dispenser')}
+            onChange={set}
+          />
+          <Amount draft={draft} neededMl={joint.amountNeededMl} fault={faultOf('amount')} onChange={set} />
+        </div>
+      </Step>
+      <Preparation
+        asked={asked}
+        done={draft.prepared}
+        state={states[1]}
+        onChange={(prepared) => set({ prepared })}
+        onAll={() =>
+          goOn(
+            undefined,
+            whole.current,
+            open.filter((field) => field !== 'preparation'),
+          )
+        }
       />
       <Conditions
         draft={filled}
+        state={states[2]}
+        scanned={scannedInstrument}
         unit={unit}
         instruments={instruments}
         isHumidityFromBay={draft.humidityPercent === undefined && filled.humidityPercent !== undefined}
@@ -131,37 +181,37 @@ export function StartBondForm({ job, joint, cartridges, dispensers, bays, instru
         thermometerFault={bonding.reasons.find(({ code }) => code === 'no-instrument')?.message}
         onChange={set}
       />
-      <Amount draft={draft} neededMl={joint.amountNeededMl} fault={faultOf('amount')} onChange={set} />
-      <Preparation prepared={draft.prepared} onChange={(prepared) => set({ prepared })} />
-      <div ref={outcome} tabIndex={-1} className={styles['outcome']}>
-        <CheckResult
-          bonding={bonding}
-          isConfirming={bonding.isStarting || bonding.isChecking}
-          draft={filled}
-          neededMl={joint.amountNeededMl}
-          onMend={set}
-          onConfirm={(change) => {
-            set(change)
-            const act = bonding.answer === undefined ? start : bonding.check
-            ask((ready) => act({ ...ready, ...change }))()
-          }}
-          unit={unit}
-          shopId={job.shopId}
-          overrides={draft.overrides}
-          onOverride={(code, reason) => set({ overrides: { ...draft.overrides, [code]: reason } })}
-        />
-        {bonding.isRefused && (
-          <OnAlready
-            isPending={bonding.isStarting}
-            error={bonding.error}
-            since={bonding.refusedAt && formatInstant(bonding.refusedAt, zoneOf(shop), 'clock')}
-            onRecord={(happened) => ask((ready) => bonding.record(ready, happened))()}
+      <ApplySteps states={[states[3], states[4]]} glassBeadMm={product?.glassBeadMm}>
+        <div ref={outcome} tabIndex={-1} data-outcome className={styles['outcome']}>
+          <CheckResult
+            bonding={bonding}
+            isConfirming={bonding.isStarting || bonding.isChecking}
+            draft={filled}
+            neededMl={joint.amountNeededMl}
+            onMend={set}
+            onConfirm={(change) => {
+              set(change)
+              const act = bonding.answer === undefined ? start : bonding.check
+              ask((ready) => act({ ...ready, ...change }))()
+            }}
+            unit={unit}
+            shopId={job.shopId}
+            overrides={draft.overrides}
+            onOverride={(code, reason) => set({ overrides: { ...draft.overrides, [code]: reason } })}
           />
-        )}
-        {missing.length > 0 && (
-          <ProblemPanel error={new Error(missing.map(({ message }) => message).join(' '))} />
-        )}
-      </div>
+          {bonding.isRefused && (
+            <OnAlready
+              isPending={bonding.isStarting}
+              error={bonding.error}
+              since={bonding.refusedAt && formatInstant(bonding.refusedAt, zoneOf(shop), 'clock')}
+              onRecord={(happened) => ask((ready) => bonding.record(ready, happened))()}
+            />
+          )}
+          {missing.length > 0 && (
+            <ProblemPanel error={new Error(missing.map(({ message }) => message).join(' '))} />
+          )}
+        </div>
+      </ApplySteps>
       <div className={styles['bar']}>
         <PressNote
           bonding={bonding}
@@ -180,6 +230,7 @@ export function StartBondForm({ job, joint, cartridges, dispensers, bays, instru
           {t('start-bond.check')}
         </Button>
         <Button
+          data-open="press"
           size="lg"
           leftSection={<Droplets size={20} aria-hidden />}
           loading={bonding.isStarting}
@@ -206,7 +257,7 @@ function emptyDraft(job: RepairOrderDetail, joint: Joint): Draft {
     hygrometerId: '',
     airReadWith: '',
     amountMl: wholeMl(joint.amountNeededMl),
-    prepared: { surfaces: false, dryFit: false, skimCoat: false },
+    prepared: [],
     overrides: {},
     confirmed: [],
     shortBecause: '',

@@ -1,5 +1,6 @@
 import { useInfiniteQuery, useQueries, useQuery } from '@tanstack/react-query'
 import { Link, useParams, useSearch } from '@tanstack/react-router'
+import { productQueries } from '../../api/queries/products.ts'
 import { repairQueries } from '../../api/queries/repairs.ts'
 import { shopQueries } from '../../api/queries/shops.ts'
 import { stockQueries } from '../../api/queries/stock.ts'
@@ -42,6 +43,8 @@ function JointReady({ job, joint }: { readonly job: RepairOrderDetail; readonly 
     .flatMap(({ data }) => (data === undefined ? [] : [data]))
     .filter((each) => keptIds.includes(each.id) || isOf(each, shopId, joint.productId))
   const instruments = useQuery(shopQueries.instruments(shopId))
+  // Not waited for where it cannot be had: what asks the most is then asked for.
+  const product = useQuery(productQueries.one(joint.productId))
   const back = (
     <Link to="/jobs/$repairOrderId" params={{ repairOrderId: job.id }}>
       {t('start-bond.backToTheJob')}
@@ -56,7 +59,10 @@ function JointReady({ job, joint }: { readonly job: RepairOrderDetail; readonly 
     >
       <Answered query={cartridges} what={t('start-bond.cartridges')}>
         {({ pages }) =>
-          dispensers.data === undefined || resources.data === undefined || instruments.data === undefined ? (
+          dispensers.data === undefined ||
+          resources.data === undefined ||
+          instruments.data === undefined ||
+          product.isPending ? (
             <Loading what={t('start-bond.dispensersBaysAndInstruments')} />
           ) : (
             <StartBondForm
@@ -64,6 +70,7 @@ function JointReady({ job, joint }: { readonly job: RepairOrderDetail; readonly 
               keptIds={keptIds}
               job={job}
               joint={joint}
+              product={product.data}
               cartridges={withKept(
                 pages.flatMap((page) => page.items),
                 namedOnes,

@@ -20,6 +20,8 @@ interface Props {
   readonly disabled?: boolean
   /** Takes the focus when its dialog opens. */
   readonly isFirst?: boolean
+  /** By what a form finds it that goes on to what is still open. */
+  readonly openAs?: string
   /** What stands at its right end and says the unit, and how wide it is, px. */
   readonly rightSection?: ReactNode
   readonly rightSectionWidth?: number
@@ -32,6 +34,7 @@ export function TemperatureInput({
   onChangeC,
   isDifference = false,
   isFirst = false,
+  openAs,
   ...rest
 }: Props) {
   const shown = valueC === undefined ? '' : round(toShown(valueC, unit, isDifference))
@@ -46,6 +49,7 @@ export function TemperatureInput({
       decimalScale={1}
       hideControls
       {...(isFirst ? { 'data-autofocus': true } : {})}
+      {...(openAs === undefined ? {} : { 'data-open': openAs })}
       value={isSame ? typed : shown}
       onChange={(value) => {
         setTyped(value)

@@ -70,5 +70,5 @@ export const patterns = {
   'bond-record.slid': 'Slid into place',
   'bond-record.preparationStepByStep': 'Preparation, step by step',
   'bond-record.preparationStep':
-    '{step, select, bareMetal{bright bare metal} coatingSound{sound coating abraded} solventWiped{wiped with solvent} flashedOff{flashed off} dryFit{dry fit} skimCoat{skim coat} other{{step}}}',
+    '{step, select, bareMetal{bright bare metal} abraded{abraded} solventWiped{wiped with solvent} flashedOff{flashed off} dryFit{dry fit} skimCoat{skim coat} other{{step}}}',
 } as const

@@ -74,5 +74,5 @@ export const patterns: Translation<typeof english> = {
   'bond-record.slid': 'Deslizado a su sitio',
   'bond-record.preparationStepByStep': 'Preparación, paso a paso',
   'bond-record.preparationStep':
-    '{step, select, bareMetal{metal desnudo y brillante} coatingSound{recubrimiento sano lijado} solventWiped{limpiado con disolvente} flashedOff{disolvente evaporado} dryFit{prueba en seco} skimCoat{capa fina} other{{step}}}',
+    '{step, select, bareMetal{metal desnudo y brillante} abraded{lijado} solventWiped{limpiado con disolvente} flashedOff{disolvente evaporado} dryFit{prueba en seco} skimCoat{capa fina} other{{step}}}',
 }

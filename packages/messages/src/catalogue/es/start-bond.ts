@@ -15,7 +15,6 @@ export const patterns: Translation<typeof english> = {
   'start-bond.sayWhatTheAirWasReadWith': 'Diga con qué se leyó el aire.',
   'start-bond.giveTheRelativeHumidity': 'Dé la humedad relativa.',
   'start-bond.giveTheAmount': 'Dé la cantidad.',
-  'start-bond.n4Amount': '4. Cantidad',
   'start-bond.beadSkimCoatNozzleAndWasteOfThis':
     'Cordón, capa fina, boquilla y merma de esta unión: {needed}.',
   'start-bond.outOfTheCartridges': 'De los cartuchos',
@@ -50,7 +49,6 @@ export const patterns: Translation<typeof english> = {
   'start-bond.choose': 'Elegir',
   'start-bond.theThermometerOfTheMetal': 'El termómetro del metal',
   'start-bond.theHygrometer': 'El higrómetro',
-  'start-bond.n2DispenserAndBay': '2. Pistola y puesto',
   'start-bond.dispenser': 'Pistola',
   'start-bond.choose2': 'Elegir…',
   'start-bond.bayTheVehicleStandsIn': 'Puesto en que está el vehículo',
@@ -61,15 +59,6 @@ export const patterns: Translation<typeof english> = {
   'start-bond.recordThatItIsOn': 'Registrar que está aplicado',
   'start-bond.itIsRecordedAsOnSinceWhenYouFirst':
     'Se registra como aplicado desde {since}, cuando lo pulsó por primera vez.',
-  'start-bond.bothFacesArePrepared': 'Ambas caras están preparadas',
-  'start-bond.asTheDataSheetSaysBrightBareMetalFor':
-    'Como dice la hoja de datos: metal limpio y brillante para la mayoría de los acrílicos, limpiado con disolvente, evaporado.',
-  'start-bond.dryFitDone': 'Prueba en seco hecha',
-  'start-bond.clampsAreSetOutAndFitAlongTheWhole': 'Las prensas están listas y ajustan en toda la longitud.',
-  'start-bond.skimCoat': 'Capa fina',
-  'start-bond.allBaredMetalGetsAThinCoatBeforeThe':
-    'Todo el metal desnudo recibe una capa fina antes del cordón.',
-  'start-bond.n5Preparation': '5. Preparación',
   'start-bond.seeWhy': 'Ver por qué',
   'start-bond.adhesiveOnAt': 'Adhesivo aplicado {unsentAt}',
   'start-bond.thingsAreMissing': '{missingCount, plural, one{falta # cosa} other{faltan # cosas}}',
@@ -109,4 +98,47 @@ export const patterns: Translation<typeof english> = {
     'Los relojes corren y el adhesivo se descuenta, pero la unión no pasa a estar lista: el vehículo se queda hasta que alguien autorizado la haya inspeccionado o hecho rehacer.',
   'start-bond.refused': 'Rechazado: {message}',
   'start-bond.asYouLeftItAt': 'Como lo dejó ({at}).',
+  'start-bond.n2Prepare': '2. Preparar',
+  'start-bond.n4AdhesiveOn': '4. Aplicar el adhesivo',
+  'start-bond.n5Clamped': '5. Cerrar y prensar',
+  'start-bond.stepState': '{state, select, done{Hecho} now{Ahora} other{Después}}',
+  'start-bond.allOfTheseAreDone': 'Todo esto está hecho',
+  'start-bond.byTheProductOnFile': 'Según la ficha del producto',
+  'start-bond.commonPracticeNoSource': 'Práctica habitual, sin fuente',
+  'start-bond.bondedMeanwhile':
+    '{by} ya aplicó adhesivo en esta unión. Este formulario ya no sirve: vuelva al trabajo.',
+  'start-bond.theClockIsOnTheNextPage':
+    'El tiempo de trabajo corre desde la boquilla. Su reloj y el botón ‘Cerrado y prensado’ están en la página siguiente.',
+  'start-bond.prepare.bareSteel': 'Quitar cataforesis y zinc',
+  'start-bond.prepare.bareSteelWhy':
+    'El adhesivo no aguanta más que lo que tiene debajo. Las chispas aumentan cuando se va el zinc.',
+  'start-bond.prepare.bareMetal': 'Lijar hasta metal brillante',
+  'start-bond.prepare.bareMetalWhy':
+    'El adhesivo no aguanta más que lo que tiene debajo. Use abrasivo que no haya tocado otro metal.',
+  'start-bond.prepare.coat': 'Lijar la cataforesis sana',
+  'start-bond.prepare.coatWhy': 'Este producto admite cataforesis; lo que esté suelto se quita.',
+  'start-bond.prepare.fibre': 'Lijar el laminado',
+  'start-bond.prepare.fibreWhy':
+    'El brillo y el desmoldeante no retienen adhesivo. Pare antes de las fibras.',
+  'start-bond.prepare.wipe': 'Limpiar con disolvente',
+  'start-bond.prepare.wipeWhy':
+    'La grasa y el polvo separan el adhesivo del panel. Paño limpio, en un sentido; el aire comprimido trae aceite y agua.',
+  'start-bond.prepare.flashOff': 'Dejar evaporar el disolvente',
+  'start-bond.prepare.flashOffWhy':
+    'El disolvente encerrado debilita la unión. El tiempo que diga su ficha técnica.',
+  'start-bond.prepare.dryFit': 'Prueba en seco, prensas listas',
+  'start-bond.prepare.dryFitWhy':
+    'Lo que no encaja ahora no encajará con adhesivo. Prensas a lo largo de toda la unión.',
+  'start-bond.prepare.skimCoat': 'Capa fina para el metal desnudo',
+  'start-bond.prepare.skimCoatFibre': 'Capa fina para ambas caras',
+  'start-bond.prepare.skimCoatWhy':
+    'Una capa fina antes del cordón lo moja y evita el óxido. El reloj empieza con ella: pulse entonces.',
+  'start-bond.apply.bead': 'Un cordón sin huecos',
+  'start-bond.apply.beadWhy': 'Las microesferas de vidrio del adhesivo mantienen el espesor de la junta.',
+  'start-bond.apply.beadWhyOf':
+    'Las microesferas de vidrio de {size} del adhesivo fijan el espesor de la junta.',
+  'start-bond.apply.slide': 'Deslizar para alinear, nunca levantar',
+  'start-bond.apply.slideWhy': 'Si se separan, queda aire atrapado y el intento se acabó.',
+  'start-bond.apply.clamp': 'Prensar por igual, en toda la longitud',
+  'start-bond.apply.clampWhy': 'Una junta gruesa es una junta débil.',
 }

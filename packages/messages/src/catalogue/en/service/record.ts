@@ -68,7 +68,7 @@ export const patterns = {
   'record.stepNotDone': 'NOT done, by the word of {by}, {at}',
   'record.preparation': 'Preparation, step by step',
   'record.preparationStep':
-    '{step, select, bareMetal{bright bare metal} coatingSound{sound coating abraded} solventWiped{wiped with solvent} flashedOff{flashed off} dryFit{dry fit} skimCoat{skim coat} other{{step}}}',
+    '{step, select, bareMetal{bright bare metal} abraded{abraded} solventWiped{wiped with solvent} flashedOff{flashed off} dryFit{dry fit} skimCoat{skim coat} other{{step}}}',
   'record.notNamed': 'not named',
   'record.instrument':
     '{name}, serial {serial}, {state, select, in{in calibration} other{OUT OF CALIBRATION}}',

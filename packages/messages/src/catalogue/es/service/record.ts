@@ -73,7 +73,7 @@ export const patterns: Translation<typeof english> = {
   'record.stepNotDone': 'NO hecho, según la palabra de {by}, {at}',
   'record.preparation': 'Preparación, paso a paso',
   'record.preparationStep':
-    '{step, select, bareMetal{metal desnudo y brillante} coatingSound{recubrimiento sano lijado} solventWiped{limpiado con disolvente} flashedOff{disolvente evaporado} dryFit{prueba en seco} skimCoat{capa fina} other{{step}}}',
+    '{step, select, bareMetal{metal desnudo y brillante} abraded{lijado} solventWiped{limpiado con disolvente} flashedOff{disolvente evaporado} dryFit{prueba en seco} skimCoat{capa fina} other{{step}}}',
   'record.notNamed': 'sin nombrar',
   'record.instrument':
     '{name}, serie {serial}, {state, select, in{calibración vigente} other{CALIBRACIÓN VENCIDA}}',

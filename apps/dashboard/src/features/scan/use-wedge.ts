@@ -1,0 +1,48 @@
+import { useEffect, useEffectEvent } from 'react'
+import { isSeparatorKey, SEPARATOR } from './separators.ts'
+
+/** A scanner that types follows key on key faster than this, ms; no hand does for several keys on end. */
+const KEY_MS = 60
+const SHORTEST = 4
+
+/**
+ * A scanner that types like a keyboard, wherever the focus is but in a field: gloves need not tap the field first. Where a
+ * field has the focus, the scan is typed into it as ever.
+ */
+export function useWedge(onScan: (text: string) => void): void {
+  const scanned = useEffectEvent(onScan)
+  useEffect(() => {
+    let text = ''
+    let lastMs = 0
+    const onKey = (event: KeyboardEvent) => {
+      const nowMs = event.timeStamp
+      if (nowMs - lastMs > KEY_MS) text = ''
+      lastMs = nowMs
+      if (isTyping(event.target) || event.altKey || event.metaKey) {
+        text = ''
+      } else if (event.key === 'Enter') {
+        const whole = text
+        text = ''
+        if (whole.length < SHORTEST) return
+        // Else it would press whatever has the focus.
+        event.preventDefault()
+        event.stopPropagation()
+        scanned(whole)
+      } else if (isSeparatorKey(event)) text += SEPARATOR
+      else if (event.key.length === 1 && !event.ctrlKey) text += event.key
+    }
+    document.addEventListener('keydown', onKey, true)
+    return () => document.removeEventListener('keydown', onKey, true)
+  }, [])
+}
+
+const NO_TEXT = new Set(['checkbox', 'radio', 'button', 'submit', 'reset', 'range', 'color', 'file'])
+
+function isTyping(target: EventTarget | null): boolean {
+  if (target instanceof HTMLInputElement) return !NO_TEXT.has(target.type)
+  return (
+    target instanceof HTMLTextAreaElement ||
+    target instanceof HTMLSelectElement ||
+    (target instanceof HTMLElement && target.isContentEditable)
+  )
+}
