@@ -111,7 +111,7 @@ describeInBrowser('the five steps of a bond', () => {
     await press('Enter')
     await page.getByText('1. Cartridge').waitFor()
     await tabTo(/./)
-    if (!/^checkbox/.test(await focusedKind(page))) await tabTo(/^[A-Z0-9-]+/)
+    if ((await focusedKind(page)) !== 'checkbox') await tabTo(/^[A-Z0-9-]+/)
     await press('Space')
     await press('Enter')
     expect(await focusedName(page)).toBe('All of these are done')

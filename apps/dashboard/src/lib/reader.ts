@@ -36,6 +36,12 @@ export async function loadWords(areas: readonly Area[]): Promise<void> {
   await loadAreas(current.language, areas)
 }
 
+/** A part that is loaded when it is needed, with the words that no other part has. */
+export async function withWords<Module>(module: Promise<Module>, ...areas: Area[]): Promise<Module> {
+  const [loaded] = await Promise.all([module, loadWords(areas)])
+  return loaded
+}
+
 /** Changes who reads, once the words are there of everything that may be on the screen. */
 export async function setReader(next: Reader): Promise<void> {
   await loadAreas(next.language, [...asked])

@@ -102,7 +102,7 @@ export const BOND_STATE = worded({
 export const INCIDENT = worded({
   earlyRelease: 'words.incident.earlyRelease',
   clampedAfterWorkTime: 'words.incident.clampedAfterWorkTime',
-  movedAfterWorkTime: 'words.incident.movedAfterWorkTime',
+  movedAfterWorkTime: 'words.alert.movedAfterWorkTime',
   gateOverridden: 'words.incident.gateOverridden',
   appliedAgainstRefusal: 'words.incident.appliedAgainstRefusal',
   leftWithAdhesive: 'words.incident.leftWithAdhesive',

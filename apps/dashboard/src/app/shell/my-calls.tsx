@@ -1,12 +1,11 @@
 import { useQuery } from '@tanstack/react-query'
 import { myWorkQuery } from '../../api/queries/my-work.ts'
-import { loadWords } from '../../lib/reader.ts'
+import { withWords } from '../../lib/reader.ts'
 import { lazily } from '../../ui/lazily.tsx'
 
-const WorkCalls = lazily(async () => {
-  const [module] = await Promise.all([import('../../features/work/work-calls.tsx'), loadWords(['calls'])])
-  return module.WorkCalls
-})
+const WorkCalls = lazily(
+  async () => (await withWords(import('../../features/work/work-calls.tsx'), 'calls')).WorkCalls,
+)
 
 /** On every screen of whoever makes bonds, as long as there is one of his. */
 export function MyCalls() {

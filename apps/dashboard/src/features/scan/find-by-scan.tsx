@@ -6,15 +6,15 @@ import { ScanLine } from 'lucide-react'
 import { useRef, useState, type KeyboardEvent } from 'react'
 import { useAction } from '../../api/use-action.ts'
 import { useOneShop } from '../../lib/shop-scope.ts'
-import { isTaken } from './scan-takers.ts'
 import { isSeparatorKey, SEPARATOR } from './separators.ts'
-import { useWedge } from './use-wedge.ts'
 import styles from './scan.module.css'
 import { lazily } from '../../ui/lazily.tsx'
 import { t } from '../../lib/reader.ts'
 
-const NotFoundDialog = lazily(async () => (await import('./not-found-dialog.tsx')).NotFoundDialog)
-const CameraDialog = lazily(async () => (await import('./camera-dialog.tsx')).CameraDialog)
+const parts = () => import('./scan-parts.tsx')
+const NotFoundDialog = lazily(async () => (await parts()).NotFoundDialog)
+const Wedge = lazily(async () => (await parts()).Wedge)
+const CameraDialog = lazily(async () => (await parts()).CameraDialog)
 
 /** In the head of every screen: a scanned label opens what it belongs to; in the form of a bond it fills the form. */
 export function FindByScan() {
@@ -45,17 +45,15 @@ export function FindByScan() {
       }
     },
   })
+  if (shop === undefined) return null
   const send = (value: string) => {
-    if (shop === undefined || value.trim() === '') return
-    if (isTaken(value)) {
-      setText('')
-      return
-    }
+    if (value.trim() === '') return
+    // A form on the screen may know it: `scan-takers.ts`.
+    const isUnknown = document.dispatchEvent(new CustomEvent('scan', { detail: value, cancelable: true }))
+    if (!isUnknown) return setText('')
     scanned.current = value
     read.mutate({ params: { shopId: shop.id }, body: { text: value } })
   }
-  useWedge(send)
-  if (shop === undefined) return null
   const onKeyDown = (event: KeyboardEvent<HTMLInputElement>) => {
     if (isSeparatorKey(event)) {
       event.preventDefault()
@@ -64,6 +62,7 @@ export function FindByScan() {
   }
   return (
     <>
+      <Wedge onScan={send} />
       <TextInput
         className={styles['short']}
         aria-label={t('features.scanOrTypeALabel')}

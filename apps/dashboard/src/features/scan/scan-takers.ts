@@ -1,14 +1,11 @@
 /** Takes a scan that is meant for what is on the screen. @returns whether it did. */
 type Taker = (text: string) => boolean
 
-const takers = new Set<Taker>()
-
-/** Offers each scan to a form before the service is asked what it is. @returns what ends it. */
+/** Offered each scan before the service is asked what it is: the field of every screen says it to the document. */
 export function takeScans(take: Taker): () => void {
-  takers.add(take)
-  return () => void takers.delete(take)
-}
-
-export function isTaken(text: string): boolean {
-  return [...takers].some((take) => take(text))
+  const onScan = (event: Event) => {
+    if (event instanceof CustomEvent && take(String(event.detail))) event.preventDefault()
+  }
+  document.addEventListener('scan', onScan)
+  return () => document.removeEventListener('scan', onScan)
 }

@@ -13,6 +13,7 @@ import { EVENT } from '../../features/bonds/curve/curve-table-rows.ts'
 import { formatInstant } from '../../lib/instants.ts'
 import { useShop, zoneOf } from '../../lib/shop-scope.ts'
 import { useNow } from '../../lib/use-now.ts'
+import { lazily } from '../../ui/lazily.tsx'
 import { Mark } from '../../ui/answers/mark.tsx'
 import { Page, Section, Sheet } from '../../ui/page.tsx'
 import { Table } from '../../ui/table.tsx'
@@ -20,14 +21,16 @@ import { lazily } from '../../ui/lazily.tsx'
 import { Answered } from '../../ui/waiting.tsx'
 import { ApplicationFacts } from './application-facts.tsx'
 import { entryDetail } from './entry-detail.ts'
-import { loadWords, reader, t } from '../../lib/reader.ts'
+import { reader, t, withWords } from '../../lib/reader.ts'
+
+const AfterRelease = lazily(
+  async () =>
+    (await withWords(import('../../features/bonds/after/after-release.tsx'), 'start-bond')).AfterRelease,
+)
 
 const Attachments = lazily(
-  async () => {
-    const load = import('../../features/attachments/attachments.tsx')
-    const [module] = await Promise.all([load, loadWords(['attachments'])])
-    return module.Attachments
-  },
+  async () =>
+    (await withWords(import('../../features/attachments/attachments.tsx'), 'attachments')).Attachments,
   // As high as it is with nothing in it, so that what stands below does not jump.
   () => <div style={{ minHeight: '18rem' }} />,
 )
@@ -147,6 +150,7 @@ function RecordPage({ record }: { readonly record: BondRecord }) {
           </Sheet>
         </Section>
       )}
+      {bond.state === 'released' && <AfterRelease bonds={[bond]} />}
       <Section title={t('bond-record.cautions')}>
         <ul>
           {cautions.map((caution) => (

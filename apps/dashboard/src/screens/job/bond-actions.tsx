@@ -2,6 +2,7 @@ import { ROUTES } from '../../api/contracts.ts'
 import { Button } from '@mantine/core'
 import { useDisclosure } from '@mantine/hooks'
 import { OctagonX, Thermometer, Unlock } from 'lucide-react'
+import { useState } from 'react'
 import type { Bond } from '../../api/types.ts'
 import { useMay } from '../../api/use-me.ts'
 import type { BondClock } from '../../features/bonds/bond-clock.ts'
@@ -10,13 +11,33 @@ import { GateOutcome } from '../../features/bonds/gates/gate-outcome.tsx'
 import { useGate } from '../../features/bonds/gates/use-gate.ts'
 import styles from './job.module.css'
 import { lazily } from '../../ui/lazily.tsx'
-import { t } from '../../lib/reader.ts'
+import { t, withWords } from '../../lib/reader.ts'
 
 const ToldLaterDialog = lazily(async () => (await import('./told-later-dialog.tsx')).ToldLaterDialog)
 
 const ReadingDialog = lazily(async () => (await import('./reading-dialog.tsx')).ReadingDialog)
 
 const AbandonDialog = lazily(async () => (await import('./abandon-dialog.tsx')).AbandonDialog)
+
+const SlipButtons = lazily(
+  async () =>
+    (await withWords(import('../../features/bonds/after/slip-buttons.tsx'), 'start-bond')).SlipButtons,
+  RoomForTwo,
+)
+
+const LiftedDialog = lazily(
+  async () =>
+    (await withWords(import('../../features/bonds/after/lifted-dialog.tsx'), 'start-bond')).LiftedDialog,
+)
+
+/** Nothing moves when they come. */
+function RoomForTwo() {
+  return [1, 2].map((n) => (
+    <Button key={n} variant="default" disabled>
+      …
+    </Button>
+  ))
+}
 
 interface Props {
   readonly bond: Bond
@@ -31,33 +52,42 @@ export function BondActions({ bond, clock, mayRelease }: Props) {
   const [reading, readingSet] = useDisclosure()
   const [abandoning, abandoningSet] = useDisclosure()
   const [telling, tellingSet] = useDisclosure()
+  // At the instant of the press; its dialog goes on to the next attempt once this one is over.
+  const [liftedAt, setLiftedAt] = useState<string>()
   const isOver = clock.phase === 'released' || clock.phase === 'abandoned'
-  if (isOver || !may('makeBonds', bond.shopId)) return null
+  if (!may('makeBonds', bond.shopId)) return null
   return (
     <>
-      <div className={styles['buttons']}>
-        {bond.state === 'applied' && <ClampButton bond={bond} />}
-        {mayRelease && <ReleaseButton bond={bond} />}
-        <Button
-          variant="default"
-          leftSection={<Thermometer size={18} aria-hidden />}
-          onClick={readingSet.open}
-        >
-          {t('job.addPanelTemperature')}
-        </Button>
-        {!mayRelease && (
-          <Button variant="default" onClick={tellingSet.open}>
-            {bond.state === 'applied' ? t('job.clampedEarlier') : t('job.clampsAreOffAlready')}
+      {liftedAt !== undefined && (
+        <LiftedDialog bond={bond} at={liftedAt} onClose={() => setLiftedAt(undefined)} />
+      )}
+      {!isOver && (
+        <div className={styles['buttons']}>
+          {bond.state === 'applied' && <ClampButton bond={bond} />}
+          {mayRelease && <ReleaseButton bond={bond} />}
+          {/* Cured through, nothing slides and nothing lifts. */}
+          {clock.phase !== 'ready' && <SlipButtons bond={bond} onLift={setLiftedAt} />}
+          <Button
+            variant="default"
+            leftSection={<Thermometer size={18} aria-hidden />}
+            onClick={readingSet.open}
+          >
+            {t('job.addPanelTemperature')}
           </Button>
-        )}
-        <Button
-          variant="default"
-          leftSection={<OctagonX size={18} aria-hidden />}
-          onClick={abandoningSet.open}
-        >
-          {t('job.abandon')}
-        </Button>
-      </div>
+          {!mayRelease && (
+            <Button variant="default" onClick={tellingSet.open}>
+              {bond.state === 'applied' ? t('job.clampedEarlier') : t('job.clampsAreOffAlready')}
+            </Button>
+          )}
+          <Button
+            variant="default"
+            leftSection={<OctagonX size={18} aria-hidden />}
+            onClick={abandoningSet.open}
+          >
+            {t('job.abandon')}
+          </Button>
+        </div>
+      )}
       {reading && <ReadingDialog bond={bond} onClose={readingSet.close} />}
       {abandoning && <AbandonDialog bond={bond} onClose={abandoningSet.close} />}
       {telling && <ToldLaterDialog bond={bond} onClose={tellingSet.close} />}

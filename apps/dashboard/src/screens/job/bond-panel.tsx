@@ -42,10 +42,13 @@ export function BondPanel({ bond }: { readonly bond: Bond }) {
         <BondState bond={bond} clock={clock} now={now} zone={zone} />
       )}
       <ToldLate bond={bond} />
+      {bond.slidAt !== null && (
+        <p className={styles['soft']}>{t('job.slidAt', { at: formatNear(bond.slidAt, zone, nowMs) })}</p>
+      )}
       {bond.incidents.map((incident) => (
         <IncidentRow key={incident.id} incident={incident} shopId={bond.shopId} nowMs={nowMs} zone={zone} />
       ))}
-      <BondActions bond={bond} clock={clock} mayRelease={isReady && !isOld} />
+      <BondActions key={bond.id} bond={bond} clock={clock} mayRelease={isReady && !isOld} />
       <CurveDetails bond={bond} />
       <Fold summary={t('job.howThisWasWorkedOut')} className={styles['details']}>
         <BondDetails bond={bond} clock={clock} />

@@ -19,18 +19,20 @@ import styles from './job.module.css'
 import { MoveVehicle } from './move-vehicle.tsx'
 import { Operations } from './operations/operations.tsx'
 import { lazily } from '../../ui/lazily.tsx'
-import { loadWords, reader, t } from '../../lib/reader.ts'
+import { reader, t, withWords } from '../../lib/reader.ts'
 
 const OvenCheck = lazily(async () => (await import('./oven-check.tsx')).OvenCheck)
+
+const AfterRelease = lazily(
+  async () =>
+    (await withWords(import('../../features/bonds/after/after-release.tsx'), 'start-bond')).AfterRelease,
+)
 
 const WhatWouldHelp = lazily(async () => (await import('./help/what-would-help.tsx')).WhatWouldHelp)
 
 const Attachments = lazily(
-  async () => {
-    const load = import('../../features/attachments/attachments.tsx')
-    const [module] = await Promise.all([load, loadWords(['attachments'])])
-    return module.Attachments
-  },
+  async () =>
+    (await withWords(import('../../features/attachments/attachments.tsx'), 'attachments')).Attachments,
   // As high as it is with nothing in it, so that what stands below does not jump.
   () => <div style={{ minHeight: '18rem' }} />,
 )
@@ -43,6 +45,9 @@ export function JobPage({ job }: { readonly job: RepairOrderDetail }) {
   const curing = job.joints
     .flatMap(({ bonds }) => bonds)
     .filter((bond) => ['open', 'late', 'curing'].includes(bondClock(bond, now).phase))
+  const released = job.joints.flatMap(({ state, bonds }) =>
+    state === 'releasedReady' || state === 'accepted' ? bonds.slice(-1) : [],
+  )
   const params = { repairOrderId: job.id }
   const mayPlan = may('planWork', job.shopId)
   return (
@@ -105,6 +110,7 @@ export function JobPage({ job }: { readonly job: RepairOrderDetail }) {
       {job.joints.map((joint) => (
         <JointCard key={joint.id} joint={joint} job={job} />
       ))}
+      {released.length > 0 && <AfterRelease bonds={released} />}
       <Operations job={job} />
       <Section title={t('job.photosAndNotes')}>
         <Attachments repairOrderId={job.id} shopId={job.shopId} joints={job.joints} />

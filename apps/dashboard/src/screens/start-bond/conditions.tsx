@@ -48,7 +48,7 @@ export function Conditions({
       <output>{scanned !== undefined && <Mark tone="ready">{scanned}</Mark>}</output>
       <div className={styles['pair']}>
         <TemperatureInput
-          openAs="panel"
+          data-open="panel"
           label={t('start-bond.metalAtTheJoint')}
           unit={unit}
           valueC={draft.panelC}
@@ -63,7 +63,7 @@ export function Conditions({
           onChange={(thermometer) => onChange({ thermometer })}
         />
         <TemperatureInput
-          openAs="air"
+          data-open="air"
           label={t('start-bond.air')}
           unit={unit}
           valueC={draft.airC}

@@ -21,7 +21,7 @@ interface Props {
   /** Takes the focus when its dialog opens. */
   readonly isFirst?: boolean
   /** By what a form finds it that goes on to what is still open. */
-  readonly openAs?: string
+  readonly 'data-open'?: string
   /** What stands at its right end and says the unit, and how wide it is, px. */
   readonly rightSection?: ReactNode
   readonly rightSectionWidth?: number
@@ -34,7 +34,6 @@ export function TemperatureInput({
   onChangeC,
   isDifference = false,
   isFirst = false,
-  openAs,
   ...rest
 }: Props) {
   const shown = valueC === undefined ? '' : round(toShown(valueC, unit, isDifference))
@@ -49,7 +48,6 @@ export function TemperatureInput({
       decimalScale={1}
       hideControls
       {...(isFirst ? { 'data-autofocus': true } : {})}
-      {...(openAs === undefined ? {} : { 'data-open': openAs })}
       value={isSame ? typed : shown}
       onChange={(value) => {
         setTyped(value)

@@ -126,7 +126,7 @@ export const patterns = {
   'start-bond.prepare.skimCoat': 'Skim coat for bared metal',
   'start-bond.prepare.skimCoatFibre': 'Skim coat for both faces',
   'start-bond.prepare.skimCoatWhy':
-    'A thin coat before the bead wets it and keeps rust out. The clock starts with it: press then.',
+    'A thin coat before the bead wets it and keeps rust out. The clock starts with it: press ‘Adhesive is on’ then.',
   'start-bond.apply.bead': 'One bead without gaps',
   'start-bond.apply.beadWhy': 'Glass beads in the adhesive keep the bond line thick enough.',
   'start-bond.apply.beadWhyOf': 'Glass beads of {size} in the adhesive set the bond line.',
@@ -134,4 +134,58 @@ export const patterns = {
   'start-bond.apply.slideWhy': 'Lifted apart, air is trapped and the attempt is over.',
   'start-bond.apply.clamp': 'Clamp evenly, along the whole length',
   'start-bond.apply.clampWhy': 'A thick bond line is a weak one.',
+  'start-bond.after.movedLate': 'Moved after the work time',
+  'start-bond.after.movedLateRule':
+    'The work time may be over: what has begun to cure is torn when it is moved. Leave the joint as it is. Was it moved already, say so: somebody entitled then has to look at it.',
+  'start-bond.after.whatHappened': 'What happened, and why?',
+  'start-bond.after.recordThatItWasMoved': 'Record that it was moved',
+  'start-bond.after.liftedAt': 'Lifted apart: attempt {attempt}, {jointName}',
+  'start-bond.after.liftedRule':
+    'Air is trapped between the panels: this attempt is over, and so is its clock.',
+  'start-bond.after.why': 'Why was it lifted?',
+  'start-bond.after.why.fit': 'The panel did not fit',
+  'start-bond.after.why.slipped': 'A clamp slipped',
+  'start-bond.after.why.wrongPlace': 'It was put down in the wrong place',
+  'start-bond.after.why.dirt': 'Dirt in the bond line',
+  'start-bond.after.why.bead': 'The bead had gaps',
+  'start-bond.after.why.disturbed': 'It was knocked or pulled',
+  'start-bond.after.moreWords': 'In more words',
+  'start-bond.after.chooseOrWrite':
+    'Choose a reason or write one, at least 5 characters. It stays on record for ever.',
+  'start-bond.after.recordThatItWasLifted': 'Record that it was lifted',
+  'start-bond.after.scrapeNow': 'Scrape now, and start again',
+  'start-bond.after.recordedScrape': 'It is recorded. Until the joint is bonded again the vehicle stays.',
+  'start-bond.after.scrape.faces': 'Scrape all adhesive off both faces, down to where you had prepared them.',
+  'start-bond.after.scrape.wipe': 'Wipe both with solvent, and let it flash off.',
+  'start-bond.after.scrape.coat': 'Skim coat and bead anew: nothing of the first is used again.',
+  'start-bond.after.scrape.nozzle': 'A new mixing nozzle where the old one stood as long as the work time.',
+  'start-bond.after.scrape.gloves':
+    'Gloves on: uncured adhesive sensitises. Rags and scrapings as the safety data sheet says.',
+  'start-bond.after.mayBeUsed':
+    '{code} may still be used: {left} left, of which the form says whether it suffices.',
+  'start-bond.after.mayNotBeUsed': '{code}: {why}',
+  'start-bond.after.startAgainWith': 'Start again with {code}',
+  'start-bond.after.startAgain': 'Start again',
+  'start-bond.after.later': 'Later',
+  'start-bond.after.whatNow': 'The clamps are off: do and don’t',
+  'start-bond.after.do': 'Do',
+  'start-bond.after.dont': 'Do not',
+  'start-bond.after.byTheProcedure': 'By the vehicle maker’s procedure',
+  'start-bond.after.byTheSheet': 'By the data sheet',
+  'start-bond.after.commonPractice': 'Common practice, no source',
+  'start-bond.after.do.wipe': 'Wipe squeeze-out off with solvent on a cloth: a wipe does no harm.',
+  'start-bond.after.do.weld':
+    'Weld or rivet where the procedure says so, adhesive or not, and in the order that it gives.',
+  'start-bond.after.do.service':
+    'Keep {product} between {low} and {high}: lamp, oven and weld near it as well.',
+  'start-bond.after.do.fullCure':
+    'Wait for full cure before it bears a load: handling strength is not driving strength.',
+  'start-bond.after.dont.soak': 'Soak the joint in solvent: it creeps into the bond line.',
+  'start-bond.after.dont.filler':
+    'Fill over adhesive: it may show through the paint later. Cut the seam out first, then fill.',
+  'start-bond.after.dont.tacky': 'Judge by squeeze-out that is still tacky: air keeps it so.',
+  'start-bond.after.dont.pry': 'Pry or hammer at the seam to try it: a joint that is doubted is inspected.',
+  'start-bond.after.sheetsRule': 'The data sheet and the vehicle maker’s procedure rule over this card.',
+  'start-bond.after.slid': 'Slid',
+  'start-bond.after.lifted': 'Lifted…',
 } as const

@@ -53,7 +53,6 @@ export const patterns = {
   'words.bondState.abandoned': 'Abandoned',
   'words.incident.earlyRelease': 'Released before handling strength',
   'words.incident.clampedAfterWorkTime': 'Clamped after the work time had run out',
-  'words.incident.movedAfterWorkTime': 'Moved after the work time had run out',
   'words.incident.gateOverridden': 'Went on although a gate refused',
   'words.incident.appliedAgainstRefusal': 'Applied although a gate refused',
   'words.incident.leftWithAdhesive': 'Left with adhesive on it',

@@ -108,7 +108,7 @@ export const patterns: Translation<typeof english> = {
   'start-bond.bondedMeanwhile':
     '{by} ya aplicó adhesivo en esta unión. Este formulario ya no sirve: vuelva al trabajo.',
   'start-bond.theClockIsOnTheNextPage':
-    'El tiempo de trabajo corre desde la boquilla. Su reloj y el botón ‘Cerrado y prensado’ están en la página siguiente.',
+    'El tiempo de trabajo corre desde la boquilla. Su reloj y el botón ‘Cerrada y con prensas’ están en la página siguiente.',
   'start-bond.prepare.bareSteel': 'Quitar cataforesis y zinc',
   'start-bond.prepare.bareSteelWhy':
     'El adhesivo no aguanta más que lo que tiene debajo. Las chispas aumentan cuando se va el zinc.',
@@ -132,7 +132,7 @@ export const patterns: Translation<typeof english> = {
   'start-bond.prepare.skimCoat': 'Capa fina para el metal desnudo',
   'start-bond.prepare.skimCoatFibre': 'Capa fina para ambas caras',
   'start-bond.prepare.skimCoatWhy':
-    'Una capa fina antes del cordón lo moja y evita el óxido. El reloj empieza con ella: pulse entonces.',
+    'Una capa fina antes del cordón lo moja y evita el óxido. El reloj empieza con ella: pulse entonces ‘Adhesivo aplicado’.',
   'start-bond.apply.bead': 'Un cordón sin huecos',
   'start-bond.apply.beadWhy': 'Las microesferas de vidrio del adhesivo mantienen el espesor de la junta.',
   'start-bond.apply.beadWhyOf':
@@ -141,4 +141,61 @@ export const patterns: Translation<typeof english> = {
   'start-bond.apply.slideWhy': 'Si se separan, queda aire atrapado y el intento se acabó.',
   'start-bond.apply.clamp': 'Prensar por igual, en toda la longitud',
   'start-bond.apply.clampWhy': 'Una junta gruesa es una junta débil.',
+  'start-bond.after.movedLate': 'Movido después del tiempo de trabajo',
+  'start-bond.after.movedLateRule':
+    'El tiempo de trabajo puede haber terminado: lo que empezó a curar se rompe al moverlo. Deje la unión como está. Si ya se movió, dígalo: alguien autorizado tendrá que mirarla.',
+  'start-bond.after.whatHappened': '¿Qué pasó, y por qué?',
+  'start-bond.after.recordThatItWasMoved': 'Registrar que se movió',
+  'start-bond.after.liftedAt': 'Separado: intento {attempt}, {jointName}',
+  'start-bond.after.liftedRule':
+    'Queda aire atrapado entre los paneles: este intento se acabó, y su reloj también.',
+  'start-bond.after.why': '¿Por qué se separó?',
+  'start-bond.after.why.fit': 'El panel no encajaba',
+  'start-bond.after.why.slipped': 'Se soltó una prensa',
+  'start-bond.after.why.wrongPlace': 'Se colocó en mal lugar',
+  'start-bond.after.why.dirt': 'Suciedad en la junta',
+  'start-bond.after.why.bead': 'El cordón tenía huecos',
+  'start-bond.after.why.disturbed': 'Se golpeó o se tiró de él',
+  'start-bond.after.moreWords': 'Con más palabras',
+  'start-bond.after.chooseOrWrite':
+    'Elija un motivo o escriba uno, al menos 5 caracteres. Queda registrado para siempre.',
+  'start-bond.after.recordThatItWasLifted': 'Registrar que se separó',
+  'start-bond.after.scrapeNow': 'Raspe ahora y empiece de nuevo',
+  'start-bond.after.recordedScrape':
+    'Está registrado. Hasta que se vuelva a pegar la unión, el vehículo se queda.',
+  'start-bond.after.scrape.faces': 'Raspe todo el adhesivo de ambas caras, hasta donde las había preparado.',
+  'start-bond.after.scrape.wipe': 'Limpie ambas con disolvente y deje que se evapore.',
+  'start-bond.after.scrape.coat': 'Capa fina y cordón de nuevo: nada del primero se vuelve a usar.',
+  'start-bond.after.scrape.nozzle':
+    'Una boquilla nueva si la anterior estuvo parada tanto como el tiempo de trabajo.',
+  'start-bond.after.scrape.gloves':
+    'Con guantes: el adhesivo sin curar sensibiliza. Trapos y restos como diga la ficha de seguridad.',
+  'start-bond.after.mayBeUsed': '{code} aún se puede usar: quedan {left}; el formulario dice si alcanza.',
+  'start-bond.after.mayNotBeUsed': '{code}: {why}',
+  'start-bond.after.startAgainWith': 'Empezar de nuevo con {code}',
+  'start-bond.after.startAgain': 'Empezar de nuevo',
+  'start-bond.after.later': 'Más tarde',
+  'start-bond.after.whatNow': 'Prensas fuera: qué hacer y qué no',
+  'start-bond.after.do': 'Hacer',
+  'start-bond.after.dont': 'No hacer',
+  'start-bond.after.byTheProcedure': 'Según el procedimiento del fabricante del vehículo',
+  'start-bond.after.byTheSheet': 'Según la ficha técnica',
+  'start-bond.after.commonPractice': 'Práctica habitual, sin fuente',
+  'start-bond.after.do.wipe': 'Limpie el sobrante con disolvente en un paño: pasarlo no daña.',
+  'start-bond.after.do.weld':
+    'Suelde o remache donde lo diga el procedimiento, con o sin adhesivo, y en el orden que indique.',
+  'start-bond.after.do.service':
+    'Mantenga {product} entre {low} y {high}: también con lámpara, horno y soldadura cerca.',
+  'start-bond.after.do.fullCure':
+    'Espere la cura completa antes de cargarlo: la resistencia de manipulación no es la de circulación.',
+  'start-bond.after.dont.soak': 'Empapar la unión en disolvente: se mete en la junta.',
+  'start-bond.after.dont.filler':
+    'Masillar sobre el adhesivo: puede marcarse después en la pintura. Corte primero el cordón y luego masille.',
+  'start-bond.after.dont.tacky': 'Juzgar por el sobrante aún pegajoso: el aire lo mantiene así.',
+  'start-bond.after.dont.pry':
+    'Hacer palanca o golpear el cordón para probarlo: una unión dudosa se inspecciona.',
+  'start-bond.after.sheetsRule':
+    'La ficha técnica y el procedimiento del fabricante del vehículo mandan sobre esta tarjeta.',
+  'start-bond.after.slid': 'Deslizado',
+  'start-bond.after.lifted': 'Separado…',
 }

@@ -56,7 +56,6 @@ export const patterns: Translation<typeof english> = {
   'words.bondState.abandoned': 'Abandonado',
   'words.incident.earlyRelease': 'Liberado antes de la resistencia de manipulación',
   'words.incident.clampedAfterWorkTime': 'Prensado después de terminar el tiempo de trabajo',
-  'words.incident.movedAfterWorkTime': 'Movido después de terminar el tiempo de trabajo',
   'words.incident.gateOverridden': 'Se siguió aunque una regla lo negó',
   'words.incident.appliedAgainstRefusal': 'Aplicado aunque una regla lo negó',
   'words.incident.leftWithAdhesive': 'Salió con adhesivo puesto',

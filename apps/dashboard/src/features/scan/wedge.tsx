@@ -9,7 +9,7 @@ const SHORTEST = 4
  * A scanner that types like a keyboard, wherever the focus is but in a field: gloves need not tap the field first. Where a
  * field has the focus, the scan is typed into it as ever.
  */
-export function useWedge(onScan: (text: string) => void): void {
+export function Wedge({ onScan }: { readonly onScan: (text: string) => void }) {
   const scanned = useEffectEvent(onScan)
   useEffect(() => {
     let text = ''
@@ -34,6 +34,7 @@ export function useWedge(onScan: (text: string) => void): void {
     document.addEventListener('keydown', onKey, true)
     return () => document.removeEventListener('keydown', onKey, true)
   }, [])
+  return null
 }
 
 const NO_TEXT = new Set(['checkbox', 'radio', 'button', 'submit', 'reset', 'range', 'color', 'file'])

@@ -1,0 +1,56 @@
+import { ROUTES } from '../../../api/contracts.ts'
+import { Button } from '@mantine/core'
+import { MoveHorizontal } from 'lucide-react'
+import { useRef } from 'react'
+import { happenedNow } from '../../../api/client.ts'
+import { isProblem } from '../../../api/problem.ts'
+import type { Bond } from '../../../api/types.ts'
+import { useAction } from '../../../api/use-action.ts'
+import { t } from '../../../lib/reader.ts'
+import { ProblemPanel } from '../../../ui/problem-panel.tsx'
+import { MovedLateDialog } from './moved-late-dialog.tsx'
+
+/** The panels were slid, not lifted: fine while the work time runs, and written down as of the press. */
+export function SlidButton({ bond }: { readonly bond: Bond }) {
+  const pressedAt = useRef<string>(undefined)
+  const slide = useAction(ROUTES.slideBond, {
+    topics: ['bonds', 'repairs', 'alerts'],
+    onDone: () => {
+      pressedAt.current = undefined
+      slide.reset()
+    },
+  })
+  // Pressed again after silence it is the same act; after an answer it is another.
+  const run = (more: { alreadyHappened?: true; reason?: string } = {}) => {
+    pressedAt.current ??= happenedNow()
+    slide.mutate({ params: { bondId: bond.id }, body: { at: pressedAt.current, ...more } })
+  }
+  const close = () => {
+    pressedAt.current = undefined
+    slide.reset()
+  }
+  const isLate = isProblem(slide.error, 'bond-refused')
+  const isTelling = slide.variables?.body?.alreadyHappened === true
+  return (
+    <>
+      <Button
+        variant="default"
+        leftSection={<MoveHorizontal size={18} aria-hidden />}
+        loading={slide.isPending && !isTelling}
+        onClick={() => run()}
+      >
+        {t('start-bond.after.slid')}
+      </Button>
+      {isLate || isTelling ? (
+        <MovedLateDialog
+          isPending={slide.isPending}
+          error={isLate ? null : slide.error}
+          onConfirm={(reason) => run({ alreadyHappened: true, reason })}
+          onClose={close}
+        />
+      ) : (
+        slide.error !== null && <ProblemPanel error={slide.error} />
+      )}
+    </>
+  )
+}

@@ -1,0 +1,4 @@
+/** What the field of every screen loads a little later, in one piece. */
+export { CameraDialog } from './camera-dialog.tsx'
+export { NotFoundDialog } from './not-found-dialog.tsx'
+export { Wedge } from './wedge.tsx'
