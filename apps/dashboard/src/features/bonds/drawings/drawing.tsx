@@ -1,8 +1,8 @@
 import { lazily } from '../../../ui/lazily.tsx'
 import styles from './drawing.module.css'
+import type { DrawingName } from './lines.tsx'
 
-export type DrawingName =
-  'grind' | 'abrade' | 'wipe' | 'flashOff' | 'dryFit' | 'skimCoat' | 'bead' | 'clamp' | 'slide' | 'scrape'
+export type { DrawingName }
 
 const Lines = lazily(async () => (await import('./lines.tsx')).Lines)
 

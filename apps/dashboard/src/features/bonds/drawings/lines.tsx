@@ -1,5 +1,7 @@
 import type { ReactNode } from 'react'
-import type { DrawingName } from './drawing.tsx'
+
+export type DrawingName =
+  'grind' | 'abrade' | 'wipe' | 'flashOff' | 'dryFit' | 'skimCoat' | 'bead' | 'clamp' | 'slide' | 'scrape'
 
 /** A panel lying, from the side. */
 const Panel = ({ y = 36, x = 6, width = 60 }) => (
