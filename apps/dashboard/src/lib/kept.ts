@@ -50,8 +50,7 @@ export function createKept<Value>(key: string, empty: Value, store: Store): Kept
 /** Full or forbidden, the store keeps nothing over a reload; the page goes on with what it has. */
 function write(key: string, value: unknown, store: Store): void {
   try {
-    if (value === null) store.removeItem(key)
-    else store.setItem(key, JSON.stringify(value))
+    store.setItem(key, JSON.stringify(value))
   } catch {
     store.removeItem(key)
   }
