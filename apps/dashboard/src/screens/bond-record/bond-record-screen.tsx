@@ -17,7 +17,6 @@ import { lazily } from '../../ui/lazily.tsx'
 import { Mark } from '../../ui/answers/mark.tsx'
 import { Page, Section, Sheet } from '../../ui/page.tsx'
 import { Table } from '../../ui/table.tsx'
-import { lazily } from '../../ui/lazily.tsx'
 import { Answered } from '../../ui/waiting.tsx'
 import { ApplicationFacts } from './application-facts.tsx'
 import { entryDetail } from './entry-detail.ts'
@@ -25,7 +24,7 @@ import { reader, t, withWords } from '../../lib/reader.ts'
 
 const AfterRelease = lazily(
   async () =>
-    (await withWords(import('../../features/bonds/after/after-release.tsx'), 'start-bond')).AfterRelease,
+    (await withWords(import('../../features/bonds/after/after-parts.tsx'), 'start-bond')).AfterRelease,
 )
 
 const Attachments = lazily(

@@ -19,25 +19,11 @@ const ReadingDialog = lazily(async () => (await import('./reading-dialog.tsx')).
 
 const AbandonDialog = lazily(async () => (await import('./abandon-dialog.tsx')).AbandonDialog)
 
-const SlipButtons = lazily(
-  async () =>
-    (await withWords(import('../../features/bonds/after/slip-buttons.tsx'), 'start-bond')).SlipButtons,
-  RoomForTwo,
-)
+const after = () => withWords(import('../../features/bonds/after/after-parts.tsx'), 'start-bond')
 
-const LiftedDialog = lazily(
-  async () =>
-    (await withWords(import('../../features/bonds/after/lifted-dialog.tsx'), 'start-bond')).LiftedDialog,
-)
+const SlipButtons = lazily(async () => (await after()).SlipButtons)
 
-/** Nothing moves when they come. */
-function RoomForTwo() {
-  return [1, 2].map((n) => (
-    <Button key={n} variant="default" disabled>
-      …
-    </Button>
-  ))
-}
+const LiftedDialog = lazily(async () => (await after()).LiftedDialog)
 
 interface Props {
   readonly bond: Bond
@@ -65,8 +51,6 @@ export function BondActions({ bond, clock, mayRelease }: Props) {
         <div className={styles['buttons']}>
           {bond.state === 'applied' && <ClampButton bond={bond} />}
           {mayRelease && <ReleaseButton bond={bond} />}
-          {/* Cured through, nothing slides and nothing lifts. */}
-          {clock.phase !== 'ready' && <SlipButtons bond={bond} onLift={setLiftedAt} />}
           <Button
             variant="default"
             leftSection={<Thermometer size={18} aria-hidden />}
@@ -86,6 +70,8 @@ export function BondActions({ bond, clock, mayRelease }: Props) {
           >
             {t('job.abandon')}
           </Button>
+          {/* Last, so that no other button moves when they come. Cured through, nothing slides and nothing lifts. */}
+          {clock.phase !== 'ready' && <SlipButtons bond={bond} onLift={setLiftedAt} />}
         </div>
       )}
       {reading && <ReadingDialog bond={bond} onClose={readingSet.close} />}

@@ -42,9 +42,6 @@ export function BondPanel({ bond }: { readonly bond: Bond }) {
         <BondState bond={bond} clock={clock} now={now} zone={zone} />
       )}
       <ToldLate bond={bond} />
-      {bond.slidAt !== null && (
-        <p className={styles['soft']}>{t('job.slidAt', { at: formatNear(bond.slidAt, zone, nowMs) })}</p>
-      )}
       {bond.incidents.map((incident) => (
         <IncidentRow key={incident.id} incident={incident} shopId={bond.shopId} nowMs={nowMs} zone={zone} />
       ))}

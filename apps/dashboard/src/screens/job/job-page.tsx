@@ -25,7 +25,7 @@ const OvenCheck = lazily(async () => (await import('./oven-check.tsx')).OvenChec
 
 const AfterRelease = lazily(
   async () =>
-    (await withWords(import('../../features/bonds/after/after-release.tsx'), 'start-bond')).AfterRelease,
+    (await withWords(import('../../features/bonds/after/after-parts.tsx'), 'start-bond')).AfterRelease,
 )
 
 const WhatWouldHelp = lazily(async () => (await import('./help/what-would-help.tsx')).WhatWouldHelp)

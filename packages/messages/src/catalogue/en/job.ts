@@ -285,5 +285,4 @@ export const patterns = {
     'It is now: {operation}. What you typed is kept: save again to put your changes on top of theirs.',
   'job.wasMovedUp': '{name} was moved up',
   'job.wasMovedDown': '{name} was moved down',
-  'job.slidAt': 'Slid into place {at}.',
 } as const

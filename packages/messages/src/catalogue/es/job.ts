@@ -291,5 +291,4 @@ export const patterns: Translation<typeof english> = {
     'Ahora es: {operation}. Lo que escribió se conserva: guarde de nuevo para poner sus cambios sobre los suyos.',
   'job.wasMovedUp': '{name} subió un lugar',
   'job.wasMovedDown': '{name} bajó un lugar',
-  'job.slidAt': 'Deslizado a su sitio {at}.',
 }

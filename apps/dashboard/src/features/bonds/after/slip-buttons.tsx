@@ -2,6 +2,9 @@ import { Button } from '@mantine/core'
 import { Unlink2 } from 'lucide-react'
 import { happenedNow } from '../../../api/client.ts'
 import type { Bond } from '../../../api/types.ts'
+import { formatInstant } from '../../../lib/instants.ts'
+import { useShop, zoneOf } from '../../../lib/shop-scope.ts'
+import styles from './after.module.css'
 import { t } from '../../../lib/reader.ts'
 import { SlidButton } from './slid-button.tsx'
 
@@ -13,6 +16,7 @@ interface Props {
 
 /** What panels do while they are aligned: slid, which is fine, and lifted, which ends the attempt. */
 export function SlipButtons({ bond, onLift }: Props) {
+  const zone = zoneOf(useShop(bond.shopId))
   return (
     <>
       <SlidButton bond={bond} />
@@ -23,6 +27,11 @@ export function SlipButtons({ bond, onLift }: Props) {
       >
         {t('start-bond.after.lifted')}
       </Button>
+      {bond.slidAt !== null && (
+        <p className={styles['wide']}>
+          {t('start-bond.after.slidAt', { at: formatInstant(bond.slidAt, zone, 'clock') })}
+        </p>
+      )}
     </>
   )
 }
