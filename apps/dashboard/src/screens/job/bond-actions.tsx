@@ -71,7 +71,7 @@ export function BondActions({ bond, clock, mayRelease }: Props) {
             {t('job.abandon')}
           </Button>
           {/* Last, so that no other button moves when they come. Cured through, nothing slides and nothing lifts. */}
-          {clock.phase !== 'ready' && <SlipButtons bond={bond} onLift={setLiftedAt} />}
+          {!mayRelease && <SlipButtons bond={bond} onLift={setLiftedAt} />}
         </div>
       )}
       {reading && <ReadingDialog bond={bond} onClose={readingSet.close} />}
