@@ -25,7 +25,7 @@ const OvenCheck = lazily(async () => (await import('./oven-check.tsx')).OvenChec
 
 const AfterRelease = lazily(
   async () =>
-    (await withWords(import('../../features/bonds/after/after-parts.tsx'), 'start-bond')).AfterRelease,
+    (await withWords(import('../../features/bonds/after/after-parts.tsx'), 'start-bond')).AfterReleaseOfJob,
 )
 
 const WhatWouldHelp = lazily(async () => (await import('./help/what-would-help.tsx')).WhatWouldHelp)
@@ -45,9 +45,6 @@ export function JobPage({ job }: { readonly job: RepairOrderDetail }) {
   const curing = job.joints
     .flatMap(({ bonds }) => bonds)
     .filter((bond) => ['open', 'late', 'curing'].includes(bondClock(bond, now).phase))
-  const released = job.joints.flatMap(({ state, bonds }) =>
-    state === 'releasedReady' || state === 'accepted' ? bonds.slice(-1) : [],
-  )
   const params = { repairOrderId: job.id }
   const mayPlan = may('planWork', job.shopId)
   return (
@@ -110,7 +107,7 @@ export function JobPage({ job }: { readonly job: RepairOrderDetail }) {
       {job.joints.map((joint) => (
         <JointCard key={joint.id} joint={joint} job={job} />
       ))}
-      {released.length > 0 && <AfterRelease bonds={released} />}
+      <AfterRelease joints={job.joints} />
       <Operations job={job} />
       <Section title={t('job.photosAndNotes')}>
         <Attachments repairOrderId={job.id} shopId={job.shopId} joints={job.joints} />

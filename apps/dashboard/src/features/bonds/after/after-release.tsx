@@ -1,5 +1,5 @@
 import { Check, X } from 'lucide-react'
-import type { Bond } from '../../../api/types.ts'
+import type { Bond, Joint } from '../../../api/types.ts'
 import { formatTemperature } from '../../../lib/measures.ts'
 import { reader, t } from '../../../lib/reader.ts'
 import styles from './after.module.css'
@@ -11,6 +11,14 @@ interface Said {
 }
 
 type Released = Pick<Bond, 'id' | 'productName' | 'sheet'>
+
+/** Of the joints of a vehicle that are released and may be relied on; nothing where there is none. */
+export function AfterReleaseOfJob({ joints }: { readonly joints: readonly Joint[] }) {
+  const released = joints.flatMap(({ state, bonds }) =>
+    state === 'releasedReady' || state === 'accepted' ? bonds.slice(-1) : [],
+  )
+  return released.length === 0 ? null : <AfterRelease bonds={released} />
+}
 
 /** Once the clamps are off: what may be done to the joint, what may not, and who says so. */
 export function AfterRelease({ bonds }: { readonly bonds: readonly Released[] }) {
