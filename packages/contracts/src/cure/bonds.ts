@@ -79,7 +79,7 @@ const Application = z.strictObject({
   preparation: z
     .array(PreparationStep)
     .max(6)
-    .refine((steps) => new Set(steps).size === steps.length, 'names a step twice: name each once')
+    .refine((steps) => new Set(steps).size === steps.length, 'names one of them twice')
     .optional()
     .describe('The same step by step, kept in the bond record; what is asked for is told by `prepared`'),
   alreadyHappened: z
