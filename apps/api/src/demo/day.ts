@@ -8,6 +8,7 @@ import {
   disposeAt,
   measureAt,
   releaseAt,
+  slideLateAt,
   type DemoJob,
 } from './jobs.ts'
 import { hoursFrom, type World, type WorldShop } from './world.ts'
@@ -50,9 +51,11 @@ export async function addWork(world: World): Promise<void> {
   await clampAt(world, mill, await bondOn(world, mill, rushed, { bay: 2, hoursAgo: 3 }), 2.4)
   await ahead(world, mill, [30, 54])
 
-  // Prairie Cross: clamped too late, and a gate that somebody took responsibility for.
+  // Prairie Cross: clamped too late and pushed into place after that, and a gate that somebody took responsibility for.
   const late = await standing(world, prairie, 'Bandersnatch Seam 15', 0, 5)
-  await clampAt(world, prairie, await bondOn(world, prairie, late, { bay: 0, hoursAgo: 3 }), 1.5)
+  const pushed = await bondOn(world, prairie, late, { bay: 0, hoursAgo: 3 })
+  await clampAt(world, prairie, pushed, 1.5)
+  await slideLateAt(world, prairie, pushed, 1.4, 'Flange stood proud at the rear: pushed in under the clamps')
   const overridden = await standing(world, prairie, 'Snark Panel 90', 1, 8)
   const taken = await bondOn(world, prairie, overridden, {
     bay: 1,

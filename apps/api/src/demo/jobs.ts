@@ -2,6 +2,7 @@ import { wholeMl } from '@clampclock/quantities'
 import { DateTime } from 'luxon'
 import { disposeIncident } from '../cure/dispositions/dispositions.ts'
 import { abandonBond, clampBond, releaseBond } from '../cure/bonds/lifecycle.ts'
+import { slideBond } from '../cure/bonds/slide.ts'
 import { addPanelReading } from '../cure/bonds/readings.ts'
 import { amountNeededMl } from '../work/joints/joint-store.ts'
 import { startBond } from '../cure/bonds/start.ts'
@@ -238,6 +239,18 @@ export async function clampAt(
 ): Promise<void> {
   const now = hoursFrom(world.now, -hoursAgo)
   await clampBond({ tx: world.tx, actor: shop.technician, now }, bondId, { note: '', overrides: [] })
+}
+
+/** Pushed into place after the work time. */
+export async function slideLateAt(
+  world: World,
+  shop: WorldShop,
+  bondId: string,
+  hoursAgo: number,
+  reason: string,
+): Promise<void> {
+  const now = hoursFrom(world.now, -hoursAgo)
+  await slideBond({ tx: world.tx, actor: shop.technician, now }, bondId, { alreadyHappened: true, reason })
 }
 
 /** A second reading of the panel, by then as warm as its bay. */
