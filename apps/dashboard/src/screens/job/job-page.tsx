@@ -109,14 +109,15 @@ export function JobPage({ job }: { readonly job: RepairOrderDetail }) {
       ))}
       <AfterRelease joints={job.joints} />
       <Operations job={job} />
-      <Section title={t('job.photosAndNotes')}>
-        <Attachments repairOrderId={job.id} shopId={job.shopId} joints={job.joints} />
-      </Section>
       {job.joints.length > 0 && job.state === 'open' && (
         <Fold summary={t('job.mayItBeBakedCheckAProgramOfTheOven')} className={styles['aside']}>
           <OvenCheck job={job} />
         </Fold>
       )}
+      {/* Below what is pressed: it comes after the page, and would push that away under the finger. */}
+      <Section title={t('job.photosAndNotes')}>
+        <Attachments repairOrderId={job.id} shopId={job.shopId} joints={job.joints} />
+      </Section>
       {job.joints.some(({ bonds }) => bonds.length > 0) && (
         <Section title={t('job.adhesivesInTheVehicle')}>
           <TraceLinks repairOrderId={job.id} />
