@@ -171,4 +171,23 @@ describeInBrowser('a joint whose work time is short', () => {
       expect(await accessibilityFaults(page)).toEqual([])
     }
   })
+
+  it('says nothing of the kind in the record of a joint whose clamps came off early', async () => {
+    const { order, joint } = await makeJob(world, await addBay(world))
+    const bond = await startBond(world, joint)
+    await post(world.owner.context(), `/v1/bonds/${bond.id}/clamping`, {})
+    await post(world.owner.context(), `/v1/bonds/${bond.id}/release`, {
+      alreadyHappened: true,
+      reason: 'Rolled out before anybody looked',
+    })
+    const page = await openAs('owner', { size: PHONE })
+    const card = page.getByRole('region', { name: 'The clamps are off: do and don’t' })
+    for (const at of [`/bonds/${bond.id}/record`, `/jobs/${order.id}`]) {
+      await visit(page, at)
+      // By then whatever comes after the page has come.
+      await page.getByRole('button', { name: 'Add note' }).waitFor()
+      await page.waitForTimeout(1_000)
+      expect(await card.count()).toBe(0)
+    }
+  })
 })

@@ -149,7 +149,8 @@ function RecordPage({ record }: { readonly record: BondRecord }) {
           </Sheet>
         </Section>
       )}
-      {bond.state === 'released' && <AfterRelease bonds={[bond]} />}
+      {/* Never of a joint that came out of its clamps early: nothing may be done on it as if it held. */}
+      {bond.state === 'released' && bond.moveCheck.mayMove && <AfterRelease bonds={[bond]} />}
       <Section title={t('bond-record.cautions')}>
         <ul>
           {cautions.map((caution) => (
