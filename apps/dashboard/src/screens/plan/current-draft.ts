@@ -1,14 +1,18 @@
 import type { Plan } from '../../api/types.ts'
 
-type Told = Pick<Plan, 'state' | 'createdAt'>
+type Told = Pick<Plan, 'state' | 'createdAt' | 'publishedAt'>
 
 /**
- * The draft to look at: the newest one. A draft that was made before the published plan has been passed over by whoever
- * published that; one made after it and outdated by another publication is still shown, and says so.
+ * The draft to look at: the newest one. A draft beside which a newer one was published has been passed over by whoever
+ * published that. One that another plan has only outdated (a hand move publishes one by itself) is still shown, and says so.
  */
 export function currentDraft<P extends Told>(plans: readonly P[]): P | undefined {
-  const published = plans.find(({ state }) => state === 'published')
+  const isPassedOver = (draft: P) =>
+    plans.some(
+      ({ createdAt, publishedAt }) =>
+        publishedAt !== null && publishedAt > createdAt && createdAt > draft.createdAt,
+    )
   return plans
-    .filter(({ state, createdAt }) => state === 'draft' && (!published || createdAt > published.createdAt))
+    .filter((plan) => plan.state === 'draft' && !isPassedOver(plan))
     .toSorted((a, b) => b.createdAt.localeCompare(a.createdAt))[0]
 }
