@@ -1,7 +1,7 @@
 import type { ReadingFindingKind, ROUTES } from '@clampclock/contracts'
 import type { InputOf } from '../../api/client.ts'
 import { overridesOf, type Written } from '../../features/bonds/gates/refusal.ts'
-import type { Thermometer } from '../../features/instruments/thermometer.ts'
+import { UNREGISTERED, type Thermometer } from '../../features/instruments/thermometer.ts'
 import { t } from '../../lib/reader.ts'
 import { preparedOf, type PreparationStep } from './prepare/steps-asked.ts'
 
@@ -30,6 +30,26 @@ export interface Draft {
   readonly confirmed: readonly ReadingFindingKind[]
   /** Why less than the joint needs goes on; empty where nothing was said. */
   readonly shortBecause: string
+}
+
+/** Nothing is filled in but where the vehicle stands and what the joint needs. */
+export function emptyDraft(bayId: string, amountMl: number): Draft {
+  return {
+    cartridgeIds: [],
+    dispenserId: '',
+    bayId,
+    panelC: undefined,
+    thermometer: UNREGISTERED,
+    airC: undefined,
+    humidityPercent: undefined,
+    hygrometerId: '',
+    airReadWith: '',
+    amountMl,
+    prepared: [],
+    overrides: {},
+    confirmed: [],
+    shortBecause: '',
+  }
 }
 
 interface Holding {

@@ -1,25 +1,9 @@
 import { describe, expect, it } from 'vitest'
-import { UNREGISTERED } from '../../features/instruments/thermometer.ts'
-import type { Draft } from './application.ts'
+import { emptyDraft, type Draft } from './application.ts'
 import { restoredFrom, type KeptForm } from './kept-form.ts'
 
 const MINUTE = 60_000
-const initial: Draft = {
-  cartridgeIds: [],
-  dispenserId: '',
-  bayId: 'bay',
-  panelC: undefined,
-  thermometer: UNREGISTERED,
-  airC: undefined,
-  humidityPercent: undefined,
-  hygrometerId: '',
-  airReadWith: '',
-  amountMl: 53,
-  prepared: [],
-  overrides: {},
-  confirmed: [],
-  shortBecause: '',
-}
+const initial = emptyDraft('bay', 53)
 const draft: Draft = {
   ...initial,
   cartridgeIds: ['a'],

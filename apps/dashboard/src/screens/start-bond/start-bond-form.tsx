@@ -6,7 +6,6 @@ import { useEffect, useRef, useState } from 'react'
 import { temperatureQueries } from '../../api/queries/temperature.ts'
 import type { Dispenser, Instrument, Joint, Product, RepairOrderDetail, Resource } from '../../api/types.ts'
 import { Cautions } from '../../features/bonds/cautions.tsx'
-import { UNREGISTERED } from '../../features/instruments/thermometer.ts'
 import { byUsefulness } from '../../features/stock/standing.ts'
 import { formatInstant } from '../../lib/instants.ts'
 import { useShop, zoneOf } from '../../lib/shop-scope.ts'
@@ -15,7 +14,7 @@ import { useNow } from '../../lib/use-now.ts'
 import { LeaveGuard } from '../../ui/dialogs/leave-guard.tsx'
 import { ProblemPanel } from '../../ui/problem-panel.tsx'
 import { Amount } from './amount.tsx'
-import { missingIn, type Draft } from './application.ts'
+import { missingIn, emptyDraft, type Draft } from './application.ts'
 import { CartridgeChoice, type ReservedCartridge } from './cartridge-choice.tsx'
 import { CheckResult } from './check-result.tsx'
 import { Conditions } from './conditions.tsx'
@@ -23,7 +22,7 @@ import { DispenserChoice } from './dispenser-choice.tsx'
 import { OnAlready } from './on-already.tsx'
 import { ApplySteps } from './prepare/apply-steps.tsx'
 import { Preparation } from './prepare/preparation.tsx'
-import { stepsAsked } from './prepare/steps-asked.ts'
+import { stepsAsked, stillAsked } from './prepare/steps-asked.ts'
 import { PressNote } from './press-note.tsx'
 import styles from './start-bond.module.css'
 import { useKeptForm } from './kept-form.ts'
@@ -62,16 +61,18 @@ export function StartBondForm({
   const unit = reader().temperature
   const nowMs = useNow(60_000)
   const [isAsked, setAsked] = useState(false)
-  const form = useKeptForm(joint, emptyDraft(job, joint))
+  const form = useKeptForm(joint, emptyDraft(job.bay?.id ?? '', wholeMl(joint.amountNeededMl)))
   const { restored, draft, setDraft } = form
   const air = useQuery({
     ...temperatureQueries.bay(draft.bayId, job.shopId),
     enabled: draft.bayId !== '',
   }).data?.sensor?.latest
+  const asked = stepsAsked(joint.panelMaterial, product)
   // The air is not filled in: what is copied off the bay's thermometer cannot show that it reads wrong.
   const filled: Draft = {
     ...draft,
     humidityPercent: draft.humidityPercent ?? air?.relativeHumidityPercent ?? undefined,
+    prepared: stillAsked(draft.prepared, asked),
   }
   /** Where one dispenser alone takes the cartridge there is nothing to choose. */
   const onlyGun = (cartridgeId: string | undefined): string => {
@@ -95,7 +96,6 @@ export function StartBondForm({
     set({ cartridgeIds: [...draft.cartridgeIds.filter((other) => other !== id), id] }),
   )
   const scannedInstrument = useScannedInstrument(instruments, draft.thermometer, set)
-  const asked = stepsAsked(joint.panelMaterial, product)
   const open = openFields(filled, asked)
   const states = stepStates(open)
   const whole = useRef<HTMLDivElement>(null)
@@ -159,7 +159,7 @@ export function StartBondForm({
       </Step>
       <Preparation
         asked={asked}
-        done={draft.prepared}
+        done={filled.prepared}
         state={states[1]}
         onChange={(prepared) => set({ prepared })}
         onAll={() =>
@@ -243,23 +243,4 @@ export function StartBondForm({
       <Cautions about={['apply', 'joint']} />
     </div>
   )
-}
-
-function emptyDraft(job: RepairOrderDetail, joint: Joint): Draft {
-  return {
-    cartridgeIds: [],
-    dispenserId: '',
-    bayId: job.bay?.id ?? '',
-    panelC: undefined,
-    thermometer: UNREGISTERED,
-    airC: undefined,
-    humidityPercent: undefined,
-    hygrometerId: '',
-    airReadWith: '',
-    amountMl: wholeMl(joint.amountNeededMl),
-    prepared: [],
-    overrides: {},
-    confirmed: [],
-    shortBecause: '',
-  }
 }

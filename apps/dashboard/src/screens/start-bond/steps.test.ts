@@ -1,26 +1,10 @@
 import { describe, expect, it } from 'vitest'
-import { UNREGISTERED } from '../../features/instruments/thermometer.ts'
-import type { Draft } from './application.ts'
-import { stepsAsked } from './prepare/steps-asked.ts'
+import { emptyDraft, type Draft } from './application.ts'
+import { preparedOf, stepsAsked, stillAsked } from './prepare/steps-asked.ts'
 import { openFields, stepStates } from './steps.ts'
 
 const asked = stepsAsked('mildSteel', { toleratesPrimer: false })
-const empty: Draft = {
-  cartridgeIds: [],
-  dispenserId: '',
-  bayId: '',
-  panelC: undefined,
-  thermometer: UNREGISTERED,
-  airC: undefined,
-  humidityPercent: undefined,
-  hygrometerId: '',
-  airReadWith: '',
-  amountMl: 53,
-  prepared: [],
-  overrides: {},
-  confirmed: [],
-  shortBecause: '',
-}
+const empty = emptyDraft('', 53)
 const prepared = asked.map(({ code }) => code)
 const statesOf = (changes: Partial<Draft>) => stepStates(openFields({ ...empty, ...changes }, asked))
 
@@ -48,5 +32,13 @@ describe('the five steps', () => {
   it('have one that was done early as done, and one thing left out as open', () => {
     expect(statesOf({ prepared })).toEqual(['now', 'done', 'next', 'next', 'next'])
     expect(statesOf({ prepared: prepared.slice(1), cartridgeIds: ['c'], dispenserId: 'd' })[1]).toBe('now')
+  })
+
+  it('take no word about a coat for one about bare metal, where the product asks for that by now', () => {
+    const coat = stepsAsked('mildSteel', { toleratesPrimer: true }).map(({ code }) => code)
+    expect(preparedOf(stillAsked(coat, stepsAsked('mildSteel', { toleratesPrimer: true }))).surfaces).toBe(
+      true,
+    )
+    expect(preparedOf(stillAsked(coat, asked))).toEqual({ surfaces: false, dryFit: true, skimCoat: true })
   })
 })

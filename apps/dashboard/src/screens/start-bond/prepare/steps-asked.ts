@@ -102,6 +102,17 @@ function surfaceStep(material: Material, product: Pick<Product, 'toleratesPrimer
       }
 }
 
+/**
+ * What was ticked of the steps that are asked for now. A form that was kept may have others: what was done for a product as it
+ * was on file then is no word about what it asks for today.
+ */
+export function stillAsked(
+  ticked: readonly PreparationStep[],
+  asked: readonly Pick<AskedStep, 'code'>[],
+): readonly PreparationStep[] {
+  return ticked.filter((step) => asked.some(({ code }) => code === step))
+}
+
 /** The three words that the gate asks for, from the steps that were ticked. */
 export function preparedOf(steps: readonly PreparationStep[]): Application['prepared'] {
   const has = (code: PreparationStep) => steps.includes(code)
