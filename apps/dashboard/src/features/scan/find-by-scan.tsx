@@ -9,11 +9,11 @@ import { useOneShop } from '../../lib/shop-scope.ts'
 import { isSeparatorKey, SEPARATOR } from './separators.ts'
 import styles from './scan.module.css'
 import { lazily } from '../../ui/lazily.tsx'
+import { Wedge } from './wedge.tsx'
 import { t } from '../../lib/reader.ts'
 
 const parts = () => import('./scan-parts.tsx')
 const NotFoundDialog = lazily(async () => (await parts()).NotFoundDialog)
-const Wedge = lazily(async () => (await parts()).Wedge)
 const CameraDialog = lazily(async () => (await parts()).CameraDialog)
 
 /** In the head of every screen: a scanned label opens what it belongs to; in the form of a bond it fills the form. */

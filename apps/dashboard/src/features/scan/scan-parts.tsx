@@ -1,4 +1,3 @@
 /** What the field of every screen loads a little later, in one piece. */
 export { CameraDialog } from './camera-dialog.tsx'
 export { NotFoundDialog } from './not-found-dialog.tsx'
-export { Wedge } from './wedge.tsx'

@@ -1,8 +1,11 @@
 import { useEffect, useEffectEvent } from 'react'
 import { isSeparatorKey, SEPARATOR } from './separators.ts'
 
-/** A scanner that types follows key on key faster than this, ms; no hand does for several keys on end. */
-const KEY_MS = 60
+/**
+ * Keys further apart than this, ms, are not of one scan. Scanners send a key every few milliseconds, over a slow radio or on
+ * a busy phone now and then one after some hundred; and who types a code by hand, with no field chosen, means the same.
+ */
+const KEY_MS = 500
 const SHORTEST = 4
 
 /**
@@ -23,7 +26,7 @@ export function Wedge({ onScan }: { readonly onScan: (text: string) => void }) {
       } else if (event.key === 'Enter') {
         const whole = text
         text = ''
-        if (whole.length < SHORTEST) return
+        if (whole.trim().length < SHORTEST) return
         // Else it would press whatever has the focus.
         event.preventDefault()
         event.stopPropagation()
