@@ -47,6 +47,8 @@ export default defineConfig({
         isolate: true,
         // One of them opens every screen there is, and looks at each for faults of accessibility.
         testTimeout: 300_000,
+        // What is looked for again and again may take as long as what is waited for otherwise.
+        expect: { poll: { timeout: 20_000 } },
         fileParallelism: false,
         globalSetup: [support('service')],
       }),

@@ -90,7 +90,7 @@ describeInBrowser('an open joint whose panels move', () => {
     expect(atMs).toBeLessThanOrEqual(pressed + 1_500)
     await dialog.getByRole('link', { name: /^Start again with / }).click()
     await page.getByText(/^Scanned: /).waitFor()
-    expect(await page.getByRole('checkbox', { checked: true }).count()).toBe(1)
+    await expect.poll(() => page.getByRole('checkbox', { checked: true }).count()).toBe(1)
   })
 
   it('offers another cartridge where the same may not be used any more', async () => {

@@ -94,7 +94,7 @@ describeInBrowser('the main job at the bay side, on a phone', () => {
     await press.click()
     const note = page.getByRole('alert').filter({ hasText: /is not sent yet: press again to send it/ })
     expect(await note.innerText()).toMatch(/^Adhesive on at \d\d:\d\d is/)
-    expect(await isInView(note)).toBe(true)
+    await expect.poll(() => isInView(note)).toBe(true)
     await note.getByRole('button', { name: 'See why' }).click()
     await expect.poll(() => isInView(page.getByText(/cannot be reached/))).toBe(true)
     // Checking meanwhile does not make another press of it.

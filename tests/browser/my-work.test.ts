@@ -171,9 +171,11 @@ describeInBrowser('a cartridge in the hand', () => {
       .click()
     const chosen = (code: string) => page.getByRole('checkbox', { name: new RegExp(code) })
     await page.getByText(`Scanned: ${first.code}`).waitFor()
-    expect(await chosen(first.code).isChecked()).toBe(true)
+    await expect.poll(() => chosen(first.code).isChecked()).toBe(true)
     // One dispenser takes it: it is chosen too.
-    expect(await page.getByLabel('Dispenser', { exact: true }).inputValue()).toBe(world.dispenser.id)
+    await expect
+      .poll(() => page.getByLabel('Dispenser', { exact: true }).inputValue())
+      .toBe(world.dispenser.id)
     await scan(page, second.code)
     await page.getByText(`Scanned: ${second.code}`).waitFor()
     expect([await chosen(first.code).isChecked(), await chosen(second.code).isChecked()]).toEqual([
