@@ -229,6 +229,12 @@ describe.each(ONE_KIND)('where a joint stands, on the %s database', (kind) => {
     const standing = shop
     const second = await job()
     const there = application(standing, second.cartridgeId)
+    // Told before the adhesive is on, not with a bead that goes off meanwhile.
+    const check = await test.owner.made<{ mayStart: boolean; reasons: unknown[] }>(
+      `/v1/joints/${second.jointId}/bondChecks`,
+      there,
+    )
+    expect(check).toMatchObject({ mayStart: false, reasons: [{ code: 'bay-taken', field: 'body.bayId' }] })
     const refused = await test.owner.post(`/v1/joints/${second.jointId}/bonds`, there)
     expect(refused.body.reasons).toMatchObject([{ code: 'bay-taken', field: 'body.bayId' }])
     expect(refused.body.detail).toContain('Invented Estate, stands in')
@@ -236,6 +242,11 @@ describe.each(ONE_KIND)('where a joint stands, on the %s database', (kind) => {
     // Curing there, it does not stand anywhere else.
     const other = await addJoint(test.owner, standing, first.orderId, { name: 'Roof skin' })
     const elsewhere = application(shop, first.cartridgeId)
+    const asked = await test.owner.made<{ mayStart: boolean; reasons: unknown[] }>(
+      `/v1/joints/${other}/bondChecks`,
+      elsewhere,
+    )
+    expect(asked).toMatchObject({ mayStart: false, reasons: [{ code: 'stands-elsewhere' }] })
     const moved = await test.owner.post(`/v1/joints/${other}/bonds`, elsewhere)
     expect(moved.body.reasons).toMatchObject([{ code: 'stands-elsewhere' }])
   })

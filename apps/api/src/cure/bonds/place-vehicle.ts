@@ -5,6 +5,8 @@ import { onClock } from '../../foundation/words/params.ts'
 import type { JointRow } from '../../work/index.ts'
 import type { Step } from './step.ts'
 
+type Vehicle = Pick<JointRow, 'repairOrderId' | 'repairOrder'>
+
 /**
  * The bay that is named for a bond is where the vehicle stands: it is moved there on the board, or refused by name. A bond
  * whose bay holds somebody else's car would follow the wrong air, and send whoever looks for it to the wrong car.
@@ -13,21 +15,62 @@ import type { Step } from './step.ts'
  */
 export async function placeVehicle(
   { tx, now }: Step,
-  { repairOrderId, repairOrder }: Pick<JointRow, 'repairOrderId' | 'repairOrder'>,
+  vehicle: Vehicle,
   bayId: string | null,
   timeZone: string,
 ): Promise<void> {
   if (bayId === null) return
-  const bay = await tx.resource.findUniqueOrThrow({ where: { id: bayId } })
   await tx.$queryRaw`select 1 from resource where id = ${bayId}::uuid for no key update`
-  const standing = {
-    cancelledAt: null,
-    startsAt: { lte: now },
-    endsAt: { gt: now },
-    resource: { kind: { in: ['bay', 'oven'] } },
-  }
+  const problem = await placeProblem(tx, vehicle, bayId, timeZone, now)
+  if (problem) throw problem
+  // It was moved: the bay that it leaves is free from now.
+  await tx.booking.updateMany({
+    where: {
+      ...standingAt(now),
+      repairOrderId: vehicle.repairOrderId,
+      resourceId: { not: bayId },
+      startsAt: { lt: now },
+    },
+    data: { endsAt: now, version: { increment: 1 } },
+  })
+}
+
+/** Why the vehicle cannot stand in the bay as things are now; null where it can. What asks before may change. */
+export async function placeProblem(
+  tx: Tx,
+  vehicle: Vehicle,
+  bayId: string | null,
+  timeZone: string,
+  now: Date,
+): Promise<ProblemError | null> {
+  if (bayId === null) return null
+  return (
+    (await takenProblem(tx, vehicle, bayId, timeZone, now)) ??
+    (await elsewhereProblem(
+      tx,
+      { repairOrderId: vehicle.repairOrderId, number: vehicle.repairOrder.number },
+      bayId,
+      'body.bayId',
+    ))
+  )
+}
+
+const standingAt = (now: Date) => ({
+  cancelledAt: null,
+  startsAt: { lte: now },
+  endsAt: { gt: now },
+  resource: { kind: { in: ['bay', 'oven'] } },
+})
+
+async function takenProblem(
+  tx: Tx,
+  { repairOrderId, repairOrder }: Vehicle,
+  bayId: string,
+  timeZone: string,
+  now: Date,
+): Promise<ProblemError | null> {
   const other = await tx.booking.findFirst({
-    where: { ...standing, resourceId: bayId, repairOrderId: { not: repairOrderId } },
+    where: { ...standingAt(now), resourceId: bayId, repairOrderId: { not: repairOrderId } },
     include: { repairOrder: true },
   })
   const curing = await tx.bond.findFirst({
@@ -39,26 +82,16 @@ export async function placeVehicle(
     include: { joint: { include: { repairOrder: true } } },
   })
   const taken = other?.repairOrder ?? curing?.joint.repairOrder
-  if (taken) {
-    const what = { order: taken.number, vehicle: taken.vehicle, bay: bay.name }
-    const says = other
-      ? message('gate.bayTaken', { ...what, until: onClock(other.endsAt.getTime(), timeZone) })
-      : message('gate.bayCuring', what)
-    throw new ProblemError('booking-taken', says, [
-      {
-        code: 'bay-taken',
-        field: 'body.bayId',
-        message: says,
-        fix: message('gate.bayTakenFix', { order: repairOrder.number, taken: taken.number }),
-      },
-    ])
-  }
-  await requireNotElsewhere(tx, { repairOrderId, number: repairOrder.number }, bayId, 'body.bayId')
-  // It was moved: the bay that it leaves is free from now.
-  await tx.booking.updateMany({
-    where: { ...standing, repairOrderId, resourceId: { not: bayId }, startsAt: { lt: now } },
-    data: { endsAt: now, version: { increment: 1 } },
-  })
+  if (!taken) return null
+  const bay = await tx.resource.findUniqueOrThrow({ where: { id: bayId } })
+  const what = { order: taken.number, vehicle: taken.vehicle, bay: bay.name }
+  const says = other
+    ? message('gate.bayTaken', { ...what, until: onClock(other.endsAt.getTime(), timeZone) })
+    : message('gate.bayCuring', what)
+  const fix = message('gate.bayTakenFix', { order: repairOrder.number, taken: taken.number })
+  return new ProblemError('booking-taken', says, [
+    { code: 'bay-taken', field: 'body.bayId', message: says, fix },
+  ])
 }
 
 /**
@@ -68,20 +101,30 @@ export async function placeVehicle(
  */
 export async function requireNotElsewhere(
   tx: Tx,
-  { repairOrderId, number }: { readonly repairOrderId: string; readonly number: string },
+  vehicle: { readonly repairOrderId: string; readonly number: string },
   bayId: string,
   field: string,
 ): Promise<void> {
+  const problem = await elsewhereProblem(tx, vehicle, bayId, field)
+  if (problem) throw problem
+}
+
+async function elsewhereProblem(
+  tx: Tx,
+  { repairOrderId, number }: { readonly repairOrderId: string; readonly number: string },
+  bayId: string,
+  field: string,
+): Promise<ProblemError | null> {
   const elsewhere = await tx.bond.findFirst({
     where: { joint: { repairOrderId }, state: { in: ['applied', 'clamped'] }, bayId: { not: bayId } },
     include: { bay: true, joint: true },
   })
-  if (!elsewhere?.bay) return
+  if (!elsewhere?.bay) return null
   const says = message('gate.standsElsewhere', {
     joint: elsewhere.joint.name,
     order: number,
     bay: elsewhere.bay.name,
   })
   const fix = message('gate.standsElsewhereFix', { bay: elsewhere.bay.name })
-  throw new ProblemError('not-ready', says, [{ code: 'stands-elsewhere', field, message: says, fix }])
+  return new ProblemError('not-ready', says, [{ code: 'stands-elsewhere', field, message: says, fix }])
 }

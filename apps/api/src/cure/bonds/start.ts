@@ -25,7 +25,7 @@ import { replaceAbandoned } from './dispose.ts'
 import { recordIncident } from './incidents.ts'
 import { overriddenReasons, recordOverrides } from './overrides.ts'
 import { panelTauMinutes } from '../estimates/panel.ts'
-import { placeVehicle } from './place-vehicle.ts'
+import { placeProblem, placeVehicle } from './place-vehicle.ts'
 import { promisedTimes } from './promised.ts'
 import { judgeApplication, requireConfirmed, type JudgedApplication } from './questions.ts'
 import { toBond } from '../estimates/to-bond.ts'
@@ -45,12 +45,14 @@ export async function checkBond(
   requireAfter(await attemptBefore(tx, jointId), at, timeZone)
   const gates = await checkGates(tx, actor, joint, application, at)
   const { questions } = await judgedApplication(tx, joint, application, gates, at, now)
+  const place = await placeProblem(tx, joint, application.bayId, timeZone, now)
+  const reasons = [...gates.reasons, ...(place?.reasons ?? [])]
   return {
-    mayStart: gates.reasons.length === 0,
+    mayStart: reasons.length === 0,
     dewPointC: gates.dewPointC,
     ...(await promisedTimes(tx, joint, application, gates, at, timeZone)),
     amountNeededMl: amountNeededMl(joint),
-    reasons: [...gates.reasons],
+    reasons,
     questions: [...questions, ...amountQuestions(amountOnJoint(joint, gates), application.shortAmount)],
   }
 }
