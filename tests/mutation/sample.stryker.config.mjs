@@ -4,6 +4,7 @@ import { sampled } from './sample.mjs'
 
 const PARTS = {
   cure: ['packages/cure/src'],
+  careful: ['packages/cure/src/careful', 'packages/cure/src/estimate', 'packages/cure/src/temperature'],
   stock: ['packages/stock/src'],
   bonds: [
     'apps/api/src/cure/bonds',
