@@ -8,11 +8,11 @@ import type { BondHistory } from '../estimate/estimate.ts'
 import { MINUTE_MS, START_MS } from '../testing.ts'
 
 /**
- * The same estimate once more, as plainly as it can be said: a quarter of a minute after the other, the metal of every lag
+ * The same estimate once more, as plainly as it can be said: half a minute after the other, the metal of every lag
  * bin led by the textbook's answer of a first-order lag to a ramp, cure added up by two points of Gauss a step. No arcs, no
  * closed integrals, no pieces, nothing kept from one reading to the next but where the metal and its progress stand.
  */
-const STEP_MINUTES = 0.25
+const STEP_MINUTES = 0.5
 
 type Air = (minute: number) => Triple
 type Bins = LagBin[]
