@@ -186,6 +186,32 @@ describe('my work', () => {
     expect(await told()).not.toEqual(expect.arrayContaining(['bondAndClamp']))
   })
 
+  it('tells of the next day that has something, where two days hold nothing', async () => {
+    const alone = await makePlannedShop(test)
+    const dora = await signedUp('Dora', alone.shopId)
+    await standsFor(alone.technicianIds[0]!, dora.id)
+    const own = await makePlannedJob(test.owner, alone, new Date(test.clock.now.getTime() + 300 * HOUR))
+    const book = (inHours: number, note: string) => {
+      const from = test.clock.now.getTime() + inHours * HOUR
+      return test.owner.made('/v1/bookings', {
+        resourceId: alone.technicianIds[0],
+        repairOrderId: own.orderId,
+        startsAt: new Date(from).toISOString(),
+        endsAt: new Date(from + HOUR).toISOString(),
+        note,
+      })
+    }
+    const notes = async () => (await workOf(dora.client)).tasks.map(({ note }) => note)
+    await book(15 * 24, 'In fifteen days')
+    expect(await notes()).toEqual([])
+    await book(74, 'First thing')
+    await book(80, 'After lunch')
+    await book(98, 'The day after')
+    expect(await notes()).toEqual(['First thing', 'After lunch'])
+    await book(30, 'Tomorrow')
+    expect(await notes()).toEqual(['Tomorrow'])
+  })
+
   it('is nothing of a shop that one no longer works in, and nothing of a closed repair order', async () => {
     at(1)
     const elsewhere = await makePlannedShop(test)

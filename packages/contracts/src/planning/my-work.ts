@@ -41,7 +41,7 @@ export const myWorkRoutes = {
     tag: 'planning',
     summary: 'What I am on, and what is next for me by the published plan',
     description:
-      'For the person who is signed in, as the technician that resources name. Bonds: those that run and that this person put on. Tasks: begun ones first, then by their time, 48 h ahead.',
+      'For the person who is signed in, as the technician that resources name. Bonds: those that run and that this person put on. Tasks: begun ones first, then by their time, 48 h ahead; where those hold none, what is planned within 12 h of the next one, two weeks ahead at most.',
     access: 'signedIn',
     status: 200,
     response: z.object({

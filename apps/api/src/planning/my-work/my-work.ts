@@ -10,6 +10,9 @@ type MyWork = ResultOf<typeof myWorkRoutes.getMyWork>
 const HOUR_MS = 3_600_000
 /** Today's and tomorrow's: what is further away changes with the next plan. */
 const AHEAD_MS = 48 * HOUR_MS
+/** Where that holds nothing, as over a weekend: the day on which work goes on, if it is one of the next two weeks. */
+const NEXT_DAY_MS = 12 * HOUR_MS
+const FURTHEST_MS = 14 * 24 * HOUR_MS
 /** What was to be done since yesterday and was not begun is not forgotten. */
 const BEHIND_MS = 24 * HOUR_MS
 
@@ -78,13 +81,28 @@ async function begun(tx: Tx, technicianIds: string[]): Promise<Task[]> {
 }
 
 async function planned(tx: Tx, technicianIds: string[], now: Date): Promise<Task[]> {
+  const mine = { resourceId: { in: technicianIds }, cancelledAt: null, repairOrder: { state: 'open' } }
+  const tasks = await plannedUntil(tx, mine, now, now.getTime() + AHEAD_MS)
+  if (tasks.some(({ state }) => state !== 'late')) return tasks
+  const next = await tx.booking.findFirst({
+    where: { ...mine, startsAt: { gt: now, lt: new Date(now.getTime() + FURTHEST_MS) } },
+    orderBy: { startsAt: 'asc' },
+    select: { startsAt: true },
+  })
+  return next === null ? tasks : plannedUntil(tx, mine, now, next.startsAt.getTime() + NEXT_DAY_MS)
+}
+
+async function plannedUntil(
+  tx: Tx,
+  mine: Prisma.BookingWhereInput,
+  now: Date,
+  untilMs: number,
+): Promise<Task[]> {
   const rows = await tx.booking.findMany({
     where: {
-      resourceId: { in: technicianIds },
-      cancelledAt: null,
-      startsAt: { lt: new Date(now.getTime() + AHEAD_MS) },
+      ...mine,
+      startsAt: { lt: new Date(untilMs) },
       endsAt: { gt: new Date(now.getTime() - BEHIND_MS) },
-      repairOrder: { state: 'open' },
     },
     include: { operation: { include: WHOLE_OPERATION }, repairOrder: true },
     orderBy: [{ startsAt: 'asc' }, { id: 'asc' }],

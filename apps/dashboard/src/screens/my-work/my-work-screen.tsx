@@ -85,7 +85,7 @@ function keyOf({
 
 function NothingNext({ isTechnician }: { readonly isTechnician: boolean }) {
   return isTechnician ? (
-    <Empty title={t('my-work.nothingIsPlannedForYouInTheNextTwo')}>
+    <Empty title={t('my-work.nothingIsPlannedForYou')}>
       <p>
         {t('my-work.allOpenJobsAreUnder')} <Link to="/jobs">{t('my-work.repairOrders')}</Link>.
       </p>

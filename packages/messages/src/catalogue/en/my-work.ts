@@ -12,7 +12,7 @@ export const patterns = {
   'my-work.toDoNow': 'To do now',
   'my-work.nextByThePlan': 'Next by the plan',
   'my-work.assignedToYou': 'Assigned to you',
-  'my-work.nothingIsPlannedForYouInTheNextTwo': 'Nothing is planned for you in the next two days.',
+  'my-work.nothingIsPlannedForYou': 'Nothing is planned for you in the next two weeks.',
   'my-work.repairOrders': 'Repair orders',
   'my-work.thePlanDoesNotKnowYouAsATechnician': 'The plan does not know you as a technician.',
   'my-work.anOwnerCanSayWhichTechnicianYouAre':

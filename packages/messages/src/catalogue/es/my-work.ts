@@ -15,8 +15,7 @@ export const patterns: Translation<typeof english> = {
   'my-work.toDoNow': 'Por hacer ahora',
   'my-work.nextByThePlan': 'Siguiente según el plan',
   'my-work.assignedToYou': 'Asignado a usted',
-  'my-work.nothingIsPlannedForYouInTheNextTwo':
-    'No hay nada planificado para usted en los próximos dos días.',
+  'my-work.nothingIsPlannedForYou': 'No hay nada planificado para usted en las próximas dos semanas.',
   'my-work.repairOrders': 'Órdenes de reparación',
   'my-work.thePlanDoesNotKnowYouAsATechnician': 'El plan no lo conoce como técnico.',
   'my-work.anOwnerCanSayWhichTechnicianYouAre':
