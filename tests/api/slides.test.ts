@@ -105,6 +105,36 @@ describe.each(ONE_KIND)('panels that are slid, on the %s database', (kind) => {
     expect(moveCheck.reasons.map(({ code }) => code)).not.toContain('clamped-late')
   })
 
+  it('hold the vehicle after the release too, whenever it is said to have been', async () => {
+    const released = async () => {
+      const bond = await start()
+      await test.owner.made(`${bond}/clamping`)
+      at(20 * 60)
+      await steadyAir(test.owner, shop.sensorId, 23, test.clock.now, 19)
+      await test.owner.made(`${bond}/release`)
+      expect((await test.owner.read<Bond>(bond)).moveCheck.mayMove).toBe(true)
+      return bond
+    }
+    const bond = await released()
+    const unsaid = await test.owner.post(`${bond}/slides`, {})
+    expect(unsaid.body).toMatchObject({
+      type: '/problems/bond-refused',
+      reasons: [{ code: 'work-time-over' }],
+    })
+    expect((await test.owner.read<Bond>(bond)).moveCheck.mayMove).toBe(true)
+    const reason = 'Came away at the rear when it was pushed out'
+    const moved = await test.owner.made<Bond>(`${bond}/slides`, { alreadyHappened: true, reason })
+    expect(moved.incidents).toMatchObject([{ kind: 'movedAfterWorkTime', reason }])
+    expect(moved.moveCheck).toMatchObject({ mayMove: false, reasons: [{ code: 'clamped-late' }] })
+    const faults = (await verifyRecords(test.database)).faults.map(({ what }) => what)
+    expect(faults).toEqual([])
+
+    const other = await released()
+    const before = new Date(NOON.getTime() + 15 * 60 * 60_000).toISOString()
+    const told = await test.owner.made<Bond>(`${other}/slides`, { at: before, alreadyHappened: true, reason })
+    expect(told.moveCheck.mayMove).toBe(false)
+  })
+
   it('are of a bond that runs, after it went on, and not in the future', async () => {
     const bond = await start()
     at(5)

@@ -172,6 +172,25 @@ describeInBrowser('a joint whose work time is short', () => {
     }
   })
 
+  it('takes back its yes when somebody says that it came apart after the release', async () => {
+    const { order, joint } = await makeJob(world, await addBay(world))
+    const bond = await startBond(world, joint)
+    await post(world.owner.context(), `/v1/bonds/${bond.id}/clamping`, {})
+    const page = await openAs('owner', { size: PHONE })
+    await visit(page, `/jobs/${order.id}`)
+    await page.getByRole('button', { name: 'Take the clamps off' }).click({ timeout: 60_000 })
+    const move = page.getByRole('region', { name: 'May I move the vehicle?' })
+    await move.getByText(/^Yes/).waitFor()
+    await page.getByRole('button', { name: / moved or came apart…$/ }).click()
+    const dialog = page.getByRole('dialog', { name: 'Moved after the work time' })
+    await dialog.getByLabel('What happened, and why?').fill('Came away when it was pushed out')
+    await dialog.getByRole('button', { name: 'Record that it was moved' }).click()
+    await move.getByText('No: a joint must be inspected or made again first').waitFor()
+    await page
+      .getByRole('region', { name: 'The clamps are off: do and don’t' })
+      .waitFor({ state: 'detached' })
+  })
+
   it('says nothing of the kind in the record of a joint whose clamps came off early', async () => {
     const { order, joint } = await makeJob(world, await addBay(world))
     const bond = await startBond(world, joint)

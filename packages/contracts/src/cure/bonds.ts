@@ -241,7 +241,7 @@ export const bondRoutes = {
     summary: 'The panels were slid into place, not lifted',
     description:
       'Recorded while the work time runs: sliding does no harm then. Once it may be over it is refused: what has begun to cure would be torn. ' +
-      'If it happened all the same, say so with `alreadyHappened` and a reason: it is an incident, and the joint waits until that is disposed of.',
+      'If it happened all the same, say so with `alreadyHappened` and a reason: it is an incident, and the joint waits until that is disposed of. That holds after the release too.',
     access: 'makeBonds',
     params: bondParams,
     body: z

@@ -188,5 +188,6 @@ export const patterns = {
   'start-bond.after.sheetsRule': 'The data sheet and the vehicle maker’s procedure rule over this card.',
   'start-bond.after.slid': 'Slid',
   'start-bond.after.lifted': 'Lifted…',
+  'start-bond.after.movedAllTheSame': '{joint} moved or came apart…',
   'start-bond.after.slidAt': 'Slid into place {at}.',
 } as const

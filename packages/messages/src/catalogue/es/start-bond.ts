@@ -198,5 +198,6 @@ export const patterns: Translation<typeof english> = {
     'La ficha técnica y el procedimiento del fabricante del vehículo mandan sobre esta tarjeta.',
   'start-bond.after.slid': 'Deslizado',
   'start-bond.after.lifted': 'Separado…',
+  'start-bond.after.movedAllTheSame': '{joint}: se movió o se despegó…',
   'start-bond.after.slidAt': 'Deslizado a su sitio {at}.',
 }

@@ -1,8 +1,10 @@
 import { Check, X } from 'lucide-react'
 import type { Bond, Joint } from '../../../api/types.ts'
+import { useMay } from '../../../api/use-me.ts'
 import { formatTemperature } from '../../../lib/measures.ts'
 import { reader, t } from '../../../lib/reader.ts'
 import styles from './after.module.css'
+import { SlidButton } from './slid-button.tsx'
 
 type Source = 'byTheProcedure' | 'byTheSheet' | 'commonPractice'
 interface Said {
@@ -10,7 +12,7 @@ interface Said {
   readonly source: Source
 }
 
-type Released = Pick<Bond, 'id' | 'productName' | 'sheet'>
+type Released = Pick<Bond, 'id' | 'shopId' | 'jointName' | 'productName' | 'sheet'>
 
 /** Of the joints of a vehicle that are released and may be relied on; nothing where there is none. */
 export function AfterReleaseOfJob({ joints }: { readonly joints: readonly Joint[] }) {
@@ -22,6 +24,7 @@ export function AfterReleaseOfJob({ joints }: { readonly joints: readonly Joint[
 
 /** Once the clamps are off: what may be done to the joint, what may not, and who says so. */
 export function AfterRelease({ bonds }: { readonly bonds: readonly Released[] }) {
+  const may = useMay()
   const products = [...new Map(bonds.map((bond) => [`${bond.productName} ${bond.sheet.id}`, bond])).values()]
   return (
     <section className={styles['card']} aria-label={t('start-bond.after.whatNow')}>
@@ -54,6 +57,17 @@ export function AfterRelease({ bonds }: { readonly bonds: readonly Released[] })
         />
       </div>
       <p className={styles['plain']}>{t('start-bond.after.sheetsRule')}</p>
+      <div className={styles['buttons']}>
+        {bonds
+          .filter(({ shopId }) => may('makeBonds', shopId))
+          .map((bond) => (
+            <SlidButton
+              key={bond.id}
+              bond={bond}
+              label={t('start-bond.after.movedAllTheSame', { joint: bond.jointName })}
+            />
+          ))}
+      </div>
     </section>
   )
 }

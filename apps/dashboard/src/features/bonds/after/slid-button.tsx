@@ -10,8 +10,14 @@ import { t } from '../../../lib/reader.ts'
 import { ProblemPanel } from '../../../ui/problem-panel.tsx'
 import { MovedLateDialog } from './moved-late-dialog.tsx'
 
+interface Props {
+  readonly bond: Pick<Bond, 'id'>
+  /** Of a joint that is released: what it did all the same. */
+  readonly label?: string
+}
+
 /** The panels were slid, not lifted: fine while the work time runs, and written down as of the press. */
-export function SlidButton({ bond }: { readonly bond: Bond }) {
+export function SlidButton({ bond, label = t('start-bond.after.slid') }: Props) {
   const pressedAt = useRef<string>(undefined)
   const slide = useAction(ROUTES.slideBond, {
     topics: ['bonds', 'repairs', 'alerts'],
@@ -39,7 +45,7 @@ export function SlidButton({ bond }: { readonly bond: Bond }) {
         loading={slide.isPending && !isTelling}
         onClick={() => run()}
       >
-        {t('start-bond.after.slid')}
+        {label}
       </Button>
       {isLate || isTelling ? (
         <MovedLateDialog

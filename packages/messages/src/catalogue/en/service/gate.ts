@@ -67,5 +67,6 @@ export const patterns = {
   'gate.movedLate': '{joint}: the work time may be over; moved now, what has begun to cure is torn',
   'gate.movedLateFix':
     'Leave it as it is. If it was moved already, say what happened: somebody entitled then has to look at the joint',
+  'gate.movedReleased': '{joint}: the clamps are off; moved now, what has cured is torn',
   'gate.movedUnknown': '{joint}: the work time cannot be computed, so nobody can say that it still runs',
 } as const
