@@ -47,6 +47,17 @@ describe.each(ONE_KIND)('receiving by scan, on the %s database', (kind) => {
     )
   const codesOf = ({ questions }: Scan) => questions.map(({ code }) => code)
 
+  it.each([
+    ['a lot number with a character that nobody sees', { lotNumber: 'SCAN1\u200B' }, 'body.lotNumber'],
+    ['one that is written the other way round', { lotNumber: '\u202E1NACS' }, 'body.lotNumber'],
+    ['an expiry that nobody lives to see', { printedExpiry: { date: '9999-12-31' } }, 'body.printedExpiry'],
+    ['a month of that kind', { printedExpiry: { month: '2206-12' } }, 'body.printedExpiry'],
+  ])('refuses %s, and names the field', async (_, changes, field) => {
+    const refused = await test.owner.post(`/v1/shops/${shop.shopId}/receipts`, delivery(changes))
+    expect(refused.status).toBe(422)
+    expect(refused.body.reasons![0]!.field.startsWith(field)).toBe(true)
+  })
+
   it('does not know a product once, and remembers it from then on', async () => {
     const text = `01${GTIN}17311200${'10'}SCAN1`
     const unknown = await read(text)
