@@ -128,6 +128,25 @@ describe('a reading is a claim', () => {
     expect((await read(bond.id)).measurements).toMatchObject([{ quality: 'suspect' }])
   })
 
+  it('of the panel is held against the air beside the joint where no bay is named', async () => {
+    const hot = { temperatureC: 34, accuracyC: 0.5, source: 'metalProbe' }
+    const asked = await start({ bayId: null, panel: hot, airTemperatureC: 21.8 })
+    expect(asked.status).toBe(409)
+    expect(asked.body.reasons).toMatchObject([{ code: 'aboveAir', field: 'body.panel.temperatureC' }])
+    const bond = await started({ bayId: null, airTemperatureC: 21.8 })
+    const [first] = (await read(bond.id)).measurements
+    const corrected = await owner.post(`/v1/panelReadings/${first!.id}/correction`, {
+      temperatureC: 34,
+      reason: 'The display was misread',
+    })
+    expect(corrected.status).toBe(409)
+    expect(corrected.body.reasons).toMatchObject([{ code: 'aboveAir' }])
+    // Hours later the air may be another.
+    clock(180)
+    const later = await owner.post(`/v1/bonds/${bond.id}/readings`, { ...hot, temperatureC: 26 })
+    expect(later.body.reasons?.map(({ code }: { code: string }) => code) ?? []).not.toContain('aboveAir')
+  })
+
   it('is believed once somebody else, or another instrument, bears it out', async () => {
     await steadyAir(owner, shop.sensorId, 22, NOON)
     const bond = await started()

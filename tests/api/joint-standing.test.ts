@@ -224,6 +224,53 @@ describe.each(ONE_KIND)('where a joint stands, on the %s database', (kind) => {
     )
   })
 
+  it('asks for all open repair orders of one vehicle, and moves with them', async () => {
+    const vin = '1M8GDM9AXKP042788'
+    const known = async (orderId: string) => {
+      const { version } = await order(orderId)
+      const changed = await test.owner.patch(`/v1/repairOrders/${orderId}`, { vin }, version)
+      expect(changed.status, JSON.stringify(changed.body)).toBe(200)
+    }
+    const first = await bonded()
+    const { orderId } = await makeJoint(test.owner, shop)
+    expect((await order(orderId)).moveCheck.mayMove).toBe(true)
+    await known(first.orderId)
+    // Another vehicle as long as nobody says which one it is.
+    expect((await order(orderId)).moveCheck.mayMove).toBe(true)
+    await known(orderId)
+    const { moveCheck, joints } = await order(orderId)
+    expect(joints).toHaveLength(1)
+    expect(moveCheck.mayMove).toBe(false)
+    expect(moveCheck.reasons.map(({ code }) => code)).toEqual(['not-clamped', 'handling-strength'])
+    const refused = await test.owner.post(`/v1/repairOrders/${orderId}/move`, {})
+    expect(refused.body).toMatchObject({ type: '/problems/not-ready' })
+    expect(refused.body.detail).toMatch(/^On RO-\d+ of the same vehicle: /)
+    // It is gone all the same: so are the joints of the other order.
+    await test.owner.made(`/v1/repairOrders/${orderId}/move`, HAPPENED)
+    const gone = await bondOf(first.bondId)
+    expect(gone).toMatchObject({ state: 'released', incidents: [{ kind: 'earlyRelease' }] })
+    expect((await order(orderId)).moveCheck.mayMove).toBe(false)
+  })
+
+  it('takes no procedure that was looked up on a day to come', async () => {
+    const { orderId, jointId } = await makeJoint(test.owner, shop)
+    const procedure = { document: 'Body manual', revision: 'D', lookedUpOn: '2031-05-09' }
+    const set = await test.owner.put(`/v1/joints/${jointId}/procedure`, procedure)
+    expect(set.body).toMatchObject({ status: 422, reasons: [{ field: 'body.lookedUpOn' }] })
+    const added = await test.owner.post(`/v1/repairOrders/${orderId}/joints`, {
+      name: 'Roof skin',
+      panelMaterial: 'mildSteel',
+      panelThicknessMm: 0.8,
+      safetyClass: 'S3',
+      productId: shop.productId,
+      lengthMm: 900,
+      flangeWidthMm: 12,
+      beadDiameterMm: 4,
+      procedure,
+    })
+    expect(added.body).toMatchObject({ status: 422, reasons: [{ field: 'body.procedure.lookedUpOn' }] })
+  })
+
   it('does not name another customer’s car: the bay of a bond is where its vehicle stands', async () => {
     const first = await bonded()
     const standing = shop

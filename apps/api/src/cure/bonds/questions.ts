@@ -23,6 +23,8 @@ interface Place {
   readonly repairOrderId: string
   /** When the adhesive went on: what was on file of the air by then is no claim about the joint, however late it came. */
   readonly appliedAt: Date
+  /** The air as it was read by hand at the joint then, degC. */
+  readonly airAtJointC: number
 }
 
 interface Taken {
@@ -43,11 +45,12 @@ const BAKED_MS = 12 * 3_600_000
 /** What makes a panel reading doubtful. `metal` and `byTheSame` are of the same joint (packages/cure, MetalContext). */
 export async function judgePanel(
   tx: Tx,
-  { shop, bayId, repairOrderId, appliedAt }: Place,
+  place: Place,
   { at, temperatureC, accuracyC, source, instrument }: Taken,
   earlier: { readonly metal: readonly Known[]; readonly byTheSame: readonly Known[] },
   now: Date,
 ): Promise<readonly ReadingFinding[]> {
+  const { shop, bayId, repairOrderId, appliedAt } = place
   const until = instrument?.calibratedUntil ?? null
   const claim: Claim = {
     atMs: at.getTime(),
@@ -59,7 +62,8 @@ export async function judgePanel(
   }
   return judgeMetal(claim, {
     ...earlier,
-    air: await airAround(tx, bayId, shop.timeZone, at, now, appliedAt),
+    air:
+      bayId === null ? airByHand(place, at) : await airAround(tx, bayId, shop.timeZone, at, now, appliedAt),
     wasBaked: await wasBaked(tx, repairOrderId, at),
   })
 }
@@ -83,6 +87,13 @@ async function airAround(
         ? [{ atMs, temperatureC, accuracyC }]
         : [lowC, highC].map((edgeC) => ({ atMs, temperatureC: edgeC, accuracyC: 0 })),
     )
+}
+
+/** Where no bay is named there is the air that was read beside the joint, for as long as it speaks for it. */
+function airByHand({ appliedAt, airAtJointC }: Place, at: Date): Known[] {
+  const sinceMs = at.getTime() - appliedAt.getTime()
+  if (sinceMs < 0 || sinceMs > TOGETHER_MS) return []
+  return [{ atMs: appliedAt.getTime(), temperatureC: airAtJointC, accuracyC: HAND_AIR_ACCURACY_C }]
 }
 
 async function wasBaked(tx: Tx, repairOrderId: string, at: Date): Promise<boolean> {

@@ -79,7 +79,13 @@ async function keepReading(
     instrument ? reading.instrumentId === instrument.id : reading.recordedBy === actor.name
   const findings = await judgePanel(
     tx,
-    { shop, bayId: bond.bayId, repairOrderId: repairOrder.id, appliedAt: bond.appliedAt },
+    {
+      shop,
+      bayId: bond.bayId,
+      repairOrderId: repairOrder.id,
+      appliedAt: bond.appliedAt,
+      airAtJointC: bond.airTemperatureC,
+    },
     taken,
     {
       metal: counted.filter((reading) => reading.quality === 'good' && reading.at < at).map(toKnown),

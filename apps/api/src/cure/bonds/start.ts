@@ -221,7 +221,9 @@ async function judgedApplication(
   now: Date,
 ): Promise<JudgedApplication> {
   const shop = await shopById(tx, joint.shopId)
-  const place = { shop, bayId: application.bayId, repairOrderId: joint.repairOrderId, appliedAt: at }
+  const { bayId, airTemperatureC } = application
+  const { repairOrderId } = joint
+  const place = { shop, bayId, repairOrderId, appliedAt: at, airAtJointC: airTemperatureC }
   return judgeApplication(tx, place, application, thermometer, panelAccuracyC, at, now)
 }
 

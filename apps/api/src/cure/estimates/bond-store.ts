@@ -65,8 +65,12 @@ export function runningBondsOf(tx: Tx, personId: string, shops?: { in: string[] 
 }
 
 export function bondsOfRepairOrder(tx: Tx, repairOrderId: string): Promise<BondRow[]> {
+  return bondsOfRepairOrders(tx, [repairOrderId])
+}
+
+export function bondsOfRepairOrders(tx: Tx, ids: readonly string[]): Promise<BondRow[]> {
   return tx.bond.findMany({
-    where: { joint: { repairOrderId } },
+    where: { joint: { repairOrderId: { in: [...ids] } } },
     include: WHOLE_BOND,
     orderBy: [{ jointId: 'asc' }, { attempt: 'asc' }],
   })

@@ -4,6 +4,7 @@ import { requireIn, type Actor } from '../../foundation/permissions/actor.ts'
 import type { Tx } from '../../foundation/database/database.ts'
 import { invalidField, notFound, wrongState } from '../../foundation/problems/problem-error.ts'
 import { announce } from '../../foundation/live/hub.ts'
+import { dayIn } from '../../foundation/http/dates.ts'
 import { procedureColumns } from '../../work/index.ts'
 import { orderRow, toDetail } from './repair-orders.ts'
 
@@ -19,6 +20,7 @@ export async function addJoint(
   if (order.state !== 'open') throw wrongState(message('problem.orderDone', { number: order.number }))
   if (!(await tx.product.findUnique({ where: { id: figures.productId } })))
     throw invalidField('body.productId', message('problem.noProductOfChain'))
+  requirePast(procedure, 'body.procedure', now)
   const organizationId = actor.organization.id
   const { id } = await tx.joint.create({
     data: {
@@ -44,6 +46,7 @@ export async function setProcedure(
   const joint = await tx.joint.findUnique({ where: { id: jointId } })
   if (!joint) throw notFound('joint', jointId)
   requireIn(actor, 'makeBonds', joint.shopId)
+  requirePast(procedure, 'body', now)
   await tx.joint.update({ where: { id: jointId }, data: procedureColumns(procedure) })
   await announce(tx, {
     organizationId: actor.organization.id,
@@ -52,6 +55,15 @@ export async function setProcedure(
     subjectId: joint.repairOrderId,
   })
   return jointOf(tx, joint.repairOrderId, jointId, now)
+}
+
+/** The zone whose day comes first: whoever looked it up may have been in another than the shop. */
+const FIRST_ZONE = 'Pacific/Kiritimati'
+
+/** What was looked up on a day to come was not looked up. */
+function requirePast(procedure: { readonly lookedUpOn: string } | null, field: string, now: Date): void {
+  if (procedure !== null && procedure.lookedUpOn > dayIn(now, FIRST_ZONE))
+    throw invalidField(`${field}.lookedUpOn`, message('problem.inFuture'))
 }
 
 async function jointOf(tx: Tx, repairOrderId: string, jointId: string, now: Date): Promise<Joint> {

@@ -10,7 +10,7 @@ import type {
   ResultOf,
 } from '@clampclock/contracts'
 import { requireIn, visibleShops, type Actor } from '../../foundation/permissions/actor.ts'
-import { bondsOfRepairOrder, type BondRow } from '../estimates/bond-store.ts'
+import { bondsOfRepairOrder, bondsOfRepairOrders, type BondRow } from '../estimates/bond-store.ts'
 import { amountNeededMl, heldReasons, isRunning, procedureOf } from '../../work/index.ts'
 import { standingOfJoint, vehicleCheck } from '../estimates/move-check.ts'
 import { toBonds } from '../estimates/to-bond.ts'
@@ -22,6 +22,7 @@ import { requireVersion } from '../../foundation/http/versions.ts'
 import { announce } from '../../foundation/live/hub.ts'
 import { recordCorrection } from '../records/vehicle-correction.ts'
 import { endForOrder } from '../../supply/index.ts'
+import { ordersOfVehicle, seenFrom } from './same-vehicle.ts'
 
 function summary(now: Date) {
   return {
@@ -178,9 +179,10 @@ function requireFinished(rows: readonly BondRow[]): void {
 }
 
 export async function toDetail(tx: Tx, row: OrderRow, now: Date): Promise<RepairOrderDetail> {
-  const rows = await bondsOfRepairOrder(tx, row.id)
+  const rows = await bondsOfRepairOrders(tx, await ordersOfVehicle(tx, row))
   const bonds = await toBonds(tx, rows, now)
   const attempts = rows.map((attempt, i) => ({ row: attempt, check: bonds[i]!.moveCheck }))
+  const ofVehicle = attempts.map((attempt) => seenFrom(row.id, attempt))
   const joints: Joint[] = row.joints.map((joint) => ({
     id: joint.id,
     repairOrderId: row.id,
@@ -198,7 +200,7 @@ export async function toDetail(tx: Tx, row: OrderRow, now: Date): Promise<Repair
     state: standingOfJoint(attempts.filter((each) => each.row.jointId === joint.id)).state,
     bonds: bonds.filter((bond) => bond.jointId === joint.id),
   }))
-  return { ...toSummary(row), joints, moveCheck: vehicleCheck(attempts, now) }
+  return { ...toSummary(row), joints, moveCheck: vehicleCheck(ofVehicle, now) }
 }
 
 /** While a joint cures the vehicle is where its bond was made, whatever is booked, unless it is baked. */

@@ -21,6 +21,7 @@ export const patterns = {
     '{joint}: at {reached} of handling strength on the careful estimate; not within the next days',
   'move.notReadyNoTemperature':
     '{joint}: at {reached} of handling strength on the careful estimate; nobody knows how warm it is',
+  'move.onOtherOrder': 'On {order} of the same vehicle: {says}',
   'move.warmFix': 'Warm the bay or the panel',
   'move.measureLaterFix': 'Measure the panel, {apart} or more after the reading before',
   'move.measureFix': 'Measure the panel',

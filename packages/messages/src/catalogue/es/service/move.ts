@@ -25,6 +25,7 @@ export const patterns: Translation<typeof english> = {
     '{joint}: al {reached} de la resistencia de manipulación según la estimación prudente; no en los próximos días',
   'move.notReadyNoTemperature':
     '{joint}: al {reached} de la resistencia de manipulación según la estimación prudente; nadie sabe a qué temperatura está',
+  'move.onOtherOrder': 'En {order}, del mismo vehículo: {says}',
   'move.warmFix': 'Caliente el puesto o el panel',
   'move.measureLaterFix': 'Mida el panel, {apart} o más después de la lectura anterior',
   'move.measureFix': 'Mida el panel',
