@@ -2,7 +2,7 @@ import { createHash } from 'node:crypto'
 import { afterAll, beforeAll, describe, expect, it } from 'vitest'
 import { KINDS } from '../support/databases.ts'
 import { application, freshBay, makeJoint, makeShop, PHOTO, receive, type Shop } from '../support/fixtures.ts'
-import { jpeg, png, SECRETS, webp } from '../support/pictures.ts'
+import { jpeg, png, pngOf, SECRETS, webp } from '../support/pictures.ts'
 import { NOON, PASSWORD, startTestApp, type Client, type TestApp } from '../support/test-app.ts'
 
 interface Attachment {
@@ -107,6 +107,14 @@ describe.each(KINDS)('photos and notes, on the %s database', (kind) => {
     expect(bytes.subarray(-scan.length).equals(scan)).toBe(true)
   })
 
+  it('keeps a PNG in passes: as many lines as they have', async () => {
+    // Of 40 x 30 pixels and up, 76,800 in all, with a filter before each line.
+    const filters = 30 + 30 + 30 + 60 + 60 + 120 + 120
+    const sent = pngOf({ interlace: 1, lines: Buffer.alloc(76_800 + filters) })
+    const answer = await owner.post(photos(), { base64: base64(sent) })
+    expect(answer.status, JSON.stringify(answer.body)).toBe(201)
+  })
+
   const cut = jpeg()
   it.each([
     ['a GIF', Buffer.from(`GIF89a${'x'.repeat(300)}`), 'is no whole JPEG, PNG or WebP picture'],
@@ -114,6 +122,11 @@ describe.each(KINDS)('photos and notes, on the %s database', (kind) => {
     ['a web page', Buffer.from('<!doctype html><script>0</script>'), 'is no whole JPEG'],
     ['a JPEG that was cut short', cut.subarray(0, cut.length - 400), 'is no whole JPEG'],
     ['a PNG with a changed byte', changed(Buffer.from(PHOTO.base64, 'base64')), 'is no whole JPEG'],
+    ['a PNG with no pixels in it', pngOf({ packed: Buffer.from('not packed at all') }), 'is no whole JPEG'],
+    ['a PNG with a line too few', pngOf({ lines: Buffer.alloc(239 * 321) }), 'is no whole JPEG'],
+    ['a PNG with a line too many', pngOf({ lines: Buffer.alloc(241 * 321) }), 'is no whole JPEG'],
+    ['a PNG of no colour type', pngOf({ colour: 7 }), 'is no whole JPEG'],
+    ['a PNG of three bits', pngOf({ bits: 3 }), 'is no whole JPEG'],
     ['a WebP that moves', webp(0x02), 'is no whole JPEG'],
     ['a JPEG that says it is huge', jpeg({ width: 20_000, height: 20_000 }), 'a photo may have 40 million'],
     ['one on which nothing is to be seen', jpeg({ width: 100, height: 480 }), 'has only 480 × 100 pixels'],

@@ -1,4 +1,4 @@
-import { crc32 } from 'node:zlib'
+import { crc32, deflateSync } from 'node:zlib'
 import { PHOTO } from './fixtures.ts'
 
 const ascii = (text: string) => Buffer.from(text, 'latin1')
@@ -94,6 +94,26 @@ function chunk(type: string, body: Buffer): Buffer {
   body.copy(whole, 8)
   whole.writeUInt32BE(crc32(whole.subarray(4, 8 + body.length)), 8 + body.length)
   return whole
+}
+
+interface Png {
+  readonly bits?: number
+  readonly colour?: number
+  readonly interlace?: number
+  /** What its data unpack to; as it is where it cannot be packed. */
+  readonly lines?: Buffer
+  readonly packed?: Buffer
+}
+
+/** A PNG of 320 x 240 with a header and data of one's own. */
+export function pngOf({ bits = 8, colour = 0, interlace = 0, lines, packed }: Png): Buffer {
+  const header = Buffer.from([0, 0, 1, 64, 0, 0, 0, 240, bits, colour, 0, 0, interlace])
+  return Buffer.concat([
+    Buffer.from([0x89, 0x50, 0x4e, 0x47, 0x0d, 0x0a, 0x1a, 0x0a]),
+    chunk('IHDR', header),
+    chunk('IDAT', packed ?? deflateSync(lines ?? Buffer.alloc(240 * 321))),
+    chunk('IEND', Buffer.alloc(0)),
+  ])
 }
 
 /** The PNG of the fixtures, with texts and EXIF, and something after its end. */

@@ -20,8 +20,9 @@ const READERS: readonly (readonly [PictureType, (bytes: Uint8Array) => Bare | nu
 ]
 
 /**
- * What the bytes are, whatever anybody calls them, without their metadata. The structure of the file is read, and not one of
- * its pixels: a decoder of ours would be one more that a crafted file could harm.
+ * What the bytes are, whatever anybody calls them, without their metadata. The structure of the file is read, of a PNG also
+ * whether there are as many pixels as it says, and none of them is looked at: a decoder of ours would be one more that a
+ * crafted file could harm.
  *
  * @returns null for what is no whole JPEG, PNG or still WebP.
  */
