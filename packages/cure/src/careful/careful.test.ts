@@ -116,6 +116,24 @@ describe('silence is cold', () => {
     expect([fallC[1], riseC[1]]).toEqual([22.5, 22.5])
     for (let i = 1; i < fallC.length; i++) expect(fallC[i]).toBeGreaterThanOrEqual(fallC[i - 1]!)
   })
+
+  it('takes a place that fell within an hour to be able to in any longer time, the last hour too', () => {
+    const hour = 3_600_000
+    // It falls by 16 degC once, in the very last hour that was read: nothing longer than that was seen to.
+    const steady = Array.from({ length: 24 * 21 }, (_, i) => ({ atMs: i * hour, temperatureC: 20 }))
+    const once = [...steady.slice(0, 1).map(({ atMs }) => ({ atMs, temperatureC: 36 })), ...steady.slice(1)]
+    const { fallC, riseC } = limitsOfPlace(once)
+    expect(fallC[1]).toBe(20)
+    expect(fallC.slice(1).every((c) => c >= 20)).toBe(true)
+    // Rising 16 degC over the last hour alone: of 24 hours the table says no less.
+    const warmer = [...steady.slice(0, -1), { atMs: steady.at(-1)!.atMs, temperatureC: 36 }]
+    expect(
+      limitsOfPlace(warmer)
+        .riseC.slice(1)
+        .every((c) => c >= 20),
+    ).toBe(true)
+    expect(riseC).toEqual(UNKNOWN_PLACE.riseC)
+  })
 })
 
 describe('what the sheet does not say', () => {
