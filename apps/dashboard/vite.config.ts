@@ -6,6 +6,7 @@ import { promisify } from 'node:util'
 import { brotliCompress, gzip } from 'node:zlib'
 import react from '@vitejs/plugin-react'
 import { defineConfig, runnerImport, type Plugin } from 'vite'
+import { shellKept } from './vite-shell.ts'
 import { keysShortened, patternsParsed } from './vite-words.ts'
 
 /** The API serves the built files; while developing, the API's paths are passed on to it. */
@@ -45,6 +46,7 @@ export default defineConfig({
     evaluated(fileURLToPath(new URL('src/api/contracts.ts', import.meta.url))),
     keysShortened(),
     patternsParsed(),
+    shellKept(),
     precompressed(),
   ],
   // What the build has parsed needs no parser in the browser.

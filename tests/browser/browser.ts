@@ -11,7 +11,7 @@ declare module 'vitest' {
 }
 
 /** The service under test: started by the project's global set-up, or one that runs already. */
-function baseUrl(): string {
+export function baseUrl(): string {
   const url = process.env['CLAMPCLOCK_URL'] ?? inject('baseUrl')
   if (typeof url === 'string') return url.replace(/\/$/, '')
   throw new Error('No service to test: start one with `npm start` and set CLAMPCLOCK_URL to its address')
@@ -65,14 +65,24 @@ export type Role = 'owner' | 'parts' | 'scheduler' | 'technician' | 'viewer'
 export interface Options {
   readonly size?: { readonly width: number; readonly height: number }
   readonly scheme?: 'light' | 'dark'
+  /** Another address than the service's own. */
+  readonly from?: string
+  /** Whether the dashboard may keep its shell. */
+  readonly keepsShell?: boolean
 }
 
 /** A fresh page of a fresh browser profile, not signed in. */
-export async function openPage({ size = DESK, scheme = 'light' }: Options = {}): Promise<Page> {
+export async function openPage({
+  size = DESK,
+  scheme = 'light',
+  from = baseUrl(),
+  keepsShell = false,
+}: Options = {}): Promise<Page> {
   const context = await (
     await browser()
   ).newContext({
-    baseURL: baseUrl(),
+    baseURL: from,
+    serviceWorkers: keepsShell ? 'allow' : 'block',
     viewport: size,
     colorScheme: scheme,
     hasTouch: size === PHONE,

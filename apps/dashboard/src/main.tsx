@@ -4,6 +4,7 @@ import { changeWords } from '@clampclock/messages/load'
 import { StrictMode } from 'react'
 import { createRoot } from 'react-dom/client'
 import { App } from './app/app.tsx'
+import { keepShell } from './app/offline/keep-shell.ts'
 import { reader, setReader } from './lib/reader.ts'
 
 const root = document.getElementById('root')
@@ -19,6 +20,8 @@ void wordsChanged()
       </StrictMode>,
     ),
   )
+
+keepShell()
 
 /** For whoever looks for texts outside the catalogue: set in the browser's storage, and never in a menu. */
 async function wordsChanged(): Promise<void> {

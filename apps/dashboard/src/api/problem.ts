@@ -68,6 +68,12 @@ export function isWorthRetrying(error: unknown): boolean {
   return error instanceof UnreachableError || (error instanceof ProblemError && error.status >= 500)
 }
 
+/** True when nobody answered, or only a proxy that found nobody behind it. */
+export function isNoAnswer(error: unknown): boolean {
+  if (error instanceof UnreachableError) return true
+  return error instanceof ProblemError && error.code === 'unknown' && [502, 503, 504].includes(error.status)
+}
+
 const FIRST_WAIT_MS = 1_000
 const LONGEST_WAIT_MS = 60_000
 

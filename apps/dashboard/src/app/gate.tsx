@@ -1,15 +1,15 @@
 import { useQuery } from '@tanstack/react-query'
 import { lazy, Suspense } from 'react'
-import { isProblem } from '../api/problem.ts'
+import { isProblem, UnreachableError } from '../api/problem.ts'
 import { accessQueries } from '../api/queries/access.ts'
-import { Page } from '../ui/page.tsx'
-import { ProblemPanel } from '../ui/problem-panel.tsx'
 import { Loading } from '../ui/waiting.tsx'
 import { Shell } from './shell/shell.tsx'
 import { useReaderOf } from './use-reader-of.ts'
-import { t } from '../lib/reader.ts'
+import { t, withWords } from '../lib/reader.ts'
 
 const SignIn = lazy(() => import('../screens/sign-in/sign-in-screen.tsx'))
+
+const NoAnswer = lazy(() => withWords(import('./offline/no-answer.tsx'), 'offline'))
 
 /** Nobody gets past here unknown. The address is kept, so that a link opens after the sign-in. */
 export function Gate() {
@@ -23,12 +23,9 @@ export function Gate() {
         <Shell />
       ) : isProblem(me.error, 'not-signed-in') ? (
         <SignIn />
-      ) : me.error !== null ? (
-        <main style={{ padding: '2rem' }}>
-          <Page title={t('app.noAnswerFromTheServer')} narrow>
-            <ProblemPanel error={me.error} onRetry={() => void me.refetch()} />
-          </Page>
-        </main>
+      ) : me.error !== null || me.failureReason instanceof UnreachableError ? (
+        // With the first silence: whoever stands beside a vehicle need not wait for the third.
+        <NoAnswer error={me.failureReason} onRetry={() => void me.refetch()} />
       ) : (
         <Loading what={t('app.clampclock')} />
       )}

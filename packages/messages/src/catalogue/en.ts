@@ -12,11 +12,13 @@ import { patterns as help } from './en/help.ts'
 import { patterns as job } from './en/job.ts'
 import { patterns as lib } from './en/lib.ts'
 import { patterns as myWork } from './en/my-work.ts'
+import { patterns as offline } from './en/offline.ts'
 import { patterns as ordering } from './en/ordering.ts'
 import { patterns as overview } from './en/overview.ts'
 import { patterns as plan } from './en/plan.ts'
 import { patterns as planFigures } from './en/plan-figures.ts'
 import { patterns as planSetup } from './en/plan-setup.ts'
+import { patterns as preferences } from './en/preferences.ts'
 import { patterns as products } from './en/products.ts'
 import { patterns as repairs } from './en/repairs.ts'
 import { patterns as schedule } from './en/schedule.ts'
@@ -44,11 +46,13 @@ export const areas = {
   job,
   lib,
   'my-work': myWork,
+  offline,
   ordering,
   overview,
   plan,
   'plan-figures': planFigures,
   'plan-setup': planSetup,
+  preferences,
   products,
   repairs,
   schedule,

@@ -13,11 +13,13 @@ import { patterns as help } from './es/help.ts'
 import { patterns as job } from './es/job.ts'
 import { patterns as lib } from './es/lib.ts'
 import { patterns as myWork } from './es/my-work.ts'
+import { patterns as offline } from './es/offline.ts'
 import { patterns as ordering } from './es/ordering.ts'
 import { patterns as overview } from './es/overview.ts'
 import { patterns as plan } from './es/plan.ts'
 import { patterns as planFigures } from './es/plan-figures.ts'
 import { patterns as planSetup } from './es/plan-setup.ts'
+import { patterns as preferences } from './es/preferences.ts'
 import { patterns as products } from './es/products.ts'
 import { patterns as repairs } from './es/repairs.ts'
 import { patterns as schedule } from './es/schedule.ts'
@@ -44,11 +46,13 @@ export const areas: { readonly [Area in keyof Areas]: Readonly<Record<keyof Area
   job,
   lib,
   'my-work': myWork,
+  offline,
   ordering,
   overview,
   plan,
   'plan-figures': planFigures,
   'plan-setup': planSetup,
+  preferences,
   products,
   repairs,
   schedule,

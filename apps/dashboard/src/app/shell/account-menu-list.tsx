@@ -10,8 +10,10 @@ import { setCalls, useCallsAreOn } from '../../features/work/device-calls.ts'
 import { lazily } from '../../ui/lazily.tsx'
 import { AccountButton } from './account-button.tsx'
 
-const PreferencesDialog = lazily(async () => (await import('./preferences-dialog.tsx')).PreferencesDialog)
-import { t } from '../../lib/reader.ts'
+const PreferencesDialog = lazily(
+  async () => (await withWords(import('./preferences-dialog.tsx'), 'preferences')).PreferencesDialog,
+)
+import { t, withWords } from '../../lib/reader.ts'
 
 export function AccountMenuList() {
   const me = useMe()

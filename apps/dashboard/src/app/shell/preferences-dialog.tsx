@@ -33,7 +33,7 @@ export function PreferencesDialog({ onClose }: { readonly onClose: () => void })
         event.preventDefault()
         save.mutate({ body: chosen })
       }}
-      submitLabel={t('app.save')}
+      submitLabel={t('preferences.save')}
       isPending={save.isPending}
       error={save.error}
     >
@@ -46,35 +46,35 @@ export function PreferencesDialog({ onClose }: { readonly onClose: () => void })
         onChange={(code) => change({ language: code })}
       />
       <Choice
-        label={t('app.temperatures')}
+        label={t('preferences.temperatures')}
         value={chosen.temperature}
         browsers={browsers.temperature}
         words={{ C: '°C', F: '°F' }}
         onChange={(temperature) => change({ temperature })}
       />
       <Choice
-        label={t('app.volumes')}
+        label={t('preferences.volumes')}
         value={chosen.volume}
         browsers={browsers.volume}
-        words={{ mL: t('app.millilitres'), flOz: t('app.fluidOunces') }}
+        words={{ mL: t('preferences.millilitres'), flOz: t('preferences.fluidOunces') }}
         onChange={(volume) => change({ volume })}
       />
       <Choice
-        label={t('app.lengths')}
+        label={t('preferences.lengths')}
         value={chosen.length}
         browsers={browsers.length}
-        words={{ mm: t('app.millimetres'), in: t('app.inches') }}
+        words={{ mm: t('preferences.millimetres'), in: t('preferences.inches') }}
         onChange={(length) => change({ length })}
       />
       <Choice
-        label={t('app.timeOfDay')}
+        label={t('preferences.timeOfDay')}
         value={chosen.clock}
         browsers={browsers.clock}
-        words={{ '24h': t('app.clock24'), '12h': t('app.clock12') }}
+        words={{ '24h': t('preferences.clock24'), '12h': t('preferences.clock12') }}
         onChange={(clock) => change({ clock })}
       />
       <Choice
-        label={t('app.firstDayOfTheWeek')}
+        label={t('preferences.firstDayOfTheWeek')}
         value={chosen.firstDay === null ? null : String(chosen.firstDay)}
         browsers={String(browsers.firstDay)}
         words={days}
@@ -102,7 +102,7 @@ function Choice<Value extends string>({ words, browsers, value, onChange, ...res
       value={value ?? ''}
       onChange={(event) => onChange(known.find((each) => each === event.currentTarget.value) ?? null)}
       data={[
-        { value: '', label: t('app.likeTheBrowser', { what: words[browsers] }) },
+        { value: '', label: t('preferences.likeTheBrowser', { what: words[browsers] }) },
         ...known.map((each) => ({ value: each, label: words[each] })),
       ]}
     />

@@ -1,0 +1,15 @@
+export const patterns = {
+  'preferences.save': 'Save',
+  'preferences.temperatures': 'Temperatures',
+  'preferences.volumes': 'Volumes',
+  'preferences.millilitres': 'Millilitres, mL',
+  'preferences.fluidOunces': 'US fluid ounces, fl oz',
+  'preferences.lengths': 'Lengths',
+  'preferences.millimetres': 'Millimetres, mm',
+  'preferences.inches': 'Inches, in',
+  'preferences.timeOfDay': 'Time of day',
+  'preferences.clock24': '24 hours, 14:05',
+  'preferences.clock12': 'am and pm, 2:05 pm',
+  'preferences.firstDayOfTheWeek': 'First day of the week',
+  'preferences.likeTheBrowser': 'As the browser: {what}',
+} as const

@@ -1,0 +1,89 @@
+import { createServer, request, type IncomingMessage, type ServerResponse } from 'node:http'
+import type { AddressInfo } from 'node:net'
+import { baseUrl } from './browser.ts'
+
+/** A way to the service that can be cut, and that can lead to a newer build of the dashboard. */
+export interface Way {
+  readonly address: string
+  /** From now on nobody answers: whoever asks is cut off. */
+  readonly cut: () => void
+  readonly mend: () => void
+  /** From now on the page and its worker are those of the build of that name. */
+  readonly upgrade: (build: string) => void
+  readonly close: () => Promise<void>
+}
+
+export async function openWay(): Promise<Way> {
+  let isCut = false
+  let build: string | undefined
+  const server = createServer((asked, answer) => {
+    if (isCut) asked.socket.destroy()
+    else passOn(asked, answer, build)
+  })
+  await new Promise<void>((resolve) => server.listen(0, '127.0.0.1', resolve))
+  return {
+    address: `http://127.0.0.1:${(server.address() as AddressInfo).port}`,
+    cut: () => {
+      isCut = true
+      server.closeAllConnections()
+    },
+    mend: () => {
+      isCut = false
+    },
+    upgrade: (name) => {
+      build = name
+    },
+    close: () =>
+      new Promise((resolve) => {
+        server.closeAllConnections()
+        server.close(() => resolve())
+      }),
+  }
+}
+
+/** What asks for no more than whether anything changed: the build of another name always did. */
+const UNCONDITIONAL = {
+  'if-none-match': undefined,
+  'if-modified-since': undefined,
+  'accept-encoding': 'identity',
+}
+
+function passOn(asked: IncomingMessage, answer: ServerResponse, build: string | undefined): void {
+  const onward = request(
+    new URL(asked.url ?? '/', baseUrl()),
+    { method: asked.method, headers: { ...asked.headers, ...UNCONDITIONAL } },
+    (response) => {
+      if (build === undefined || !isOfTheBuild(asked, response)) {
+        answer.writeHead(response.statusCode ?? 502, response.headers)
+        response.pipe(answer)
+        return
+      }
+      const parts: Buffer[] = []
+      response.on('data', (part: Buffer) => parts.push(part))
+      response.on('end', () => {
+        const {
+          'content-length': _length,
+          etag: _etag,
+          'last-modified': _modified,
+          ...headers
+        } = response.headers
+        answer.writeHead(200, headers)
+        answer.end(renamed(Buffer.concat(parts).toString(), build))
+      })
+    },
+  )
+  onward.on('error', () => asked.socket.destroy())
+  answer.on('close', () => onward.destroy())
+  asked.pipe(onward)
+}
+
+function isOfTheBuild(asked: IncomingMessage, response: IncomingMessage): boolean {
+  return asked.url === '/sw.js' || (response.headers['content-type'] ?? '').startsWith('text/html')
+}
+
+/** What another build changes in both: the worker's name for it, and here a word in the page that shows which it is. */
+function renamed(text: string, build: string): string {
+  return text
+    .replace(/"?build"?:\s*"\w+"/, `build:"${build}"`)
+    .replace('<head>', `<head><meta name="build" content="${build}">`)
+}
