@@ -1,4 +1,10 @@
-import { createServer, request, type IncomingMessage, type ServerResponse } from 'node:http'
+import {
+  createServer,
+  request,
+  type IncomingHttpHeaders,
+  type IncomingMessage,
+  type ServerResponse,
+} from 'node:http'
 import type { AddressInfo } from 'node:net'
 import { baseUrl } from './browser.ts'
 
@@ -41,17 +47,19 @@ export async function openWay(): Promise<Way> {
   }
 }
 
-/** What asks for no more than whether anything changed: the build of another name always did. */
-const UNCONDITIONAL = {
-  'if-none-match': undefined,
-  'if-modified-since': undefined,
-  'accept-encoding': 'identity',
+/** Without what asks for no more than whether anything changed: another build always did. */
+function unconditional({
+  'if-none-match': _tag,
+  'if-modified-since': _since,
+  ...headers
+}: IncomingHttpHeaders) {
+  return { ...headers, 'accept-encoding': 'identity' }
 }
 
 function passOn(asked: IncomingMessage, answer: ServerResponse, build: string | undefined): void {
   const onward = request(
     new URL(asked.url ?? '/', baseUrl()),
-    { method: asked.method, headers: { ...asked.headers, ...UNCONDITIONAL } },
+    { method: asked.method, headers: unconditional(asked.headers) },
     (response) => {
       if (build === undefined || !isOfTheBuild(asked, response)) {
         answer.writeHead(response.statusCode ?? 502, response.headers)
