@@ -1,3 +1,4 @@
+import { LIVE_ALIVE_MS } from '@clampclock/contracts'
 import { get } from 'node:http'
 import type { AddressInfo } from 'node:net'
 import { afterAll, beforeAll, describe, expect, it } from 'vitest'
@@ -7,6 +8,8 @@ import { PASSWORD, startTestApp, type TestApp } from '../support/test-app.ts'
 
 interface Stream {
   readonly next: (topic: string) => Promise<{ topic: string; shopId: string | null }>
+  /** The next sign that the stream lives. */
+  readonly alive: () => Promise<void>
   readonly seen: { topic: string; shopId: string | null }[]
   readonly close: () => void
 }
@@ -23,6 +26,7 @@ describe.each(KINDS)('live updates, on the %s database', (kind) => {
   async function listen(token: string): Promise<Stream> {
     const { port } = test.app.server.address() as AddressInfo
     const seen: Stream['seen'] = []
+    let lives = 0
     const waiting = new Set<() => void>()
     const request = await new Promise<ReturnType<typeof get>>((resolve) => {
       const sent = get(
@@ -34,6 +38,7 @@ describe.each(KINDS)('live updates, on the %s database', (kind) => {
             const events = text.split('\n\n')
             text = events.pop() ?? ''
             for (const event of events) {
+              if (event.startsWith('event: alive\n')) lives += 1
               const data = /^event: change\ndata: (.*)$/m.exec(event)?.[1]
               if (data) seen.push(JSON.parse(data) as Stream['seen'][number])
             }
@@ -55,7 +60,17 @@ describe.each(KINDS)('live updates, on the %s database', (kind) => {
         waiting.add(check)
         check()
       })
-    return { next, seen, close: () => request.destroy() }
+    const alive = () =>
+      new Promise<void>((resolve) => {
+        const before = lives
+        const check = () => {
+          if (lives === before) return
+          waiting.delete(check)
+          resolve()
+        }
+        waiting.add(check)
+      })
+    return { next, alive, seen, close: () => request.destroy() }
   }
   const tokenOf = async (email: string) =>
     (await test.anybody.made<{ token: string }>('/v1/sessions', { email, password: PASSWORD })).token
@@ -94,5 +109,14 @@ describe.each(KINDS)('live updates, on the %s database', (kind) => {
       })
     })
     await expect(ended).resolves.toBeUndefined()
+  })
+
+  it('say again and again that they live, so that silence is known for what it is', async () => {
+    const stream = await listen(await tokenOf('owner@test.example'))
+    const since = Date.now()
+    await stream.alive()
+    await stream.alive()
+    expect(Date.now() - since).toBeGreaterThan(LIVE_ALIVE_MS)
+    stream.close()
   })
 })

@@ -1,4 +1,5 @@
 import {
+  LIVE_ALIVE_MS,
   LIVE_EVENT_NAMES,
   LIVE_PATH,
   OF_THE_VEHICLE,
@@ -12,7 +13,7 @@ import {
  * What the browser needs of the contracts, as plain values: the build evaluates this module and ships the outcome, so
  * that no schema, nor the library that reads them, is sent to a phone (docs/decisions/0194). Every export must be JSON.
  */
-export { LIVE_EVENT_NAMES, LIVE_PATH, OF_THE_VEHICLE, UNATTENDED }
+export { LIVE_ALIVE_MS, LIVE_EVENT_NAMES, LIVE_PATH, OF_THE_VEHICLE, UNATTENDED }
 
 /** The schemas are there for the types alone, and never at run time: a call needs the method and the path. */
 export const ROUTES = Object.fromEntries(

@@ -1,5 +1,5 @@
 import type { LiveEvent, LiveTopic } from '@clampclock/contracts'
-import { LIVE_EVENT_NAMES, LIVE_PATH } from './contracts.ts'
+import { LIVE_ALIVE_MS, LIVE_EVENT_NAMES, LIVE_PATH } from './contracts.ts'
 import type { Query, QueryClient } from '@tanstack/react-query'
 
 declare module '@tanstack/react-query' {
@@ -48,36 +48,62 @@ interface Listener {
 /** A burst of events leads to one round of questions. */
 const COALESCE_MS = 300
 
-/** Opens the one stream of this page. @returns what closes it. */
+/** A stream that is silent for so long is dead, though neither end was told: one late sign of life is no reason. */
+const SILENT_MS = 2.5 * LIVE_ALIVE_MS
+
+/** Opens the one stream of this page, and a new one in place of one that fell silent. @returns what closes it. */
 export function listen({ onState, onChanges, onGap }: Listener): () => void {
-  const source = new EventSource(LIVE_PATH)
   let changes: Changes = new Map()
   let timer: ReturnType<typeof setTimeout> | undefined
+  let silence: ReturnType<typeof setTimeout> | undefined
   let gap = false
+  let source = open()
 
-  source.addEventListener('open', () => {
-    onState('live')
-    if (gap) onGap()
-    gap = false
-  })
-  source.addEventListener('error', () => {
-    gap = true
-    // A stream that was refused (signed out, server gone for good) is closed and never tries again by itself.
-    onState(source.readyState === EventSource.CLOSED ? 'lost' : 'reconnecting')
-  })
-  source.addEventListener(LIVE_EVENT_NAMES.gap, onGap)
-  source.addEventListener(LIVE_EVENT_NAMES.change, (message: MessageEvent<string>) => {
-    const event = readEvent(message.data)
-    if (event === undefined) return
-    changes = withEvent(changes, event)
-    timer ??= setTimeout(() => {
-      onChanges(changes)
-      changes = new Map()
-      timer = undefined
-    }, COALESCE_MS)
-  })
+  function open(): EventSource {
+    const opened = new EventSource(LIVE_PATH)
+    heard()
+    opened.addEventListener('open', () => {
+      heard()
+      onState('live')
+      if (gap) onGap()
+      gap = false
+    })
+    opened.addEventListener('error', () => {
+      gap = true
+      // A stream that was refused (signed out, server gone for good) is closed and never tries again by itself.
+      const isOver = opened.readyState === EventSource.CLOSED
+      if (isOver) clearTimeout(silence)
+      onState(isOver ? 'lost' : 'reconnecting')
+    })
+    opened.addEventListener(LIVE_EVENT_NAMES.alive, heard)
+    opened.addEventListener(LIVE_EVENT_NAMES.gap, onGap)
+    opened.addEventListener(LIVE_EVENT_NAMES.change, (message: MessageEvent<string>) => {
+      heard()
+      const event = readEvent(message.data)
+      if (event === undefined) return
+      changes = withEvent(changes, event)
+      timer ??= setTimeout(() => {
+        onChanges(changes)
+        changes = new Map()
+        timer = undefined
+      }, COALESCE_MS)
+    })
+    return opened
+  }
+
+  function heard(): void {
+    clearTimeout(silence)
+    silence = setTimeout(() => {
+      gap = true
+      source.close()
+      onState('reconnecting')
+      source = open()
+    }, SILENT_MS)
+  }
+
   return () => {
     clearTimeout(timer)
+    clearTimeout(silence)
     source.close()
   }
 }

@@ -27,5 +27,8 @@ export type LiveEvent = z.output<typeof LiveEvent>
 
 export const LIVE_PATH = '/v1/events'
 
-/** Names of the events on the stream: a change, and a gap in which changes may have been missed. */
-export const LIVE_EVENT_NAMES = { change: 'change', gap: 'gap' } as const
+/** Names of the events on the stream: a change, a gap in which changes may have been missed, and that it still lives. */
+export const LIVE_EVENT_NAMES = { change: 'change', gap: 'gap', alive: 'alive' } as const
+
+/** How often a stream says that it lives, ms. */
+export const LIVE_ALIVE_MS = 6_000

@@ -1,14 +1,17 @@
-import { LIVE_EVENT_NAMES, LIVE_PATH, type LiveEvent } from '@clampclock/contracts'
+import { LIVE_ALIVE_MS, LIVE_EVENT_NAMES, LIVE_PATH, type LiveEvent } from '@clampclock/contracts'
 import type { ServerResponse } from 'node:http'
 import { mayIn, type Actor } from '../../foundation/permissions/actor.ts'
 import { actorOf } from '../../foundation/access/authenticate.ts'
 import type { App } from '../../foundation/http/app-type.ts'
 
-const HEARTBEAT_MS = 20_000
+const ASK_WHO_MS = 18_000
 /** Events of a burst leave together: a screen asks again once, not a hundred times. */
 const COALESCE_MS = 150
 
-/** The stream of server-sent events. Each names what changed; `gap` says that some may have been missed. */
+/**
+ * The stream of server-sent events. Each names what changed; `gap` says that some may have been missed, `alive` that the
+ * stream is: a network that swallows it tells nobody.
+ */
 export async function liveRoutes(app: App): Promise<void> {
   const open = new Set<ServerResponse>()
   app.addHook('preClose', async () => {
@@ -50,16 +53,18 @@ export async function liveRoutes(app: App): Promise<void> {
         pending.set(JSON.stringify(event), event)
         timer ??= setTimeout(flush, COALESCE_MS)
       })
+      const alive = () => stream.write(`event: ${LIVE_EVENT_NAMES.alive}\ndata: {}\n\n`)
+      const heartbeat = setInterval(alive, LIVE_ALIVE_MS)
       // Who has been shut out meanwhile hears no more.
-      const beat = async () => {
+      const askWho = async () => {
         const still = await actorOf(request).catch(() => actor)
-        if (still) stream.write(': still here\n\n')
-        else stream.end()
+        if (!still) stream.end()
       }
-      const heartbeat = setInterval(() => void beat(), HEARTBEAT_MS)
+      const guard = setInterval(() => void askWho(), ASK_WHO_MS)
 
       stream.on('close', () => {
         clearInterval(heartbeat)
+        clearInterval(guard)
         clearTimeout(timer)
         unsubscribe()
         open.delete(stream)
