@@ -66,7 +66,7 @@ describeInBrowser('the dashboard without network', () => {
     way.upgrade('second')
     // As the browser does by itself with the next visit, and once a day.
     await page.evaluate('navigator.serviceWorker.ready.then((there) => there.update()).then(() => null)')
-    await expect.poll(() => shells(page)).toEqual([first, 'clampclock-shell-second'])
+    await expect.poll(() => shells(page), { timeout: 20_000 }).toEqual([first, 'clampclock-shell-second'])
     expect(await page.evaluate('window.isStillThis')).toBe(true)
     expect(await buildOf(page)).toBe(null)
     await page.reload()
