@@ -93,7 +93,7 @@ describe.each(ONE_KIND)('the bond record, on the %s database', (kind) => {
     expect(told.application).toMatchObject({
       by: 'Owner',
       safetyClass: 'S3',
-      procedure: { document: 'Body manual', revision: 'C', lookedUpOn: '2031-04-30' },
+      procedure: { document: 'Body manual', revision: 'C', lookedUpOn: '2030-06-03' },
       qualification: null,
       product: { sheetRevision: 'A' },
       cartridges: [{ code, amountMl: 50, printedExpiry: '2031-12-31' }],

@@ -231,7 +231,7 @@ export async function addJoint(
     lengthMm: 2000,
     flangeWidthMm: 12,
     beadDiameterMm: 4,
-    procedure: { document: 'Body manual', revision: 'C', lookedUpOn: '2031-04-30' },
+    procedure: { document: 'Body manual', revision: 'C', lookedUpOn: '2030-06-03' },
     ...changes,
   })
   return id
