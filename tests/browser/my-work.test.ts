@@ -87,7 +87,7 @@ describeInBrowser("a technician's own work, on a phone", () => {
     }
     const [first, second] = items as [(typeof items)[0], (typeof items)[0]]
     await visit(page, '/')
-    await page.getByText('Nothing is planned for you in the next two days.').waitFor()
+    await page.getByText('Nothing is planned for you in the next two weeks.').waitFor()
     // Somebody else says at the board who is on it: it is on the screen by itself.
     await post(owner, `/v1/operations/${first.id}/start`, { technicianIds: [technician.id] })
     const row = page.getByRole('listitem', { name: `${first.name}, ${vehicle}` })

@@ -17,8 +17,10 @@ const PAGE_WITHIN_MS = 6_000
 /** What a proxy answers while nobody is behind it. */
 const NOBODY_THERE = new Set([502, 503, 504])
 
+// It takes over from the one before once no page of that is open. Taking over at once would gain nothing, since the page
+// is asked for each time, and a navigation that met the change was seen to hang.
 self.addEventListener('install', (event) => {
-  event.waitUntil(keepShell().then(() => self.skipWaiting()))
+  event.waitUntil(keepShell())
 })
 
 self.addEventListener('activate', (event) => {
@@ -98,8 +100,14 @@ async function page(request: Request, preloaded: Promise<Response | undefined>):
   }
 }
 
+/** Of the last build that is whole: a newer worker that waits has kept it already. */
 async function keptPage(): Promise<Response | undefined> {
-  return (await caches.open(CACHE)).match(PAGE)
+  const shells = (await caches.keys()).filter((name) => name.startsWith(PREFIX))
+  for (const name of shells.reverse()) {
+    const kept = await (await caches.open(name)).match(PAGE)
+    if (kept) return kept
+  }
+  return undefined
 }
 
 function within<Value>(ms: number, value: Promise<Value>): Promise<Value> {
