@@ -73,7 +73,7 @@ export const patterns: Translation<typeof english> = {
     '{joint}: el tiempo de trabajo puede haber terminado; si se mueve ahora, se rompe lo que empezó a curar',
   'gate.movedLateFix':
     'Déjela como está. Si ya se movió, diga qué pasó: alguien autorizado tendrá que mirar la unión',
-  'gate.movedReleased': '{joint}: las abrazaderas están quitadas; si se mueve ahora, se rompe lo que ya curó',
+  'gate.movedReleased': '{joint}: las prensas están quitadas; si se mueve ahora, se rompe lo que ya curó',
   'gate.movedUnknown':
     '{joint}: el tiempo de trabajo no se puede calcular, así que nadie puede decir que aún corre',
 }
