@@ -117,22 +117,44 @@ describe('silence is cold', () => {
     for (let i = 1; i < fallC.length; i++) expect(fallC[i]).toBeGreaterThanOrEqual(fallC[i - 1]!)
   })
 
-  it('takes a place that fell within an hour to be able to in any longer time, the last hour too', () => {
+  describe('by its own past', () => {
     const hour = 3_600_000
-    // It falls by 16 degC once, in the very last hour that was read: nothing longer than that was seen to.
-    const steady = Array.from({ length: 24 * 21 }, (_, i) => ({ atMs: i * hour, temperatureC: 20 }))
-    const once = [...steady.slice(0, 1).map(({ atMs }) => ({ atMs, temperatureC: 36 })), ...steady.slice(1)]
-    const { fallC, riseC } = limitsOfPlace(once)
-    expect(fallC[1]).toBe(20)
-    expect(fallC.slice(1).every((c) => c >= 20)).toBe(true)
-    // Rising 16 degC over the last hour alone: of 24 hours the table says no less.
-    const warmer = [...steady.slice(0, -1), { atMs: steady.at(-1)!.atMs, temperatureC: 36 }]
-    expect(
-      limitsOfPlace(warmer)
-        .riseC.slice(1)
-        .every((c) => c >= 20),
-    ).toBe(true)
-    expect(riseC).toEqual(UNKNOWN_PLACE.riseC)
+    const steady = (hours: number) =>
+      Array.from({ length: hours }, (_, i) => ({ atMs: i * hour, temperatureC: 20 }))
+    const then = (
+      past: { atMs: number; temperatureC: number }[],
+      ...after: readonly (readonly [number, number])[]
+    ) => [
+      ...past,
+      ...after.map(([hours, temperatureC]) => ({ atMs: (past.length - 1 + hours) * hour, temperatureC })),
+    ]
+
+    it('takes a place that fell within an hour to be able to in any longer time', () => {
+      // The last hour that was read: over two hours and more nothing of the kind was seen.
+      const { fallC, riseC } = limitsOfPlace(then(steady(200), [1, 52], [2, 20]))
+      expect(fallC.slice(1).every((c) => c === 40)).toBe(true)
+      expect(riseC.slice(1).every((c) => c >= 40)).toBe(true)
+    })
+
+    it('sees what took a whole day, and not what a silence hides', () => {
+      // By 2 degC an hour: over 24 hours 48, and a quarter more for what was not seen.
+      const fall = Array.from({ length: 24 }, (_, i) => [i + 1, 20 - 2 * (i + 1)] as const)
+      expect(limitsOfPlace(then(steady(200), ...fall)).fallC[24]).toBeCloseTo(60, 9)
+      // Three hours without a reading tell nothing of the hours between.
+      const silent = limitsOfPlace(then(steady(200), [4, -20]))
+      expect(silent.fallC[3]).toBe(UNKNOWN_PLACE.fallC[3])
+      expect(silent.fallC[4]).toBe(50)
+    })
+
+    it('believes a past from a week on, and none of less', () => {
+      const spiky = (hours: number) => then(steady(hours), [1, 52], [2, 20])
+      expect(limitsOfPlace(spiky(7 * 24 - 2))).toBe(UNKNOWN_PLACE)
+      expect(limitsOfPlace(spiky(7 * 24 - 1)).fallC[1]).toBe(40)
+      expect(limitsOfPlace([])).toBe(UNKNOWN_PLACE)
+      // A week is a week, whenever it was.
+      const late = spiky(7 * 24 - 2).map(({ atMs, ...each }) => ({ ...each, atMs: atMs + 1e12 }))
+      expect(limitsOfPlace(late)).toBe(UNKNOWN_PLACE)
+    })
   })
 })
 
