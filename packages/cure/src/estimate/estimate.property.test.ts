@@ -247,7 +247,9 @@ describe('bondCurve, for any history', () => {
           const wanted = estimate.handlingStrength.progress[line]
           expect(Math.abs(atNow.progress[line] - wanted)).toBeLessThanOrEqual(1e-9 * (1 + wanted))
           for (let i = 1; i < points.length; i++) {
-            expect(points[i]!.progress[line]).toBeGreaterThanOrEqual(points[i - 1]!.progress[line])
+            const before = points[i - 1]!.progress[line]
+            // Where two lines are the same to the last place, the one may be rounded above the other, and is cut to it.
+            expect(points[i]!.progress[line]).toBeGreaterThanOrEqual(before - 1e-12 * (1 + before))
             expect(points[i]!.atMs).toBeGreaterThanOrEqual(points[i - 1]!.atMs)
           }
         }
