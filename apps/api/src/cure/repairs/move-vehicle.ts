@@ -13,7 +13,7 @@ import type { Tx } from '../../foundation/database/database.ts'
 import { wrongState } from '../../foundation/problems/problem-error.ts'
 import { announce } from '../../foundation/live/hub.ts'
 import { orderRow, toDetail } from './repair-orders.ts'
-import { ordersOfVehicle, seenFrom } from './same-vehicle.ts'
+import { lockOrdersOfVehicle, ordersOfVehicle, seenFrom } from './same-vehicle.ts'
 
 /**
  * The vehicle leaves its bay: every running bond on it is released with it, and the bay is free from now. Its other open
@@ -28,7 +28,7 @@ export async function moveVehicle(
   body: BodyOf<typeof repairRoutes.moveVehicle>,
   now: Date,
 ): Promise<RepairOrderDetail> {
-  await tx.$queryRaw`select 1 from repair_order where id = ${repairOrderId}::uuid for no key update`
+  await lockOrdersOfVehicle(tx, repairOrderId)
   const order = await orderRow(tx, repairOrderId, now)
   requireIn(actor, 'makeBonds', order.shopId)
   if (order.state === 'done')
