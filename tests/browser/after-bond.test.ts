@@ -116,6 +116,12 @@ describeInBrowser('a joint whose work time is short', () => {
   beforeAll(async () => {
     world = await makeWorld(QUICK)
   })
+  const clamped = async () => {
+    const { order, joint } = await makeJob(world, await addBay(world))
+    const bond = await startBond(world, joint)
+    await post(world.owner.context(), `/v1/bonds/${bond.id}/clamping`, {})
+    return { order, bond }
+  }
 
   it('is not slid after it: a press leaves nothing, what happened is an incident', async () => {
     const { order, joint } = await makeJob(world, await addBay(world))
@@ -144,9 +150,7 @@ describeInBrowser('a joint whose work time is short', () => {
   })
 
   it('says once it is released what to do and what not, and who says so, on the job and in its record', async () => {
-    const { order, joint } = await makeJob(world, await addBay(world))
-    const bond = await startBond(world, joint)
-    await post(world.owner.context(), `/v1/bonds/${bond.id}/clamping`, {})
+    const { order, bond } = await clamped()
     const page = await openAs('owner', { size: PHONE })
     await visit(page, `/jobs/${order.id}`)
     const card = page.getByRole('region', { name: 'The clamps are off: do and don’t' })
@@ -173,9 +177,7 @@ describeInBrowser('a joint whose work time is short', () => {
   })
 
   it('takes back its yes when somebody says that it came apart after the release', async () => {
-    const { order, joint } = await makeJob(world, await addBay(world))
-    const bond = await startBond(world, joint)
-    await post(world.owner.context(), `/v1/bonds/${bond.id}/clamping`, {})
+    const { order } = await clamped()
     const page = await openAs('owner', { size: PHONE })
     await visit(page, `/jobs/${order.id}`)
     await page.getByRole('button', { name: 'Take the clamps off' }).click({ timeout: 60_000 })
@@ -192,9 +194,7 @@ describeInBrowser('a joint whose work time is short', () => {
   })
 
   it('says nothing of the kind in the record of a joint whose clamps came off early', async () => {
-    const { order, joint } = await makeJob(world, await addBay(world))
-    const bond = await startBond(world, joint)
-    await post(world.owner.context(), `/v1/bonds/${bond.id}/clamping`, {})
+    const { order, bond } = await clamped()
     await post(world.owner.context(), `/v1/bonds/${bond.id}/release`, {
       alreadyHappened: true,
       reason: 'Rolled out before anybody looked',
