@@ -1,10 +1,10 @@
 import { usabilityFaults, type CartridgeState } from './usability.ts'
 
 /** What decides whether a cartridge of a lot may be used, as the gate asks it. */
-export interface LotCartridge {
+export interface LotCartridge<Reason = string> {
   readonly state: CartridgeState
   readonly effectiveExpiryMs: number
-  readonly quarantineReason: string | null
+  readonly quarantineReason: Reason | null
 }
 
 /**
@@ -18,15 +18,19 @@ export interface LotCartridge {
 export type LotUse = 'onHold' | 'usable' | 'away' | 'quarantined' | 'expired' | 'noneLeft'
 
 /** The worst that can come of it is what counts: one usable cartridge makes the whole lot `usable`. */
-export function lotUse(cartridges: readonly LotCartridge[], holdReason: string | null, atMs: number): LotUse {
+export function lotUse<Reason = string>(
+  cartridges: readonly LotCartridge<Reason>[],
+  holdReason: Reason | null,
+  atMs: number,
+): LotUse {
   if (holdReason !== null) return 'onHold'
   const each = cartridges.map((cartridge) => useOfOne(cartridge, atMs))
   const mostUsable = (['usable', 'away', 'quarantined', 'expired'] as const).find((use) => each.includes(use))
   return mostUsable ?? 'noneLeft'
 }
 
-function useOfOne(cartridge: LotCartridge, atMs: number): Exclude<LotUse, 'onHold'> {
-  const faults = usabilityFaults({
+function useOfOne<Reason>(cartridge: LotCartridge<Reason>, atMs: number): Exclude<LotUse, 'onHold'> {
+  const faults = usabilityFaults<Reason | ''>({
     ...cartridge,
     atMs,
     expiryReason: '',

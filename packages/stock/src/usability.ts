@@ -1,15 +1,15 @@
 export type CartridgeState = 'sealed' | 'opened' | 'empty' | 'discarded' | 'inTransit' | 'missing'
 
-/** `Reason`: what the caller has to say of an expiry, in whatever form. */
+/** `Reason`: what the caller has to say of an expiry, a hold or a quarantine, in whatever form. */
 export interface UsabilityQuestion<Reason = string> {
   readonly state: CartridgeState
   readonly remainingMl: number
   readonly neededMl: number
   readonly effectiveExpiryMs: number
   readonly expiryReason: Reason
-  readonly holdReason: string | null
+  readonly holdReason: Reason | null
   /** Why the cartridge itself is quarantined, until somebody entitled decides. */
-  readonly quarantineReason: string | null
+  readonly quarantineReason: Reason | null
   readonly fitsDispenser: boolean
   /** When it will be used. */
   readonly atMs: number
@@ -20,8 +20,8 @@ export type UsabilityFault<Reason = string> =
   /** On its way to another shop, or nobody knows where. */
   | { readonly kind: 'away'; readonly state: 'inTransit' | 'missing' }
   | { readonly kind: 'expired'; readonly reason: Reason; readonly atMs: number }
-  | { readonly kind: 'onHold'; readonly reason: string }
-  | { readonly kind: 'quarantined'; readonly reason: string }
+  | { readonly kind: 'onHold'; readonly reason: Reason }
+  | { readonly kind: 'quarantined'; readonly reason: Reason }
   | { readonly kind: 'noDispenserFits' }
   | { readonly kind: 'tooLittle'; readonly remainingMl: number; readonly neededMl: number }
 

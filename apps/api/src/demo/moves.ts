@@ -18,7 +18,7 @@ export async function addMoves(world: World): Promise<void> {
 
   const come = await send(world, mill, prairie, 3, 6 * DAY, 'Prairie Cross had a roof and no cartridge')
   const [lost, ...rest] = come.lines.map(({ cartridgeId }) => cartridgeId)
-  const arrived = { cartridgeIds: rest, locationId: prairie.placeIds[0]!, reason: 'Arrived' }
+  const arrived = { cartridgeIds: rest, locationId: prairie.placeIds[0]!, reason: '' }
   await arriveShipment(tx, partsManager, come.id, arrived, hoursFrom(now, -4 * DAY))
   const loss = { cartridgeIds: [lost!], reason: 'Not in the box: the tape was cut open' }
   await loseShipment(tx, partsManager, come.id, loss, hoursFrom(now, -4 * DAY + 1))

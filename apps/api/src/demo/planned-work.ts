@@ -1,3 +1,5 @@
+import { keptReason } from '../foundation/words/kept.ts'
+import { message } from '@clampclock/messages'
 import { check, defineProblem, solve } from '@clampclock/planner'
 import type { RepairTemplate, Skill } from '@clampclock/contracts'
 import { addOperations } from '../planning/operations/operations.ts'
@@ -126,7 +128,7 @@ async function publishDemoPlan(
       organizationId,
       shopId,
       state: 'draft',
-      reason: 'Planned anew',
+      ...keptReason(message('plan-reason.plannedAnew')),
       seed: 1,
       iterations: ITERATIONS,
       seconds: 5,

@@ -1,3 +1,4 @@
+import { message } from '@clampclock/messages'
 import { addSupplier, addSupply } from '../supply/replenishment/suppliers.ts'
 import { addOrder, placeOrder } from '../supply/replenishment/orders.ts'
 import { setLane } from '../supply/replenishment/policy.ts'
@@ -93,7 +94,7 @@ async function addPastUse(
       },
       cartridges: Math.ceil(usedUl / cartridgeUl),
       locationId: shop.placeIds[0]!,
-      reason: 'Delivery',
+      reason: '',
       deliveryNote: null,
       gtin: null,
       cartridgesPerScan: 1,
@@ -116,7 +117,7 @@ async function addPastUse(
           sealedChange: -1,
           openedChange: 1,
           volumeChangeUl: 0,
-          reason: 'Opened for a job',
+          reason: message('stock-reason.openedForJob'),
         })
         leftUl = cartridgeUl
       }
@@ -138,7 +139,7 @@ async function addPastUse(
         sealedChange: 0,
         openedChange: -1,
         volumeChangeUl: 0,
-        reason: 'Used up',
+        reason: message('stock-reason.usedUp'),
       })
       spent.push(cartridges[piece]!.id)
       piece += 1

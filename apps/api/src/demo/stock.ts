@@ -55,7 +55,7 @@ async function addLot(
       printedExpiry: byMonth ? { month: expiry.toFormat('yyyy-MM') } : { date: expiry.toISODate()! },
       cartridges: 2 + (i % 3),
       locationId: shop.placeIds[i % 4 === 1 ? 1 : 0]!,
-      reason: 'Delivery',
+      reason: '',
       deliveryNote: null,
       gtin: null,
       cartridgesPerScan: 1,
@@ -99,7 +99,7 @@ async function open(
   daysAgo: number,
 ): Promise<void> {
   const at = hoursFrom(now, -daysAgo * DAY)
-  await openCartridge(tx, shop.technician, cartridgeId, { openedAt: at, reason: 'Opened for a job' }, at)
+  await openCartridge(tx, shop.technician, cartridgeId, { openedAt: at, reason: '' }, at)
 }
 
 async function holdOne({ tx, now, partsManager, products }: World): Promise<void> {

@@ -1,3 +1,4 @@
+import { saidOf, WordsOrText } from '../foundation/words.ts'
 import * as z from 'zod'
 import { ReadyInstant } from './bond.ts'
 import { defineRoute } from '../foundation/route.ts'
@@ -19,7 +20,8 @@ export const BondEvent = z
     at: Instant,
     by: z.string(),
     temperatureC: z.number().nullable().describe('Of a panel reading'),
-    detail: z.string().describe('One sentence; empty when there is nothing to add'),
+    detail: WordsOrText.describe('One sentence; empty when there is nothing to add'),
+    said: saidOf('detail'),
   })
   .meta({ id: 'BondEvent' })
 export type BondEvent = z.output<typeof BondEvent>

@@ -1,5 +1,6 @@
+import { ExpiryLimit } from '../supply/stock.ts'
 import * as z from 'zod'
-import { saidOfEach, Words } from '../foundation/words.ts'
+import { saidOfEach, Words, saidOf, WordsOrText } from '../foundation/words.ts'
 import { BondCurve } from './bond-curves.ts'
 import { Bond } from './bond.ts'
 import { PreparationStep } from './bonds.ts'
@@ -66,7 +67,18 @@ export const RecordedApplication = z
           ),
         printedExpiry: CalendarDate,
         effectiveExpiryAt: Instant,
-        expiryReason: z.string(),
+        expiryReason: WordsOrText,
+        said: saidOf('expiryReason'),
+        life: z
+          .object({
+            limit: ExpiryLimit,
+            timeZone: z.string(),
+            openedAt: Instant.nullable(),
+            openLifeDays: z.number(),
+            warmStorageLossMs: z.number(),
+          })
+          .optional()
+          .describe('What the expiry follows from; left out where it was not recorded yet'),
       }),
     ),
     // Bonds from before the need was kept have none.
@@ -148,7 +160,8 @@ export const BondRecord = z
     chain: z
       .object({
         intact: z.boolean(),
-        fault: z.string().nullable(),
+        fault: Words.nullable(),
+        said: saidOf('fault'),
         head: z
           .object({ sequence: z.number().int(), hash: z.string() })
           .nullable()

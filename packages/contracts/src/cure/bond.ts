@@ -134,7 +134,8 @@ export const Incident = z
         kind: z.enum(['inspectedAndAccepted', 'redone']),
         at: Instant,
         by: z.string(),
-        reason: z.string(),
+        reason: WordsOrText,
+        said: saidOf('reason'),
       })
       .nullable(),
     inspections: z.array(Inspection).describe('The newest last'),

@@ -1,4 +1,4 @@
-import { saidOf, Words } from '../foundation/words.ts'
+import { Words, WordsOrText, saidOf } from '../foundation/words.ts'
 import * as z from 'zod'
 import { BakeProgram, MetalStartC } from '../cure/bakes.ts'
 import { Bond, ReadyInstant } from '../cure/bond.ts'
@@ -40,9 +40,10 @@ export const Booking = z
       })
       .nullable()
       .describe('The cure runs on into the next booking: nothing is overwritten'),
-    note: z.string(),
+    note: WordsOrText,
     planId: Id.nullable().describe('The published plan made it: it is moved there'),
-    operationName: z.string().nullable().describe('Of the plan: what is done'),
+    operationName: WordsOrText.nullable().describe('Of the plan: what is done'),
+    said: saidOf('note', 'operationName'),
     version: Version,
   })
   .meta({ id: 'Booking' })

@@ -1,4 +1,4 @@
-import { saidOf, Words } from '../foundation/words.ts'
+import { Words, WordsOrText, saidOf } from '../foundation/words.ts'
 import * as z from 'zod'
 import { Bond } from '../cure/bond.ts'
 import { defineRoute } from '../foundation/route.ts'
@@ -9,7 +9,7 @@ export const Task = z
   .object({
     operationId: Id.nullable().describe('null: booked by hand, without an operation'),
     kind: OperationKind.nullable(),
-    name: z.string(),
+    name: WordsOrText,
     state: z
       .enum(['underWay', 'now', 'late', 'next'])
       .describe('Begun; its time has come; its time is over and it has not begun; still to come'),
@@ -27,8 +27,8 @@ export const Task = z
     waitsFor: Words.nullable().describe(
       'Why it cannot begin yet, where something on the vehicle comes first',
     ),
-    said: saidOf('waitsFor'),
-    note: z.string(),
+    note: WordsOrText,
+    said: saidOf('name', 'waitsFor', 'note'),
   })
   .meta({ id: 'Task' })
 export type Task = z.output<typeof Task>

@@ -1,3 +1,4 @@
+import { saidOf, WordsOrText } from '../foundation/words.ts'
 import * as z from 'zod'
 import { BakeProgram } from '../cure/bakes.ts'
 import { defineRoute } from '../foundation/route.ts'
@@ -86,11 +87,15 @@ const TemplateKey = z
   .string()
   .regex(/^[a-z][a-zA-Z0-9]{1,39}$/, 'must be letters and digits, such as doorSkin')
 
+/** A step as it is told: what the program brings along is named in the reader's language. */
+const ToldStep = z.object({ ...templateStepFacts, name: WordsOrText }).meta({ id: 'ToldTemplateStep' })
+
 export const RepairTemplate = z
   .object({
     key: z.string(),
-    name: z.string(),
-    steps: z.array(TemplateStep),
+    name: WordsOrText,
+    said: saidOf('name'),
+    steps: z.array(ToldStep),
     isOwn: z.boolean().describe('The shop has changed it, or made it'),
     isBuiltIn: z.boolean().describe('It comes with the program, whether the shop has changed it or not'),
     isSetAside: z.boolean().describe('The shop does not use it: it is offered nowhere'),
@@ -108,6 +113,8 @@ export const Operation = z
     jointName: z.string().nullable(),
     position: z.number().int(),
     ...stepFacts,
+    name: WordsOrText,
+    said: saidOf('name'),
     startedAt: Instant.nullable(),
     finishedAt: Instant.nullable(),
     expectedEndAt: Instant.nullable().describe(

@@ -80,7 +80,8 @@ export const Plan = z
         }),
       )
       .describe('Open repair orders that it leaves out, each with why: of a draft and of the published plan'),
-    reason: z.string(),
+    reason: WordsOrText,
+    said: saidOf('reason', 'fault'),
     originAt: Instant,
     createdAt: Instant,
     createdBy: z.string(),
@@ -91,7 +92,7 @@ export const Plan = z
     progress: PlanProgress.nullable(),
     notes: PlanNotes,
     summary: PlanSummary.nullable(),
-    fault: z.string().nullable().describe('Why there is no plan, of one that failed'),
+    fault: WordsOrText.nullable().describe('Why there is no plan, of one that failed'),
   })
   .meta({ id: 'Plan' })
 export type Plan = z.output<typeof Plan>
@@ -101,7 +102,7 @@ export const PlannedOperation = z
     operationId: Id,
     repairOrderId: Id,
     kind: OperationKind,
-    name: z.string(),
+    name: WordsOrText,
     jointName: z.string().nullable(),
     startsAt: Instant,
     endsAt: Instant.describe('Of a cure: on the careful estimate, from the forecast of its bay'),
@@ -115,7 +116,7 @@ export const PlannedOperation = z
     warning: Words.nullable().describe(
       'By the newest forecast the next move would come before handling strength',
     ),
-    said: saidOf('warning'),
+    said: saidOf('warning', 'name'),
   })
   .meta({ id: 'PlannedOperation' })
 export type PlannedOperation = z.output<typeof PlannedOperation>
@@ -152,7 +153,8 @@ export const PlanComparison = z
         z.object({
           operationId: Id,
           repairOrderId: Id,
-          name: z.string(),
+          name: WordsOrText,
+          said: saidOf('name'),
           before: Spot.nullable(),
           after: Spot.nullable(),
           minutesLater: z.number().int().nullable(),
@@ -184,7 +186,8 @@ export const PlanMove = z
       .array(
         z.object({
           operationId: Id,
-          name: z.string(),
+          name: WordsOrText,
+          said: saidOf('name'),
           startsAt: Instant,
           endsAt: Instant,
           placeId: Id.nullable(),

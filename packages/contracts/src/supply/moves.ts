@@ -55,7 +55,7 @@ export const moveRoutes = {
     body: z.strictObject({
       cartridgeIds: CartridgeIds,
       locationId: Id.nullable().describe('Null: at no place that is known'),
-      reason: Note.default('Moved to another shelf'),
+      reason: Note.default('').describe('Told as “Moved to another shelf” without one'),
     }),
     answer: 'The cartridges where they lie now',
     status: 201,
@@ -123,7 +123,7 @@ export const moveRoutes = {
     body: z.strictObject({
       cartridgeIds: CartridgeIds.optional().describe('All that is on its way when left out'),
       locationId: Id.nullable().default(null),
-      reason: Note.default('Arrived'),
+      reason: Note.default('').describe('Told as “Arrived” without one'),
     }),
     status: 201,
     response: Shipment,

@@ -1,4 +1,4 @@
-import { saidOf, Words } from '../foundation/words.ts'
+import { saidOf, Words, WordsOrText } from '../foundation/words.ts'
 import * as z from 'zod'
 import { defineRoute } from '../foundation/route.ts'
 import { Id, Instant } from '../foundation/values.ts'
@@ -18,7 +18,8 @@ export const Reservation = z
     amountMl: z.number(),
     neededAt: Instant.describe('When it will be used; it is in date then'),
     madeAt: Instant,
-    madeBy: z.string(),
+    madeBy: WordsOrText,
+    said: saidOf('madeBy'),
   })
   .meta({ id: 'Reservation' })
 export type Reservation = z.output<typeof Reservation>

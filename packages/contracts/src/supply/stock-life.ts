@@ -1,4 +1,4 @@
-import { saidOf, Words } from '../foundation/words.ts'
+import { saidOf, Words, WordsOrText } from '../foundation/words.ts'
 import * as z from 'zod'
 import { defineRoute } from '../foundation/route.ts'
 import { Id, Instant } from '../foundation/values.ts'
@@ -37,8 +37,9 @@ export const LotStorage = z
         z.object({
           kind: z.enum(['held', 'ended', 'scrapped']),
           at: Instant,
-          by: z.string(),
-          reason: z.string(),
+          by: WordsOrText,
+          reason: WordsOrText,
+          said: saidOf('by', 'reason'),
         }),
       )
       .describe('Every hold and its disposal, the newest first'),
@@ -72,9 +73,16 @@ export const CartridgeStorage = z
       .array(
         z.object({
           since: Instant,
-          reason: z.string(),
+          reason: WordsOrText,
+          said: saidOf('reason'),
           decision: z
-            .object({ kind: z.enum(['use', 'discard']), at: Instant, by: z.string(), reason: z.string() })
+            .object({
+              kind: z.enum(['use', 'discard']),
+              at: Instant,
+              by: z.string(),
+              reason: WordsOrText,
+              said: saidOf('reason'),
+            })
             .nullable(),
         }),
       )

@@ -1,4 +1,4 @@
-import { saidOf, saidOfEach, Words } from '../foundation/words.ts'
+import { saidOf, saidOfEach, Words, WordsOrText } from '../foundation/words.ts'
 import * as z from 'zod'
 import { defineRoute } from '../foundation/route.ts'
 import {
@@ -49,11 +49,11 @@ export const Cartridge = z
     said: saidOf('expiryReason'),
     urgency: Urgency,
     hold: z
-      .object({ reason: z.string(), since: Instant })
+      .object({ reason: WordsOrText, said: saidOf('reason'), since: Instant })
       .nullable()
       .describe('Of its lot: every cartridge of it is held'),
     quarantine: z
-      .object({ reason: z.string(), since: Instant })
+      .object({ reason: WordsOrText, said: saidOf('reason'), since: Instant })
       .nullable()
       .describe('It lay outside its storage range itself: until somebody entitled decides, nothing takes it'),
     fitsDispenser: z.boolean().describe('Whether a dispenser of its shop takes it; if not it is no stock'),
@@ -92,7 +92,8 @@ export const StockMovement = z
     openedChange: z.number().int(),
     volumeChangeMl: z.number(),
     by: z.string(),
-    reason: z.string(),
+    reason: WordsOrText,
+    said: saidOf('reason'),
     bondId: Id.nullable(),
     shipmentId: Id.nullable(),
     locationName: z.string().nullable().describe('Where it lies from then on, of what is put somewhere'),
@@ -109,9 +110,10 @@ export const Lot = z
     expiryPrecision: z.enum(['day', 'month']),
     hold: z
       .object({
-        reason: z.string(),
+        reason: WordsOrText,
         since: Instant,
-        by: z.string(),
+        by: WordsOrText,
+        said: saidOf('by', 'reason'),
         kind: z
           .enum(['person', 'excursion', 'scrapped'])
           .describe(
@@ -206,7 +208,7 @@ export const stockRoutes = {
       printedExpiry: PrintedExpiry,
       cartridges: z.number().int().min(1).max(500),
       locationId: Id.nullable().default(null),
-      reason: Note.default('Delivery'),
+      reason: Note.default('').describe('Told as “Delivery” without one'),
       deliveryNote: Label.max(60).nullable().default(null).describe('Number of the paper that came with it'),
       gtin: z
         .string()
@@ -293,7 +295,7 @@ export const stockRoutes = {
     params: cartridgeParams,
     body: z.strictObject({
       openedAt: Instant.optional().describe('Now when left out; never in the future'),
-      reason: Note.default('Opened for a job'),
+      reason: Note.default('').describe('Told as “Opened for a job” without one'),
     }),
     status: 201,
     response: Cartridge,
@@ -309,7 +311,7 @@ export const stockRoutes = {
       'The nozzle that goes on for a bond is part of what the bond takes: book only those that are changed besides.',
     access: 'useStock',
     params: cartridgeParams,
-    body: z.strictObject({ reason: Note.default('Nozzle changed') }),
+    body: z.strictObject({ reason: Note.default('').describe('Told as “Nozzle changed” without one') }),
     status: 201,
     response: Cartridge,
   }),

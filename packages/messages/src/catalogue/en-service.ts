@@ -16,6 +16,10 @@ import { patterns as record } from './en/service/record.ts'
 import { patterns as setupProblem } from './en/service/setup-problem.ts'
 import { patterns as cureProblem } from './en/service/cure-problem.ts'
 import { patterns as planProblem } from './en/service/plan-problem.ts'
+import { patterns as recordFault } from './en/service/record-fault.ts'
+import { patterns as template } from './en/service/template.ts'
+import { patterns as planReason } from './en/service/plan-reason.ts'
+import { patterns as stockReason } from './en/service/stock-reason.ts'
 import { patterns as stockProblem } from './en/service/stock-problem.ts'
 import { patterns as field } from './en/service/field.ts'
 import { patterns as sheet } from './en/service/sheet.ts'
@@ -44,6 +48,10 @@ export const service = {
   'cure-problem': cureProblem,
   'plan-problem': planProblem,
   'stock-problem': stockProblem,
+  'stock-reason': stockReason,
+  'plan-reason': planReason,
+  template,
+  'record-fault': recordFault,
   field,
   sheet,
   csv,

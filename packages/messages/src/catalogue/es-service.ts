@@ -16,6 +16,10 @@ import { patterns as record } from './es/service/record.ts'
 import { patterns as setupProblem } from './es/service/setup-problem.ts'
 import { patterns as cureProblem } from './es/service/cure-problem.ts'
 import { patterns as planProblem } from './es/service/plan-problem.ts'
+import { patterns as recordFault } from './es/service/record-fault.ts'
+import { patterns as template } from './es/service/template.ts'
+import { patterns as planReason } from './es/service/plan-reason.ts'
+import { patterns as stockReason } from './es/service/stock-reason.ts'
 import { patterns as stockProblem } from './es/service/stock-problem.ts'
 import { patterns as field } from './es/service/field.ts'
 import { patterns as sheet } from './es/service/sheet.ts'
@@ -43,6 +47,10 @@ export const service = {
   'cure-problem': cureProblem,
   'plan-problem': planProblem,
   'stock-problem': stockProblem,
+  'stock-reason': stockReason,
+  'plan-reason': planReason,
+  template,
+  'record-fault': recordFault,
   field,
   sheet,
   csv,

@@ -14,6 +14,7 @@ import {
   nextBooking,
   openReservations,
   reserve,
+  THE_PLAN,
   whenNeeded,
 } from '../../supply/index.ts'
 import type { AttentionNeeded } from '../../foundation/events/attention.ts'
@@ -39,7 +40,7 @@ const HAS_ANOTHER = Prisma.sql`exists (select from reservation o where o.joint_i
  * nothing sufficed, it is tried again at each look: a delivery may have come.
  */
 export async function lostReservations(tx: Tx, organizationId: string, now: Date): Promise<Found[]> {
-  const by: By = { organizationId, name: 'The plan' }
+  const by: By = { organizationId, name: THE_PLAN }
   const open = await openReservations(tx, {})
   const wanted = open.filter(({ joint }) => joint.repairOrder.state === 'open')
   const bookings = await nextBookings(

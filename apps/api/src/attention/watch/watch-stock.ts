@@ -1,4 +1,5 @@
-import { message } from '@clampclock/messages'
+import { param } from '../../foundation/words/params.ts'
+import { message, type Told } from '@clampclock/messages'
 import { SOON_DAYS } from '@clampclock/stock'
 import { dayIn } from '../../foundation/http/dates.ts'
 import type { Tx } from '../../foundation/database/database.ts'
@@ -99,11 +100,11 @@ export async function heldStock(tx: Tx): Promise<Found[]> {
       shop_id: string
       lot_number: string
       product_name: string
-      hold_reason: string
+      hold_reason: Told
       pieces: number
     }[]
   >`
-    select h.lot_id, h.shop_id, l.lot_number, p.name as product_name, l.hold_reason, h.sealed + h.opened as pieces
+    select h.lot_id, h.shop_id, l.lot_number, p.name as product_name, coalesce(l.hold_said, to_jsonb(l.hold_reason)) as hold_reason, h.sealed + h.opened as pieces
       from stock_on_hand h join lot l on l.id = h.lot_id join product p on p.id = l.product_id
      where l.hold_reason is not null and h.sealed + h.opened > 0`
   return rows.map((row) => ({
@@ -113,7 +114,7 @@ export async function heldStock(tx: Tx): Promise<Found[]> {
       product: row.product_name,
       lot: row.lot_number,
       pieces: row.pieces,
-      reason: row.hold_reason,
+      reason: param(row.hold_reason),
     }),
     subjectKind: 'lot',
     subjectId: row.lot_id,

@@ -1,3 +1,5 @@
+import { keptReason } from '../../foundation/words/kept.ts'
+import { message, type Told } from '@clampclock/messages'
 import { attentionOver } from '../../foundation/events/attention.ts'
 import { tell } from '../../foundation/events/domain-event.ts'
 import { appendToRecord, type RecordedBond, type RecordEvent } from '../records/chain.ts'
@@ -11,7 +13,10 @@ export async function replaceAbandoned(step: Step, jointId: string): Promise<voi
   })
   for (const incident of left) {
     const bond = { ...incident, id: incident.bondId }
-    const event = await dispose(step, bond, incident, { kind: 'redone', reason: 'Bonded again' })
+    const event = await dispose(step, bond, incident, {
+      kind: 'redone',
+      reason: message('incident.bondedAgain'),
+    })
     await appendToRecord(step.tx, bond, step.now, [event])
   }
 }
@@ -21,14 +26,15 @@ export async function dispose(
   { tx, actor, now }: Step,
   bond: RecordedBond,
   incident: { readonly id: string; readonly kind: string },
-  how: { readonly kind: string; readonly reason: string; readonly inspectionId?: string },
+  how: { readonly kind: string; readonly reason: Told; readonly inspectionId?: string },
 ): Promise<RecordEvent> {
   const { organizationId, shopId } = bond
   const by = { recordedBy: actor.name, recordedById: actor.id }
+  const kept = keptReason(how.reason)
   await tx.disposition.create({
-    data: { incidentId: incident.id, organizationId, shopId, at: now, ...by, ...how },
+    data: { incidentId: incident.id, organizationId, shopId, at: now, ...by, ...how, ...kept },
   })
   await tell(tx, attentionOver, { organizationId, shopId, kind: incident.kind, subjectId: bond.id, at: now })
-  const facts = { by: actor.name, incidentId: incident.id, disposition: how.kind, reason: how.reason }
+  const facts = { by: actor.name, incidentId: incident.id, disposition: how.kind, reason: kept.reason }
   return { kind: 'disposition', at: now, facts }
 }

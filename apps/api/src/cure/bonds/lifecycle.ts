@@ -1,5 +1,6 @@
+import { inEnglish } from '../../foundation/words/words.ts'
 import { written } from '../../foundation/words/params.ts'
-import { message } from '@clampclock/messages'
+import { message, type Message } from '@clampclock/messages'
 import type { Bond, BodyOf, bondRoutes, MoveCheck } from '@clampclock/contracts'
 import { creditedFromMs } from '@clampclock/cure'
 import { requireIn } from '../../foundation/permissions/actor.ts'
@@ -51,17 +52,16 @@ export async function clampBond(
   // The cautious side of the work time is its earliest end; where it cannot be computed, nobody can say that it lasted.
   if (fault !== null || estimate.workTime.progress.earliest >= 1) {
     const late = lateSentence(fault !== null, judgedAt > at)
-    const reason = body.note ? `${late}: ${body.note}` : late
-    events.push(await recordIncident(step, bond, { kind: 'clampedAfterWorkTime', at, reason }))
+    const said = body.note ? message('incident.withNote', { what: { message: late }, note: body.note }) : late
+    const reason = inEnglish(said)
+    events.push(await recordIncident(step, bond, { kind: 'clampedAfterWorkTime', at, reason, said }))
   }
   return finish(step, bond, events)
 }
 
-function lateSentence(isUnknown: boolean, isToldLate: boolean): string {
-  if (isUnknown) return 'Clamped while the work time could not be computed'
-  return isToldLate
-    ? 'Entered after the work time had run out, as clamped before that'
-    : 'Clamped after the work time had run out'
+function lateSentence(isUnknown: boolean, isToldLate: boolean): Message {
+  if (isUnknown) return message('incident.clampedUnknown')
+  return message(isToldLate ? 'incident.clampedToldLate' : 'incident.clampedLate')
 }
 
 export async function checkMove(step: Step, bondId: string): Promise<MoveCheck> {

@@ -66,6 +66,13 @@ export async function appliedEvent(
         printedExpiry: isoDate(row.printed_expiry),
         effectiveExpiryAt: new Date(expiry.atMs),
         expiryReason: expiry.reason,
+        life: {
+          limit: expiry.limit,
+          timeZone: row.time_zone,
+          openedAt: row.opened_at,
+          openLifeDays: row.open_life_days,
+          warmStorageLossMs: row.warm_loss_ms,
+        },
       }
     }),
     amount: gates.amount,

@@ -123,7 +123,7 @@ export async function startBond(
         row,
         appliedAt,
         now,
-        `Opened for ${joint.repairOrder.number}, ${joint.name}`,
+        message('stock-reason.openedFor', { order: joint.repairOrder.number, joint: joint.name }),
       )
     await useLocked(tx, actor, row, {
       amountUl,

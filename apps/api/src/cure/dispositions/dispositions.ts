@@ -90,7 +90,7 @@ export async function agreeToInspection(
   await requireCured(step, bond)
   const event = await dispose(step, bond, incident, {
     kind: 'inspectedAndAccepted',
-    reason: `${inspection.result}. Agreed: ${reason}`,
+    reason: message('incident.agreed', { result: inspection.result, reason }),
     inspectionId,
   })
   return finish(step, bond, [event])

@@ -1,3 +1,5 @@
+import { toldOf } from '../../foundation/words/kept.ts'
+import { message, type Message, type Told } from '@clampclock/messages'
 import type { BondCurve, BondEvent } from '@clampclock/contracts'
 import { bondCurve } from '@clampclock/cure'
 import type { Tx } from '../../foundation/database/database.ts'
@@ -54,10 +56,10 @@ export async function curveOf(
   }
 }
 
-const QUALITY: Readonly<Record<string, string>> = {
-  suspect: 'In doubt: it may only delay',
-  withdrawn: 'Withdrawn: it does not count',
-  replaced: 'Replaced: it does not count',
+const QUALITY: Readonly<Record<string, Message>> = {
+  suspect: message('finding.inDoubt'),
+  withdrawn: message('finding.withdrawn'),
+  replaced: message('finding.replaced'),
 }
 
 /** All that is on record of a bond, in order of time. */
@@ -66,7 +68,7 @@ function eventsOf(bond: BondRow): BondEvent[] {
     kind: BondEvent['kind'],
     at: Date | null,
     by: string | null,
-    detail = '',
+    detail: Told = '',
     temperatureC: number | null = null,
   ): BondEvent[] => (at ? [{ kind, at, by: by ?? '', temperatureC, detail }] : [])
   return [
@@ -77,8 +79,8 @@ function eventsOf(bond: BondRow): BondEvent[] {
     ...event('clamped', bond.clampedAt, bond.clampedBy),
     ...event('released', bond.releasedAt, bond.releasedBy),
     ...event('abandoned', bond.abandonedAt, bond.abandonedBy, bond.abandonReason ?? ''),
-    ...bond.incidents.flatMap(({ at, recordedBy, reason, inspections, disposition }) => [
-      ...event('incident', at, recordedBy, reason),
+    ...bond.incidents.flatMap(({ at, recordedBy, reason, said, inspections, disposition }) => [
+      ...event('incident', at, recordedBy, toldOf(reason, said)),
       ...inspections.flatMap((each) =>
         event(
           'inspection',
@@ -88,7 +90,12 @@ function eventsOf(bond: BondRow): BondEvent[] {
         ),
       ),
       ...(disposition
-        ? event('disposition', disposition.at, disposition.recordedBy, disposition.reason)
+        ? event(
+            'disposition',
+            disposition.at,
+            disposition.recordedBy,
+            toldOf(disposition.reason, disposition.said),
+          )
         : []),
     ]),
   ].toSorted((a, b) => a.at.getTime() - b.at.getTime())

@@ -1,4 +1,5 @@
-import { message, type Message } from '@clampclock/messages'
+import { toldOf } from '../../foundation/words/kept.ts'
+import { message } from '@clampclock/messages'
 import type { Bond, BondState, Chemistry, Incident, PanelMeasurement } from '@clampclock/contracts'
 import { toldLateMinutes, UNKNOWN_PLACE, type MilestoneEstimate, type PlaceLimits } from '@clampclock/cure'
 import { asksOfDisposal, toSheet } from '../../work/index.ts'
@@ -153,13 +154,13 @@ function toIncident(row: BondRow['incidents'][number], safetyClass: string): Inc
     kind: row.kind as Incident['kind'],
     at: row.at,
     by: row.recordedBy,
-    reason: (row.said as Message | null) ?? row.reason,
+    reason: toldOf(row.reason, row.said),
     fractionReached: row.fractionReached,
     disposition: disposition && {
       kind: disposition.kind as 'inspectedAndAccepted' | 'redone',
       at: disposition.at,
       by: disposition.recordedBy,
-      reason: disposition.reason,
+      reason: toldOf(disposition.reason, disposition.said),
     },
     inspections: row.inspections.map((each) => ({
       id: each.id,

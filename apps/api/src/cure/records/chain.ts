@@ -1,10 +1,11 @@
+import { message, type Message } from '@clampclock/messages'
 import { createHash } from 'node:crypto'
 import type { RecordEntryKind } from '@clampclock/contracts'
 import type { Tx } from '../../foundation/database/database.ts'
 import type { BondRecordEntry } from '../../generated/prisma/client.ts'
 import { canonicalJson } from './canonical-json.ts'
 
-export const CHANGED = 'was changed after it had been written'
+export const CHANGED = message('record-fault.changed')
 
 /** What comes before the first entry of a shop. */
 export const CHAIN_START = '0'.repeat(64)
@@ -87,8 +88,8 @@ export function isAsWritten(entry: BondRecordEntry): boolean {
 }
 
 /** What is wrong with an entry that follows one with this hash; null when nothing is. */
-export function faultOf(entry: BondRecordEntry, hashBefore: string): string | null {
-  if (entry.previousHash !== hashBefore) return 'does not follow the entry before it'
+export function faultOf(entry: BondRecordEntry, hashBefore: string): Message | null {
+  if (entry.previousHash !== hashBefore) return message('record-fault.doesNotFollow')
   if (!isAsWritten(entry)) return CHANGED
   return null
 }

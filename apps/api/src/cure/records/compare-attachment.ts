@@ -1,4 +1,4 @@
-import { differing, type Comparison } from './differing.ts'
+import { differing, type Comparison, notInTable } from './differing.ts'
 import { attachmentKey, attachmentsOf, withdrawalKey, type ToldBond } from './tables.ts'
 
 type Facts = Readonly<Record<string, unknown>>
@@ -12,8 +12,7 @@ export function compareAttachment(
 ): Comparison {
   const key = attachmentKey(String(facts['attachmentId']))
   const row = attachmentsOf(bond).find(({ id }) => id === facts['attachmentId'])
-  if (!row)
-    return { rows: [key], differences: [`${key}: the record tells of it, and it is not in the table`] }
+  if (!row) return notInTable(key)
   return {
     rows: [key],
     differences: differing(key, [
@@ -37,8 +36,7 @@ export function compareAttachment(
 export function compareWithdrawal(at: Date, facts: Facts, bond: ToldBond): Comparison {
   const key = withdrawalKey(String(facts['attachmentId']))
   const row = attachmentsOf(bond).find(({ id }) => id === facts['attachmentId'])
-  if (!row?.withdrawnAt)
-    return { rows: [key], differences: [`${key}: the record tells of it, and it is not in the table`] }
+  if (!row?.withdrawnAt) return notInTable(key)
   return {
     rows: [key],
     differences: differing(key, [

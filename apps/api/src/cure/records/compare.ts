@@ -1,10 +1,11 @@
+import { message, type Message } from '@clampclock/messages'
 import type { RecordEntryKind } from '@clampclock/contracts'
 import { endOfDayMs } from '@clampclock/quantities'
 import { figuresOf } from '../../work/index.ts'
 import { isoDate } from '../../foundation/http/dates.ts'
 import { toUl } from '../../foundation/database/volumes.ts'
 import { compareAttachment, compareWithdrawal } from './compare-attachment.ts'
-import { differing, type Comparison } from './differing.ts'
+import { differing, type Comparison, notInTable } from './differing.ts'
 import {
   dispositionKey,
   incidentKey,
@@ -64,16 +65,16 @@ export const COMPARERS: Readonly<Partial<Record<RecordEntryKind | (string & {}),
 }
 
 /** Every difference between a bond's entries and its tables, and every row that no entry tells of. */
-export function differencesOf(bond: ToldBond): string[] {
+export function differencesOf(bond: ToldBond): Message[] {
   const told = new Set<string>()
-  const differences: string[] = []
+  const differences: Message[] = []
   for (const entry of bond.bondRecordEntries) {
     const compared = COMPARERS[entry.kind]?.(entry, factsOf(entry.payload), bond)
     for (const row of compared?.rows ?? []) told.add(row)
     differences.push(...(compared?.differences ?? []))
   }
   for (const row of rowsToTell(bond))
-    if (!told.has(row)) differences.push(`${row}: is in the table, and no entry tells of it`)
+    if (!told.has(row)) differences.push(message('record-fault.notInRecord', { where: row }))
   differences.push(...vehicleDifferences(bond), ...expiryDifferences(bond))
   // Where an entry or a row is missing, the state follows from that.
   return differences.length > 0 ? differences : stateDifference(bond)
@@ -164,11 +165,10 @@ function approvalOf(product: Facts, { sheet: { decision } }: ToldBond): [string,
   ]
 }
 
-function compareCartridge(told: Facts, bond: ToldBond): string[] {
+function compareCartridge(told: Facts, bond: ToldBond): readonly Message[] {
   const code = String(told['code'])
   const movement = bond.stockMovements.find(({ cartridge }) => cartridge?.code === code)
-  if (!movement?.cartridge)
-    return [`${movementKey(code)}: the record tells of it, and it is not in the table`]
+  if (!movement?.cartridge) return notInTable(movementKey(code)).differences
   const { lot } = movement.cartridge
   const bookedMl = told['bookedMl'] ?? told['amountMl']
   const amount = typeof bookedMl === 'number' ? -toUl(bookedMl) : undefined
@@ -188,8 +188,7 @@ function compareReading(at: Date, facts: Facts, bond: ToldBond): Comparison {
   // One that says the same, or else the one of that instant: what differs is then named by its field.
   const ofInstant = bond.panelReadings.filter((each) => each.at.getTime() === at.getTime())
   const row = ofInstant.find((each) => each.temperatureC === facts['temperatureC']) ?? ofInstant[0]
-  if (!row)
-    return { rows: [key], differences: [`${key}: the record tells of it, and it is not in the table`] }
+  if (!row) return notInTable(key)
   const instrument = facts['instrument'] === null ? undefined : within(facts['instrument'])
   const judged = within(facts['reading'])
   return {
@@ -227,8 +226,7 @@ function compareTakenBack(_entry: Entry, facts: Facts, bond: ToldBond): Comparis
   const row = bond.panelReadings.find(
     (each) => each.at.getTime() === at.getTime() && each.temperatureC === facts['temperatureC'],
   )
-  if (!row)
-    return { rows: [key], differences: [`${key}: the record tells of it, and it is not in the table`] }
+  if (!row) return notInTable(key)
   return {
     rows: [key],
     differences: differing(key, [
@@ -243,8 +241,7 @@ function compareTakenBack(_entry: Entry, facts: Facts, bond: ToldBond): Comparis
 function compareIncident(entry: Entry, facts: Facts, bond: ToldBond): Comparison {
   const key = incidentKey(String(facts['incidentId']))
   const row = bond.incidents.find(({ id }) => id === facts['incidentId'])
-  if (!row)
-    return { rows: [key], differences: [`${key}: the record tells of it, and it is not in the table`] }
+  if (!row) return notInTable(key)
   return {
     rows: [key],
     differences: differing(key, [
@@ -262,8 +259,7 @@ function compareInspection(entry: Entry, facts: Facts, bond: ToldBond): Comparis
   const row = bond.incidents
     .find(({ id }) => id === facts['incidentId'])
     ?.inspections.find(({ at }) => at.getTime() === entry.at.getTime())
-  if (!row)
-    return { rows: [key], differences: [`${key}: the record tells of it, and it is not in the table`] }
+  if (!row) return notInTable(key)
   return {
     rows: [key],
     differences: differing(key, [
@@ -279,8 +275,7 @@ function compareInspection(entry: Entry, facts: Facts, bond: ToldBond): Comparis
 function compareDisposition(entry: Entry, facts: Facts, bond: ToldBond): Comparison {
   const key = dispositionKey(String(facts['incidentId']))
   const row = bond.incidents.find(({ id }) => id === facts['incidentId'])?.disposition
-  if (!row)
-    return { rows: [key], differences: [`${key}: the record tells of it, and it is not in the table`] }
+  if (!row) return notInTable(key)
   return {
     rows: [key],
     differences: differing(key, [
@@ -293,7 +288,7 @@ function compareDisposition(entry: Entry, facts: Facts, bond: ToldBond): Compari
 }
 
 /** What the last entry that names the car says, against the repair order. */
-function vehicleDifferences({ bondRecordEntries: entries, joint }: ToldBond): string[] {
+function vehicleDifferences({ bondRecordEntries: entries, joint }: ToldBond): Message[] {
   const naming = entries.findLast(({ kind }) => kind === 'vehicleCorrected' || kind === 'applied')
   if (!naming) return []
   const facts = factsOf(naming.payload)
@@ -312,20 +307,24 @@ function vehicleDifferences({ bondRecordEntries: entries, joint }: ToldBond): st
 const ZONES_MS = 14 * 3_600_000
 
 /** Whatever shortens a life is kept beside the cartridge; nothing makes it longer than what is printed on it. */
-function expiryDifferences({ stockMovements }: ToldBond): string[] {
+function expiryDifferences({ stockMovements }: ToldBond): Message[] {
   return stockMovements.flatMap(({ cartridge }) => {
     if (!cartridge) return []
     const printed = isoDate(cartridge.lot.printedExpiry)
     const isLonger = cartridge.expiresAt.getTime() > endOfDayMs(printed, 'UTC') + ZONES_MS
     return isLonger
       ? [
-          `cartridge ${cartridge.code}.expires_at: ${cartridge.expiresAt.toISOString()} is after its printed expiry, ${printed}`,
+          message('record-fault.afterPrinted', {
+            where: `cartridge ${cartridge.code}.expires_at`,
+            at: cartridge.expiresAt.toISOString(),
+            printed,
+          }),
         ]
       : []
   })
 }
 
-function stateDifference({ bondRecordEntries: entries, state }: ToldBond): string[] {
+function stateDifference({ bondRecordEntries: entries, state }: ToldBond): Message[] {
   const last = entries.findLast(({ kind }) => ['applied', 'clamped', 'released', 'abandoned'].includes(kind))
   return last ? differing('bond', [['state', last.kind, state]]) : []
 }

@@ -1,3 +1,4 @@
+import { param } from '../../foundation/words/params.ts'
 import type { RecordedApplication } from '@clampclock/contracts'
 import { message, type Message } from '@clampclock/messages'
 import type { Sheet } from '../../foundation/documents/pdf-sheet.ts'
@@ -68,7 +69,7 @@ function writeMaterial(sheet: Sheet, application: RecordedApplication): void {
         lot: lotNumber,
         amount: { millilitres: amountMl, digits: 1 },
         until: sheet.at(effectiveExpiryAt),
-        reason: expiryReason,
+        reason: param(expiryReason),
       }),
     )
   sheet.row(message('record.amount'), amountText(application))

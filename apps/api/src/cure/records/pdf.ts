@@ -5,7 +5,7 @@ import { writeApplication } from './pdf-application.ts'
 import { writePhotos, type Pictures } from './pdf-photos.ts'
 import { MARGIN, printable, renderSheet, type Sheet } from '../../foundation/documents/pdf-sheet.ts'
 import { param } from '../../foundation/words/params.ts'
-import { incidentSentence, sentenceOf } from './sentences.ts'
+import { reasonedSentence, sentenceOf } from './sentences.ts'
 
 /** The record on paper: A4, the standard fonts, everything that the page shows, in the words of whoever asked for it. */
 export function renderRecord(
@@ -102,11 +102,12 @@ function writeProof(sheet: Sheet, { bond, application }: BondRecord): void {
   )
 }
 
-/** An incident's reason in the reader's words where the service gave it. */
+/** The reason of an incident or its disposition in the reader's words where the service gave it. */
 function happened(entry: RecordEntry, { bond }: BondRecord): Message {
-  const incident =
-    entry.kind === 'incident' ? bond.incidents.find(({ id }) => id === entry.facts['incidentId']) : undefined
-  return incident ? incidentSentence(entry, param(incident.reason)) : sentenceOf(entry)
+  const incident = bond.incidents.find(({ id }) => id === entry.facts['incidentId'])
+  const told = { incident: incident?.reason, disposition: incident?.disposition?.reason }
+  const reason = entry.kind === 'incident' || entry.kind === 'disposition' ? told[entry.kind] : undefined
+  return reason === undefined ? sentenceOf(entry) : reasonedSentence(entry, param(reason))
 }
 
 function writeChain(sheet: Sheet, { chain, entries }: BondRecord): void {

@@ -1,3 +1,5 @@
+import { message, type Message } from '@clampclock/messages'
+import { expirySentence } from '../../supply/index.ts'
 import { RecordedApplication, type BondRecord, type RecordEntry } from '@clampclock/contracts'
 import { requireIn, type Actor } from '../../foundation/permissions/actor.ts'
 import { bondRow } from '../estimates/bond-store.ts'
@@ -24,12 +26,25 @@ export async function getBondRecord(tx: Tx, actor: Actor, bondId: string, now: D
   const fault = (await faultIn(tx, rows)) ?? (await differenceIn(tx, bondId))
   return {
     bond: await toBond(tx, row, timeZone, now),
-    application: applied.data ?? null,
+    application: applied.data
+      ? { ...applied.data, cartridges: applied.data.cartridges.map(withExpiry) }
+      : null,
     curve: await curveOf(tx, row, timeZone, now),
     entries,
     chain: { intact: fault === null, fault, head: await headOf(tx, row.shopId) },
     cautions: [...CAUTIONS],
   }
+}
+
+type RecordedCartridge = RecordedApplication['cartridges'][number]
+
+/** Why it expires when it does, in the reader's words where the record knows what that follows from. */
+function withExpiry({ life, ...cartridge }: RecordedCartridge): RecordedCartridge {
+  if (life === undefined) return cartridge
+  const { limit, openedAt, ...rest } = life
+  const { printedExpiry } = cartridge
+  const of = { ...rest, printedExpiry, openedAtMs: openedAt?.getTime() ?? null }
+  return { ...cartridge, life, expiryReason: expirySentence(of, limit) }
 }
 
 function toEntry(row: BondRecordEntry): RecordEntry {
@@ -48,7 +63,7 @@ function toEntry(row: BondRecordEntry): RecordEntry {
 }
 
 /** The first thing that a table holds otherwise than the entries say. */
-async function differenceIn(tx: Tx, bondId: string): Promise<string | null> {
+async function differenceIn(tx: Tx, bondId: string): Promise<Message | null> {
   const bond = await tx.bond.findUniqueOrThrow({ where: { id: bondId }, include: TOLD })
   return differencesOf(bond)[0] ?? null
 }
@@ -63,8 +78,8 @@ async function headOf(tx: Tx, shopId: string): Promise<BondRecord['chain']['head
 }
 
 /** The first entry of this bond that does not fit its hash, or the entry before it in the chain of the shop. */
-async function faultIn(tx: Tx, rows: readonly BondRecordEntry[]): Promise<string | null> {
-  if (rows.length === 0) return 'The bond was made before records were chained'
+async function faultIn(tx: Tx, rows: readonly BondRecordEntry[]): Promise<Message | null> {
+  if (rows.length === 0) return message('record-fault.notChained')
   const before = await tx.bondRecordEntry.findMany({
     where: { shopId: rows[0]!.shopId, sequence: { in: rows.map(({ sequence }) => sequence - 1n) } },
     select: { sequence: true, hash: true },
@@ -73,7 +88,8 @@ async function faultIn(tx: Tx, rows: readonly BondRecordEntry[]): Promise<string
   for (const row of rows) {
     const hash = row.sequence === 1n ? CHAIN_START : (hashes.get(row.sequence - 1n) ?? '')
     const fault = faultOf(row, hash)
-    if (fault) return `Entry ${row.sequence} ${fault}`
+    if (fault)
+      return message('record-fault.entry', { sequence: String(row.sequence), fault: { message: fault } })
   }
   return null
 }

@@ -20,8 +20,8 @@ export function sentenceOf(entry: RecordEntry): Message {
   return given && reason !== '' ? withReason(what, reason) : what
 }
 
-/** The same of an incident whose reason is known as data. */
-export function incidentSentence(entry: RecordEntry, reason: Param): Message {
+/** The same of one whose reason is known as data. */
+export function reasonedSentence(entry: RecordEntry, reason: Param): Message {
   return withReason(withoutReason(entry), reason)
 }
 

@@ -1,3 +1,5 @@
+import { inEnglish } from '../../foundation/words/words.ts'
+import { message, type Message } from '@clampclock/messages'
 import type { Database } from '../../foundation/database/database.ts'
 import { CHAIN_START, CHANGED, faultOf, isAsWritten } from './chain.ts'
 import { COMPARERS, differencesOf } from './compare.ts'
@@ -9,6 +11,7 @@ export interface RecordFault {
   readonly sequence: bigint | null
   /** null: not about one bond. */
   readonly bondId: string | null
+  /** In English, for whoever runs the service. */
   readonly what: string
 }
 
@@ -58,7 +61,7 @@ export async function verifyRecords(database: Database, kept: readonly string[] 
       shopId: '',
       sequence: null,
       bondId: null,
-      what: `the kept head ${hash} is in no unbroken chain: entries were cut off or written anew since it was kept`,
+      what: inEnglish(message('record-fault.headLost', { hash })),
     })
   const compared = await compareBonds(database, (shopId, sequence) =>
     faults.some((fault) => fault.shopId === shopId && fault.sequence === sequence),
@@ -90,11 +93,17 @@ async function verifyShop(
     })
     for (const entry of page) {
       const missing =
-        entry.sequence === before.sequence + 1n ? null : `entry ${before.sequence + 1n} is missing before it`
+        entry.sequence === before.sequence + 1n
+          ? null
+          : message('record-fault.missing', { sequence: String(before.sequence + 1n) })
       const what = missing ?? faultOf(entry, before.hash)
       if (what) {
         const { sequence, bondId } = entry
-        return { count: Number(before.sequence), fault: { shopId, sequence, bondId, what }, head: null }
+        return {
+          count: Number(before.sequence),
+          fault: { shopId, sequence, bondId, what: inEnglish(what) },
+          head: null,
+        }
       }
       lost.delete(entry.hash)
       before = entry
@@ -125,9 +134,9 @@ async function compareBonds(
     for (const bond of page) {
       bonds += 1
       const { id: bondId, shopId } = bond
-      const fault = (what: string) => faults.push({ shopId, sequence: null, bondId, what })
+      const fault = (what: Message) => faults.push({ shopId, sequence: null, bondId, what: inEnglish(what) })
       if (bond.bondRecordEntries.length === 0) {
-        fault('has no record: every entry of it is gone')
+        fault(message('record-fault.noRecord'))
         continue
       }
       for (const { kind } of bond.bondRecordEntries)
@@ -135,8 +144,8 @@ async function compareBonds(
       // What was changed in an entry says nothing of the tables: the entry itself is named.
       const changed = bond.bondRecordEntries.filter((entry) => !isAsWritten(entry))
       for (const { sequence } of changed)
-        if (!isNamed(shopId, sequence)) faults.push({ shopId, sequence, bondId, what: CHANGED })
-      if (changed.length === 0) differencesOf(bond).forEach(fault)
+        if (!isNamed(shopId, sequence)) faults.push({ shopId, sequence, bondId, what: inEnglish(CHANGED) })
+      if (changed.length === 0) differencesOf(bond).forEach((each) => fault(each))
     }
     after = page.at(-1)?.id
     if (page.length < BONDS_AT_ONCE) return { bonds, faults, notCompared }

@@ -2,7 +2,7 @@ import { say, type Message, type Reader, type Told } from '@clampclock/messages'
 import { NOBODY } from './reader.ts'
 
 /** What a sentence says to a reader; text that somebody wrote stays as it is. */
-function told(reader: Reader, sentence: Told): string {
+export function told(reader: Reader, sentence: Told): string {
   return typeof sentence === 'string' ? sentence : say(reader, sentence)
 }
 

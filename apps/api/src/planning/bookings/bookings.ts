@@ -1,3 +1,4 @@
+import { Prisma } from '../../generated/prisma/client.ts'
 import { onClock, readyOnClock } from '../../foundation/words/params.ts'
 import { message } from '@clampclock/messages'
 import { sentences } from '../../foundation/words/params.ts'
@@ -139,7 +140,7 @@ export async function moveBooking(
       startsAt,
       endsAt,
       highestMetalC,
-      ...(body.note === undefined ? {} : { note: body.note }),
+      ...(body.note === undefined ? {} : { note: body.note, noteSaid: Prisma.DbNull }),
       version: { increment: 1 },
     },
   })

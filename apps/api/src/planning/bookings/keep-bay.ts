@@ -1,7 +1,8 @@
+import { inEnglish } from '../../foundation/words/words.ts'
 import type { ReadyInstant } from '@clampclock/cure'
 import { message } from '@clampclock/messages'
 import { type BondChanged, type BondRow, bondRow, keptEstimateOf, runningBonds } from '../../cure/index.ts'
-import { onClock, readyOnClock } from '../../foundation/words/params.ts'
+import { onClock, readyOnClock, asJson } from '../../foundation/words/params.ts'
 import { isRunning } from '../../work/index.ts'
 import { attentionNeeded, attentionOver } from '../../foundation/events/attention.ts'
 import { tell } from '../../foundation/events/domain-event.ts'
@@ -75,6 +76,8 @@ export async function keepBayBooked(
   })
 }
 
+const KEPT_FOR_CURE = message('plan-reason.keptForCure')
+
 /** As long as nobody can say when a cure ends, its bay is kept for a day, and again when half of that is over. */
 const UNKNOWN_KEPT_MS = 24 * 3_600_000
 
@@ -109,7 +112,8 @@ async function lengthen(
       repairOrderId: bond.joint.repairOrderId,
       startsAt: now,
       endsAt: end,
-      note: 'Kept for the cure',
+      note: inEnglish(KEPT_FOR_CURE),
+      noteSaid: asJson(KEPT_FOR_CURE),
     },
   })
   return true

@@ -1,3 +1,4 @@
+import { toldOf } from '../../foundation/words/kept.ts'
 import { onClock, readyOnClock } from '../../foundation/words/params.ts'
 import { message } from '@clampclock/messages'
 import type { Booking, ReadyInstant } from '@clampclock/contracts'
@@ -62,9 +63,9 @@ export async function toBooking(
     units: row.units,
     curingUntil: until,
     clash: until ? await clashOf(tx, row, until, timeZone) : null,
-    note: row.note,
+    note: toldOf(row.note, row.noteSaid),
     planId: row.planId,
-    operationName: row.operation?.name ?? null,
+    operationName: row.operation && toldOf(row.operation.name, row.operation.nameSaid),
     version: row.version,
   }
 }

@@ -1,3 +1,5 @@
+import { told } from '../../foundation/words/words.ts'
+import { nameOf, toldOf } from '../../foundation/words/kept.ts'
 import { say, type Reader } from '@clampclock/messages'
 import ical, { ICalCalendarMethod } from 'ical-generator'
 import { hashSecret } from '../../foundation/access/secrets.ts'
@@ -46,8 +48,10 @@ export async function calendarOf(
     method: ICalCalendarMethod.PUBLISH,
     ttl: ASK_AGAIN_SECONDS,
   })
-  for (const { id, startsAt, endsAt, version, purpose, repairOrder, operation, note } of bookings) {
-    const what = operation?.name ?? say(reader, purpose === 'bake' ? 'feed.bake' : 'feed.inTheBay')
+  for (const { id, startsAt, endsAt, version, purpose, repairOrder, operation, note, noteSaid } of bookings) {
+    const what = operation
+      ? told(reader, nameOf(operation))
+      : say(reader, purpose === 'bake' ? 'feed.bake' : 'feed.inTheBay')
     calendar.createEvent({
       id: `${id}@clampclock`,
       sequence: version,
@@ -60,7 +64,7 @@ export async function calendarOf(
         vehicle: repairOrder.vehicle,
       }),
       location: resource.shop.name,
-      ...(note === '' ? {} : { description: note }),
+      ...(note === '' ? {} : { description: told(reader, toldOf(note, noteSaid)) }),
     })
   }
   return calendar.toString()

@@ -1,3 +1,5 @@
+import { toldOf } from '../../foundation/words/kept.ts'
+import { message } from '@clampclock/messages'
 import type { myWorkRoutes, ResultOf, Task } from '@clampclock/contracts'
 import { runningBondsOf, toBonds } from '../../cure/index.ts'
 import type { Tx } from '../../foundation/database/database.ts'
@@ -109,10 +111,10 @@ async function plannedUntil(
   })
   const tasks: Task[] = []
   const told = new Set<string>()
-  for (const { operation, repairOrder, startsAt, endsAt, note } of rows) {
+  for (const { operation, repairOrder, startsAt, endsAt, note, noteSaid } of rows) {
     if (operation === null) {
       // Nothing tells whether it was done: once its time is over it is out of sight.
-      if (endsAt > now) tasks.push(byHand({ repairOrder, startsAt, endsAt, note }, now))
+      if (endsAt > now) tasks.push(byHand({ repairOrder, startsAt, endsAt, note, noteSaid }, now))
       continue
     }
     // A night between two shifts makes two bookings of one operation.
@@ -125,7 +127,7 @@ async function plannedUntil(
       startsAt,
       endsAt,
       waitsFor: waits?.message ?? null,
-      note,
+      note: toldOf(note, noteSaid),
     })
   }
   return tasks
@@ -150,7 +152,7 @@ function factsOf(row: OperationRow): Omit<Task, 'state' | 'startsAt' | 'endsAt' 
   return {
     operationId: row.id,
     kind: row.kind as Task['kind'],
-    name: row.name,
+    name: toldOf(row.name, row.nameSaid),
     shopId: row.shopId,
     repairOrderId: row.repairOrderId,
     repairOrderNumber: row.repairOrder.number,
@@ -174,13 +176,14 @@ interface Booked {
   readonly startsAt: Date
   readonly endsAt: Date
   readonly note: string
+  readonly noteSaid: unknown
 }
 
-function byHand({ repairOrder, startsAt, endsAt, note }: Booked, now: Date): Task {
+function byHand({ repairOrder, startsAt, endsAt, note, noteSaid }: Booked, now: Date): Task {
   return {
     operationId: null,
     kind: null,
-    name: 'Booked',
+    name: message('plan-reason.booked'),
     state: stateAt(now, startsAt, endsAt),
     shopId: repairOrder.shopId,
     repairOrderId: repairOrder.id,
@@ -194,6 +197,6 @@ function byHand({ repairOrder, startsAt, endsAt, note }: Booked, now: Date): Tas
     startsAt,
     endsAt,
     waitsFor: null,
-    note,
+    note: toldOf(note, noteSaid),
   }
 }

@@ -1,4 +1,6 @@
-import { message } from '@clampclock/messages'
+import { keptName } from '../../foundation/words/kept.ts'
+import { param } from '../../foundation/words/params.ts'
+import { message, type Told } from '@clampclock/messages'
 import type { BodyOf, Operation, operationChangeRoutes } from '@clampclock/contracts'
 import type { Actor } from '../../foundation/permissions/actor.ts'
 import type { Tx } from '../../foundation/database/database.ts'
@@ -23,12 +25,13 @@ export async function addOperation(
   const present = (await operationsOf(tx, repairOrderId)).map(toOperation)
   requireRoomFor(present, step)
   const added: string[] = []
-  for (const { bakeProgram, ...each } of [step, ...cureOf(step)]) {
-    const asked = bakeProgram && { name: each.name, bakeProgram, field: 'body.bakeProgram' }
+  for (const { bakeProgram, name, ...each } of [step, ...cureOf(step)] as Added[]) {
+    const asked = bakeProgram && { name, bakeProgram, field: 'body.bakeProgram' }
     const bake = asked && (await bakeOfVehicle(tx, { shopId, repairOrderId }, asked, now))
     const { id } = await tx.operation.create({
       data: {
         ...each,
+        ...keptName(name),
         ...(asked && { bakeProgram, ...bake }),
         organizationId: actor.organization.id,
         shopId,
@@ -48,6 +51,8 @@ export async function addOperation(
   return (await operationsOf(tx, repairOrderId)).map(toOperation)
 }
 
+type Added = Omit<Body, 'afterId' | 'name'> & { readonly name: Told }
+
 /** A joint is bonded once, and the oven's booking has the heat of one bake. */
 function requireRoomFor(
   present: readonly Operation[],
@@ -58,22 +63,22 @@ function requireRoomFor(
     throw invalidField(
       'body.kind',
       message('plan-problem.hasBond', { joint: same.jointName ?? '' }),
-      message('plan-problem.changeFix', { name: same.name }),
+      message('plan-problem.changeFix', { name: param(same.name) }),
     )
   if (same && kind === 'bake')
     throw invalidField(
       'body.kind',
       message('plan-problem.hasBake'),
-      message('plan-problem.changeFix', { name: same.name }),
+      message('plan-problem.changeFix', { name: param(same.name) }),
     )
 }
 
-function cureOf({ kind, place, attributes, jointId }: Omit<Body, 'afterId'>): Omit<Body, 'afterId'>[] {
+function cureOf({ kind, place, attributes, jointId }: Omit<Body, 'afterId'>): Added[] {
   if (kind !== 'bondAndClamp') return []
   return [
     {
       kind: 'cure',
-      name: 'Cure',
+      name: message('template.cure'),
       place,
       attributes,
       jointId,

@@ -1,3 +1,4 @@
+import { param } from '../../foundation/words/params.ts'
 import { message, type Message } from '@clampclock/messages'
 import type { Operation, OperationKind } from '@clampclock/contracts'
 import { inOrder, isOfVehicle, type Placed } from './expand.ts'
@@ -41,7 +42,7 @@ export function arrange<Item extends Arranged>(
     .find((each) => each.hasBegun && (isOfVehicle(each.kind) || each.jointId === first.jointId))
   return begun
     ? refused(
-        message('plan-problem.tooEarlyFor', { name: begun.name }),
+        message('plan-problem.tooEarlyFor', { name: param(begun.name) }),
         message('plan-problem.laterPlaceFix'),
       )
     : { kind: 'ordered', items }

@@ -1,4 +1,5 @@
-import { message } from '@clampclock/messages'
+import { nameOf } from '../../foundation/words/kept.ts'
+import { message, type Told } from '@clampclock/messages'
 import { param, sentences } from '../../foundation/words/params.ts'
 import type {
   BakeProgram,
@@ -43,7 +44,7 @@ interface Vehicle {
 
 /** What is to be baked by a program; `field`: what of the request asks for it. */
 interface Asked {
-  readonly name: string
+  readonly name: Told
   readonly bakeProgram: BakeProgram
   readonly field: string
 }
@@ -119,11 +120,15 @@ type Changes = BodyOf<typeof operationChangeRoutes.editOperation>
  */
 export async function bakeChanges(
   tx: Tx,
-  row: Vehicle & { readonly name: string; readonly bakeProgram: unknown },
+  row: Vehicle & {
+    readonly name: string
+    readonly nameSaid: unknown
+    readonly bakeProgram: unknown
+  },
   changes: Changes,
   now: Date,
 ): Promise<{ readonly workMinutes?: number; readonly highestMetalC?: number }> {
-  const { name = row.name, bakeProgram = storedProgram(row.bakeProgram) } = changes
+  const { name = nameOf(row), bakeProgram = storedProgram(row.bakeProgram) } = changes
   if (bakeProgram === null) return {}
   if (changes.highestMetalC !== undefined)
     throw invalidField(
@@ -144,10 +149,10 @@ export async function bakeChanges(
   return { workMinutes, highestMetalC }
 }
 
-function named(name: string, reasons: readonly ProblemReason[]): ProblemReason[] {
+function named(name: Told, reasons: readonly ProblemReason[]): ProblemReason[] {
   return reasons.map((reason) => ({
     ...reason,
-    message: message('reason.named', { name, what: param(reason.message) }),
+    message: message('reason.named', { name: param(name), what: param(reason.message) }),
   }))
 }
 

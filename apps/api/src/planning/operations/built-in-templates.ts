@@ -1,3 +1,4 @@
+import { message, type Message } from '@clampclock/messages'
 import type { RepairTemplate, TemplateStep } from '@clampclock/contracts'
 
 /**
@@ -7,7 +8,7 @@ import type { RepairTemplate, TemplateStep } from '@clampclock/contracts'
 export const BUILT_IN_TEMPLATES: readonly Pick<RepairTemplate, 'key' | 'name' | 'steps'>[] = [
   {
     key: 'doorSkin',
-    name: 'Door skin',
+    name: message('template.doorSkin'),
     steps: [
       ...joint({ prepare: 90, dryFit: 30, bond: 40, dress: 40, clampSets: 1 }),
       ...finish({ seal: 60, refit: 75 }),
@@ -15,16 +16,16 @@ export const BUILT_IN_TEMPLATES: readonly Pick<RepairTemplate, 'key' | 'name' | 
   },
   {
     key: 'quarterPanel',
-    name: 'Quarter panel',
+    name: message('template.quarterPanel'),
     steps: [
       ...joint({ prepare: 180, dryFit: 60, bond: 60, dress: 60, clampSets: 1, skill: 'structural' }),
-      step('weld', 'Weld the flanges that the procedure asks for', 90, { skill: 'welding' }),
+      step('weld', message('template.weldFlanges'), 90, { skill: 'welding' }),
       ...finish({ seal: 90, refit: 120 }),
     ],
   },
   {
     key: 'rocker',
-    name: 'Rocker',
+    name: message('template.rocker'),
     steps: [
       ...joint({
         prepare: 210,
@@ -35,7 +36,7 @@ export const BUILT_IN_TEMPLATES: readonly Pick<RepairTemplate, 'key' | 'name' | 
         skill: 'structural',
         attributes: ['frameBench'],
       }),
-      step('weld', 'Weld or rivet where the procedure asks for it', 120, {
+      step('weld', message('template.weldOrRivet'), 120, {
         skill: 'welding',
         attributes: ['frameBench'],
       }),
@@ -44,7 +45,7 @@ export const BUILT_IN_TEMPLATES: readonly Pick<RepairTemplate, 'key' | 'name' | 
   },
   {
     key: 'roof',
-    name: 'Roof skin',
+    name: message('template.roof'),
     steps: [
       ...joint({ prepare: 240, dryFit: 75, bond: 75, dress: 60, clampSets: 1, technicians: 2 }),
       ...finish({ seal: 120, refit: 150 }),
@@ -52,7 +53,7 @@ export const BUILT_IN_TEMPLATES: readonly Pick<RepairTemplate, 'key' | 'name' | 
   },
   {
     key: 'aluminiumPanel',
-    name: 'Aluminium panel',
+    name: message('template.aluminiumPanel'),
     steps: [
       ...joint({
         prepare: 120,
@@ -63,7 +64,7 @@ export const BUILT_IN_TEMPLATES: readonly Pick<RepairTemplate, 'key' | 'name' | 
         skill: 'aluminium',
         attributes: ['dustFree'],
       }),
-      step('weld', 'Rivet where the procedure asks for it', 45, {
+      step('weld', message('template.rivet'), 45, {
         skill: 'aluminium',
         attributes: ['dustFree'],
       }),
@@ -71,6 +72,8 @@ export const BUILT_IN_TEMPLATES: readonly Pick<RepairTemplate, 'key' | 'name' | 
     ],
   },
 ]
+
+type ToldStep = RepairTemplate['steps'][number]
 
 interface JointWork {
   readonly prepare: number
@@ -92,32 +95,37 @@ function joint({
   technicians = 1,
   skill = 'body',
   attributes = [],
-}: JointWork): TemplateStep[] {
+}: JointWork): ToldStep[] {
   return [
-    step('prepare', 'Prepare: to bright metal, cleaned', prepare, { skill, attributes }),
-    step('dryFit', 'Dry fit', dryFit, { skill, attributes, technicians }),
-    step('bondAndClamp', 'Bond and clamp', bond, { skill, attributes, technicians, clampSets }),
-    { ...step('cure', 'Cure', null, { attributes }), technicians: 0 },
-    step('unclampAndDress', 'Unclamp and dress', dress, { skill, attributes }),
+    step('prepare', message('template.prepare'), prepare, { skill, attributes }),
+    step('dryFit', message('template.dryFit'), dryFit, { skill, attributes, technicians }),
+    step('bondAndClamp', message('template.bondAndClamp'), bond, {
+      skill,
+      attributes,
+      technicians,
+      clampSets,
+    }),
+    { ...step('cure', message('template.cure'), null, { attributes }), technicians: 0 },
+    step('unclampAndDress', message('template.unclampAndDress'), dress, { skill, attributes }),
   ]
 }
 
-function finish({ seal, refit }: { readonly seal: number; readonly refit: number }): TemplateStep[] {
+function finish({ seal, refit }: { readonly seal: number; readonly refit: number }): ToldStep[] {
   return [
-    step('sealAndPrime', 'Seal and prepare for refinish', seal, { skill: 'body' }),
-    step('paint', 'Paint', 90, { skill: 'paint', place: 'oven' }),
-    { ...step('bake', 'Bake', 75, { place: 'oven', highestMetalC: 60 }), technicians: 0 },
-    { ...step('cool', 'Cool', 45, {}), technicians: 0 },
-    step('refit', 'Refit', refit, { skill: 'fitting' }),
+    step('sealAndPrime', message('template.sealAndPrime'), seal, { skill: 'body' }),
+    step('paint', message('template.paint'), 90, { skill: 'paint', place: 'oven' }),
+    { ...step('bake', message('template.bake'), 75, { place: 'oven', highestMetalC: 60 }), technicians: 0 },
+    { ...step('cool', message('template.cool'), 45, {}), technicians: 0 },
+    step('refit', message('template.refit'), refit, { skill: 'fitting' }),
   ]
 }
 
 function step(
   kind: TemplateStep['kind'],
-  name: string,
+  name: Message,
   workMinutes: number | null,
-  more: Partial<TemplateStep>,
-): TemplateStep {
+  more: Partial<ToldStep>,
+): ToldStep {
   return {
     kind,
     name,

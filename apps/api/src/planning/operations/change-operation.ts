@@ -1,3 +1,4 @@
+import { param } from '../../foundation/words/params.ts'
 import { message } from '@clampclock/messages'
 import type { BodyOf, Operation, operationChangeRoutes } from '@clampclock/contracts'
 import { UNATTENDED } from '@clampclock/contracts'
@@ -39,6 +40,7 @@ export async function editOperation(
       ...Object.fromEntries(Object.entries(figures).filter(([, value]) => value !== undefined)),
       ...(await bakeChanges(tx, before, changes, now)),
       ...(bakeProgram === undefined ? {} : { bakeProgram: bakeProgram ?? Prisma.DbNull }),
+      ...(changes.name === undefined ? {} : { nameSaid: Prisma.DbNull }),
       version: { increment: 1 },
     },
   })
@@ -115,9 +117,13 @@ async function openOperation(tx: Tx, actor: Actor, id: string): Promise<Operatio
   await lockOperationsOf(tx, found.repairOrderId)
   const row = await operationRow(tx, id)
   const { hasBegun, name, jointName, startedAt, finishedAt } = toOperation(row)
-  if (finishedAt) throw wrongState(message('plan-problem.finishedStays', { name }))
+  if (finishedAt) throw wrongState(message('plan-problem.finishedStays', { name: param(name) }))
   if (startedAt)
-    throw wrongState(message('plan-problem.begunStays', { name }), message('plan-problem.sayOnPlanFix'))
-  if (hasBegun) throw wrongState(message('plan-problem.bondedStays', { joint: jointName ?? '', name }))
+    throw wrongState(
+      message('plan-problem.begunStays', { name: param(name) }),
+      message('plan-problem.sayOnPlanFix'),
+    )
+  if (hasBegun)
+    throw wrongState(message('plan-problem.bondedStays', { joint: jointName ?? '', name: param(name) }))
   return row
 }

@@ -61,9 +61,9 @@ it('lets joints go side by side, starts a cure with its clamps, and makes the ve
 })
 
 it('comes with templates whose cures follow their bonds, and whose bakes are in the oven', () => {
-  for (const { name, steps } of BUILT_IN_TEMPLATES) {
+  for (const { key, steps } of BUILT_IN_TEMPLATES) {
     const bond = steps.findIndex(({ kind }) => kind === 'bondAndClamp')
-    expect(steps[bond + 1]?.kind, name).toBe('cure')
-    expect(steps.find(({ kind }) => kind === 'bake')?.place, name).toBe('oven')
+    expect(steps[bond + 1]?.kind, key).toBe('cure')
+    expect(steps.find(({ kind }) => kind === 'bake')?.place, key).toBe('oven')
   }
 })

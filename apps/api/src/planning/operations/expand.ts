@@ -14,11 +14,11 @@ export interface Placed {
  * The steps that a template adds to what a vehicle has already: those of the joint always, those of the vehicle where it
  * has none of that kind yet. A template without a joint leaves out what only a joint can have.
  */
-export function stepsToAdd(
-  steps: readonly TemplateStep[],
+export function stepsToAdd<Step extends Pick<TemplateStep, 'kind'>>(
+  steps: readonly Step[],
   present: readonly Pick<Placed, 'kind'>[],
   hasJoint: boolean,
-): TemplateStep[] {
+): Step[] {
   const have = new Set(present.map(({ kind }) => kind))
   return steps.filter(({ kind }) => (isOfVehicle(kind) ? !have.has(kind) : hasJoint))
 }

@@ -1,3 +1,4 @@
+import { toldOf } from '../../foundation/words/kept.ts'
 import type { Operation } from '@clampclock/contracts'
 import type { Actor } from '../../foundation/permissions/actor.ts'
 import { STILL_ON } from '../../work/index.ts'
@@ -71,11 +72,12 @@ export async function announceOperations(
   await announce(tx, { organizationId, shopId, topic: 'repairs', subjectId: repairOrderId })
 }
 
-export function toOperation({ joint, ...row }: OperationRow): Operation {
+export function toOperation({ joint, nameSaid, ...row }: OperationRow): Operation {
   const kind = row.kind as Operation['kind']
   const isBonded = isOfBond(kind) && joint !== null && joint.bonds.length > 0
   return {
     ...row,
+    name: toldOf(row.name, nameSaid),
     kind,
     jointName: joint?.name ?? null,
     place: row.place as Operation['place'],

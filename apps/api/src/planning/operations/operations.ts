@@ -1,3 +1,4 @@
+import { keptName } from '../../foundation/words/kept.ts'
 import { message } from '@clampclock/messages'
 import type { BodyOf, Operation, operationRoutes, ResultOf } from '@clampclock/contracts'
 import { requireIn, type Actor } from '../../foundation/permissions/actor.ts'
@@ -59,11 +60,12 @@ export async function addOperations(
   const organizationId = actor.organization.id
   const { shopId } = order
   const last = present.at(-1)?.position ?? 0
-  for (const [i, { kind, bakeProgram, ...step }] of steps.entries()) {
-    const asked = bakeProgram && { name: step.name, bakeProgram, field: 'body.template' }
+  for (const [i, { kind, bakeProgram, name, ...step }] of steps.entries()) {
+    const asked = bakeProgram && { name, bakeProgram, field: 'body.template' }
     await tx.operation.create({
       data: {
         ...step,
+        ...keptName(name),
         ...(asked && { bakeProgram, ...(await bakeOfVehicle(tx, { shopId, repairOrderId }, asked, now)) }),
         kind,
         organizationId,

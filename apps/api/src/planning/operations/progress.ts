@@ -1,5 +1,6 @@
+import { nameOf } from '../../foundation/words/kept.ts'
 import { message } from '@clampclock/messages'
-import { sentences } from '../../foundation/words/params.ts'
+import { sentences, param } from '../../foundation/words/params.ts'
 import type { BodyOf, Operation, operationRoutes } from '@clampclock/contracts'
 import { requireIn, type Actor } from '../../foundation/permissions/actor.ts'
 import { bondsOfRepairOrder, requireNotElsewhere } from '../../cure/index.ts'
@@ -26,7 +27,7 @@ export async function startOperation(
   const row = await locked(tx, actor, id)
   if (row.kind === 'bondAndClamp' || row.kind === 'cure')
     throw wrongState(message('plan-problem.bondStartsAtJoint'), message('plan-problem.startBondThereFix'))
-  if (row.startedAt) throw wrongState(message('plan-problem.begunAlready', { name: row.name }))
+  if (row.startedAt) throw wrongState(message('plan-problem.begunAlready', { name: param(nameOf(row)) }))
   await requireBefore(tx, row)
   if (row.kind === 'bake') await requireNothingHeld(tx, row.repairOrderId)
   await requireOfShop(tx, row, placeId, technicianIds)
@@ -49,10 +50,10 @@ export async function finishOperation(tx: Tx, actor: Actor, id: string, now: Dat
   const row = await locked(tx, actor, id)
   if (!row.startedAt)
     throw wrongState(
-      message('plan-problem.notBegun', { name: row.name }),
+      message('plan-problem.notBegun', { name: param(nameOf(row)) }),
       message('plan-problem.startFirstFix'),
     )
-  if (row.finishedAt) throw wrongState(message('plan-problem.finishedAlready', { name: row.name }))
+  if (row.finishedAt) throw wrongState(message('plan-problem.finishedAlready', { name: param(nameOf(row)) }))
   return keep(tx, actor, row, { finishedAt: now, expectedEndAt: null })
 }
 
@@ -65,7 +66,7 @@ export async function delayOperation(
 ): Promise<Operation> {
   const row = await locked(tx, actor, id)
   if (!row.startedAt || row.finishedAt)
-    throw wrongState(message('plan-problem.notUnderWay', { name: row.name }))
+    throw wrongState(message('plan-problem.notUnderWay', { name: param(nameOf(row)) }))
   if (expectedEndAt <= now) throw invalidField('body.expectedEndAt', message('plan-problem.overFinishIt'))
   if (expectedEndAt.getTime() >= now.getTime() + HORIZON_DAYS * DAY_MS)
     throw invalidField('body.expectedEndAt', message('plan-problem.beyondFourWeeks'))

@@ -1,3 +1,4 @@
+import { inEnglish } from '../../foundation/words/words.ts'
 import { TemplateStep, type BodyOf, type operationRoutes, type RepairTemplate } from '@clampclock/contracts'
 import * as z from 'zod'
 import type { Actor } from '../../foundation/permissions/actor.ts'
@@ -24,7 +25,7 @@ export async function listRepairTemplates(tx: Tx, shopId: string): Promise<Repai
   const untouched = BUILT_IN_TEMPLATES.filter(({ key }) => !own.some((each) => each.key === key)).map(
     (each): RepairTemplate => ({ ...each, isOwn: false, isBuiltIn: true, isSetAside: false, version: 0 }),
   )
-  return [...own, ...untouched].toSorted((a, b) => a.name.localeCompare(b.name, 'en'))
+  return [...own, ...untouched].toSorted((a, b) => inEnglish(a.name).localeCompare(inEnglish(b.name), 'en'))
 }
 
 function isBuiltIn(key: string): boolean {

@@ -1,3 +1,5 @@
+import { param } from '../../foundation/words/params.ts'
+import { nameOf } from '../../foundation/words/kept.ts'
 import { message, type Message } from '@clampclock/messages'
 import { heldBy, heldReason, isStillOn } from '../../work/index.ts'
 import type { Tx } from '../../foundation/database/database.ts'
@@ -42,7 +44,7 @@ export async function waitsFor(
       if (held === null) continue
       return heldReason(each.joint?.name ?? each.name, held)
     }
-    return { message: message('reason.comesFirst', { operation: each.name }) }
+    return { message: message('reason.comesFirst', { operation: param(nameOf(each)) }) }
   }
   return null
 }

@@ -1,3 +1,4 @@
+import { nameOf } from '../../foundation/words/kept.ts'
 import type { PlanComparison } from '@clampclock/contracts'
 import { requireIn, type Actor } from '../../foundation/permissions/actor.ts'
 import type { Tx } from '../../foundation/database/database.ts'
@@ -56,7 +57,7 @@ export function changesBetween(before: WholePlanRow | null, after: WholePlanRow)
       {
         operationId,
         repairOrderId: operation.repairOrderId,
-        name: operation.name,
+        name: nameOf(operation),
         before: old ? { startsAt: old.startsAt, endsAt: old.endsAt, placeId: old.placeId } : null,
         after: fresh ? { startsAt: fresh.startsAt, endsAt: fresh.endsAt, placeId: fresh.placeId } : null,
         minutesLater:

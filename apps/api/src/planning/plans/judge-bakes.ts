@@ -1,3 +1,4 @@
+import { nameOf } from '../../foundation/words/kept.ts'
 import { param } from '../../foundation/words/params.ts'
 import { message } from '@clampclock/messages'
 import type { ProblemReason } from '@clampclock/contracts'
@@ -27,12 +28,13 @@ export async function reasonsAgainstBakes(tx: Tx, planId: string, now: Date): Pr
   })
   const reasons: ProblemReason[] = []
   for (const bake of bakes) {
-    const { name, repairOrder } = bake.operation
+    const { repairOrder } = bake.operation
+    const operation = param(nameOf(bake.operation))
     const against = await reasonsAgainst(tx, bake, now)
     reasons.push(
       ...against.map(({ code, message: what, fix }) => ({
         code,
-        message: message('reason.ofOrder', { operation: name, order: repairOrder.number, what: param(what) }),
+        message: message('reason.ofOrder', { operation, order: repairOrder.number, what: param(what) }),
         ...(fix === undefined
           ? {}
           : { fix: code === 'window-too-short' ? message('reason.planAgainFix') : fix }),

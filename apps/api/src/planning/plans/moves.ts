@@ -1,3 +1,5 @@
+import { param } from '../../foundation/words/params.ts'
+import { keptReason } from '../../foundation/words/kept.ts'
 import { message } from '@clampclock/messages'
 import type { BodyOf, PlanMove, planRoutes } from '@clampclock/contracts'
 import { requireIn, type Actor } from '../../foundation/permissions/actor.ts'
@@ -45,7 +47,7 @@ export async function movePlanned(
   const kept = await wholePlan(tx, planId)
   const { order, operation } = find(facts, body.operationId)
   if (operation.progress.kind !== 'open')
-    throw wrongState(message('plan-problem.begunStaysThere', { name: operation.name }))
+    throw wrongState(message('plan-problem.begunStaysThere', { name: param(operation.name) }))
   if (!kept.operations.some(({ operationId }) => operationId === operation.id))
     throw invalidField('body.operationId', message('plan-problem.notInPlan'))
   const leftOut = begunBeside(
@@ -99,7 +101,9 @@ export async function movePlanned(
       shopId,
       state: 'draft',
       basedOn: planId,
-      reason: `${operation.name} of ${order.number} moved by hand`,
+      ...keptReason(
+        message('plan-reason.movedByHand', { operation: param(operation.name), order: order.number }),
+      ),
       seed: row.seed,
       iterations: row.iterations,
       seconds: row.seconds,
@@ -165,7 +169,10 @@ function wishOf(
   if (technicianIds && technicianIds.length !== operation.technicians)
     throw invalidField(
       'body.technicianIds',
-      message('plan-problem.needsTechnicians', { technicians: operation.technicians, name: operation.name }),
+      message('plan-problem.needsTechnicians', {
+        technicians: operation.technicians,
+        name: param(operation.name),
+      }),
     )
   const segment = segmentsOf(inOrder(order.operations)).find((each) =>
     each.some(({ id }) => id === operation.id),

@@ -1,3 +1,4 @@
+import { toldOf } from '../../foundation/words/kept.ts'
 import { PlanNotes, PlanProgress, PlanSummary, type Plan } from '@clampclock/contracts'
 import { STILL_ON } from '../../work/index.ts'
 import type { Tx } from '../../foundation/database/database.ts'
@@ -48,9 +49,14 @@ export async function onePlan(tx: Tx, id: string): Promise<Plan> {
   return plan!
 }
 
-function toPlan(row: PlanRow, publishedId: string | null): Omit<Plan, 'changedOrders' | 'leftOut'> {
+function toPlan(
+  { said, faultSaid, ...row }: PlanRow,
+  publishedId: string | null,
+): Omit<Plan, 'changedOrders' | 'leftOut'> {
   return {
     ...row,
+    reason: toldOf(row.reason, said),
+    fault: row.fault === null ? null : toldOf(row.fault, faultSaid),
     state: row.state as Plan['state'],
     mode: row.mode as Plan['mode'],
     isOutdated: row.state === 'draft' && row.basedOn !== publishedId,

@@ -1,3 +1,4 @@
+import { keptReason } from '../../foundation/words/kept.ts'
 import { message } from '@clampclock/messages'
 import type { BodyOf, Plan, PlanDetail, planRoutes } from '@clampclock/contracts'
 import { requireIn, type Actor } from '../../foundation/permissions/actor.ts'
@@ -46,7 +47,9 @@ export async function startPlan(
       shopId,
       state: 'solving',
       basedOn: published?.id ?? null,
-      reason: body.reason !== '' ? body.reason : body.mode === 'repair' ? 'Repaired' : 'Planned anew',
+      ...keptReason(
+        body.reason || message(body.mode === 'repair' ? 'plan-reason.repaired' : 'plan-reason.plannedAnew'),
+      ),
       originAt: now,
       problem: {},
       notes: { assumptions: [], unplanned: [] },

@@ -1,3 +1,5 @@
+import { inEnglish } from '../../foundation/words/words.ts'
+import { nameOf } from '../../foundation/words/kept.ts'
 import { message, type Message } from '@clampclock/messages'
 import { onClock, param } from '../../foundation/words/params.ts'
 import type { PlanDetail, ProblemReason } from '@clampclock/contracts'
@@ -85,7 +87,7 @@ export async function makePublished(
       planId: id,
       repairOrderId,
       operationId,
-      operationName: name,
+      operationName: inEnglish(name),
       kind: was === null ? 'added' : after === null ? 'removed' : 'moved',
       wasStartsAt: was?.startsAt ?? null,
       wasEndsAt: was?.endsAt ?? null,
@@ -159,7 +161,7 @@ async function requireStillFits(tx: Tx, planner: PlannerPool, id: string, now: D
     const { operation, startsAt } = overdue
     throw outdated(
       message('reason.overdue', {
-        operation: operation.name,
+        operation: param(nameOf(operation)),
         order: operation.repairOrder.number,
         at: onClock(startsAt.getTime(), facts.timeZone),
       }),

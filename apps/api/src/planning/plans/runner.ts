@@ -1,4 +1,6 @@
-import { message } from '@clampclock/messages'
+import { asJson } from '../../foundation/words/params.ts'
+import { inEnglish } from '../../foundation/words/words.ts'
+import { message, type Message } from '@clampclock/messages'
 import type { PlanProgress } from '@clampclock/contracts'
 import type { Database } from '../../foundation/database/database.ts'
 import { inChain } from '../../foundation/database/in-chain.ts'
@@ -117,9 +119,7 @@ async function work(app: App, job: Asked, signal: AbortSignal): Promise<void> {
     await within((tx) => keep(tx, job, { facts, versions }, answer, app.clock()))
   } catch (error) {
     app.log.error({ err: error, planId: id }, 'planning failed')
-    await within((tx) =>
-      fail(tx, job, 'The planner met something that it does not understand; the log says what', app.clock()),
-    )
+    await within((tx) => fail(tx, job, message('plan-reason.notUnderstood'), app.clock()))
   }
 }
 
@@ -165,7 +165,7 @@ async function keep(
   if (first) {
     // Whoever looks into it needs what it was to solve.
     await tx.plan.updateMany({ where: { id, state: 'solving' }, data: { problem } })
-    await fail(tx, job, `The plan was refused by the checker: ${first.message}`, now)
+    await fail(tx, job, message('plan-reason.refusedByChecker', { what: first.message }), now)
     return
   }
   const made = interpret(facts, answer.plan)
@@ -190,10 +190,10 @@ async function keep(
   await announce(tx, { organizationId, shopId, topic: 'plans', subjectId: id })
 }
 
-async function fail(tx: Tx, { id, organizationId, shopId }: Asked, fault: string, now: Date): Promise<void> {
+async function fail(tx: Tx, { id, organizationId, shopId }: Asked, fault: Message, now: Date): Promise<void> {
   await tx.plan.updateMany({
     where: { id, state: 'solving' },
-    data: { state: 'failed', fault, finishedAt: now },
+    data: { state: 'failed', fault: inEnglish(fault), faultSaid: asJson(fault), finishedAt: now },
   })
   await announce(tx, { organizationId, shopId, topic: 'plans', subjectId: id })
 }

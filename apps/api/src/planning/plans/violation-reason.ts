@@ -1,7 +1,7 @@
 import type { ProblemReason } from '@clampclock/contracts'
 import type { Violation } from '@clampclock/planner'
 import { message, type Message, type Param } from '@clampclock/messages'
-import { onClock } from '../../foundation/words/params.ts'
+import { onClock, param } from '../../foundation/words/params.ts'
 import type { BondFact, OperationFact, OrderFact, ShopFacts } from '../problem/facts.ts'
 import { SPARE_MINUTES } from '../problem/spare.ts'
 import { bondTaskOf, leaveOf } from '../problem/task-names.ts'
@@ -81,7 +81,7 @@ function nameOf(facts: ShopFacts, taskId: string): Param {
   const order = found.order.number
   return {
     message: found.operation
-      ? message('plan-rule.operation', { operation: found.operation.name, order })
+      ? message('plan-rule.operation', { operation: param(found.operation.name), order })
       : message('plan-rule.vehicle', { order }),
   }
 }

@@ -1,6 +1,7 @@
+import { nameOf } from '../../foundation/words/kept.ts'
 import { message, type Message } from '@clampclock/messages'
 import { bayForecast, type BondRow, keptEstimateOf, panelTauMinutes, runningBonds } from '../../cure/index.ts'
-import { onClock, readyOnClock } from '../../foundation/words/params.ts'
+import { onClock, readyOnClock, param } from '../../foundation/words/params.ts'
 import { figuresOf, sheetOn, STILL_ON, withApprovedSheets } from '../../work/index.ts'
 import type { Tx } from '../../foundation/database/database.ts'
 import type { Prisma } from '../../generated/prisma/client.ts'
@@ -51,8 +52,8 @@ export async function cureWarnings(tx: Tx, shopId: string, now: Date): Promise<C
     if (readyAt === undefined || (readyAt && readyAt <= next.startsAt)) continue
     const facts = {
       order: operation.repairOrder.number,
-      joint: operation.joint?.name ?? operation.name,
-      next: next.operation.name,
+      joint: operation.joint?.name ?? param(nameOf(operation)),
+      next: param(nameOf(next.operation)),
       at: onClock(next.startsAt.getTime(), timeZone),
     }
     warnings.push({

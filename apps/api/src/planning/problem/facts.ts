@@ -1,4 +1,4 @@
-import type { Message } from '@clampclock/messages'
+import type { Message, Told } from '@clampclock/messages'
 import type { BayAttribute, OperationKind, Priority, ResourceKind, Skill } from '@clampclock/contracts'
 import type { DataSheet, ForecastPoint, HeldState } from '@clampclock/cure'
 import type { Range } from '@clampclock/quantities'
@@ -84,7 +84,7 @@ export interface BondFact {
 export interface OperationFact {
   readonly id: string
   readonly kind: OperationKind
-  readonly name: string
+  readonly name: Told
   readonly jointId: string | null
   readonly place: 'bay' | 'oven'
   /** Null for a cure. */

@@ -1,3 +1,4 @@
+import { nameOf } from '../../foundation/words/kept.ts'
 import {
   amountNeededMl,
   figuresOf,
@@ -143,7 +144,7 @@ function toOperationFact(
   return {
     id: row.id,
     kind: row.kind as OperationFact['kind'],
-    name: row.name,
+    name: nameOf(row),
     jointId: row.jointId,
     place: row.place as OperationFact['place'],
     workMinutes: row.workMinutes,

@@ -41,8 +41,8 @@ function endlessReasons(
     ...operations.flatMap(({ name, kind, progress }) => {
       if (progress.kind !== 'running' || progress.endMs < endMs) return []
       return kind === 'cure'
-        ? [message('reason.planCureEndless', { name })]
-        : [message('reason.planEndless', { name })]
+        ? [message('reason.planCureEndless', { name: param(name) })]
+        : [message('reason.planEndless', { name: param(name) })]
     }),
     ...bonds
       .filter(({ readyMs }) => readyMs >= endMs)
@@ -56,8 +56,8 @@ function peopleReasons(facts: ShopFacts, operation: OperationFact): Message[] {
   if (able >= technicians) return []
   return [
     skill === null
-      ? message('reason.planPeople', { name, technicians, able })
-      : message('reason.planPeopleSkilled', { name, technicians, skill, able }),
+      ? message('reason.planPeople', { name: param(name), technicians, able })
+      : message('reason.planPeopleSkilled', { name: param(name), technicians, skill, able }),
   ]
 }
 
@@ -67,7 +67,7 @@ function clampReasons({ resources }: ShopFacts, { clampSets, name, kind }: Opera
     0,
     ...resources.filter((each) => each.kind === 'clampSet' && each.isActive).map((each) => each.capacity),
   )
-  return most >= clampSets ? [] : [message('reason.planClampSets', { name, clampSets, most })]
+  return most >= clampSets ? [] : [message('reason.planClampSets', { name: param(name), clampSets, most })]
 }
 
 function placeReasons(facts: ShopFacts, operations: readonly OperationFact[]): Message[] {
@@ -76,7 +76,7 @@ function placeReasons(facts: ShopFacts, operations: readonly OperationFact[]): M
     const needed = [...new Set(segment.flatMap(({ attributes }) => attributes))]
     const what = {
       place: segment[0]!.place,
-      names: { list: segment.map(({ name }) => name), join: 'plain' },
+      names: { list: segment.map(({ name }) => param(name)), join: 'plain' },
     } as const
     if (needed.length === 0) return [message('reason.planPlace', what)]
     const attributes = needed.map((attribute) => ({ message: message('reason.attribute', { attribute }) }))
@@ -115,8 +115,8 @@ function bakeReasons(
     })
 }
 
-function named(name: string, what: Told): Message {
-  return message('reason.named', { name, what: param(what) })
+function named(name: Told, what: Told): Message {
+  return message('reason.named', { name: param(name), what: param(what) })
 }
 
 function cureReasons({ forecasts }: ShopFacts, operations: readonly OperationFact[]): Message[] {

@@ -2,6 +2,7 @@ import type { CartridgeStorage } from '@clampclock/contracts'
 import { measuredMs } from '@clampclock/stock'
 import type { Actor } from '../../foundation/permissions/actor.ts'
 import type { Tx } from '../../foundation/database/database.ts'
+import { toldOf } from '../../foundation/words/kept.ts'
 import { cartridgeRow } from './cartridge-store.ts'
 import { requireSeen } from './may-see.ts'
 
@@ -52,14 +53,21 @@ export async function cartridgeStorage(
   return {
     measuredShare: shareOf(measured, untilMs - row.received_at.getTime()),
     stays: items,
-    quarantines: quarantines.map(({ since, reason, decision, decidedAt, decidedBy, decisionReason }) => ({
-      since,
-      reason,
-      decision:
-        decision !== null && decidedAt !== null && decidedBy !== null && decisionReason !== null
-          ? { kind: decision as 'use' | 'discard', at: decidedAt, by: decidedBy, reason: decisionReason }
-          : null,
-    })),
+    quarantines: quarantines.map(
+      ({ since, reason, said, decision, decidedAt, decidedBy, decisionReason, decisionSaid }) => ({
+        since,
+        reason: toldOf(reason, said),
+        decision:
+          decision !== null && decidedAt !== null && decidedBy !== null && decisionReason !== null
+            ? {
+                kind: decision as 'use' | 'discard',
+                at: decidedAt,
+                by: decidedBy,
+                reason: toldOf(decisionReason, decisionSaid),
+              }
+            : null,
+      }),
+    ),
   }
 }
 

@@ -1,3 +1,4 @@
+import type { Told } from '@clampclock/messages'
 import { expirySentence } from './expiry-sentence.ts'
 import type { Cartridge, CartridgeState } from '@clampclock/contracts'
 import { effectiveExpiry, urgency } from '@clampclock/stock'
@@ -30,9 +31,9 @@ export interface CartridgeRow {
   received_at: Date
   warm_loss_ms: number
   expires_at: Date
-  hold_reason: string | null
+  hold_reason: Told | null
   hold_since: Date | null
-  quarantine_reason: string | null
+  quarantine_reason: Told | null
   quarantine_since: Date | null
   fits: boolean
 }
@@ -41,7 +42,8 @@ const ROWS = Prisma.sql`
   select c.id, c.code, c.shop_id, s.time_zone, c.lot_id, l.lot_number, l.product_id, p.name as product_name,
          p.cartridge_form, p.cartridge_ul, c.location_id, place.name as location_name, c.state, c.remaining_ul, c.away_ul,
          l.printed_expiry, p.open_life_days, c.opened_at, c.received_at, c.warm_loss_ms, c.expires_at,
-         l.hold_reason, l.hold_since, q.reason as quarantine_reason, q.since as quarantine_since,
+         coalesce(l.hold_said, to_jsonb(l.hold_reason)) as hold_reason, l.hold_since,
+         coalesce(q.said, to_jsonb(q.reason)) as quarantine_reason, q.since as quarantine_since,
          exists (select from dispenser d where d.shop_id = c.shop_id and d.active and p.cartridge_form = any (d.cartridge_forms)) as fits
     from cartridge c
     join shop s on s.id = c.shop_id

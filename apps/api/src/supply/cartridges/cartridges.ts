@@ -1,4 +1,5 @@
-import { message, type Message } from '@clampclock/messages'
+import { param } from '../../foundation/words/params.ts'
+import { message, type Message, type Told } from '@clampclock/messages'
 import type { BodyOf, Cartridge, QueryOf, ResultOf, stockRoutes } from '@clampclock/contracts'
 import { SOON_DAYS, usabilityFaults, type UsabilityFault } from '@clampclock/stock'
 import { requireIn, visibleShops, type Actor, type Viewer } from '../../foundation/permissions/actor.ts'
@@ -90,7 +91,7 @@ export async function openCartridge(
     ({ kind }) => kind !== 'noDispenserFits',
   )
   if (fault) throw wrongState(faultSentence(fault, row), message('cartridge.anotherFix'))
-  await openLocked(tx, actor, row, openedAt, now, body.reason || 'Opened for a job')
+  await openLocked(tx, actor, row, openedAt, now, body.reason || message('stock-reason.openedForJob'))
   return toCartridge(await cartridgeRow(tx, id), now)
 }
 
@@ -101,7 +102,7 @@ export async function openLocked(
   row: CartridgeRow,
   openedAt: Date,
   now: Date,
-  reason: string,
+  reason: Told,
 ): Promise<void> {
   const expiry = expiryOf(row, openedAt)
   await tx.cartridge.update({
@@ -208,18 +209,18 @@ export function usability(row: CartridgeRow) {
 }
 
 /** Of a cartridge, in a sentence. */
-export function faultSentence(fault: UsabilityFault<Message>, row: CartridgeRow): Message {
+export function faultSentence(fault: UsabilityFault<Told>, row: CartridgeRow): Message {
   const { code } = row
   switch (fault.kind) {
     case 'usedUp':
     case 'away':
       return message('cartridge.isState', { code, state: fault.state })
     case 'expired':
-      return message('cartridge.expired', { code, reason: { message: fault.reason } })
+      return message('cartridge.expired', { code, reason: param(fault.reason) })
     case 'onHold':
-      return message('cartridge.onHold', { lot: row.lot_number, reason: fault.reason })
+      return message('cartridge.onHold', { lot: row.lot_number, reason: param(fault.reason) })
     case 'quarantined':
-      return message('cartridge.quarantined', { code, reason: fault.reason })
+      return message('cartridge.quarantined', { code, reason: param(fault.reason) })
     case 'noDispenserFits':
       return message('cartridge.noDispenserFits', { form: row.cartridge_form })
     case 'tooLittle':

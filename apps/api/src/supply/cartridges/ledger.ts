@@ -1,7 +1,9 @@
 import type { MovementKind } from '@clampclock/contracts'
+import type { Told } from '@clampclock/messages'
 import type { Actor } from '../../foundation/permissions/actor.ts'
 import type { Tx } from '../../foundation/database/database.ts'
 import { announce } from '../../foundation/live/hub.ts'
+import { keptReason } from '../../foundation/words/kept.ts'
 
 export interface Movement {
   readonly shopId: string
@@ -12,7 +14,7 @@ export interface Movement {
   readonly openedChange: number
   readonly volumeChangeUl: number
   readonly at: Date
-  readonly reason: string
+  readonly reason: Told
   readonly bondId?: string
   readonly shipmentId?: string
   /** Where it lies from now on, of what is received, moved, arrives or is found. */
@@ -28,6 +30,7 @@ export async function post(tx: Tx, actor: Actor, now: Date, movements: readonly 
   await tx.stockMovement.createMany({
     data: movements.map((movement) => ({
       ...movement,
+      ...keptReason(movement.reason),
       organizationId,
       recordedAt: now,
       recordedBy: actor.name,

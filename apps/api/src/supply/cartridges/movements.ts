@@ -4,6 +4,7 @@ import { visibleShops, type Actor } from '../../foundation/permissions/actor.ts'
 import type { Tx } from '../../foundation/database/database.ts'
 import { toPage, unpackCursor } from '../../foundation/http/pages.ts'
 import { invalidField } from '../../foundation/problems/problem-error.ts'
+import { toldOf } from '../../foundation/words/kept.ts'
 import { toMl } from '../../foundation/database/volumes.ts'
 
 export async function listMovements(
@@ -44,7 +45,7 @@ export async function listMovements(
       openedChange: row.openedChange,
       volumeChangeMl: toMl(row.volumeChangeUl),
       by: row.recordedBy,
-      reason: row.reason,
+      reason: toldOf(row.reason, row.said),
       bondId: row.bondId,
       shipmentId: row.shipmentId,
       locationName: row.location?.name ?? null,

@@ -1,9 +1,10 @@
-import { message } from '@clampclock/messages'
+import { message, type Message } from '@clampclock/messages'
 import type { BodyOf, Cartridge, stockRoutes } from '@clampclock/contracts'
 import { requireIn, type Actor } from '../../foundation/permissions/actor.ts'
 import { Prisma } from '../../generated/prisma/client.ts'
 import type { Tx } from '../../foundation/database/database.ts'
 import { wrongState } from '../../foundation/problems/problem-error.ts'
+import { inEnglish } from '../../foundation/words/words.ts'
 import { announce } from '../../foundation/live/hub.ts'
 import { cartridgeRow, lockedCartridge, toCartridge } from './cartridge-store.ts'
 import { discardLocked } from './cartridges.ts'
@@ -14,7 +15,7 @@ export interface Excursion {
   readonly shopId: string
   /** The first reading that said so. */
   readonly since: Date
-  readonly reason: string
+  readonly reason: Message
 }
 
 /** Cartridges that lay outside their storage range; one that is quarantined already stays as it is. */
@@ -27,8 +28,8 @@ export async function quarantine(
   if (found.length === 0) return
   // The open quarantine of a cartridge is a unique index: two readings at once make one.
   await tx.$executeRaw`
-    insert into cartridge_quarantine (organization_id, cartridge_id, since, recorded_at, reason)
-    values ${Prisma.join(found.map((each) => Prisma.sql`(${organizationId}::uuid, ${each.cartridgeId}::uuid, ${each.since}::timestamptz, ${now}::timestamptz, ${each.reason})`))}
+    insert into cartridge_quarantine (organization_id, cartridge_id, since, recorded_at, reason, said)
+    values ${Prisma.join(found.map((each) => Prisma.sql`(${organizationId}::uuid, ${each.cartridgeId}::uuid, ${each.since}::timestamptz, ${now}::timestamptz, ${inEnglish(each.reason)}, ${JSON.stringify(each.reason)}::jsonb)`))}
     on conflict (cartridge_id) where decided_at is null do nothing`
   for (const { cartridgeId, shopId } of found)
     await announce(tx, { organizationId, shopId, topic: 'stock', subjectId: cartridgeId })

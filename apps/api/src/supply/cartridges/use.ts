@@ -1,4 +1,4 @@
-import { message } from '@clampclock/messages'
+import { message, type Told } from '@clampclock/messages'
 import type { BodyOf, Cartridge, stockRoutes } from '@clampclock/contracts'
 import { requireIn, type Actor } from '../../foundation/permissions/actor.ts'
 import type { Tx } from '../../foundation/database/database.ts'
@@ -17,7 +17,7 @@ export async function useLocked(
   tx: Tx,
   actor: Actor,
   row: CartridgeRow,
-  use: { amountUl: number; at: Date; now: Date; reason: string; bondId?: string },
+  use: { amountUl: number; at: Date; now: Date; reason: Told; bondId?: string },
 ): Promise<void> {
   const { amountUl, at, now, reason, bondId } = use
   const taken = {
@@ -30,7 +30,13 @@ export async function useLocked(
   if (amountUl < row.remaining_ul) return
   await tx.cartridge.update({ where: { id: row.id }, data: { state: 'empty' } })
   await post(tx, actor, now, [
-    { ...taken, kind: 'emptied', openedChange: -1, volumeChangeUl: 0, reason: 'Used up' },
+    {
+      ...taken,
+      kind: 'emptied',
+      openedChange: -1,
+      volumeChangeUl: 0,
+      reason: message('stock-reason.usedUp'),
+    },
   ])
 }
 
@@ -54,6 +60,11 @@ export async function changeNozzle(
   if (nozzleHoldUpUl === 0)
     throw wrongState(message('stock-problem.nozzleHoldsNothing'), message('stock-problem.correctProductFix'))
   const amountUl = Math.min(nozzleHoldUpUl, row.remaining_ul)
-  await useLocked(tx, actor, row, { amountUl, at: now, now, reason: body.reason || 'Nozzle changed' })
+  await useLocked(tx, actor, row, {
+    amountUl,
+    at: now,
+    now,
+    reason: body.reason || message('stock-reason.nozzleChanged'),
+  })
   return toCartridge(await cartridgeRow(tx, id), now)
 }

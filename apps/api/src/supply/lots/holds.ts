@@ -1,6 +1,5 @@
-import { message } from '@clampclock/messages'
+import { message, type Message, type Told } from '@clampclock/messages'
 import type { Lot } from '@clampclock/contracts'
-import { formatTemperature } from '@clampclock/quantities'
 import { mayIn, requireInEach, type Actor } from '../../foundation/permissions/actor.ts'
 import { Prisma } from '../../generated/prisma/client.ts'
 import type { Tx } from '../../foundation/database/database.ts'
@@ -9,6 +8,9 @@ import { announce } from '../../foundation/live/hub.ts'
 import { lockedCartridges } from '../cartridges/cartridge-store.ts'
 import { closeQuarantine } from '../cartridges/close-quarantine.ts'
 import { post } from '../cartridges/ledger.ts'
+import { degrees, param } from '../../foundation/words/params.ts'
+import { keptReason, toldOf } from '../../foundation/words/kept.ts'
+import { WATCH } from './holder.ts'
 import { requireLot, toLot } from './lots.ts'
 import { quarantine } from '../cartridges/quarantine.ts'
 
@@ -25,12 +27,15 @@ export async function holdLot(tx: Tx, actor: Actor, id: string, reason: string, 
     requireInEach(actor, 'handleStock', everThere)
   const { count } = await tx.lot.updateMany({
     where: { id, holdReason: null },
-    data: { holdReason: reason, holdSince: now, holdBy: actor.name, holdKind: 'person' },
+    data: { ...held(reason), holdSince: now, holdBy: actor.name, holdKind: 'person' },
   })
   const lot = await requireLot(tx, id)
   if (count === 0)
     throw wrongState(
-      message('stock-problem.heldAlready', { lot: lot.lotNumber, reason: lot.holdReason ?? '' }),
+      message('stock-problem.heldAlready', {
+        lot: lot.lotNumber,
+        reason: param(toldOf(lot.holdReason ?? '', lot.holdSaid)),
+      }),
     )
   await recordHold(tx, { organizationId: actor.organization.id, by: actor.name }, id, 'held', reason, now)
   return toLot(lot, actor)
@@ -47,7 +52,7 @@ export async function endLotHold(tx: Tx, actor: Actor, id: string, reason: strin
     )
   const { count } = await tx.lot.updateMany({
     where: { id, holdKind: { in: ['person', 'excursion'] } },
-    data: { holdReason: null, holdSince: null, holdBy: null, holdKind: null },
+    data: { holdReason: null, holdSaid: Prisma.DbNull, holdSince: null, holdBy: null, holdKind: null },
   })
   const lot = await requireLot(tx, id)
   if (count === 0) throw wrongState(message('stock-problem.lotNotHeld', { lot: lot.lotNumber }))
@@ -77,6 +82,7 @@ export async function scrapLot(tx: Tx, actor: Actor, id: string, reason: string,
     )
   if (lot.holdKind === 'scrapped')
     throw wrongState(message('stock-problem.lotScrappedAlready', { lot: lot.lotNumber }))
+  const lotScrapped = message('stock-reason.lotScrapped', { reason })
   const left = rows.filter(({ state }) => state === 'sealed' || state === 'opened')
   await post(
     tx,
@@ -91,7 +97,7 @@ export async function scrapLot(tx: Tx, actor: Actor, id: string, reason: string,
       openedChange: row.state === 'opened' ? -1 : 0,
       volumeChangeUl: -row.remaining_ul,
       at: now,
-      reason: `Lot scrapped: ${reason}`,
+      reason: lotScrapped,
     })),
   )
   await tx.cartridge.updateMany({
@@ -103,10 +109,13 @@ export async function scrapLot(tx: Tx, actor: Actor, id: string, reason: string,
     actor,
     left.map((row) => row.id),
     'discard',
-    `Lot scrapped: ${reason}`,
+    lotScrapped,
     now,
   )
-  await tx.lot.update({ where: { id }, data: { holdKind: 'scrapped', holdReason: `Scrapped: ${reason}` } })
+  await tx.lot.update({
+    where: { id },
+    data: { holdKind: 'scrapped', ...held(message('stock-reason.scrapped', { reason })) },
+  })
   await recordHold(tx, { organizationId: actor.organization.id, by: actor.name }, id, 'scrapped', reason, now)
   return toLot(await requireLot(tx, id), actor)
 }
@@ -187,7 +196,7 @@ export async function holdAfterExcursion(
     const reason = outOfRange(each)
     const { count } = await tx.lot.updateMany({
       where: { id: each.lot_id, holdReason: null },
-      data: { holdReason: reason, holdSince: now, holdBy: WATCH, holdKind: 'excursion' },
+      data: { ...held(reason), holdSince: now, holdBy: WATCH, holdKind: 'excursion' },
     })
     if (count > 0) await recordHold(tx, { organizationId, by: WATCH }, each.lot_id, 'held', reason, now)
   }
@@ -237,23 +246,34 @@ function readingRows(readings: readonly { readonly at: Date; readonly temperatur
   )
 }
 
-function outOfRange(each: Omit<Excursion, 'lot_id'>): string {
-  const degrees = (c: number) => formatTemperature(c, each.unit)
+function outOfRange(each: Omit<Excursion, 'lot_id'>): Message {
+  const shown = (c: number) => degrees(c, each.unit)
   const worst = each.coldest < each.low ? each.coldest : each.warmest
-  return `Out of its storage range in ${each.shop_name}, ${each.place}: was at ${degrees(worst)}, and may lie at ${degrees(each.low)} to ${degrees(each.high)}`
+  return message('stock-reason.outOfRange', {
+    shop: each.shop_name,
+    place: each.place,
+    was: shown(worst),
+    low: shown(each.low),
+    high: shown(each.high),
+  })
 }
 
-/** Who holds a lot when nobody did. */
-const WATCH = 'Storage watch'
+/** The reason of a hold for its columns. */
+function held(reason: Told) {
+  const kept = keptReason(reason)
+  return { holdReason: kept.reason, holdSaid: kept.said ?? Prisma.DbNull }
+}
 
 async function recordHold(
   tx: Tx,
   { organizationId, by }: { organizationId: string; by: string },
   lotId: string,
   kind: HoldEvent,
-  reason: string,
+  reason: Told,
   at: Date,
 ): Promise<void> {
-  await tx.lotHoldEvent.create({ data: { organizationId, lotId, kind, at, recordedBy: by, reason } })
+  await tx.lotHoldEvent.create({
+    data: { organizationId, lotId, kind, at, recordedBy: by, ...keptReason(reason) },
+  })
   await announce(tx, { organizationId, shopId: null, topic: 'stock', subjectId: lotId })
 }

@@ -1,3 +1,5 @@
+import { toldOf } from '../../foundation/words/kept.ts'
+import { holder } from './holder.ts'
 import type { LotStorage } from '@clampclock/contracts'
 import { combinedMeanKineticC, meanKineticTemperatureC, type StorageReading } from '@clampclock/stock'
 import { shopsWith, type Actor } from '../../foundation/permissions/actor.ts'
@@ -45,11 +47,11 @@ export async function lotStorage(tx: Tx, actor: Actor, lotId: string): Promise<L
     places,
     storageRangeC: { min: product.storageMinC, max: product.storageMaxC },
     labelStorageC: product.labelStorageC,
-    holds: events.map(({ kind, at, recordedBy, reason }) => ({
+    holds: events.map(({ kind, at, recordedBy, reason, said }) => ({
       kind: kind as LotStorage['holds'][number]['kind'],
       at,
-      by: recordedBy,
-      reason,
+      by: holder(recordedBy),
+      reason: toldOf(reason, said),
     })),
     warmestLoss: await warmestLoss(tx, lotId, mine),
   }

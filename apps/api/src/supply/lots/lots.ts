@@ -1,3 +1,5 @@
+import { toldOf } from '../../foundation/words/kept.ts'
+import { holder } from './holder.ts'
 import { message } from '@clampclock/messages'
 import type { Lot, QueryOf, ResultOf, stockRoutes } from '@clampclock/contracts'
 import { shopsWith, type Actor } from '../../foundation/permissions/actor.ts'
@@ -74,9 +76,9 @@ export function toLot(row: LotRow, actor: Actor): Lot {
     hold:
       row.holdReason !== null && row.holdSince !== null && row.holdBy !== null
         ? {
-            reason: row.holdReason,
+            reason: toldOf(row.holdReason, row.holdSaid),
             since: row.holdSince,
-            by: row.holdBy,
+            by: holder(row.holdBy),
             kind: row.holdKind as 'person' | 'excursion' | 'scrapped',
           }
         : null,

@@ -1,4 +1,4 @@
-import { message, say, type Message, type Reader } from '@clampclock/messages'
+import { message, say, type Message, type Reader, type Told } from '@clampclock/messages'
 import type { LotRecall } from '@clampclock/contracts'
 import { lotUse } from '@clampclock/stock'
 import { shopsWith, type Actor } from '../../foundation/permissions/actor.ts'
@@ -17,7 +17,7 @@ interface CartridgeRow {
   location_name: string | null
   held_ul: number
   expires_at: Date
-  quarantine_reason: string | null
+  quarantine_reason: Told | null
 }
 
 interface JointRow {
@@ -41,7 +41,7 @@ export async function recallOf(tx: Tx, actor: Actor, lotId: string, now: Date): 
   const lot = toLot(await requireLot(tx, lotId), actor)
   const cartridges = await tx.$queryRaw<CartridgeRow[]>`
     select c.id as cartridge_id, c.code, c.shop_id, s.name as shop_name, c.state, place.name as location_name,
-           c.remaining_ul + coalesce(c.away_ul, 0) as held_ul, c.expires_at, q.reason as quarantine_reason
+           c.remaining_ul + coalesce(c.away_ul, 0) as held_ul, c.expires_at, coalesce(q.said, to_jsonb(q.reason)) as quarantine_reason
       from cartridge c join shop s on s.id = c.shop_id left join storage_location place on place.id = c.location_id
       left join cartridge_quarantine q on q.cartridge_id = c.id and q.decided_at is null
      where c.lot_id = ${lotId}::uuid

@@ -1,4 +1,5 @@
-import { written } from '../../foundation/words/params.ts'
+import { toldOf } from '../../foundation/words/kept.ts'
+import { written, param } from '../../foundation/words/params.ts'
 import { message } from '@clampclock/messages'
 import type { DeliveryQuestion } from '@clampclock/contracts'
 import { endOfDayMs } from '@clampclock/quantities'
@@ -51,7 +52,7 @@ export async function deliveryQuestions(
   if (lot?.holdReason)
     questions.push({
       code: 'onHold',
-      message: message('stock-problem.lotIsHeld', { reason: lot.holdReason }),
+      message: message('stock-problem.lotIsHeld', { reason: param(toldOf(lot.holdReason, lot.holdSaid)) }),
     })
   if (product && !(await anyDispenserTakes(tx, shop.id, product.cartridgeForm))) {
     questions.push({

@@ -122,7 +122,7 @@ async function addCartridges(
       openedChange: 0,
       volumeChangeUl: product.cartridgeUl,
       at: now,
-      reason: body.reason || 'Delivery',
+      reason: body.reason || message('stock-reason.delivery'),
     })),
   )
   return ids

@@ -1,3 +1,4 @@
+import { param } from '../../foundation/words/params.ts'
 import { message } from '@clampclock/messages'
 import type { ProblemReason } from '@clampclock/contracts'
 import { wholeMl } from '@clampclock/quantities'
@@ -35,7 +36,7 @@ export async function reservedReasons(
           code: row.code,
           order: repairOrderNumber,
           joint: jointName,
-          by: madeBy,
+          by: param(madeBy),
         }),
         fix: message('stock-problem.askWhoKeepsFix'),
         overridable: true,

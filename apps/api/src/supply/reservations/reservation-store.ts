@@ -1,8 +1,12 @@
+import { message } from '@clampclock/messages'
 import type { QueryOf, Reservation, reservationRoutes } from '@clampclock/contracts'
 import { visibleShops, type Actor } from '../../foundation/permissions/actor.ts'
 import type { Prisma } from '../../generated/prisma/client.ts'
 import type { Tx } from '../../foundation/database/database.ts'
 import { toMl } from '../../foundation/database/volumes.ts'
+
+/** Who keeps adhesive for a joint when nobody did: kept as a name beside those of people. */
+export const THE_PLAN = 'The plan'
 
 export const WHOLE_RESERVATION = {
   joint: { include: { repairOrder: true } },
@@ -48,6 +52,6 @@ export function toReservation(row: ReservationRow): Reservation {
     amountMl: toMl(row.amountUl),
     neededAt: row.neededAt,
     madeAt: row.madeAt,
-    madeBy: row.madeBy,
+    madeBy: row.madeBy === THE_PLAN ? message('stock-reason.thePlan') : row.madeBy,
   }
 }

@@ -1,5 +1,5 @@
 import { message, type Message } from '@clampclock/messages'
-import { asJson, sentences } from '../../foundation/words/params.ts'
+import { asJson, sentences, param } from '../../foundation/words/params.ts'
 import { inEnglish } from '../../foundation/words/words.ts'
 import { allocate, type Candidate } from '@clampclock/stock'
 import { amountNeededMl, isStillOn, type JointRow, lockedJoint } from '../../work/index.ts'
@@ -149,7 +149,7 @@ function short(
       joint: other.jointName,
       amount: { millilitres: other.amountMl },
       code: other.code,
-      by: other.madeBy,
+      by: param(other.madeBy),
     }),
   }))
   return new ProblemError(

@@ -1,7 +1,9 @@
-import { message } from '@clampclock/messages'
+import { message, type Told } from '@clampclock/messages'
 import type { Actor } from '../../foundation/permissions/actor.ts'
 import type { Tx } from '../../foundation/database/database.ts'
 import { wrongState } from '../../foundation/problems/problem-error.ts'
+import { param } from '../../foundation/words/params.ts'
+import { toldOf } from '../../foundation/words/kept.ts'
 import { ofCartridge, type CartridgeRow } from '../cartridges/cartridge-store.ts'
 import { closeQuarantine } from '../cartridges/close-quarantine.ts'
 import { post } from '../cartridges/ledger.ts'
@@ -12,7 +14,7 @@ interface Coming {
   /** Arrived as it was sent, or found where nobody expected it. */
   readonly kind: 'arrived' | 'corrected'
   readonly shipmentId?: string
-  readonly reason: string
+  readonly reason: Told
 }
 
 /** A locked cartridge that was away is back on hand, as it went; of a lot that was scrapped meanwhile it is scrap as well. */
@@ -59,10 +61,10 @@ async function scrap(
   tx: Tx,
   actor: Actor,
   row: CartridgeRow,
-  { holdReason }: { readonly holdReason: string | null },
+  { holdReason, holdSaid }: { readonly holdReason: string | null; readonly holdSaid: unknown },
   now: Date,
 ): Promise<void> {
-  const reason = `Lot ${holdReason?.replace(/^S/, 's') ?? 'scrapped'}`
+  const reason = message('stock-reason.ofLot', { reason: param(toldOf(holdReason ?? '', holdSaid)) })
   await post(tx, actor, now, [
     {
       ...ofCartridge(row),

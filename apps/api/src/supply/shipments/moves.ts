@@ -39,7 +39,7 @@ export async function moveCartridges(
       openedChange: 0,
       volumeChangeUl: 0,
       at: now,
-      reason: reason || 'Moved to another shelf',
+      reason: reason || message('stock-reason.otherShelf'),
     })),
   )
   const after = await selectCartridges(tx, Prisma.sql`c.id = any (${cartridgeIds}::uuid[])`, rows.length)

@@ -1,3 +1,5 @@
+import { toldOf } from '../../foundation/words/kept.ts'
+import { param } from '../../foundation/words/params.ts'
 import { message, type Message } from '@clampclock/messages'
 import { isSame } from '../../foundation/words/words.ts'
 import type { moveRoutes, QueryOf, ResultOf, Shipment } from '@clampclock/contracts'
@@ -110,7 +112,12 @@ function warningsOf({ toShop, shipmentLines }: ShipmentRow, now: Date): Message[
         : []),
       ...(lot.holdReason === null
         ? []
-        : [message('stock-problem.lotHeld', { lot: lot.lotNumber, reason: lot.holdReason })]),
+        : [
+            message('stock-problem.lotHeld', {
+              lot: lot.lotNumber,
+              reason: param(toldOf(lot.holdReason, lot.holdSaid)),
+            }),
+          ]),
     ])
   return warnings.filter((each, i) => warnings.findIndex((other) => isSame(each, other)) === i)
 }

@@ -1,3 +1,4 @@
+import { param } from '../../foundation/words/params.ts'
 import { message } from '@clampclock/messages'
 import type { BodyOf, moveRoutes, Shipment } from '@clampclock/contracts'
 import { mayIn, requireIn, type Actor } from '../../foundation/permissions/actor.ts'
@@ -54,7 +55,7 @@ export async function sendShipment(
       openedChange: row.state === 'opened' ? -1 : 0,
       volumeChangeUl: -row.remaining_ul,
       at: now,
-      reason: `To ${to.name}: ${reason}`,
+      reason: message('stock-reason.sentTo', { shop: to.name, reason }),
     })),
   )
   for (const row of rows)
@@ -70,7 +71,9 @@ export async function sendShipment(
 function requireNoneHeld(rows: readonly CartridgeRow[]): void {
   const held = rows.flatMap((row) => {
     const why = row.hold_reason ?? row.quarantine_reason
-    return why === null ? [] : [`${row.code} (${why})`]
+    return why === null
+      ? []
+      : [{ message: message('stock-problem.codeWhy', { code: row.code, why: param(why) }) }]
   })
   if (held.length > 0)
     throw invalidField(
@@ -99,7 +102,7 @@ export async function arriveShipment(
   const coming = rows.filter(({ outcome }) => outcome !== 'arrived')
   for (const line of coming) requireAway(line)
   const { locationId } = body
-  const reason = body.reason || 'Arrived'
+  const reason = body.reason || message('stock-reason.arrived')
   for (const { row } of coming)
     await comeBack(tx, actor, row, { shopId, locationId, kind: 'arrived', shipmentId, reason }, now)
   await refreshExpiry(

@@ -21,4 +21,7 @@ export const patterns = {
   'finding.outOfCalibration': '{value} was read by an instrument out of calibration',
   'finding.sentTwice': '{value} was entered {seconds} s apart from the same value: was it measured again?',
   'finding.twoValues': '{value} and {other} came for the same instant: the colder one is kept',
+  'finding.inDoubt': 'In doubt: it may only delay',
+  'finding.withdrawn': 'Withdrawn: it does not count',
+  'finding.replaced': 'Replaced: it does not count',
 } as const

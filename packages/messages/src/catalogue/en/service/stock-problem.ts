@@ -107,4 +107,5 @@ export const patterns = {
   'stock-problem.valueNoDate': '{text} is no date YYMMDD',
   'stock-problem.valueLong': 'is too long: {text} is left over',
   'stock-problem.notThereInPath': '{element} may not stand there in the path',
+  'stock-problem.codeWhy': '{code} ({why})',
 } as const

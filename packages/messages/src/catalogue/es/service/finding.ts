@@ -24,4 +24,7 @@ export const patterns: Translation<typeof english> = {
   'finding.outOfCalibration': '{value} lo leyó un instrumento con la calibración vencida',
   'finding.sentTwice': '{value} se anotó con {seconds} s de diferencia del mismo valor: ¿se midió de nuevo?',
   'finding.twoValues': '{value} y {other} llegaron para el mismo instante: se guarda el más frío',
+  'finding.inDoubt': 'En duda: solo puede retrasar',
+  'finding.withdrawn': 'Retirada: no cuenta',
+  'finding.replaced': 'Sustituida: no cuenta',
 }

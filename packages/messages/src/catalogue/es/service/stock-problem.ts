@@ -112,4 +112,5 @@ export const patterns: Translation<typeof english> = {
   'stock-problem.valueNoDate': '{text} no es una fecha AAMMDD',
   'stock-problem.valueLong': 'es demasiado largo: sobra {text}',
   'stock-problem.notThereInPath': '{element} no puede estar ahí en la ruta',
+  'stock-problem.codeWhy': '{code} ({why})',
 }

@@ -1,0 +1,21 @@
+/** Repair templates that the program brings along, and their steps. */
+export const patterns = {
+  'template.doorSkin': 'Door skin',
+  'template.quarterPanel': 'Quarter panel',
+  'template.rocker': 'Rocker',
+  'template.roof': 'Roof skin',
+  'template.aluminiumPanel': 'Aluminium panel',
+  'template.prepare': 'Prepare: to bright metal, cleaned',
+  'template.dryFit': 'Dry fit',
+  'template.bondAndClamp': 'Bond and clamp',
+  'template.cure': 'Cure',
+  'template.unclampAndDress': 'Unclamp and dress',
+  'template.weldFlanges': 'Weld the flanges that the procedure asks for',
+  'template.weldOrRivet': 'Weld or rivet where the procedure asks for it',
+  'template.rivet': 'Rivet where the procedure asks for it',
+  'template.sealAndPrime': 'Seal and prepare for refinish',
+  'template.paint': 'Paint',
+  'template.bake': 'Bake',
+  'template.cool': 'Cool',
+  'template.refit': 'Refit',
+} as const
