@@ -1,4 +1,4 @@
-import { ExpiryLimit } from '../supply/stock.ts'
+import { ExpiryLimit } from '../work/expiry-limit.ts'
 import * as z from 'zod'
 import { saidOfEach, Words, saidOf, WordsOrText } from '../foundation/words.ts'
 import { BondCurve } from './bond-curves.ts'

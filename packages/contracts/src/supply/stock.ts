@@ -1,3 +1,4 @@
+import { ExpiryLimit } from '../work/expiry-limit.ts'
 import { saidOf, saidOfEach, Words, WordsOrText } from '../foundation/words.ts'
 import * as z from 'zod'
 import { defineRoute } from '../foundation/route.ts'
@@ -18,9 +19,6 @@ export const CartridgeState = z
   .describe('inTransit: on its way to another shop; missing: lost on the way, or not found at a count')
   .meta({ id: 'CartridgeState' })
 export type CartridgeState = z.output<typeof CartridgeState>
-
-/** Which of the limits of rule 5 comes first. */
-export const ExpiryLimit = z.enum(['printedExpiry', 'openLife', 'warmStorage']).meta({ id: 'ExpiryLimit' })
 
 /** How soon a person must act. `expired` counts opened cartridges past their open life too. */
 export const Urgency = z.enum(['expired', 'soon', 'good']).meta({ id: 'Urgency' })

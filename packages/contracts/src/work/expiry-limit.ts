@@ -1,0 +1,5 @@
+import * as z from 'zod'
+
+/** What ends the life of a cartridge. */
+/** Which of the limits of rule 5 comes first. */
+export const ExpiryLimit = z.enum(['printedExpiry', 'openLife', 'warmStorage']).meta({ id: 'ExpiryLimit' })
