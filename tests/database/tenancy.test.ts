@@ -29,7 +29,12 @@ describe.each(KINDS)('tenancy in the %s database', (kind) => {
     const unguarded = tables.filter(
       ({ secured, policies, columns }) => !secured || policies !== 1n || columns !== 1n,
     )
-    expect(unguarded.map(({ name }) => name).toSorted()).toEqual(['_prisma_migrations', 'organization'])
+    // Back-off is counted before anybody's chain is known, and the role of a chain has no right on it.
+    expect(unguarded.map(({ name }) => name).toSorted()).toEqual([
+      '_prisma_migrations',
+      'organization',
+      'sign_in_back_off',
+    ])
     expect(tables.length).toBeGreaterThan(25)
   })
 
@@ -56,6 +61,13 @@ describe.each(KINDS)('tenancy in the %s database', (kind) => {
     )
     await expect(child.catch((error: unknown) => Promise.reject(new Error(sqlState(error))))).rejects.toThrow(
       '23503',
+    )
+  })
+
+  it('has nothing to do with who failed to sign in', async () => {
+    const seen = inChain(test.database, stranger, (tx) => tx.signInBackOff.count())
+    await expect(seen.catch((error: unknown) => Promise.reject(new Error(sqlState(error))))).rejects.toThrow(
+      '42501',
     )
   })
 

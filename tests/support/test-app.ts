@@ -96,16 +96,21 @@ export interface TestApp {
 }
 
 /** The whole service on a fresh database, with one chain and its owner, and a clock that stands until it is set. */
-export async function startTestApp(kind: Kind, now = NOON): Promise<TestApp> {
+export async function startTestApp(
+  kind: Kind,
+  now = NOON,
+  changes: Partial<Config> = {},
+  requestsPerMinute = 1_000_000,
+): Promise<TestApp> {
   const { database, url, end } = await freshDatabase(kind)
   const clock = { now }
   const setUpCode = new SetUpCode()
   const app = await buildApp({
-    config: CONFIG,
+    config: { ...CONFIG, ...changes },
     database,
     setUpCode,
     clock: () => clock.now,
-    requestsPerMinute: 1_000_000,
+    requestsPerMinute,
     // Many processes share few cores here: one that had to wait for its turn is not busy.
     mostDelayMs: 0,
   })

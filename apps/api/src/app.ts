@@ -3,7 +3,7 @@ import cookie from '@fastify/cookie'
 import helmet from '@fastify/helmet'
 import rateLimit from '@fastify/rate-limit'
 import underPressure from '@fastify/under-pressure'
-import fastify from 'fastify'
+import fastify, { type FastifyRequest } from 'fastify'
 import { serializerCompiler, validatorCompiler } from 'fastify-type-provider-zod'
 import { authenticate } from './foundation/access/authenticate.ts'
 import { accessRoutes } from './foundation/access/routes.ts'
@@ -23,6 +23,7 @@ import { answerProblem, errorHandler } from './foundation/http/error-handler.ts'
 import { health } from './foundation/http/health.ts'
 import { KeptAnswers } from './foundation/http/kept-answers.ts'
 import { openApi } from './foundation/http/open-api.ts'
+import { trustOf } from './foundation/http/trusted-proxies.ts'
 import { LiveHub } from './foundation/live/hub.ts'
 import { PlannerPool } from './planning/plans/pool.ts'
 import { startReacting } from './reactions.ts'
@@ -56,7 +57,7 @@ export async function buildApp(parts: AppParts): Promise<App> {
   const app = fastify({
     logger: { level: config.logLevel, redact: ['req.headers.authorization', 'req.headers.cookie'] },
     bodyLimit: BODY_LIMIT,
-    trustProxy: config.trustProxy,
+    trustProxy: trustOf(config.trustProxy),
     requestTimeout: 60_000,
     routerOptions: { maxParamLength: 200 },
     // Ids of requests come from us: a caller's own would let one forge the log.
@@ -90,7 +91,7 @@ export async function buildApp(parts: AppParts): Promise<App> {
     max: parts.requestsPerMinute ?? REQUESTS_PER_MINUTE,
     timeWindow: '1 minute',
     // A dozen screens of one shop that load the dashboard at once are no attack.
-    allowList: (request) => !request.url.startsWith('/v1/'),
+    allowList: (request) => !isOfApi(request),
   })
   // The embedded database works in this process, so there a long delay is its work and no reason to refuse more.
   const mostDelayMs = database.kind === 'server' ? (parts.mostDelayMs ?? MOST_DELAY_MS) : 0
@@ -100,8 +101,7 @@ export async function buildApp(parts: AppParts): Promise<App> {
   await app.register(authenticate)
   app.addHook('onRequest', async (request, reply) => {
     // What is told depends on who asks and on the minute: nothing between may keep it.
-    if (request.url.startsWith('/v1/'))
-      reply.header('cache-control', 'no-store').header('vary', 'accept-language')
+    if (isOfApi(request)) reply.header('cache-control', 'no-store').header('vary', 'accept-language')
   })
 
   await app.register(health)
@@ -118,6 +118,14 @@ export async function buildApp(parts: AppParts): Promise<App> {
   await app.register(demoRoutes)
   if (parts.dashboardFolder) await app.register(dashboard, { folder: parts.dashboardFolder })
   return app
+}
+
+/**
+ * By the route that was found and not by how its path was spelt: `/%761/sessions` is `/v1/sessions`. What no route was
+ * found for counts as asked of the API.
+ */
+function isOfApi({ routeOptions }: Pick<FastifyRequest, 'routeOptions'>): boolean {
+  return routeOptions.url?.startsWith('/v1/') ?? true
 }
 
 /**

@@ -14,19 +14,22 @@ export const authenticate = fp(
   async (app: FastifyInstance) => {
     app.decorateRequest('actor', null)
     // A route of the API that forgot to say who may call it would be open to all: it does not even start.
-    app.addHook('onRoute', ({ url, config }) => {
+    app.addHook('onRoute', (route) => {
+      const { url, config } = route
       if (url.startsWith('/v1/') && config?.access === undefined)
         throw new Error(`${url} does not say who may call it`)
-    })
-    app.addHook('onRequest', async (request) => {
-      const access = request.routeOptions.config.access
-      if (access === undefined || access === 'public') return
-      request.actor = await actorOf(request)
-      checkAccess(request)
+      if (config?.access === undefined || config.access === 'public') return
+      // Of the route, and after the limit of requests that is there already: who sends bad secrets is counted, too.
+      route.onRequest = [...[route.onRequest ?? []].flat(), identify]
     })
   },
   { name: 'authenticate', dependencies: ['@fastify/cookie'] },
 )
+
+async function identify(request: FastifyRequest): Promise<void> {
+  request.actor = await actorOf(request)
+  checkAccess(request)
+}
 
 /** Whose secret a request carries, as it stands now: long-lived streams ask again. */
 export async function actorOf(request: FastifyRequest): Promise<Actor | null> {

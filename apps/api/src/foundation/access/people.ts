@@ -5,7 +5,6 @@ import { invalidField, notFound, ProblemError } from '../problems/problem-error.
 import { announce } from '../live/hub.ts'
 import { visibleShops, type Actor } from '../permissions/actor.ts'
 import { requireToCover, requireToGrant } from '../permissions/reach.ts'
-import { hashPassword } from './secrets.ts'
 import { membershipsOf, peopleWithRoles, setMemberships } from './store.ts'
 
 type Person = ResultOf<typeof accessRoutes.addPerson>
@@ -26,6 +25,7 @@ export async function addPerson(
   tx: Tx,
   actor: Actor,
   body: BodyOf<typeof accessRoutes.addPerson>,
+  passwordHash: string,
 ): Promise<Person> {
   await requireShops(tx, body.memberships)
   for (const { shopId, role } of body.memberships) requireToGrant(actor, { shopId, holder: role })
@@ -35,7 +35,7 @@ export async function addPerson(
       organizationId,
       name: body.name,
       email: body.email,
-      passwordHash: await hashPassword(body.password),
+      passwordHash,
     },
   })
   await setMemberships(tx, organizationId, person.id, body.memberships)
@@ -52,7 +52,7 @@ export async function editPerson(
   tx: Tx,
   actor: Actor,
   personId: string,
-  body: BodyOf<typeof accessRoutes.editPerson>,
+  body: BodyOf<typeof accessRoutes.editPerson> & { readonly passwordHash: string | undefined },
   now: Date,
 ): Promise<Person> {
   const organizationId = actor.organization.id
@@ -74,7 +74,7 @@ export async function editPerson(
     where: { id: personId },
     data: {
       ...(body.name === undefined ? {} : { name: body.name }),
-      ...(body.password === undefined ? {} : { passwordHash: await hashPassword(body.password) }),
+      ...(body.passwordHash === undefined ? {} : { passwordHash: body.passwordHash }),
       ...(body.disabled === undefined
         ? {}
         : { disabledAt: body.disabled ? (before.disabledAt ?? now) : null }),

@@ -1,10 +1,11 @@
 import { accessRoutes as contracts, qualificationRoutes } from '@clampclock/contracts'
 import type { App } from '../http/app-type.ts'
-import { bind, bindPublic } from '../http/bind.ts'
+import { bind, bindPrepared, bindPublic } from '../http/bind.ts'
 import { clearSessionCookie, setSessionCookie } from './authenticate.ts'
 import { addPerson, editPerson, listPeople } from './people.ts'
 import { addQualification, endQualification, listQualifications } from './qualifications.ts'
 import { setPreferences } from './preferences.ts'
+import { hashPassword } from './secrets.ts'
 import { createFirstOwner, type SetUpCode } from './set-up.ts'
 import { meOf, signIn, startSession } from './sign-in.ts'
 import { addToken, listTokens, revokeToken } from './tokens.ts'
@@ -16,8 +17,8 @@ export async function accessRoutes(app: App, { setUpCode }: { setUpCode: SetUpCo
     setSessionCookie(reply, token)
     return me
   })
-  bindPublic(app, contracts.signIn, async ({ body, reply, now }) => {
-    const signedIn = await signIn(app.database, body.email, body.password, now)
+  bindPublic(app, contracts.signIn, async ({ body, request, reply, now }) => {
+    const signedIn = await signIn(app.database, { ...body, address: request.ip }, now)
     setSessionCookie(reply, signedIn.token)
     return signedIn
   })
@@ -33,9 +34,13 @@ export async function accessRoutes(app: App, { setUpCode }: { setUpCode: SetUpCo
   bind(app, contracts.setPreferences, ({ tx, actor, body }) => setPreferences(tx, actor, body))
 
   bind(app, contracts.listPeople, async ({ tx, actor }) => ({ items: await listPeople(tx, actor) }))
-  bind(app, contracts.addPerson, ({ tx, actor, body }) => addPerson(tx, actor, body))
-  bind(app, contracts.editPerson, ({ tx, actor, params, body, now }) =>
-    editPerson(tx, actor, params.personId, body, now),
+  const hashOf = ({ password }: { password?: string | undefined }) =>
+    password === undefined ? undefined : hashPassword(password)
+  bindPrepared(app, contracts.addPerson, hashOf, ({ tx, actor, body, prepared }) =>
+    addPerson(tx, actor, body, prepared!),
+  )
+  bindPrepared(app, contracts.editPerson, hashOf, ({ tx, actor, params, body, now, prepared }) =>
+    editPerson(tx, actor, params.personId, { ...body, passwordHash: prepared }, now),
   )
 
   bind(app, qualificationRoutes.listQualifications, async ({ tx, query }) => ({

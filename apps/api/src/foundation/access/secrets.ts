@@ -1,9 +1,13 @@
 import { createHash, randomBytes, scrypt, timingSafeEqual, type ScryptOptions } from 'node:crypto'
 import { DEFAULT_PASSWORD_COST } from '../config/config.ts'
+import { HashQueue } from './hash-queue.ts'
 
 /** As the OWASP Password Storage Cheat Sheet has them; 128 MiB with the default cost. */
 const BLOCK = { r: 8, p: 1 } as const
 const KEY_BYTES = 32
+
+/** 256 MiB at the default cost; those who wait are served within a few seconds on two cores. */
+const queue = new HashQueue(2, 20)
 
 let costOfNew = DEFAULT_PASSWORD_COST
 
@@ -12,7 +16,12 @@ export function usePasswordCost(cost: number): void {
   costOfNew = cost
 }
 
-/** `scrypt$N$r$p$salt$key`, so that the cost can be raised without locking anybody out. */
+/**
+ * `scrypt$N$r$p$salt$key`, so that the cost can be raised without locking anybody out. As with what follows, few are at
+ * work at once.
+ *
+ * @throws {ProblemError} `overloaded` with Retry-After when too many wait already.
+ */
 export async function hashPassword(password: string): Promise<string> {
   const salt = randomBytes(16)
   const cost = { N: costOfNew, ...BLOCK }
@@ -40,12 +49,14 @@ export async function verifyNothing(password: string): Promise<false> {
 
 function derive(password: string, salt: Buffer, cost: { N: number; r: number; p: number }): Promise<Buffer> {
   const options: ScryptOptions = { ...cost, maxmem: 256 * cost.N * cost.r }
-  return new Promise((resolve, reject) => {
-    // NFKC: the same password typed on two keyboards is the same password (NIST SP 800-63B, 5.1.1.2).
-    scrypt(password.normalize('NFKC'), salt, KEY_BYTES, options, (error, key) =>
-      error ? reject(error) : resolve(key),
-    )
-  })
+  // NFKC: the same password typed on two keyboards is the same password (NIST SP 800-63B, 5.1.1.2).
+  const typed = password.normalize('NFKC')
+  return queue.run(
+    () =>
+      new Promise((resolve, reject) => {
+        scrypt(typed, salt, KEY_BYTES, options, (error, key) => (error ? reject(error) : resolve(key)))
+      }),
+  )
 }
 
 /** A secret for a session or a token: 256 random bits after a prefix that says what it opens. */

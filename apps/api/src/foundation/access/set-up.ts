@@ -3,7 +3,7 @@ import { randomBytes } from 'node:crypto'
 import type { accessRoutes, BodyOf } from '@clampclock/contracts'
 import type { Database } from '../database/database.ts'
 import { ProblemError } from '../problems/problem-error.ts'
-import { hashPassword } from './secrets.ts'
+import { hashPassword, hashSecret } from './secrets.ts'
 
 /** Known only to who can read the server's output; a new one at each start while nobody exists. */
 export class SetUpCode {
@@ -20,7 +20,8 @@ export async function createFirstOwner(
   code: SetUpCode,
   body: BodyOf<typeof accessRoutes.setUp>,
 ) {
-  if (body.setupCode !== code.value) {
+  // By hashes, so that the time it takes tells nothing of the code.
+  if (hashSecret(body.setupCode) !== hashSecret(code.value)) {
     throw new ProblemError('wrong-credentials', message('setup-problem.setupCodeWrong'), [
       {
         code: 'wrong',

@@ -3,6 +3,7 @@ import type { Me } from '@clampclock/contracts'
 import type { Database } from '../database/database.ts'
 import { ProblemError } from '../problems/problem-error.ts'
 import type { Actor } from '../permissions/actor.ts'
+import { beginAttempt } from './back-off.ts'
 import { hashSecret, newSecret, verifyNothing, verifyPassword } from './secrets.ts'
 import { actorOfSecret } from './store.ts'
 
@@ -15,18 +16,27 @@ export interface SignedIn {
   readonly expiresAt: Date
 }
 
-/** @throws {ProblemError} `wrong-credentials`, the same for an unknown address, a wrong password and a shut-out person. */
+/**
+ * @throws {ProblemError} `wrong-credentials`, the same for an unknown address, a wrong password and a shut-out person;
+ *   `too-many-requests` after too many of them; `overloaded` while too many sign in at once.
+ */
 export async function signIn(
   database: Database,
-  email: string,
-  password: string,
+  { email, password, address }: { email: string; password: string; address: string },
   now: Date,
 ): Promise<SignedIn> {
+  const attempt = await beginAttempt(database, { account: email, address }, now)
   const person = await database.prisma.person.findUnique({ where: { email } })
-  const right = person ? await verifyPassword(password, person.passwordHash) : await verifyNothing(password)
-  if (!person || !right || person.disabledAt) {
+  const isRight = await (
+    person ? verifyPassword(password, person.passwordHash) : verifyNothing(password)
+  ).catch(async (error: unknown) => {
+    await attempt.withdrawn()
+    throw error
+  })
+  if (!person || !isRight || person.disabledAt) {
     throw new ProblemError('wrong-credentials', message('problem.title.wrong-credentials'))
   }
+  await attempt.succeeded()
   return startSession(database, person, now)
 }
 

@@ -43,6 +43,16 @@ describe('readConfig', () => {
     expect(readConfig({ HOST, ...others, DEMO: 'true' }, []).demo).toBe('load')
   })
 
+  it('trusts no proxy unless told how many there are, or which', () => {
+    const trusted = (TRUST_PROXY: string) => readConfig({ TRUST_PROXY }, []).trustProxy
+    expect(readConfig({}, []).trustProxy).toBe(false)
+    expect(trusted('true')).toBe(1)
+    expect(trusted('2')).toBe(2)
+    expect(trusted('127.0.0.1, 10.0.0.0/8,fd00::/8')).toEqual(['127.0.0.1', '10.0.0.0/8', 'fd00::/8'])
+    for (const wrong of ['yes', '0', '10', '127.1', '10.0.0.0/33', '127.0.0.1,', 'proxy.example'])
+      expect(() => trusted(wrong), wrong).toThrow('TRUST_PROXY must be')
+  })
+
   it('is not asked for the demo and for none at once', () => {
     expect(() => readConfig({}, ['--demo', '--empty'])).toThrow('--demo and --empty')
     expect(() => readConfig({ DEMO: 'true' }, ['--empty'])).toThrow('--demo and --empty')

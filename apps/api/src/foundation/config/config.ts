@@ -1,4 +1,5 @@
-import { isIPv4 } from 'node:net'
+import ipaddr from 'ipaddr.js'
+import { isIP, isIPv4 } from 'node:net'
 import { homedir } from 'node:os'
 import { resolve } from 'node:path'
 import * as z from 'zod'
@@ -11,8 +12,8 @@ export interface Config {
   readonly databaseUrl: string | undefined
   /** Cookies only travel over TLS: set where a proxy in front of the service ends it. */
   readonly secureCookies: boolean
-  /** Which addresses of proxies are believed when they name the caller. */
-  readonly trustProxy: boolean
+  /** Which proxies are believed when they name the caller: so many in front of the service, or those addresses; false: none. */
+  readonly trustProxy: TrustedProxies
   readonly logLevel: string
   /** The address that people and their phones reach the service by; labels and mails carry it. */
   readonly publicUrl: string | undefined
@@ -29,6 +30,8 @@ export interface Config {
   /** How long what grows with time is kept, days. docs/operations.md has the table. */
   readonly keep: Keep
 }
+
+export type TrustedProxies = false | number | readonly string[]
 
 export interface Keep {
   /** What changed, for screens that are open. */
@@ -64,6 +67,25 @@ const whole = (name: string, min: number, max: number) =>
  */
 const LEAST_READING_DAYS = 60
 
+const TRUST_PROXY_FIX =
+  'TRUST_PROXY must be false, the number of proxies in front of the service (1 to 9; true is 1), or their addresses, such as 127.0.0.1,10.0.0.0/8'
+
+/**
+ * `true` is one, and never "whoever says so": what the caller himself wrote into X-Forwarded-For stands to the left of
+ * what the proxies add. Undefined where it can't be read.
+ */
+function trustedProxies(value: string): TrustedProxies | undefined {
+  if (value === 'false') return false
+  if (value === 'true') return 1
+  if (/^[1-9]$/.test(value)) return Number(value)
+  const addresses = value.split(',').map((address) => address.trim())
+  return addresses.every(isNetwork) ? addresses : undefined
+}
+
+function isNetwork(text: string): boolean {
+  return ipaddr.isValidCIDR(text) || (isIP(text) !== 0 && ipaddr.isValid(text))
+}
+
 const Environment = z.object({
   PORT: whole('PORT', 0, 65_535).default(3000),
   HOST: z.string().min(1).default('127.0.0.1'),
@@ -75,7 +97,11 @@ const Environment = z.object({
   SECURE_COOKIES: z
     .enum(['true', 'false'], { error: 'SECURE_COOKIES must be true or false' })
     .default('false'),
-  TRUST_PROXY: z.enum(['true', 'false'], { error: 'TRUST_PROXY must be true or false' }).default('false'),
+  TRUST_PROXY: z
+    .string()
+    .transform(trustedProxies)
+    .refine((trusted) => trusted !== undefined, TRUST_PROXY_FIX)
+    .prefault('false'),
   PUBLIC_URL: z
     .url({ protocol: /^https?$/, error: 'PUBLIC_URL must be an address such as https://stock.example' })
     .optional(),
@@ -134,7 +160,7 @@ export function readConfig(environment: NodeJS.ProcessEnv, argv: readonly string
     PASSWORD_COST,
   } = parsed.data
   const isOpen =
-    !isLoopback(HOST) || TRUST_PROXY === 'true' || !isLoopback(hostOf(PUBLIC_URL ?? 'http://localhost'))
+    !isLoopback(HOST) || TRUST_PROXY !== false || !isLoopback(hostOf(PUBLIC_URL ?? 'http://localhost'))
   if (isOpen && PASSWORD_COST < DEFAULT_PASSWORD_COST)
     throw new Error(
       `PASSWORD_COST below ${DEFAULT_PASSWORD_COST} is for tests on one machine, and others reach this service (HOST, PUBLIC_URL or TRUST_PROXY): leave it out`,
@@ -145,7 +171,7 @@ export function readConfig(environment: NodeJS.ProcessEnv, argv: readonly string
     dataDir: resolve(DATA_DIR.replace(/^~(?=\/|$)/, homedir())),
     databaseUrl: DATABASE_URL,
     secureCookies: SECURE_COOKIES === 'true',
-    trustProxy: TRUST_PROXY === 'true',
+    trustProxy: TRUST_PROXY ?? false,
     logLevel: LOG_LEVEL,
     publicUrl: PUBLIC_URL,
     smtpUrl: SMTP_URL,

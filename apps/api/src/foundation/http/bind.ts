@@ -8,7 +8,7 @@ import {
   type ResultOf,
   type RouteContract,
 } from '@clampclock/contracts'
-import type { FastifyReply, FastifyRequest, onRequestAsyncHookHandler } from 'fastify'
+import type { FastifyReply, FastifyRequest, preParsingAsyncHookHandler } from 'fastify'
 import * as z from 'zod'
 import { maySomewhere, requireInChain, type Actor, type Viewer } from '../permissions/actor.ts'
 import type { Tx } from '../database/database.ts'
@@ -60,14 +60,14 @@ export function bind<const Contract extends RouteContract>(
 }
 
 /**
- * As `bind`, for what takes long to read from the body (a hash over megabytes): `prepare` works before the transaction
+ * As `bind`, for what takes long to read from the body (a hash over megabytes, or of a password): `prepare` works before the transaction
  * begins, so that nobody waits for a place in the database meanwhile.
  */
 export function bindPrepared<const Contract extends RouteContract, Prepared>(
   app: App,
   contract: Contract,
   prepare: (body: BodyOf<Contract>) => Prepared,
-  handler: (call: Call<Contract> & { readonly prepared: Prepared }) => Promise<ResultOf<Contract>>,
+  handler: (call: Call<Contract> & { readonly prepared: Awaited<Prepared> }) => Promise<ResultOf<Contract>>,
 ): void {
   app.route({
     method: contract.method,
@@ -77,7 +77,7 @@ export function bindPrepared<const Contract extends RouteContract, Prepared>(
     ...(contract.bodyLimit === undefined ? {} : { bodyLimit: contract.bodyLimit }),
     handler: async (request, reply) => {
       const call = callOf(app, contract, request)
-      const prepared = prepare(call.body)
+      const prepared = await prepare(call.body)
       const key =
         contract.method === 'POST' && !contract.answerIsSecret ? idempotencyKeyOf(request) : undefined
       const { actor } = call
@@ -249,12 +249,12 @@ export interface StatelessCall<Contract extends RouteContract> {
 
 /**
  * As `bind`, for what reads and keeps nothing: no transaction, and no Idempotency-Key, since asking twice does no
- * harm. `limiter` counts instead of the general limit.
+ * harm. `limiter` counts instead of the general limit, by who was found to ask.
  */
 export function bindStateless<const Contract extends RouteContract>(
   app: App,
   contract: Contract,
-  limiter: onRequestAsyncHookHandler,
+  limiter: preParsingAsyncHookHandler,
   handler: (call: StatelessCall<Contract>) => ResultOf<Contract>,
 ): void {
   app.route({
@@ -262,7 +262,7 @@ export function bindStateless<const Contract extends RouteContract>(
     url: contract.path,
     schema: schemaOf(contract),
     config: { ...reachOf(contract), rateLimit: false },
-    onRequest: limiter,
+    preParsing: limiter,
     handler: async (request, reply) => {
       const result = handler({
         params: request.params as ParamsOf<Contract>,

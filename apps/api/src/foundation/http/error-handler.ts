@@ -39,6 +39,7 @@ export function answerProblem(
 
 function sendProblem(request: FastifyRequest, reply: FastifyReply, problem: ProblemError): FastifyReply {
   const reader = readerFor(request)
+  if (problem.retryAfterSeconds !== undefined) reply.header('retry-after', problem.retryAfterSeconds)
   return reply
     .code(problem.status)
     .type('application/problem+json')

@@ -7,14 +7,22 @@ export class ProblemError extends Error {
   readonly code: ProblemCode
   readonly detail: Message
   readonly reasons: readonly ProblemReason[]
+  /** Sent as Retry-After, seconds; only on what passes by itself. */
+  readonly retryAfterSeconds: number | undefined
 
-  constructor(code: ProblemCode, detail: Message, reasons: readonly ProblemReason[] = []) {
+  constructor(
+    code: ProblemCode,
+    detail: Message,
+    reasons: readonly ProblemReason[] = [],
+    retryAfterSeconds?: number,
+  ) {
     // For the log; whoever asked is told in his own words.
     super(inEnglish(detail))
     this.name = 'ProblemError'
     this.code = code
     this.detail = detail
     this.reasons = reasons
+    this.retryAfterSeconds = retryAfterSeconds
   }
 
   get status(): number {

@@ -1,3 +1,4 @@
+import { forgetBackOff } from '../access/back-off.ts'
 import { daysBefore, MOST_AT_ONCE, type Forget } from './retention.ts'
 
 /** What changed: screens that were open then have long asked again. */
@@ -18,8 +19,9 @@ export const forgetKeys: Forget = async ({ prisma }, { organizationId, keep, now
   return count === MOST_AT_ONCE
 }
 
-/** Sessions that have run out: nobody can use them. */
-export const forgetSessions: Forget = async ({ prisma }, { organizationId, now }) => {
-  await prisma.signInSession.deleteMany({ where: { organizationId, expiresAt: { lt: now } } })
+/** Sessions that have run out: nobody can use them. With them what was counted against signing in, which no chain owns. */
+export const forgetSessions: Forget = async (database, { organizationId, now }) => {
+  await database.prisma.signInSession.deleteMany({ where: { organizationId, expiresAt: { lt: now } } })
+  await forgetBackOff(database, now)
   return false
 }

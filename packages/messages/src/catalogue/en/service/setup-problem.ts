@@ -9,6 +9,9 @@ export const patterns = {
   'setup-problem.alertClosed': 'The alert is closed already',
   'setup-problem.tokenNoMail': 'A token has no mail address',
   'setup-problem.bearer': 'Authorization must be "Bearer" and a token',
+  'setup-problem.signInHeld':
+    'Too many attempts to sign in: try again in {seconds, plural, one{# second} other{# seconds}}',
+  'setup-problem.hashingBusy': 'Too many people are signing in at this moment: try again in a moment',
   'setup-problem.noSuchShop': 'names a shop that does not exist',
   'setup-problem.lastOwner': 'The chain would be left without an owner: make somebody else one first',
   'setup-problem.tokenNoLanguage': 'A token has no language and no units of its own',

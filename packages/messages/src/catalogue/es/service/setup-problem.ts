@@ -12,6 +12,10 @@ export const patterns: Translation<typeof english> = {
   'setup-problem.alertClosed': 'La alerta ya está cerrada',
   'setup-problem.tokenNoMail': 'Un token no tiene dirección de correo',
   'setup-problem.bearer': 'Authorization debe ser "Bearer" y un token',
+  'setup-problem.signInHeld':
+    'Demasiados intentos de iniciar sesión: inténtelo de nuevo en {seconds, plural, one{# segundo} other{# segundos}}',
+  'setup-problem.hashingBusy':
+    'Demasiadas personas inician sesión en este momento: inténtelo de nuevo en un momento',
   'setup-problem.noSuchShop': 'nombra un taller que no existe',
   'setup-problem.lastOwner': 'La cadena quedaría sin propietario: nombre antes a otro',
   'setup-problem.tokenNoLanguage': 'Un token no tiene idioma ni unidades propias',
