@@ -5,6 +5,7 @@ import type {
   WireQueryOf,
   WireResultOf,
 } from '@clampclock/contracts'
+import { acceptedLanguage } from '../lib/preferences.ts'
 import { toProblemError, UnreachableError } from './problem.ts'
 import { deviceNow, noteServerDate, serverNow } from './server-clock.ts'
 import { urlOf } from './url.ts'
@@ -46,6 +47,8 @@ export async function call<C extends RouteContract>(
 
 async function send(route: RouteContract, input: InputOf<RouteContract> & Sending): Promise<Response> {
   const headers: Record<string, string> = { accept: 'application/json' }
+  const language = acceptedLanguage()
+  if (language !== undefined) headers['accept-language'] = language
   if (input.body !== undefined) headers['content-type'] = 'application/json'
   if (input.ifMatch !== undefined) headers['if-match'] = `"${String(input.ifMatch)}"`
   if (route.method === 'POST') headers['idempotency-key'] = `"${input.idempotencyKey ?? newKey()}"`

@@ -121,6 +121,7 @@ export const RecordEntryKind = z
     'reading',
     'readingWithdrawn',
     'slid',
+    'placed',
     'clamped',
     'released',
     'abandoned',

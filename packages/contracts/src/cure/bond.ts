@@ -171,6 +171,9 @@ export const Bond = z
       .describe('Beyond the first, where one did not suffice'),
     bayId: Id.nullable(),
     bayName: z.string().nullable(),
+    bayFrom: Instant.nullable().describe(
+      'Of a bond made in no bay: since when it is known where the vehicle stands, and the air there counts',
+    ),
     amountMl: z.number().describe('From all its cartridges'),
     shortAmount: z
       .object({ neededMl: z.number(), by: z.string(), reason: z.string() })

@@ -257,6 +257,20 @@ export const bondRoutes = {
     status: 201,
     response: Bond,
   }),
+  placeBond: defineRoute({
+    method: 'POST',
+    path: '/v1/bonds/:bondId/bay',
+    operationId: 'placeBond',
+    tag: 'bonds',
+    summary: 'Say in which bay the vehicle stands, of a bond that was made in none',
+    description:
+      'The air of the bay counts from now on; what was before stays as little known as it was. Refused where the bond has a bay already, where another vehicle stands there, and where this one cures in another.',
+    access: 'makeBonds',
+    params: bondParams,
+    body: z.strictObject({ bayId: Id }),
+    status: 201,
+    response: Bond,
+  }),
   getMoveCheck: defineRoute({
     method: 'GET',
     path: '/v1/bonds/:bondId/moveCheck',

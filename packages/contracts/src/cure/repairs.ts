@@ -99,6 +99,10 @@ export type RepairOrder = z.output<typeof RepairOrder>
 export const RepairOrderDetail = RepairOrder.extend({
   joints: z.array(Joint),
   moveCheck: MoveCheck.describe('The worst of all its joints'),
+  nextBay: z
+    .object({ id: Id, name: z.string(), from: Instant })
+    .nullable()
+    .describe('Where it comes to stand by its next booking of a bay'),
 }).meta({ id: 'RepairOrderDetail' })
 export type RepairOrderDetail = z.output<typeof RepairOrderDetail>
 

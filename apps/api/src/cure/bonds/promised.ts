@@ -43,7 +43,7 @@ export async function promisedTimes(
   const { chemistry } = await tx.product.findUniqueOrThrow({ where: { id: row.productId } })
   const sheet: DataSheet = { ...figuresOf(row), chemistry: chemistry as AdhesiveChemistry }
   const bay = bayId
-    ? await bayTemperature(tx, bayId, timeZone, leadInOf({ appliedAt: at }), at, at)
+    ? await bayTemperature(tx, bayId, timeZone, leadInOf({ appliedAt: at, bayFrom: null }), at, at)
     : { readings: [], forecast: [], place: UNKNOWN_PLACE }
   const atMs = at.getTime()
   const { source, temperatureC, instrumentId } = panel

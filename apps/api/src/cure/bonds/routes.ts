@@ -1,3 +1,4 @@
+import { placeBond } from './place-bond.ts'
 import {
   bondCurveRoutes,
   bondRoutes as contracts,
@@ -80,6 +81,9 @@ export async function bondRoutes(app: App): Promise<void> {
   )
   bind(app, contracts.clampBond, ({ tx, actor, params, body, now }) =>
     clampBond({ tx, actor, now }, params.bondId, body),
+  )
+  bind(app, contracts.placeBond, ({ tx, actor, params, body, now }) =>
+    placeBond({ tx, actor, now }, params.bondId, body.bayId),
   )
   bind(app, contracts.slideBond, ({ tx, actor, params, body, now }) =>
     slideBond({ tx, actor, now }, params.bondId, body),

@@ -82,7 +82,8 @@ export async function estimateOf(
     ...knownOf(compared, asOf, ended === null),
     nowMs: asOf.getTime(),
     countsFromMs: countsFromOf(bond).getTime(),
-    place: bay.place,
+    // Nobody knows what the place was like in which it stood until then.
+    place: bond.bayFrom === null ? bay.place : UNKNOWN_PLACE,
     ...(bond.panelTauMinutes === null ? {} : { panelTauMinutes: bond.panelTauMinutes }),
   }
   if (judgedBy.length === 0) return { asOf, borneOut, ...uncomputed(history, unapproved(bond)) }
@@ -100,9 +101,9 @@ export async function estimateOf(
   }
 }
 
-/** From when on the air of its bay matters to it. */
-export function leadInOf({ appliedAt }: Pick<BondRow, 'appliedAt'>): Date {
-  return new Date(appliedAt.getTime() - LEAD_IN_MS)
+/** From when on the air of its bay matters to it: where nobody knew of the bay before, from when it was told. */
+export function leadInOf({ appliedAt, bayFrom }: Pick<BondRow, 'appliedAt' | 'bayFrom'>): Date {
+  return bayFrom ?? new Date(appliedAt.getTime() - LEAD_IN_MS)
 }
 
 function knownOf(

@@ -41,6 +41,7 @@ export async function toBond(tx: Tx, row: BondRow, timeZone: string, now: Date):
       amountMl: toMl(-volumeChangeUl),
     })),
     bayId: row.bayId,
+    bayFrom: row.bayFrom,
     bayName: row.bay?.name ?? null,
     amountMl: toMl(row.amountUl),
     shortAmount:

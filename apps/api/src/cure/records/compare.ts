@@ -31,6 +31,13 @@ export const COMPARERS: Readonly<Partial<Record<RecordEntryKind | (string & {}),
   readingWithdrawn: compareTakenBack,
   reading: (entry, facts, bond) => compareReading(entry.at, facts, bond),
   slid: compareSlide,
+  placed: (entry, facts, bond) => ({
+    rows: ['bond.bay_from'],
+    differences: differing('bond', [
+      ['bay_from', entry.at, bond.bayFrom],
+      ['bay_id', facts['bayId'], bond.bayId],
+    ]),
+  }),
   clamped: (entry, facts, bond) => ({
     rows: ['bond.clamped_at'],
     differences: differing('bond', [
@@ -117,7 +124,8 @@ function compareApplication(entry: Entry, facts: Facts, bond: ToldBond): Compari
         ['joint_id', rows['jointId'], bond.jointId],
         ['sheet_id', rows['sheetId'], bond.sheetId],
         ['dispenser_id', rows['dispenserId'], bond.dispenserId],
-        ['bay_id', rows['bayId'], bond.bayId],
+        // Told later, it is in an entry of its own.
+        ['bay_id', rows['bayId'], bond.bayFrom === null ? bond.bayId : null],
         ['hygrometer_id', rows['hygrometerId'], bond.hygrometerId],
         ['air_read_with', rows['airReadWith'], bond.airReadWith],
         ['panel_tau_minutes', rows['panelTauMinutes'], bond.panelTauMinutes],

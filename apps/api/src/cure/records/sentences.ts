@@ -41,6 +41,8 @@ function withoutReason({ kind, by, facts }: RecordEntry): Message {
         how: text(facts, 'quality'),
         by,
       })
+    case 'placed':
+      return message('record.saidPlaced', { by, bay: text(facts, 'bay') })
     case 'slid':
       return message('record.saidSlid', { by })
     case 'clamped':

@@ -24,6 +24,7 @@ export type ToldBond = Prisma.BondGetPayload<{ include: typeof TOLD }>
 export function rowsToTell(bond: ToldBond): readonly string[] {
   return [
     'bond.applied_at',
+    ...(bond.bayFrom ? ['bond.bay_from'] : []),
     ...(bond.slidAt ? ['bond.slid_at'] : []),
     ...(bond.clampedAt ? ['bond.clamped_at'] : []),
     ...(bond.releasedAt ? ['bond.released_at'] : []),

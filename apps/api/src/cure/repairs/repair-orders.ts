@@ -200,7 +200,26 @@ export async function toDetail(tx: Tx, row: OrderRow, now: Date): Promise<Repair
     state: standingOfJoint(attempts.filter((each) => each.row.jointId === joint.id)).state,
     bonds: bonds.filter((bond) => bond.jointId === joint.id),
   }))
-  return { ...toSummary(row), joints, moveCheck: vehicleCheck(ofVehicle, now) }
+  return {
+    ...toSummary(row),
+    joints,
+    moveCheck: vehicleCheck(ofVehicle, now),
+    nextBay: await nextBayOf(tx, row.id, now),
+  }
+}
+
+async function nextBayOf(tx: Tx, repairOrderId: string, now: Date): Promise<RepairOrderDetail['nextBay']> {
+  const next = await tx.booking.findFirst({
+    where: {
+      repairOrderId,
+      cancelledAt: null,
+      startsAt: { gt: now },
+      resource: { kind: 'bay', active: true },
+    },
+    orderBy: [{ startsAt: 'asc' }, { id: 'asc' }],
+    include: { resource: true },
+  })
+  return next && { id: next.resource.id, name: next.resource.name, from: next.startsAt }
 }
 
 /** While a joint cures the vehicle is where its bond was made, whatever is booked, unless it is baked. */

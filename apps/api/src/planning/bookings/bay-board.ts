@@ -49,7 +49,11 @@ export async function bayBoard(tx: Tx, shopId: string, now: Date): Promise<BayBo
     const mine = upcoming.filter((booking) => booking.resourceId === resource.id)
     const current = mine.find((booking) => booking.startsAt <= now)
     const next = mine.find((booking) => booking.startsAt > now)
-    const bonds = running.filter((bond) => bond.bayId === resource.id)
+    // One of which nobody said where it cures is where its vehicle stands.
+    const bonds = running.filter(
+      ({ bayId, joint }) =>
+        bayId === resource.id || (bayId === null && joint.repairOrderId === current?.repairOrderId),
+    )
     const orderId = current?.repairOrderId ?? bonds[0]?.joint.repairOrderId
     const latest = sensors.find((sensor) => sensor.resourceId === resource.id)?.latest ?? null
     const row: BayBoard['rows'][number] = {

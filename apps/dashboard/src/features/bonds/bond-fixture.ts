@@ -33,6 +33,7 @@ export function bondAtNoon(change: Partial<Bond> = {}): Bond {
   const at = (hours: number) => new Date(NOON_MS + hours * 3_600_000).toISOString()
   return {
     id: 'b',
+    bayFrom: null,
     shopId: 's',
     jointId: 'j',
     jointName: 'Outer sill, left',

@@ -42,6 +42,9 @@ const ENTRY = {
   get slid() {
     return t('bond-record.slid')
   },
+  get placed() {
+    return t('bond-record.placed')
+  },
   get vehicleCorrected() {
     return t('bond-record.vehicleCorrected')
   },

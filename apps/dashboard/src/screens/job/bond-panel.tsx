@@ -20,6 +20,8 @@ import { lazily } from '../../ui/lazily.tsx'
 import styles from './job.module.css'
 import { t } from '../../lib/reader.ts'
 
+const PlaceBond = lazily(async () => (await import('./place-bond.tsx')).PlaceBond)
+
 const BondDetails = lazily(async () => (await import('./bond-details.tsx')).BondDetails)
 
 /** The latest attempt at a joint: its clock, what may be done with it, what went wrong. */
@@ -42,6 +44,9 @@ export function BondPanel({ bond }: { readonly bond: Bond }) {
         <BondState bond={bond} clock={clock} now={now} zone={zone} />
       )}
       <ToldLate bond={bond} />
+      {bond.bayId === null && (bond.state === 'applied' || bond.state === 'clamped') && (
+        <PlaceBond bond={bond} />
+      )}
       {bond.incidents.map((incident) => (
         <IncidentRow key={incident.id} incident={incident} shopId={bond.shopId} nowMs={nowMs} zone={zone} />
       ))}

@@ -1,11 +1,11 @@
 import * as fc from 'fast-check'
 import { describe, expect, it } from 'vitest'
-import { allot, applicationOf, missingIn, type Draft } from './application.ts'
+import { allot, applicationOf, missingIn, NO_BAY, type Draft } from './application.ts'
 
 const full: Draft = {
   cartridgeIds: ['a', 'b'],
   dispenserId: 'd',
-  bayId: '',
+  bayId: NO_BAY,
   panelC: 21,
   thermometer: { source: 'infrared', instrumentId: 'i', accuracyC: undefined },
   airC: 20,
@@ -75,6 +75,10 @@ describe('missingIn', () => {
       'panel',
     ])
     expect(missingIn(full)).toEqual([])
+  })
+  it('takes it for no answer that nobody said where the vehicle stands', () => {
+    expect(missingIn({ ...full, bayId: '' }).map(({ field }) => field)).toEqual(['bay'])
+    expect(applicationOf({ ...full, bayId: 'b' }, cartridges, undefined)).toMatchObject({ bayId: 'b' })
   })
   it('asks what read the air only where a hygrometer may have', () => {
     const named = { ...full, hygrometerId: 'h' }

@@ -7,11 +7,15 @@ import { preparedOf, type PreparationStep } from './prepare/steps-asked.ts'
 
 export type Application = InputOf<typeof ROUTES.startBond>['body']
 
+/** Said to stand in no bay: the air is then nobody's, and only readings of the metal tell how it cures. */
+export const NO_BAY = 'none'
+
 /** What the technician has filled in so far; undefined where nothing is yet. */
 export interface Draft {
   /** In the order in which they are used up. */
   readonly cartridgeIds: readonly string[]
   readonly dispenserId: string
+  /** Empty where nobody has said; `NO_BAY` where it stands in none. */
   readonly bayId: string
   readonly panelC: number | undefined
   readonly thermometer: Thermometer
@@ -96,6 +100,7 @@ export function missingIn(draft: Draft): readonly Missing[] {
   }
   need(draft.cartridgeIds.length > 0, 'cartridge', t('start-bond.chooseACartridge'))
   need(draft.dispenserId !== '', 'dispenser', t('start-bond.chooseADispenser'))
+  need(draft.bayId !== '', 'bay', t('start-bond.sayWhereItStands'))
   need(draft.panelC !== undefined, 'panel', t('start-bond.measureTheMetalAtTheJoint'))
   need(draft.airC !== undefined, 'air', t('start-bond.giveTheAirTemperature'))
   need(
@@ -127,7 +132,7 @@ export function applicationOf(
     ...first,
     moreCartridges: more,
     dispenserId: draft.dispenserId,
-    bayId: draft.bayId === '' ? null : draft.bayId,
+    bayId: draft.bayId === NO_BAY ? null : draft.bayId,
     panel: {
       temperatureC: panelC,
       accuracyC: thermometer.accuracyC ?? 1,

@@ -2,7 +2,7 @@ import { useEffect, useState } from 'react'
 import type { Joint } from '../../api/types.ts'
 import { useMe } from '../../api/use-me.ts'
 import { keptIn } from '../../lib/kept.ts'
-import type { Draft } from './application.ts'
+import { NO_BAY, type Draft } from './application.ts'
 import type { Press } from './press.ts'
 
 /** What was measured or seen longer ago is measured and looked at again, ms. Common practice, no source. */
@@ -52,7 +52,9 @@ export function restoredFrom(
   const isOn = press.openAt !== undefined
   if (!isOn && since(at) > KEPT_FOR_MS) return anew
   // What was undefined is not in what was written.
-  const draft = { ...initial, panelC: undefined, airC: undefined, amountMl: undefined, ...kept.draft }
+  const written = { ...initial, panelC: undefined, airC: undefined, amountMl: undefined, ...kept.draft }
+  // Of a version of this page that took no answer for none: what was pressed is sent again as it was.
+  const draft: Draft = isOn && written.bayId === '' ? { ...written, bayId: NO_BAY } : written
   // Of a version of this page that asked for the preparation in three words.
   if (!Array.isArray(draft.prepared)) return anew
   const isStale = !isOn && since(measuredAt) > MEASURED_FOR_MS

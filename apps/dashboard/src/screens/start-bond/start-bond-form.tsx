@@ -14,7 +14,8 @@ import { useNow } from '../../lib/use-now.ts'
 import { LeaveGuard } from '../../ui/dialogs/leave-guard.tsx'
 import { ProblemPanel } from '../../ui/problem-panel.tsx'
 import { Amount } from './amount.tsx'
-import { missingIn, emptyDraft, type Draft } from './application.ts'
+import { missingIn, emptyDraft, NO_BAY, type Draft } from './application.ts'
+import { BayChoice } from './bay-choice.tsx'
 import { CartridgeChoice, type ReservedCartridge } from './cartridge-choice.tsx'
 import { CheckResult } from './check-result.tsx'
 import { Conditions } from './conditions.tsx'
@@ -65,7 +66,7 @@ export function StartBondForm({
   const { restored, draft, setDraft } = form
   const air = useQuery({
     ...temperatureQueries.bay(draft.bayId, job.shopId),
-    enabled: draft.bayId !== '',
+    enabled: draft.bayId !== '' && draft.bayId !== NO_BAY,
   }).data?.sensor?.latest
   const asked = stepsAsked(joint.panelMaterial, product)
   // The air is not filled in: what is copied off the bay's thermometer cannot show that it reads wrong.
@@ -149,10 +150,17 @@ export function StartBondForm({
           <DispenserChoice
             dispensers={dispensers}
             form={cartridges.find(({ id }) => id === draft.cartridgeIds[0])?.cartridgeForm}
-            bays={bays}
             draft={draft}
             fault={faultOf('dispenser')}
             onChange={set}
+          />
+          <BayChoice
+            bays={bays}
+            next={job.nextBay}
+            zone={zoneOf(shop)}
+            value={draft.bayId}
+            fault={faultOf('bay')}
+            onChange={(bayId) => set({ bayId })}
           />
           <Amount draft={draft} neededMl={joint.amountNeededMl} fault={faultOf('amount')} onChange={set} />
         </div>

@@ -13,6 +13,7 @@ describe('the five steps', () => {
     expect(openFields(empty, asked)).toEqual([
       'cartridge',
       'dispenser',
+      'bay',
       'preparation',
       'panel',
       'air',
@@ -22,7 +23,7 @@ describe('the five steps', () => {
   })
 
   it('go on one after the other, and adhesive goes on last', () => {
-    const cartridge = { cartridgeIds: ['c'], dispenserId: 'd' }
+    const cartridge = { cartridgeIds: ['c'], dispenserId: 'd', bayId: 'b' }
     expect(statesOf(cartridge)).toEqual(['done', 'now', 'next', 'next', 'next'])
     expect(statesOf({ ...cartridge, prepared })).toEqual(['done', 'done', 'now', 'next', 'next'])
     const measured = { panelC: 22, airC: 22, humidityPercent: 45 }
@@ -31,7 +32,9 @@ describe('the five steps', () => {
 
   it('have one that was done early as done, and one thing left out as open', () => {
     expect(statesOf({ prepared })).toEqual(['now', 'done', 'next', 'next', 'next'])
-    expect(statesOf({ prepared: prepared.slice(1), cartridgeIds: ['c'], dispenserId: 'd' })[1]).toBe('now')
+    expect(
+      statesOf({ prepared: prepared.slice(1), cartridgeIds: ['c'], dispenserId: 'd', bayId: 'b' })[1],
+    ).toBe('now')
   })
 
   it('take no word about a coat for one about bare metal, where the product asks for that by now', () => {

@@ -5,7 +5,7 @@ import type { StepState } from './step.tsx'
 
 /** What the form asks for, in the order of the five steps. */
 const FIELDS = [
-  ['cartridge', 'dispenser', 'amount'],
+  ['cartridge', 'dispenser', 'bay', 'amount'],
   ['preparation'],
   ['panel', 'air', 'humidity', 'airReadWith'],
 ] as const

@@ -71,4 +71,5 @@ export const patterns = {
   'bond-record.preparationStepByStep': 'Preparation, step by step',
   'bond-record.preparationStep':
     '{step, select, bareMetal{bright bare metal} abraded{abraded} solventWiped{wiped with solvent} flashedOff{flashed off} dryFit{dry fit} skimCoat{skim coat} other{{step}}}',
+  'bond-record.placed': 'Said where it stands',
 } as const

@@ -285,4 +285,9 @@ export const patterns = {
     'It is now: {operation}. What you typed is kept: save again to put your changes on top of theirs.',
   'job.wasMovedUp': '{name} was moved up',
   'job.wasMovedDown': '{name} was moved down',
+  'job.whichBayDoesItStandIn': 'Which bay does the vehicle stand in?',
+  'job.itsAirCountsFromNow':
+    'Nobody has said. Without its air, only readings of the metal tell how far it has cured. It counts from now on.',
+  'job.chooseBay': 'Choose…',
+  'job.itStandsThere': 'It stands there',
 } as const

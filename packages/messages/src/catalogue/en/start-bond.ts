@@ -190,4 +190,8 @@ export const patterns = {
   'start-bond.after.lifted': 'Lifted…',
   'start-bond.after.movedAllTheSame': '{joint} moved or came apart…',
   'start-bond.after.slidAt': 'Slid into place {at}.',
+  'start-bond.sayWhereItStands': 'Say which bay the vehicle stands in.',
+  'start-bond.noBayTellsNothing':
+    'Its air is not known then: without readings of the metal no time can be given.',
+  'start-bond.bookedFrom': '{bay}, booked from {at}',
 } as const

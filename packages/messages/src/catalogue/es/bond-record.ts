@@ -75,4 +75,5 @@ export const patterns: Translation<typeof english> = {
   'bond-record.preparationStepByStep': 'Preparación, paso a paso',
   'bond-record.preparationStep':
     '{step, select, bareMetal{metal desnudo y brillante} abraded{lijado} solventWiped{limpiado con disolvente} flashedOff{disolvente evaporado} dryFit{prueba en seco} skimCoat{capa fina} other{{step}}}',
+  'bond-record.placed': 'Dicho dónde está',
 }

@@ -291,4 +291,9 @@ export const patterns: Translation<typeof english> = {
     'Ahora es: {operation}. Lo que escribió se conserva: guarde de nuevo para poner sus cambios sobre los suyos.',
   'job.wasMovedUp': '{name} subió un lugar',
   'job.wasMovedDown': '{name} bajó un lugar',
+  'job.whichBayDoesItStandIn': '¿En qué puesto está el vehículo?',
+  'job.itsAirCountsFromNow':
+    'Nadie lo ha dicho. Sin su aire, solo las lecturas del metal dicen cuánto ha curado. Cuenta desde ahora.',
+  'job.chooseBay': 'Elija…',
+  'job.itStandsThere': 'Está ahí',
 }

@@ -200,4 +200,8 @@ export const patterns: Translation<typeof english> = {
   'start-bond.after.lifted': 'Separado…',
   'start-bond.after.movedAllTheSame': '{joint}: se movió o se despegó…',
   'start-bond.after.slidAt': 'Deslizado a su sitio {at}.',
+  'start-bond.sayWhereItStands': 'Diga en qué puesto está el vehículo.',
+  'start-bond.noBayTellsNothing':
+    'Entonces no se conoce el aire: sin lecturas del metal no se puede dar ninguna hora.',
+  'start-bond.bookedFrom': '{bay}, reservado desde {at}',
 }

@@ -62,4 +62,5 @@ export const patterns = {
   'cure-problem.withdrawInsteadFix': 'Withdraw them instead',
   'cure-problem.noBayOrOven': 'names no bay or oven of this shop',
   'cure-problem.notRoomAir': 'is {value}, and must be {low} to {high}: nobody works in air outside that',
+  'cure-problem.hasBay': '{joint} cures in {bay}',
 } as const

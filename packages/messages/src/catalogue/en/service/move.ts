@@ -20,7 +20,7 @@ export const patterns = {
   'move.notReadyBeyondForecast':
     '{joint}: at {reached} of handling strength on the careful estimate; not within the next days',
   'move.notReadyNoTemperature':
-    '{joint}: at {reached} of handling strength on the careful estimate; nobody knows how warm it is',
+    '{joint}: at {reached} of handling strength on the careful estimate; nothing tells how warm it stays',
   'move.onOtherOrder': 'On {order} of the same vehicle: {says}',
   'move.warmFix': 'Warm the bay or the panel',
   'move.measureLaterFix': 'Measure the panel, {apart} or more after the reading before',

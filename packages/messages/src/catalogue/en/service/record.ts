@@ -114,4 +114,5 @@ export const patterns = {
   'record.event':
     '{event, select, applied{applied} clamped{clamped} released{released} abandoned{abandoned} reading{reading} incident{incident} inspection{inspection} other{disposition}}',
   'record.thermometerOfBay': 'thermometer of the bay',
+  'record.saidPlaced': 'It stands in {bay}, said by {by}',
 } as const

@@ -66,4 +66,5 @@ export const patterns: Translation<typeof english> = {
   'cure-problem.withdrawInsteadFix': 'Retírelas en su lugar',
   'cure-problem.noBayOrOven': 'no nombra ningún puesto ni horno de este taller',
   'cure-problem.notRoomAir': 'es {value}, y debe ser de {low} a {high}: nadie trabaja en aire fuera de eso',
+  'cure-problem.hasBay': '{joint} cura en {bay}',
 }

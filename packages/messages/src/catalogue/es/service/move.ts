@@ -24,7 +24,7 @@ export const patterns: Translation<typeof english> = {
   'move.notReadyBeyondForecast':
     '{joint}: al {reached} de la resistencia de manipulación según la estimación prudente; no en los próximos días',
   'move.notReadyNoTemperature':
-    '{joint}: al {reached} de la resistencia de manipulación según la estimación prudente; nadie sabe a qué temperatura está',
+    '{joint}: al {reached} de la resistencia de manipulación según la estimación prudente; nada dice a qué temperatura se queda',
   'move.onOtherOrder': 'En {order}, del mismo vehículo: {says}',
   'move.warmFix': 'Caliente el puesto o el panel',
   'move.measureLaterFix': 'Mida el panel, {apart} o más después de la lectura anterior',

@@ -121,4 +121,5 @@ export const patterns: Translation<typeof english> = {
   'record.event':
     '{event, select, applied{aplicado} clamped{prensado} released{liberado} abandoned{abandonado} reading{lectura} incident{incidente} inspection{inspección} other{decisión}}',
   'record.thermometerOfBay': 'termómetro del puesto',
+  'record.saidPlaced': 'Está en {bay}, según {by}',
 }
