@@ -128,6 +128,21 @@ describeInBrowser('a joint of mine that is open', () => {
         })()`),
       )
       .toBeLessThanOrEqual(1)
+    // The foot of the form of another bond stands above it: the press for adhesive that is on is never behind a clock.
+    const next = await makeJob(world, world.otherBay)
+    await visit(page, `/jobs/${next.order.id}/joints/${next.joint.id}/bond`)
+    await bar.getByText(vehicle).waitFor()
+    const check = page.getByRole('button', { name: 'Check', exact: true })
+    await check.waitFor()
+    await expect
+      .poll(() =>
+        page.evaluate<boolean>(`(() => {
+          const button = [...document.querySelectorAll('main button')].find((each) => each.textContent === 'Check')
+          const { left, top, width, height } = button.getBoundingClientRect()
+          return button.contains(document.elementFromPoint(left + width / 2, top + height / 2))
+        })()`),
+      )
+      .toBe(true)
     // On the job's own page it stands already.
     await visit(page, `/jobs/${order.id}`)
     await page.getByText('Close and clamp the joint within').waitFor()
