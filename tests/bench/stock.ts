@@ -75,7 +75,7 @@ async function measure(shops: number): Promise<Record<string, Figures>> {
       memberships: [{ shopId: null, role: 'owner' }],
       preferences: NO_PREFERENCES,
       token: null,
-      sessionHash: null,
+      session: null,
     }
     const pick = <T>(list: readonly T[], i: number): T => list[(i * 7919) % list.length]!
     const works: Record<string, (tx: Tx, i: number) => Promise<unknown>> = {

@@ -38,6 +38,11 @@ describeInBrowser('the owner', () => {
     await theirs.getByLabel('E-mail').fill(`${tag.toLowerCase()}@invented.example`)
     await theirs.getByLabel('Password').first().fill('a sentence of some length')
     await theirs.getByRole('button', { name: 'Sign in', exact: true }).click()
+    // Whoever added the person knows the first password.
+    await theirs.getByLabel('Present password').fill('a sentence of some length')
+    await theirs.getByLabel(/^New password(?! again)/).fill('another sentence of one’s own')
+    await theirs.getByLabel('New password again').fill('another sentence of one’s own')
+    await theirs.getByRole('button', { name: 'Choose', exact: true }).click()
     await theirs.getByRole('heading', { name: 'My work', level: 1 }).waitFor()
     expect(await theirs.getByLabel('Shop in view').count()).toBe(0)
     expect(await theirs.getByRole('link', { name: 'Administration' }).count()).toBe(0)

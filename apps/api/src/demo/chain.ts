@@ -93,7 +93,7 @@ async function addPeople(
       memberships: [{ shopId, role }],
       preferences: NO_PREFERENCES,
       token: null,
-      sessionHash: null,
+      session: null,
     })
   }
   return actors

@@ -21,6 +21,7 @@ export type Lot = z.input<typeof contracts.Lot>
 export type CartridgeStorage = z.input<typeof contracts.CartridgeStorage>
 export type LotStorage = z.input<typeof contracts.LotStorage>
 export type LotRecall = z.input<typeof contracts.LotRecall>
+export type OwnSession = z.input<typeof contracts.OwnSession>
 export type Me = z.input<typeof contracts.Me>
 export type MoveCheck = z.input<typeof contracts.MoveCheck>
 export type OvenWindow = z.input<typeof contracts.OvenWindow>

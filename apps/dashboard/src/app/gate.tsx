@@ -9,6 +9,8 @@ import { t, withWords } from '../lib/reader.ts'
 
 const SignIn = lazy(() => import('../screens/sign-in/sign-in-screen.tsx'))
 
+const ChoosePassword = lazy(() => withWords(import('../screens/account/choose-password.tsx'), 'account'))
+
 const NoAnswer = lazy(() => withWords(import('./offline/no-answer.tsx'), 'offline'))
 
 /** Nobody gets past here unknown. The address is kept, so that a link opens after the sign-in. */
@@ -19,6 +21,8 @@ export function Gate() {
     <Suspense fallback={<Loading what={t('app.clampclock')} />}>
       {!isReady ? (
         <Loading what={t('app.clampclock')} />
+      ) : me.data?.mustChangePassword ? (
+        <ChoosePassword email={me.data.email ?? ''} />
       ) : me.data !== undefined ? (
         <Shell />
       ) : isProblem(me.error, 'not-signed-in') ? (

@@ -332,6 +332,11 @@ const screens = [
   }),
   createRoute({
     getParentRoute: under,
+    path: '/account',
+    component: screen('account', () => import('../screens/account/account-screen.tsx'), 'AccountScreen'),
+  }),
+  createRoute({
+    getParentRoute: under,
     path: '/admin/people',
     component: screen('admin', () => import('../screens/admin/people/people-screen.tsx'), 'PeopleScreen'),
   }),

@@ -42,6 +42,9 @@ export const Me = z
     memberships: z.array(Membership),
     scope: TokenScope.nullable(),
     preferences: Preferences,
+    mustChangePassword: z
+      .boolean()
+      .describe('An owner set the password: nothing else is open until another was chosen'),
   })
   .meta({ id: 'Me' })
 export type Me = z.output<typeof Me>
@@ -67,6 +70,22 @@ export const AccessToken = z
     revokedAt: Instant.nullable(),
   })
   .meta({ id: 'AccessToken' })
+
+/** One of a person's own sign-ins. */
+export const OwnSession = z
+  .object({
+    id: Id,
+    device: z.object({
+      kind: z.enum(['phone', 'computer', 'program']),
+      userAgent: z.string().describe('As the browser or program called itself'),
+    }),
+    createdAt: Instant,
+    lastUsedAt: Instant.describe('To the minute'),
+    expiresAt: Instant,
+    isCurrent: z.boolean().describe('The one that asks'),
+  })
+  .meta({ id: 'OwnSession' })
+export type OwnSession = z.output<typeof OwnSession>
 
 export const NewMembership = z.strictObject({ shopId: Id.nullable(), role: Role })
 const personParams = z.object({ personId: Id })
@@ -110,6 +129,7 @@ export const accessRoutes = {
     tag: 'access',
     summary: 'Sign out',
     access: 'signedIn',
+    withTemporaryPassword: true,
     status: 204,
     response: Nothing,
   }),
@@ -120,8 +140,53 @@ export const accessRoutes = {
     tag: 'access',
     summary: 'Who am I, and what may I do where',
     access: 'signedIn',
+    withTemporaryPassword: true,
     status: 200,
     response: Me,
+  }),
+  changePassword: defineRoute({
+    method: 'PUT',
+    path: '/v1/me/password',
+    operationId: 'changePassword',
+    tag: 'access',
+    summary: 'Change my password',
+    description: 'Asks for the present one, and ends every other session. A token has no password.',
+    access: 'signedIn',
+    withTemporaryPassword: true,
+    body: z.strictObject({ present: z.string().min(1).max(200), password: NewPassword }),
+    status: 204,
+    response: Nothing,
+  }),
+  listSessions: defineRoute({
+    method: 'GET',
+    path: '/v1/me/sessions',
+    operationId: 'listSessions',
+    tag: 'access',
+    summary: 'Where I am signed in',
+    access: 'signedIn',
+    status: 200,
+    response: z.object({ items: z.array(OwnSession) }),
+  }),
+  endSession: defineRoute({
+    method: 'DELETE',
+    path: '/v1/me/sessions/:sessionId',
+    operationId: 'endSession',
+    tag: 'access',
+    summary: 'Sign out one device of mine',
+    access: 'signedIn',
+    params: z.object({ sessionId: Id }),
+    status: 204,
+    response: Nothing,
+  }),
+  signOutEverywhere: defineRoute({
+    method: 'DELETE',
+    path: '/v1/me/sessions',
+    operationId: 'signOutEverywhere',
+    tag: 'access',
+    summary: 'Sign out every device of mine, this one too',
+    access: 'signedIn',
+    status: 204,
+    response: Nothing,
   }),
   setPreferences: defineRoute({
     method: 'PUT',
@@ -156,6 +221,7 @@ export const accessRoutes = {
       name: Label,
       email: Email,
       password: NewPassword,
+      mustChangePassword: z.boolean().default(false).describe('At the first sign-in'),
       memberships: z.array(NewMembership).min(1, 'give at least one role').max(100),
     }),
     status: 201,
@@ -167,6 +233,8 @@ export const accessRoutes = {
     operationId: 'editPerson',
     tag: 'access',
     summary: 'Change roles, reset a password, or shut a person out',
+    description:
+      'A password that is set here must be changed at the next sign-in, and ends the person’s sessions. For one’s own there is changePassword.',
     access: 'manageChain',
     params: personParams,
     body: z.strictObject({

@@ -11,6 +11,7 @@ export const PROBLEMS = {
   'not-signed-in': { status: 401, title: 'Sign in first' },
   'wrong-credentials': { status: 401, title: 'The e-mail address or the password is wrong' },
   'not-permitted': { status: 403, title: 'Your role does not allow this' },
+  'password-temporary': { status: 403, title: 'Choose a password of your own first' },
   'not-found': { status: 404, title: 'There is no such thing here' },
   'not-ready': { status: 409, title: 'Not at handling strength yet' },
   'bond-refused': { status: 409, title: 'The bond may not be started' },

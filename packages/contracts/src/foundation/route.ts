@@ -24,6 +24,8 @@ export interface RouteContract {
   readonly params?: z.ZodObject
   readonly query?: z.ZodObject
   readonly body?: z.ZodType
+  /** Open also to who was given a password by somebody else, and must choose another first. */
+  readonly withTemporaryPassword?: true
   /** The status of success. */
   readonly status: 200 | 201 | 202 | 204
   readonly response: z.ZodType

@@ -1,3 +1,4 @@
+import { patterns as account } from './en/account.ts'
 import { patterns as admin } from './en/admin.ts'
 import { patterns as alerts } from './en/alerts.ts'
 import { patterns as api } from './en/api.ts'
@@ -32,6 +33,7 @@ import { patterns as words } from './en/words.ts'
 
 /** English is the source of the keys and of the names of arguments. */
 export const areas = {
+  account,
   admin,
   alerts,
   api,

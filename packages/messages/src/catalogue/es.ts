@@ -1,4 +1,5 @@
 import type { Areas } from '../keys.ts'
+import { patterns as account } from './es/account.ts'
 import { patterns as admin } from './es/admin.ts'
 import { patterns as alerts } from './es/alerts.ts'
 import { patterns as api } from './es/api.ts'
@@ -32,6 +33,7 @@ import { patterns as waste } from './es/waste.ts'
 import { patterns as words } from './es/words.ts'
 
 export const areas: { readonly [Area in keyof Areas]: Readonly<Record<keyof Areas[Area], string>> } = {
+  account,
   admin,
   alerts,
   api,

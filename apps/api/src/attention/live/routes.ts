@@ -20,7 +20,7 @@ export async function liveRoutes(app: App): Promise<void> {
 
   app.get(
     LIVE_PATH,
-    { config: { access: 'readShop', rateLimit: false }, schema: { hide: true } },
+    { config: { access: 'readShop', rateLimit: false, isStream: true }, schema: { hide: true } },
     (request, reply) => {
       const actor = request.actor as Actor
       reply.hijack()

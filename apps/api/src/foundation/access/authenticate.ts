@@ -4,7 +4,8 @@ import fp from 'fastify-plugin'
 import { checkAccess } from '../http/bind.ts'
 import { ProblemError } from '../problems/problem-error.ts'
 import type { Actor } from '../permissions/actor.ts'
-import { SESSION_DAYS } from './sign-in.ts'
+import { rotateSession } from './sessions.ts'
+import { SESSION_DAYS, type Device } from './sign-in.ts'
 import { actorOfSecret } from './store.ts'
 
 const COOKIE = 'clampclock_session'
@@ -26,9 +27,22 @@ export const authenticate = fp(
   { name: 'authenticate', dependencies: ['@fastify/cookie'] },
 )
 
-async function identify(request: FastifyRequest): Promise<void> {
-  request.actor = await actorOf(request)
+async function identify(request: FastifyRequest, reply: FastifyReply): Promise<void> {
+  const actor = await actorOf(request)
+  request.actor = actor
   checkAccess(request)
+  // A program that sends its secret itself could not be told another.
+  if (!actor?.session?.isToRotate || request.headers.authorization !== undefined) return
+  // Nor can a stream, which sends its headers past the reply.
+  if (request.routeOptions.config.isStream) return
+  const { database, clock } = request.server
+  const secret = await rotateSession(database, actor.session.id, clock())
+  if (secret !== undefined) setSessionCookie(reply, secret)
+}
+
+/** What a browser tells of itself when somebody signs in with it. */
+export function deviceOf({ headers, cookies }: FastifyRequest): Device {
+  return { userAgent: headers['user-agent'] ?? '', secret: cookies[COOKIE] }
 }
 
 /** Whose secret a request carries, as it stands now: long-lived streams ask again. */

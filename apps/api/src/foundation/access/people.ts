@@ -1,10 +1,12 @@
 import { message } from '@clampclock/messages'
 import type { accessRoutes, BodyOf, Membership, ResultOf } from '@clampclock/contracts'
 import type { Tx } from '../database/database.ts'
-import { invalidField, notFound, ProblemError } from '../problems/problem-error.ts'
+import { invalidField, notFound, ProblemError, wrongState } from '../problems/problem-error.ts'
 import { announce } from '../live/hub.ts'
 import { visibleShops, type Actor } from '../permissions/actor.ts'
 import { requireToCover, requireToGrant } from '../permissions/reach.ts'
+import { requireGoodPassword } from './passwords.ts'
+import { askToRotate, endSessions } from './sessions.ts'
 import { membershipsOf, peopleWithRoles, setMemberships } from './store.ts'
 
 type Person = ResultOf<typeof accessRoutes.addPerson>
@@ -36,6 +38,7 @@ export async function addPerson(
       name: body.name,
       email: body.email,
       passwordHash,
+      mustChangePassword: body.mustChangePassword,
     },
   })
   await setMemberships(tx, organizationId, person.id, body.memberships)
@@ -63,8 +66,14 @@ export async function editPerson(
     for (const { shopId, role } of differences(before.memberships, body.memberships))
       requireToGrant(actor, { shopId, holder: role })
     await setMemberships(tx, organizationId, personId, body.memberships)
+    if (differences(before.memberships, body.memberships).length > 0) await askToRotate(tx, personId)
   }
   const isShutOut = before.disabledAt !== null
+  if (body.password !== undefined) {
+    if (personId === actor.id)
+      throw wrongState(message('setup-problem.ownPassword'), message('setup-problem.ownPasswordFix'))
+    requireGoodPassword(body.password, [body.name ?? before.name, before.email])
+  }
   const changesSignIn =
     (body.name !== undefined && body.name !== before.name) ||
     body.password !== undefined ||
@@ -74,13 +83,16 @@ export async function editPerson(
     where: { id: personId },
     data: {
       ...(body.name === undefined ? {} : { name: body.name }),
-      ...(body.passwordHash === undefined ? {} : { passwordHash: body.passwordHash }),
+      // Whoever set it knows it: it is good for choosing another.
+      ...(body.passwordHash === undefined
+        ? {}
+        : { passwordHash: body.passwordHash, mustChangePassword: true }),
       ...(body.disabled === undefined
         ? {}
         : { disabledAt: body.disabled ? (before.disabledAt ?? now) : null }),
     },
   })
-  if (body.password !== undefined || body.disabled) await tx.signInSession.deleteMany({ where: { personId } })
+  if (body.password !== undefined || body.disabled) await endSessions(tx, personId)
   await requireAnOwner(tx)
   await announce(tx, { organizationId, shopId: null, topic: 'people', subjectId: personId })
   return personById(tx, personId)

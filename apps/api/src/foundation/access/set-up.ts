@@ -3,6 +3,7 @@ import { randomBytes } from 'node:crypto'
 import type { accessRoutes, BodyOf } from '@clampclock/contracts'
 import type { Database } from '../database/database.ts'
 import { ProblemError } from '../problems/problem-error.ts'
+import { requireGoodPassword } from './passwords.ts'
 import { hashPassword, hashSecret } from './secrets.ts'
 
 /** Known only to who can read the server's output; a new one at each start while nobody exists. */
@@ -30,6 +31,7 @@ export async function createFirstOwner(
       },
     ])
   }
+  requireGoodPassword(body.password, [body.name, body.email])
   const passwordHash = await hashPassword(body.password)
   return database.prisma.$transaction(async (tx) => {
     // Two owners at once: the second waits here, and then finds the first.

@@ -5,8 +5,12 @@ import { defineRead, instant, readBeforeChain } from '../database/read.ts'
 import { NO_PREFERENCES, type Actor } from '../permissions/actor.ts'
 import { hashSecret } from './secrets.ts'
 
-/** A token's last use is kept to the minute: a write a request would cost more than it tells. */
+/** The last use is kept to the minute: a write a request would cost more than it tells. */
 const LAST_USED_STEP_MS = 60_000
+
+function isOld(lastUsedAt: string | null, now: Date): boolean {
+  return lastUsedAt === null || now.getTime() - Date.parse(lastUsedAt) > LAST_USED_STEP_MS
+}
 
 /**
  * Who a secret belongs to. This runs before a chain is known, so as the owner of the tables; it reads by the
@@ -28,6 +32,10 @@ const SESSION = defineRead(
     organizationName: z.string(),
     ...Preferences.shape,
     memberships: z.array(z.strictObject({ shopId: z.uuid().nullable(), role: Role })),
+    sessionId: z.uuid(),
+    mustChangePassword: z.boolean(),
+    isToRotate: z.boolean(),
+    lastUsedAt: instant.nullable(),
   }),
   {
     id: 'p.id',
@@ -43,15 +51,23 @@ const SESSION = defineRead(
     firstDay: 'p.first_day',
     memberships: `(select coalesce(json_agg(json_build_object('shopId', m.shop_id, 'role', m.role) order by m.id), '[]')
                      from membership m where m.person_id = p.id)`,
+    sessionId: 's.id',
+    mustChangePassword: 'p.must_change_password',
+    isToRotate: 's.is_to_rotate',
+    lastUsedAt: 's.last_used_at',
   },
   `from sign_in_session s join person p on p.id = s.person_id join organization o on o.id = s.organization_id
-    where s.secret_hash = $1 and s.expires_at > $2::timestamptz and p.disabled_at is null`,
+    where (s.secret_hash = $1 or (s.previous_hash = $1 and s.previous_until > $2::timestamptz))
+      and s.expires_at > $2::timestamptz and p.disabled_at is null`,
 )
 
 async function actorOfSession(database: Database, hash: string, now: Date): Promise<Actor | null> {
   const [session] = await readBeforeChain(database, SESSION, [hash, now.toISOString()])
   if (!session) return null
-  const { id, name, email, organizationId, organizationName, memberships, ...preferences } = session
+  const { id, name, email, organizationId, organizationName, memberships, ...rest } = session
+  const { sessionId, mustChangePassword, isToRotate, lastUsedAt, ...preferences } = rest
+  if (isOld(lastUsedAt, now))
+    await database.prisma.signInSession.updateMany({ where: { id: sessionId }, data: { lastUsedAt: now } })
   return {
     kind: 'person',
     id,
@@ -61,7 +77,7 @@ async function actorOfSession(database: Database, hash: string, now: Date): Prom
     memberships,
     preferences,
     token: null,
-    sessionHash: hash,
+    session: { id: sessionId, mustChangePassword, isToRotate },
   }
 }
 
@@ -91,7 +107,7 @@ async function actorOfToken(database: Database, hash: string, now: Date): Promis
   const [token] = await readBeforeChain(database, TOKEN, [hash])
   if (!token) return null
   const { id, name, organizationId, organizationName, scope, shopId, lastUsedAt } = token
-  if (lastUsedAt === null || now.getTime() - Date.parse(lastUsedAt) > LAST_USED_STEP_MS)
+  if (isOld(lastUsedAt, now))
     await database.prisma.accessToken.update({ where: { id }, data: { lastUsedAt: now } })
   return {
     kind: 'token',
@@ -102,7 +118,7 @@ async function actorOfToken(database: Database, hash: string, now: Date): Promis
     memberships: [],
     preferences: NO_PREFERENCES,
     token: { scope, shopId },
-    sessionHash: null,
+    session: null,
   }
 }
 

@@ -24,5 +24,9 @@ declare module 'fastify' {
     access?: Access
     /** `chain`: the permission must be held in every shop. */
     reach?: 'chain' | undefined
+    /** Open also to who must choose a password first. */
+    withTemporaryPassword?: true | undefined
+    /** Answers past the reply: no cookie can go along. */
+    isStream?: true
   }
 }

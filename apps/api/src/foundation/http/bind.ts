@@ -66,7 +66,7 @@ export function bind<const Contract extends RouteContract>(
 export function bindPrepared<const Contract extends RouteContract, Prepared>(
   app: App,
   contract: Contract,
-  prepare: (body: BodyOf<Contract>) => Prepared,
+  prepare: (body: BodyOf<Contract>, request: FastifyRequest) => Prepared,
   handler: (call: Call<Contract> & { readonly prepared: Awaited<Prepared> }) => Promise<ResultOf<Contract>>,
 ): void {
   app.route({
@@ -77,7 +77,7 @@ export function bindPrepared<const Contract extends RouteContract, Prepared>(
     ...(contract.bodyLimit === undefined ? {} : { bodyLimit: contract.bodyLimit }),
     handler: async (request, reply) => {
       const call = callOf(app, contract, request)
-      const prepared = await prepare(call.body)
+      const prepared = await prepare(call.body, request)
       const key =
         contract.method === 'POST' && !contract.answerIsSecret ? idempotencyKeyOf(request) : undefined
       const { actor } = call
@@ -357,8 +357,8 @@ function successOf(contract: RouteContract) {
 }
 
 /** Who may call, as the sign-in asks it before anything else is read. */
-function reachOf({ access, reach }: RouteContract) {
-  return { access, reach }
+function reachOf({ access, reach, withTemporaryPassword }: RouteContract) {
+  return { access, reach, withTemporaryPassword }
 }
 
 function signedInActor(request: FastifyRequest): Actor {
@@ -368,9 +368,17 @@ function signedInActor(request: FastifyRequest): Actor {
 
 /** Runs before a body is even read, so that a stranger learns nothing about the contract's insides. */
 export function checkAccess(request: FastifyRequest): void {
-  const { access, reach } = request.routeOptions.config
+  const { access, reach, withTemporaryPassword } = request.routeOptions.config
   if (access === undefined || access === 'public') return
   const actor = signedInActor(request)
+  if (actor.session?.mustChangePassword && !withTemporaryPassword)
+    throw new ProblemError('password-temporary', message('problem.title.password-temporary'), [
+      {
+        code: 'password-temporary',
+        message: message('problem.title.password-temporary'),
+        fix: message('setup-problem.temporaryFix'),
+      },
+    ])
   if (access === 'signedIn') return
   if (maySomewhere(actor, access)) {
     if (reach === 'chain') requireInChain(actor, access)

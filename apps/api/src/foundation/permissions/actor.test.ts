@@ -11,7 +11,7 @@ const actor = (memberships: Membership[], token: Actor['token'] = null): Actor =
   memberships,
   preferences: NO_PREFERENCES,
   token,
-  sessionHash: null,
+  session: null,
 })
 
 describe('an actor', () => {

@@ -22,8 +22,16 @@ export interface Actor {
   readonly preferences: Preferences
   /** Of a token; `shopId` null: every shop. */
   readonly token: { readonly scope: TokenScope; readonly shopId: string | null } | null
-  /** Hash of the session's secret, to end it by. */
-  readonly sessionHash: string | null
+  /** Of a person who signed in; a token has none. */
+  readonly session: Session | null
+}
+
+export interface Session {
+  readonly id: string
+  /** The password was set by somebody else: nothing but the choice of another is open. */
+  readonly mustChangePassword: boolean
+  /** The secret is to be changed with the next answer that can carry another. */
+  readonly isToRotate: boolean
 }
 
 /** As the browser says, in everything. */

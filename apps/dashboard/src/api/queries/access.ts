@@ -10,6 +10,11 @@ export const accessQueries = {
       meta: { topics: ['people'] },
       staleTime: 60_000,
     }),
+  sessions: () =>
+    queryOptions({
+      queryKey: ['sessions'],
+      queryFn: ({ signal }) => call(ROUTES.listSessions, { signal }),
+    }),
   people: () =>
     queryOptions({
       queryKey: ['people'],

@@ -1,6 +1,7 @@
 import { Menu } from '@mantine/core'
 import { useMutation } from '@tanstack/react-query'
-import { BellOff, BellRing, Languages, LogOut } from 'lucide-react'
+import { useNavigate } from '@tanstack/react-router'
+import { BellOff, BellRing, KeyRound, Languages, LogOut } from 'lucide-react'
 import { useState } from 'react'
 import { call } from '../../api/client.ts'
 import { ROUTES } from '../../api/contracts.ts'
@@ -17,6 +18,7 @@ import { t, withWords } from '../../lib/reader.ts'
 
 export function AccountMenuList() {
   const me = useMe()
+  const navigate = useNavigate()
   const callsAreOn = useCallsAreOn()
   const [isChoosing, setChoosing] = useState(false)
   const signOut = useMutation({
@@ -55,6 +57,13 @@ export function AccountMenuList() {
             onClick={() => setChoosing(true)}
           >
             {t('app.myLanguageAndUnits')}
+          </Menu.Item>
+          <Menu.Item
+            py="sm"
+            leftSection={<KeyRound size={16} aria-hidden />}
+            onClick={() => void navigate({ to: '/account' })}
+          >
+            {t('app.passwordAndSignIns')}
           </Menu.Item>
           <Menu.Item
             leftSection={callsAreOn ? <BellRing size={16} aria-hidden /> : <BellOff size={16} aria-hidden />}

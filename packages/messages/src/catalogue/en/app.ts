@@ -1,4 +1,5 @@
 export const patterns = {
+  'app.passwordAndSignIns': 'Password and sign-ins',
   'app.signOut': 'Sign out',
   'app.more': 'More',
   'app.overview': 'Overview',

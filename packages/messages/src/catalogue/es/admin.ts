@@ -23,11 +23,12 @@ export const patterns: Translation<typeof english> = {
   'admin.name': 'Nombre',
   'admin.eMail': 'Correo electrónico',
   'admin.firstPassword': 'Primera contraseña',
+  'admin.mustChoose': 'Debe elegir otra contraseña en el primer acceso',
+  'admin.mustChooseNext': 'Vacío se queda la actual. Otra tendrá que cambiarse en el próximo acceso.',
   'admin.newPassword': 'Nueva contraseña',
   'admin.roles': 'Funciones',
   'admin.disabledMayNotSignIn': 'Desactivada: no puede iniciar sesión',
   'admin.atLeast12Characters': 'Al menos 12 caracteres',
-  'admin.emptyStaysAsItIs': 'Vacío: se queda como está',
   'admin.worksInAnotherShopTooAnOwnerOfEvery':
     'Trabaja también en otro taller: lo fija un propietario de todos los talleres',
   'admin.everyShop2': 'todos los talleres',

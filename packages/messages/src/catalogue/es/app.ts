@@ -2,6 +2,7 @@ import type { Translation } from '../../keys.ts'
 import type { patterns as english } from '../en/app.ts'
 
 export const patterns: Translation<typeof english> = {
+  'app.passwordAndSignIns': 'Contraseña y accesos',
   'app.signOut': 'Cerrar sesión',
   'app.more': 'Más',
   'app.overview': 'Resumen',

@@ -30,6 +30,7 @@ export function PersonDialog({ person, shops, onClose }: Props) {
       name: person?.name ?? '',
       email: person?.email ?? '',
       password: '',
+      mustChangePassword: true,
       disabled: (person?.disabledAt ?? null) !== null,
       memberships: person?.memberships.map(({ shopId, role }) => ({ shopId: shopId ?? '', role })) ?? [
         { shopId: mine[0]?.id ?? '', role: 'technician' },
@@ -41,15 +42,17 @@ export function PersonDialog({ person, shops, onClose }: Props) {
   const edit = useAction(ROUTES.editPerson, options)
   const error = add.error ?? edit.error
   const others = useFormReasons(form, error)
-  const submit = form.onSubmit(({ name, email, password, disabled, memberships: roles }) => {
-    const memberships = roles.map(({ shopId, role }) => ({ shopId: shopId === '' ? null : shopId, role }))
-    if (person === undefined) {
-      add.mutate({ body: { name, email, password, memberships } })
-      return
-    }
-    const newPassword = password === '' ? {} : { password }
-    edit.mutate({ params: { personId: person.id }, body: { name, memberships, disabled, ...newPassword } })
-  })
+  const submit = form.onSubmit(
+    ({ name, email, password, mustChangePassword, disabled, memberships: roles }) => {
+      const memberships = roles.map(({ shopId, role }) => ({ shopId: shopId === '' ? null : shopId, role }))
+      if (person === undefined) {
+        add.mutate({ body: { name, email, password, mustChangePassword, memberships } })
+        return
+      }
+      const newPassword = password === '' ? {} : { password }
+      edit.mutate({ params: { personId: person.id }, body: { name, memberships, disabled, ...newPassword } })
+    },
+  )
   return (
     <FormDialog
       title={person === undefined ? t('admin.addPerson') : t('admin.change', { name: person.name })}
@@ -70,14 +73,23 @@ export function PersonDialog({ person, shops, onClose }: Props) {
       {person === undefined && (
         <TextInput label={t('admin.eMail')} type="email" required {...form.getInputProps('email')} />
       )}
-      <PasswordInput
-        label={person === undefined ? t('admin.firstPassword') : t('admin.newPassword')}
-        description={passwordHint(person === undefined, isMine)}
-        disabled={!isMine}
-        autoComplete="new-password"
-        required={person === undefined}
-        {...form.getInputProps('password')}
-      />
+      {/* One's own is changed where the present one is asked for. */}
+      {person?.id !== me.id && (
+        <PasswordInput
+          label={person === undefined ? t('admin.firstPassword') : t('admin.newPassword')}
+          description={passwordHint(person === undefined, isMine)}
+          disabled={!isMine}
+          autoComplete="new-password"
+          required={person === undefined}
+          {...form.getInputProps('password')}
+        />
+      )}
+      {person === undefined && (
+        <Switch
+          label={t('admin.mustChoose')}
+          {...form.getInputProps('mustChangePassword', { type: 'checkbox' })}
+        />
+      )}
       <Fieldset legend={t('admin.roles')}>
         <MembershipFields form={form} shops={shops} />
       </Fieldset>
@@ -94,5 +106,5 @@ export function PersonDialog({ person, shops, onClose }: Props) {
 
 function passwordHint(isNew: boolean, isMine: boolean): string {
   if (isNew) return t('admin.atLeast12Characters')
-  return isMine ? t('admin.emptyStaysAsItIs') : t('admin.worksInAnotherShopTooAnOwnerOfEvery')
+  return isMine ? t('admin.mustChooseNext') : t('admin.worksInAnotherShopTooAnOwnerOfEvery')
 }

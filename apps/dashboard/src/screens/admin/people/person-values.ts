@@ -5,6 +5,7 @@ export interface PersonValues {
   name: string
   email: string
   password: string
+  mustChangePassword: boolean
   disabled: boolean
   memberships: { shopId: string; role: Person['memberships'][number]['role'] }[]
 }

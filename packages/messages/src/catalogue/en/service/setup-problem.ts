@@ -12,6 +12,18 @@ export const patterns = {
   'setup-problem.signInHeld':
     'Too many attempts to sign in: try again in {seconds, plural, one{# second} other{# seconds}}',
   'setup-problem.hashingBusy': 'Too many people are signing in at this moment: try again in a moment',
+  'setup-problem.ownPassword': 'Your own password is not changed here',
+  'setup-problem.ownPasswordFix': 'Change it under your own sign-in, where the present one is asked for',
+  'setup-problem.presentWrong': 'is not the present password',
+  'setup-problem.passwordSame': 'is the password that you have now',
+  'setup-problem.passwordCommon':
+    'is among the passwords that are tried first, or differs from one by a few signs',
+  'setup-problem.passwordFewSigns': 'has hardly more than one sign in it',
+  'setup-problem.passwordOfNames':
+    'is little more than a name, an e-mail address or the name of this service',
+  'setup-problem.passwordFix': 'Put four or more words together that have nothing to do with one another',
+  'setup-problem.temporaryFix': 'The one that you have was set by somebody else',
+  'setup-problem.tokenNoSession': 'A token has no password and no sign-ins of its own',
   'setup-problem.noSuchShop': 'names a shop that does not exist',
   'setup-problem.lastOwner': 'The chain would be left without an owner: make somebody else one first',
   'setup-problem.tokenNoLanguage': 'A token has no language and no units of its own',

@@ -16,6 +16,18 @@ export const patterns: Translation<typeof english> = {
     'Demasiados intentos de iniciar sesión: inténtelo de nuevo en {seconds, plural, one{# segundo} other{# segundos}}',
   'setup-problem.hashingBusy':
     'Demasiadas personas inician sesión en este momento: inténtelo de nuevo en un momento',
+  'setup-problem.ownPassword': 'Su propia contraseña no se cambia aquí',
+  'setup-problem.ownPasswordFix': 'Cámbiela en su propio acceso, donde se pide la actual',
+  'setup-problem.presentWrong': 'no es la contraseña actual',
+  'setup-problem.passwordSame': 'es la contraseña que ya tiene',
+  'setup-problem.passwordCommon':
+    'está entre las contraseñas que se prueban primero, o se diferencia de una en pocos signos',
+  'setup-problem.passwordFewSigns': 'apenas tiene más de un signo',
+  'setup-problem.passwordOfNames':
+    'es poco más que un nombre, una dirección de correo o el nombre de este servicio',
+  'setup-problem.passwordFix': 'Junte cuatro o más palabras que no tengan nada que ver entre sí',
+  'setup-problem.temporaryFix': 'La que tiene la puso otra persona',
+  'setup-problem.tokenNoSession': 'Un token no tiene contraseña ni accesos propios',
   'setup-problem.noSuchShop': 'nombra un taller que no existe',
   'setup-problem.lastOwner': 'La cadena quedaría sin propietario: nombre antes a otro',
   'setup-problem.tokenNoLanguage': 'Un token no tiene idioma ni unidades propias',
