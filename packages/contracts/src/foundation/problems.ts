@@ -12,6 +12,7 @@ export const PROBLEMS = {
   'wrong-credentials': { status: 401, title: 'The e-mail address or the password is wrong' },
   'not-permitted': { status: 403, title: 'Your role does not allow this' },
   'password-temporary': { status: 403, title: 'Choose a password of your own first' },
+  'foreign-origin': { status: 403, title: 'Another site sent this' },
   'not-found': { status: 404, title: 'There is no such thing here' },
   'not-ready': { status: 409, title: 'Not at handling strength yet' },
   'bond-refused': { status: 409, title: 'The bond may not be started' },

@@ -4,6 +4,7 @@ import fp from 'fastify-plugin'
 import { checkAccess } from '../http/bind.ts'
 import { ProblemError } from '../problems/problem-error.ts'
 import type { Actor } from '../permissions/actor.ts'
+import { requireSameOrigin } from './same-origin.ts'
 import { rotateSession } from './sessions.ts'
 import { SESSION_DAYS, type Device } from './sign-in.ts'
 import { actorOfSecret } from './store.ts'
@@ -19,9 +20,10 @@ export const authenticate = fp(
       const { url, config } = route
       if (url.startsWith('/v1/') && config?.access === undefined)
         throw new Error(`${url} does not say who may call it`)
-      if (config?.access === undefined || config.access === 'public') return
+      if (config?.access === undefined) return
       // Of the route, and after the limit of requests that is there already: who sends bad secrets is counted, too.
-      route.onRequest = [...[route.onRequest ?? []].flat(), identify]
+      route.onRequest = [...[route.onRequest ?? []].flat(), requireSameOrigin]
+      if (config.access !== 'public') route.onRequest.push(identify)
     })
   },
   { name: 'authenticate', dependencies: ['@fastify/cookie'] },

@@ -6,6 +6,7 @@ export const patterns = {
   'problem.title.wrong-credentials': 'The e-mail address or the password is wrong',
   'problem.title.not-permitted': 'Your role does not allow this',
   'problem.title.password-temporary': 'Choose a password of your own first',
+  'problem.title.foreign-origin': 'Another site sent this',
   'problem.title.not-found': 'There is no such thing here',
   'problem.title.not-ready': 'Not at handling strength yet',
   'problem.title.bond-refused': 'The bond may not be started',

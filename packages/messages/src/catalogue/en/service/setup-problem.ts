@@ -24,6 +24,9 @@ export const patterns = {
   'setup-problem.passwordFix': 'Put four or more words together that have nothing to do with one another',
   'setup-problem.temporaryFix': 'The one that you have was set by somebody else',
   'setup-problem.tokenNoSession': 'A token has no password and no sign-ins of its own',
+  'setup-problem.foreignOrigin': 'The request was sent from a page of another site',
+  'setup-problem.foreignOriginFix':
+    'Open this service by its own address; behind a proxy that changes the host, set PUBLIC_URL',
   'setup-problem.noSuchShop': 'names a shop that does not exist',
   'setup-problem.lastOwner': 'The chain would be left without an owner: make somebody else one first',
   'setup-problem.tokenNoLanguage': 'A token has no language and no units of its own',

@@ -9,6 +9,7 @@ export const patterns: Translation<typeof english> = {
   'problem.title.wrong-credentials': 'La dirección de correo o la contraseña es incorrecta',
   'problem.title.not-permitted': 'Su función no lo permite',
   'problem.title.password-temporary': 'Elija primero una contraseña propia',
+  'problem.title.foreign-origin': 'Lo ha enviado otro sitio',
   'problem.title.not-found': 'Aquí no hay tal cosa',
   'problem.title.not-ready': 'Aún sin resistencia de manipulación',
   'problem.title.bond-refused': 'El pegado no se puede empezar',

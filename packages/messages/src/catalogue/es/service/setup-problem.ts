@@ -28,6 +28,9 @@ export const patterns: Translation<typeof english> = {
   'setup-problem.passwordFix': 'Junte cuatro o más palabras que no tengan nada que ver entre sí',
   'setup-problem.temporaryFix': 'La que tiene la puso otra persona',
   'setup-problem.tokenNoSession': 'Un token no tiene contraseña ni accesos propios',
+  'setup-problem.foreignOrigin': 'La solicitud se ha enviado desde una página de otro sitio',
+  'setup-problem.foreignOriginFix':
+    'Abra este servicio por su propia dirección; detrás de un proxy que cambia el host, ponga PUBLIC_URL',
   'setup-problem.noSuchShop': 'nombra un taller que no existe',
   'setup-problem.lastOwner': 'La cadena quedaría sin propietario: nombre antes a otro',
   'setup-problem.tokenNoLanguage': 'Un token no tiene idioma ni unidades propias',
