@@ -114,6 +114,6 @@ function reasonOf(context: string, instancePath: string, says: string | undefine
   return {
     code: 'invalid',
     field: path ? `${context}.${path}` : context,
-    message: fieldSentence(says ?? 'is not valid'),
+    message: fieldSentence(says ?? 'is not valid', path),
   }
 }

@@ -98,9 +98,29 @@ const RULES: readonly Rule[] = [
   [/^Invalid (?!input$)([\w -]+)$/, (format) => message('field.format', { format: format! })],
 ]
 
-/** What the contract, or zod, says of a field, as data. */
-export function fieldSentence(text: string): Message {
+/**
+ * What the contract, or zod, says of a field, as data. A bound is a quantity where the field's name says in what it is given:
+ * whoever reads inches is not told millimetres.
+ *
+ * @param field Path of the field in the request; its last name ends in the unit, `lengthMm`.
+ */
+export function fieldSentence(text: string, field = ''): Message {
   const code = WHOLE.get(text)
   // No parameters: the pattern has no braces.
-  return code === undefined ? asData(text, RULES) : { code, params: {} }
+  return code === undefined ? withUnit(asData(text, RULES), field) : { code, params: {} }
+}
+
+const QUANTITY: readonly (readonly [ending: RegExp, of: (value: number) => Param])[] = [
+  [/Mm$/, (millimetres) => ({ millimetres, digits: 1 })],
+  [/Ml$/, (millilitres) => ({ millilitres, digits: 1 })],
+]
+
+function withUnit({ code, params }: Message, field: string): Message {
+  const of = QUANTITY.find(([ending]) => ending.test(field))?.[1]
+  if (of === undefined) return { code, params }
+  const told = Object.entries(params).map(([name, value]) => [
+    name,
+    typeof value === 'number' && ['most', 'least', 'bound'].includes(name) ? of(value) : value,
+  ])
+  return { code, params: Object.fromEntries(told) as Message['params'] }
 }

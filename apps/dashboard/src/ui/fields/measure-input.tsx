@@ -48,6 +48,8 @@ function Measure({ unit, value, onChange, min, max, step, ...rest }: Props & { r
       {...rest}
       inputMode="decimal"
       suffix={` ${unit.sign}`}
+      // An empty field says its unit too.
+      placeholder={unit.sign}
       decimalScale={unit.digits}
       {...(min === undefined ? {} : { min: limit(Number(min)) as number })}
       {...(max === undefined ? {} : { max: limit(Number(max)) as number })}

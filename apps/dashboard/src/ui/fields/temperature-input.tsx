@@ -27,7 +27,10 @@ interface Props {
   readonly rightSectionWidth?: number
 }
 
-/** A temperature in the reader's unit; what is stored and sent is degC. */
+/**
+ * A temperature in the reader's unit; what is stored and sent is degC. Whoever types the letter of the other unit behind
+ * the number has read it in that one: it is converted, not taken for what it is not.
+ */
 export function TemperatureInput({
   unit,
   valueC,
@@ -45,10 +48,21 @@ export function TemperatureInput({
       {...rest}
       inputMode="decimal"
       suffix={rest.rightSection === undefined ? ` °${unit}` : ''}
+      // An empty field says its unit too.
+      placeholder={rest.rightSection === undefined ? `°${unit}` : ''}
       decimalScale={1}
       hideControls
       {...(isFirst ? { 'data-autofocus': true } : {})}
       value={isSame ? typed : shown}
+      onKeyDown={(event) => {
+        const other = unit === 'C' ? 'F' : 'C'
+        const number = typed === '' ? Number.NaN : Number(typed)
+        if (event.key.toUpperCase() !== other || event.ctrlKey || event.metaKey || Number.isNaN(number))
+          return
+        const c = toCelsius(number, other, isDifference)
+        setTyped(round(toShown(c, unit, isDifference)))
+        onChangeC(c)
+      }}
       onChange={(value) => {
         setTyped(value)
         const number = Number(value)

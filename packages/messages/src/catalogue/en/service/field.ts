@@ -93,8 +93,8 @@ export const patterns = {
     'Too small: expected {origin, select, string{string} array{array} other{{origin}}} to have >={least} {unit, select, characters{characters} items{items} other{{unit}}}',
   'field.tooBig':
     'Too big: expected {origin, select, string{string} array{array} other{{origin}}} to have <={most} {unit, select, characters{characters} items{items} other{{unit}}}',
-  'field.numberTooSmall': 'Too small: expected a number {sign}{least}',
-  'field.numberTooBig': 'Too big: expected a number {sign}{most}',
+  'field.numberTooSmall': 'must be {sign}{least}',
+  'field.numberTooBig': 'must be {sign}{most}',
   'field.multipleOf': 'Invalid number: must be a multiple of {divisor}',
   'field.unrecognizedKeys': '{keys, plural, one{Unrecognized key} other{Unrecognized keys}}: {names}',
   'field.pattern': 'Invalid string: must match pattern {pattern}',

@@ -98,8 +98,8 @@ export const patterns: Translation<typeof english> = {
     'Demasiado corto: se esperaba {origin, select, string{un texto} array{una lista} other{{origin}}} de al menos {least} {unit, select, characters{caracteres} items{elementos} other{{unit}}}',
   'field.tooBig':
     'Demasiado largo: se esperaba {origin, select, string{un texto} array{una lista} other{{origin}}} de como máximo {most} {unit, select, characters{caracteres} items{elementos} other{{unit}}}',
-  'field.numberTooSmall': 'Demasiado pequeño: se esperaba un número {sign}{least}',
-  'field.numberTooBig': 'Demasiado grande: se esperaba un número {sign}{most}',
+  'field.numberTooSmall': 'debe ser {sign}{least}',
+  'field.numberTooBig': 'debe ser {sign}{most}',
   'field.multipleOf': 'Número no válido: debe ser múltiplo de {divisor}',
   'field.unrecognizedKeys': '{keys, plural, one{Clave desconocida} other{Claves desconocidas}}: {names}',
   'field.pattern': 'Texto no válido: debe cumplir el patrón {pattern}',
