@@ -1,6 +1,7 @@
 import {
   readerFrom,
   say,
+  together as unbroken,
   type Area,
   type MessageKey,
   type ParamsRest,
@@ -50,14 +51,9 @@ export async function setReader(next: Reader): Promise<void> {
   for (const watcher of watchers) watcher()
 }
 
-const UNITS = /(\d) (?=(?:mL|fl oz|mm|in|m|ft|°[CF]|%|min|h|d|kB|[ap]\. ?m\.|[ap]m)(?![\p{L}\d]))/gu
-const HALF_OF_DAY = /([ap]\.) (m\.)(\.(?!\.))?/g
-
 /** A value and its unit on one line: only a page breaks lines, and elsewhere text is plain. */
 export function together(text: string): string {
-  if (typeof document === 'undefined') return text
-  // The stop of an abbreviation ends the sentence too.
-  return text.replaceAll(UNITS, '$1\u00A0').replaceAll(HALF_OF_DAY, '$1\u00A0$2')
+  return typeof document === 'undefined' ? text : unbroken(text)
 }
 
 /** The words of a message, in the reader's language and units. */

@@ -7,7 +7,7 @@ import { MARGIN, printable, renderSheet, type Sheet } from '../../foundation/doc
 import { param } from '../../foundation/words/params.ts'
 import { reasonedSentence, sentenceOf } from './sentences.ts'
 
-/** The record on paper: A4, the standard fonts, everything that the page shows, in the words of whoever asked for it. */
+/** The record on paper: the standard fonts, everything that the page shows, in the words of whoever asked for it. */
 export function renderRecord(
   record: BondRecord,
   pictures: Pictures,

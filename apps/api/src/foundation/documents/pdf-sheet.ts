@@ -1,11 +1,11 @@
 import type { Shop } from '@clampclock/contracts'
-import { paramText, say, type Param, type Reader, type Told } from '@clampclock/messages'
+import { paramText, say, together, type Param, type Reader, type Told } from '@clampclock/messages'
 import PDFDocument from 'pdfkit'
 
 export const MARGIN = 50
 const LABEL_WIDTH = 150
 
-/** An A4 document in the standard fonts, in the reader's words and on the shop's clock, written on by `write`. */
+/** A document, A4 or US Letter as its reader measures, in the standard fonts, in the reader's words and on the shop's clock, written on by `write`. */
 export function renderSheet(
   title: Told,
   shop: Shop,
@@ -15,7 +15,8 @@ export function renderSheet(
 ): Promise<Uint8Array> {
   const reader = inShop(asking, shop)
   const document = new PDFDocument({
-    size: 'A4',
+    // Where people measure in inches, their paper is cut so.
+    size: reader.length === 'in' ? 'LETTER' : 'A4',
     margin: MARGIN,
     bufferPages: true,
     lang: reader.language,
@@ -64,7 +65,7 @@ export class Sheet {
   }
 
   say(text: Told): string {
-    return typeof text === 'string' ? text : say(this.#reader, text)
+    return typeof text === 'string' ? text : together(say(this.#reader, text))
   }
 
   heading(text: Told): void {
