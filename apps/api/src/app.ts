@@ -22,6 +22,7 @@ import { dashboard } from './foundation/http/dashboard.ts'
 import { answerProblem, errorHandler } from './foundation/http/error-handler.ts'
 import { health } from './foundation/http/health.ts'
 import { KeptAnswers } from './foundation/http/kept-answers.ts'
+import { logged } from './foundation/http/request-log.ts'
 import { openApi } from './foundation/http/open-api.ts'
 import { trustOf } from './foundation/http/trusted-proxies.ts'
 import { LiveHub } from './foundation/live/hub.ts'
@@ -55,7 +56,7 @@ export interface AppParts {
 export async function buildApp(parts: AppParts): Promise<App> {
   const { config, database } = parts
   const app = fastify({
-    logger: { level: config.logLevel, redact: ['req.headers.authorization', 'req.headers.cookie'] },
+    logger: { level: config.logLevel, serializers: { req: logged } },
     bodyLimit: BODY_LIMIT,
     trustProxy: trustOf(config.trustProxy),
     requestTimeout: 60_000,
