@@ -131,6 +131,26 @@ describe.each(ONE_KIND)('bays and ovens, on the %s database', (kind) => {
     )
   })
 
+  it("takes the vehicle's own next booking of the bay for no clash, and keeps it as long as the cure", async () => {
+    at(0)
+    shop = await makeShop(test.owner)
+    await steadyAir(test.owner, shop.sensorId, 23, NOON)
+    const [piece] = await receive(test.owner, shop)
+    const { orderId, jointId } = await makeJoint(test.owner, shop)
+    // Bonded earlier than planned: its bookings begin in an hour.
+    const own = (await book(shop.bayId, orderId, 1, 2)).body as Booking
+    const later = (await book(shop.bayId, orderId, 3, 4)).body as Booking
+    await test.owner.made(`/v1/joints/${jointId}/bonds`, application(shop, piece!.id))
+    await watchAll(test.database, test.clock.now)
+    expect(await alerts('bayClash')).toEqual([])
+    const kept = await bookings()
+    expect(kept.every(({ clash }) => clash === null)).toBe(true)
+    expect(kept.find(({ id }) => id === own.id)).toMatchObject({ startsAt: iso(1), endsAt: iso(3) })
+    expect(kept.find(({ id }) => id === later.id)).toMatchObject({ startsAt: iso(3) })
+    // And the vehicle stands there from now.
+    expect(kept.some(({ startsAt, endsAt }) => startsAt === iso(0) && endsAt === iso(1))).toBe(true)
+  })
+
   it('flags a vehicle that is planned to be elsewhere before it is ready', async () => {
     const { orderId } = await curing(4)
     const elsewhere = (await book(shop.otherBayId, orderId, 1, 2)).body as Booking

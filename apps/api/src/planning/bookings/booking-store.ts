@@ -39,12 +39,12 @@ export function bookingOfVehicleIn(
   })
 }
 
-/** The next booking of a place by somebody else, from an instant on. */
+/** The next booking of a place, from an instant on: but for one booking, or for those of one vehicle. */
 export function nextBookingIn(
   tx: Tx,
   resourceId: string,
   from: Date,
-  except?: string,
+  { except, notOf }: { readonly except?: string | undefined; readonly notOf?: string } = {},
 ): Promise<BookingRow | null> {
   return tx.booking.findFirst({
     where: {
@@ -52,6 +52,7 @@ export function nextBookingIn(
       cancelledAt: null,
       endsAt: { gt: from },
       ...(except ? { id: { not: except } } : {}),
+      ...(notOf ? { repairOrderId: { not: notOf } } : {}),
     },
     include: WHOLE_BOOKING,
     orderBy: { startsAt: 'asc' },

@@ -187,7 +187,7 @@ async function requireFree(
   except?: string,
 ): Promise<void> {
   if (resource.capacity > 1) return
-  const other = await nextBookingIn(tx, resource.id, startsAt, except)
+  const other = await nextBookingIn(tx, resource.id, startsAt, { except })
   if (!other || other.startsAt >= endsAt) return
   const { timeZone } = await shopById(tx, other.shopId)
   const taken = message('plan-problem.bookedFor', {

@@ -8,7 +8,7 @@ import { attentionNeeded, attentionOver } from '../../foundation/events/attentio
 import { tell } from '../../foundation/events/domain-event.ts'
 import type { Tx } from '../../foundation/database/database.ts'
 import { announce } from '../../foundation/live/hub.ts'
-import { bookingOfVehicleIn, nextBookingIn, type BookingRow } from './booking-store.ts'
+import { bookingOfVehicleIn, nextBookingIn, WHOLE_BOOKING, type BookingRow } from './booking-store.ts'
 import { proposalFor } from './proposal.ts'
 
 /** What a technician did to a bond changes how long its bay is needed. */
@@ -42,12 +42,19 @@ export async function keepBayBooked(
   // One writer at a time decides how long this bay is kept.
   await tx.$queryRaw`select 1 from resource where id = ${bond.bayId}::uuid for no key update`
   const held = await bookingOfVehicleIn(tx, bond.bayId, bond.joint.repairOrderId, now)
-  const next = await nextBookingIn(tx, bond.bayId, held && held.endsAt > now ? held.startsAt : now, held?.id)
+  const { repairOrderId } = bond.joint
+  const from = held && held.endsAt > now ? held.startsAt : now
+  const next = await nextBookingIn(tx, bond.bayId, from, { notOf: repairOrderId })
+  // The vehicle's own next booking of the bay keeps it as well, and is no clash.
+  const own = await nextOwn(tx, bond.bayId, repairOrderId, now)
   const until = running ? keptUntil(ready, held, now) : null
   const scope = { organizationId, shopId: bond.shopId }
 
   // Told only when something did change: whoever watches bookings looks here again because of it.
-  if (until && (!held || held.endsAt < until) && (await lengthen(tx, bond, held, next, until, now))) {
+  const first = own && (!next || own.startsAt < next.startsAt) ? own : next
+  const isHeldLonger =
+    until !== null && (!held || held.endsAt < until) && (await lengthen(tx, bond, held, first, until, now))
+  if (isHeldLonger || (until && own && (await lengthenOwn(tx, own, until)))) {
     await announce(tx, { ...scope, topic: 'bookings', subjectId: held?.id ?? null })
   }
   const clashes = running && next !== null && (ready.kind === 'never' || next.startsAt.getTime() < ready.atMs)
@@ -85,6 +92,23 @@ function keptUntil(ready: ReadyInstant, held: BookingRow | null, now: Date): Dat
   if (ready.kind === 'at') return wholeMinute(ready.atMs)
   const leftMs = (held?.endsAt.getTime() ?? 0) - now.getTime()
   return leftMs > UNKNOWN_KEPT_MS / 2 ? null : wholeMinute(now.getTime() + UNKNOWN_KEPT_MS)
+}
+
+function nextOwn(tx: Tx, resourceId: string, repairOrderId: string, now: Date): Promise<BookingRow | null> {
+  return tx.booking.findFirst({
+    where: { resourceId, repairOrderId, cancelledAt: null, startsAt: { gt: now } },
+    include: WHOLE_BOOKING,
+    orderBy: { startsAt: 'asc' },
+  })
+}
+
+/** As `lengthen`, of a booking that begins before the cure is over. */
+async function lengthenOwn(tx: Tx, own: BookingRow, until: Date): Promise<boolean> {
+  const next = await nextBookingIn(tx, own.resourceId, own.startsAt, { except: own.id })
+  const end = next && next.startsAt < until ? next.startsAt : until
+  if (own.startsAt >= until || end <= own.endsAt) return false
+  await tx.booking.update({ where: { id: own.id }, data: { endsAt: end, version: { increment: 1 } } })
+  return true
 }
 
 /** Answers whether it could be lengthened at all. */

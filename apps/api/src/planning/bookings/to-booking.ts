@@ -76,7 +76,7 @@ async function clashOf(
   until: ReadyInstant,
   timeZone: string,
 ): Promise<Booking['clash']> {
-  const next = await nextBookingIn(tx, row.resourceId, row.startsAt, row.id)
+  const next = await nextBookingIn(tx, row.resourceId, row.startsAt, { notOf: row.repairOrderId })
   if (!next || next.startsAt < row.startsAt) return null
   if (until.kind === 'at' && next.startsAt >= until.at) return null
   const facts = {
