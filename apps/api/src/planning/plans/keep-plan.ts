@@ -41,7 +41,8 @@ export function summaryOf(
     overtimeMinutes: Math.round(values['overtime'] ?? 0),
     shortMl: Math.round(values['shortage'] ?? 0) / 1000,
     cost: Math.round(cost + left.cost),
-    lowerBound: Math.floor(lowerBound),
+    // Where the planner left a vehicle out its bound has the price of that in it, which the cost is told without.
+    lowerBound: lowerBound > cost ? 0 : Math.floor(lowerBound),
   }
 }
 

@@ -59,7 +59,10 @@ export function ComparePanel({ plan, shop }: { readonly plan: Plan; readonly sho
             {before === null
               ? t('plan.costOfTheDraft', { after: after?.cost ?? '' })
               : t('plan.costBeforeAndAfter', { before: before.cost, after: after?.cost ?? '' })}{' '}
-            {t('plan.whatCostIs', { least: after?.lowerBound ?? '' })}
+            {t('plan.whatCostIs')}
+            {after !== null &&
+              after.lowerBound > 0 &&
+              ` ${t('plan.noPlanCostsLess', { least: after.lowerBound })}`}
           </p>
           <Table
             caption={t('plan.repairOrdersBeforeAndAfter')}

@@ -130,7 +130,7 @@ export const patterns = {
   'plan.costOfTheDraft': 'Cost of the draft: {after}.',
   'plan.costBeforeAndAfter': 'Cost: {before} before, {after} after.',
   'plan.whatCostIs':
-    'Cost is minutes late times priority, with overtime and changes; a vehicle dropped counts as four weeks late or more. No plan costs less than {least}.',
+    'Cost is minutes late times priority, with overtime and changes; a vehicle dropped counts as four weeks late or more.',
   'plan.outOfUseOrAway': '{name} out of use or away',
   'plan.moreGiveWay':
     '{count, plural, one{# more operation of the vehicle gives way} other{# more operations of the vehicle give way}}',
@@ -141,4 +141,5 @@ export const patterns = {
   'plan.nothingIsPlannedForAndBookingsAreLost':
     'Nothing is planned for, and bookings of the published plan are lost by:',
   'plan.finished': 'finished',
+  'plan.noPlanCostsLess': 'No plan costs less than {least}.',
 } as const

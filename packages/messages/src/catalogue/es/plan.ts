@@ -134,7 +134,7 @@ export const patterns: Translation<typeof english> = {
   'plan.costOfTheDraft': 'Coste del borrador: {after}.',
   'plan.costBeforeAndAfter': 'Coste: {before} antes, {after} después.',
   'plan.whatCostIs':
-    'El coste son minutos de retraso por prioridad, con horas extra y cambios; un vehículo descartado cuenta como cuatro semanas tarde o más. Ningún plan cuesta menos de {least}.',
+    'El coste son minutos de retraso por prioridad, con horas extra y cambios; un vehículo descartado cuenta como cuatro semanas tarde o más.',
   'plan.outOfUseOrAway': '{name} fuera de uso o ausente',
   'plan.moreGiveWay':
     '{count, plural, one{# operación más del vehículo cede} other{# operaciones más del vehículo ceden}}',
@@ -145,4 +145,5 @@ export const patterns: Translation<typeof english> = {
   'plan.nothingIsPlannedForAndBookingsAreLost':
     'No se planifica nada, y se pierden reservas del plan publicado, para:',
   'plan.finished': 'terminada',
+  'plan.noPlanCostsLess': 'Ningún plan cuesta menos de {least}.',
 }
