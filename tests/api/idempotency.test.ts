@@ -42,6 +42,25 @@ describe.each(KINDS)('an Idempotency-Key, on the %s database', (kind) => {
     expect((await discard('Nozzle set hard')).status).toBe(201)
   })
 
+  it('does nothing in the name of somebody else than whose act it is', async () => {
+    const { id } = await test.owner.read<{ id: string }>('/v1/me')
+    const byOther = await test.owner
+      .post(path(), order('K-4'))
+      .set('idempotency-key', '"four"')
+      .set('acting-person', '00000000-0000-4000-8000-000000000000')
+    expect(byOther.status).toBe(401)
+    expect(byOther.body).toMatchObject({
+      type: '/problems/not-signed-in',
+      detail: 'Sign in as the person who did it: somebody else has signed in meanwhile',
+    })
+    // It keeps no key either: the one whose act it is does it with the same.
+    const byOwn = await test.owner
+      .post(path(), order('K-4'))
+      .set('idempotency-key', '"four"')
+      .set('acting-person', id)
+    expect(byOwn.status).toBe(201)
+  })
+
   it('does it once for twenty at the same moment', async () => {
     const [piece] = await receive(test.owner, shop)
     const answers = await Promise.all(

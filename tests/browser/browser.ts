@@ -34,20 +34,22 @@ export const describeInBrowser = describe.skipIf(CHROMIUM === undefined)
 
 let launched: Promise<Browser> | undefined
 
+const LAUNCH = {
+  executablePath: CHROMIUM ?? '',
+  args: [
+    '--headless',
+    '--no-sandbox',
+    '--disable-gpu',
+    '--disable-quic',
+    '--no-first-run',
+    '--disable-background-networking',
+    '--disable-component-update',
+    '--disable-sync',
+  ],
+}
+
 function browser(): Promise<Browser> {
-  launched ??= chromium.launch({
-    executablePath: CHROMIUM ?? '',
-    args: [
-      '--headless',
-      '--no-sandbox',
-      '--disable-gpu',
-      '--disable-quic',
-      '--no-first-run',
-      '--disable-background-networking',
-      '--disable-component-update',
-      '--disable-sync',
-    ],
-  })
+  launched ??= chromium.launch(LAUNCH)
   return launched
 }
 
@@ -71,16 +73,8 @@ export interface Options {
   readonly keepsShell?: boolean
 }
 
-/** A fresh page of a fresh browser profile, not signed in. */
-export async function openPage({
-  size = DESK,
-  scheme = 'light',
-  from = baseUrl(),
-  keepsShell = false,
-}: Options = {}): Promise<Page> {
-  const context = await (
-    await browser()
-  ).newContext({
+function contextOptions({ size = DESK, scheme = 'light', from = baseUrl(), keepsShell = false }: Options) {
+  return {
     baseURL: from,
     serviceWorkers: keepsShell ? 'allow' : 'block',
     viewport: size,
@@ -89,9 +83,21 @@ export async function openPage({
     reducedMotion: 'reduce',
     // Another zone than any demo shop's: times must be the shop's own all the same.
     timezoneId: 'Pacific/Auckland',
-  })
+  } as const
+}
+
+/** A fresh page of a fresh browser profile, not signed in. */
+export async function openPage(options: Options = {}): Promise<Page> {
+  const context = await (await browser()).newContext(contextOptions(options))
   context.setDefaultTimeout(20_000)
   return context.newPage()
+}
+
+/** A browser of its own whose profile is that folder: what a page keeps there outlasts it. To be closed by the test. */
+export async function openProfile(folder: string, options: Options = {}): Promise<BrowserContext> {
+  const context = await chromium.launchPersistentContext(folder, { ...LAUNCH, ...contextOptions(options) })
+  context.setDefaultTimeout(20_000)
+  return context
 }
 
 /** One sign-in per person and file: a person signs in once a day, and the service limits how often one may try. */

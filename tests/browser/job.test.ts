@@ -77,7 +77,7 @@ describeInBrowser('the main job at the bay side, on a phone', () => {
       .waitFor()
   })
 
-  it('says at the button that a press is not sent, and sends the very same once more', async () => {
+  it('says at the button that a press is kept and not sent, and sends the very same by itself and when it is pressed again', async () => {
     const { order, joint } = await makeJob(world, await addBay(world))
     const page = await openAs('owner', { size: PHONE })
     await visit(page, `/jobs/${order.id}/joints/${joint.id}/bond`)
@@ -92,11 +92,9 @@ describeInBrowser('the main job at the bay side, on a phone', () => {
     })
     const press = page.getByRole('button', { name: 'Adhesive is on' })
     await press.click()
-    const note = page.getByRole('alert').filter({ hasText: /is not sent yet: press again to send it/ })
+    const note = page.getByRole('alert').filter({ hasText: /is not sent yet: it is kept on this device/ })
     expect(await note.innerText()).toMatch(/^Adhesive on at \d\d:\d\d is/)
     await expect.poll(() => isInView(note)).toBe(true)
-    await note.getByRole('button', { name: 'See why' }).click()
-    await expect.poll(() => isInView(page.getByText(/cannot be reached/))).toBe(true)
     // Checking meanwhile does not make another press of it.
     await page.getByRole('button', { name: 'Check' }).click()
     const answer = page.getByRole('region', { name: 'May I use this here and now?' })
@@ -106,7 +104,8 @@ describeInBrowser('the main job at the bay side, on a phone', () => {
     isCut = false
     await press.click()
     await page.getByRole('main').getByText('Close and clamp the joint within').waitFor()
-    expect(sent).toEqual([sent[0], sent[0]])
+    expect(sent.length).toBeGreaterThan(1)
+    for (const again of sent) expect(again).toEqual(sent[0])
     const { joints } = await get<{ joints: { bonds: { appliedAt: string }[] }[] }>(
       world.owner.context(),
       `/v1/repairOrders/${order.id}`,

@@ -14,6 +14,10 @@ export interface Way {
   /** From now on nobody answers: whoever asks is cut off. */
   readonly cut: () => void
   readonly mend: () => void
+  /** From now on what is asked arrives, and nobody hears the answer; questions that change nothing are answered. */
+  readonly loseAnswers: () => void
+  /** Requests that were passed on and could change something, as `POST /v1/…`. */
+  readonly passed: readonly string[]
   /** From now on the page and its worker are those of the build of that name. */
   readonly upgrade: (build: string) => void
   readonly close: () => Promise<void>
@@ -21,10 +25,17 @@ export interface Way {
 
 export async function openWay(): Promise<Way> {
   let isCut = false
+  let isLosing = false
   let build: string | undefined
+  const passed: string[] = []
   const server = createServer((asked, answer) => {
-    if (isCut) asked.socket.destroy()
-    else passOn(asked, answer, build)
+    if (isCut) {
+      asked.socket.destroy()
+      return
+    }
+    const changes = asked.method !== 'GET'
+    if (changes) passed.push(`${asked.method} ${asked.url}`)
+    passOn(asked, answer, { build, isLost: changes && isLosing })
   })
   await new Promise<void>((resolve) => server.listen(0, '127.0.0.1', resolve))
   return {
@@ -35,7 +46,12 @@ export async function openWay(): Promise<Way> {
     },
     mend: () => {
       isCut = false
+      isLosing = false
     },
+    loseAnswers: () => {
+      isLosing = true
+    },
+    passed,
     upgrade: (name) => {
       build = name
     },
@@ -56,11 +72,22 @@ function unconditional({
   return { ...headers, 'accept-encoding': 'identity' }
 }
 
-function passOn(asked: IncomingMessage, answer: ServerResponse, build: string | undefined): void {
+interface Manner {
+  readonly build: string | undefined
+  /** The answer is waited for, and then dropped. */
+  readonly isLost: boolean
+}
+
+function passOn(asked: IncomingMessage, answer: ServerResponse, { build, isLost }: Manner): void {
   const onward = request(
     new URL(asked.url ?? '/', baseUrl()),
     { method: asked.method, headers: unconditional(asked.headers) },
     (response) => {
+      if (isLost) {
+        response.resume()
+        response.on('end', () => asked.socket.destroy())
+        return
+      }
       if (build === undefined || !isOfTheBuild(asked, response)) {
         answer.writeHead(response.statusCode ?? 502, response.headers)
         response.pipe(answer)

@@ -154,11 +154,15 @@ export async function addBay({ owner, shop }: World): Promise<Named> {
 }
 
 /** Somebody new, in the test shop or (an owner) in the whole chain, and qualified for nothing. @returns a page signed in. */
-export async function openAsNewcomer(
-  { owner, shop }: World,
-  role: 'owner' | 'technician',
-  options?: Options,
-) {
+export async function openAsNewcomer(world: World, role: 'owner' | 'technician', options?: Options) {
+  const person = await addNewcomer(world, role)
+  const page = await openPage(options)
+  await post(page.context(), '/v1/sessions', person)
+  return page
+}
+
+/** The same, not signed in. @returns what that person signs in with. */
+export async function addNewcomer({ owner, shop }: World, role: 'owner' | 'technician') {
   const tag = unique()
   const person = { email: `newcomer-${tag.toLowerCase()}@test.example`, password: `newcomer of ${tag}` }
   await post(owner.context(), '/v1/people', {
@@ -166,9 +170,7 @@ export async function openAsNewcomer(
     name: `Invented newcomer ${tag}`,
     memberships: [{ role, shopId: role === 'owner' ? null : shop.id }],
   })
-  const page = await openPage(options)
-  await post(page.context(), '/v1/sessions', person)
-  return page
+  return person
 }
 
 /** Bonds that were started in each world: a cartridge suffices for three, and some on the screen. */

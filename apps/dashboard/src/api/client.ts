@@ -26,6 +26,8 @@ interface Sending {
   readonly signal?: AbortSignal
   /** One per action of a person, so that sending it again does it once. */
   readonly idempotencyKey?: string
+  /** Whose act it is: refused where somebody else has signed in on the device since. */
+  readonly actingPersonId?: string
 }
 
 /**
@@ -52,6 +54,7 @@ async function send(route: RouteContract, input: InputOf<RouteContract> & Sendin
   if (input.body !== undefined) headers['content-type'] = 'application/json'
   if (input.ifMatch !== undefined) headers['if-match'] = `"${String(input.ifMatch)}"`
   if (route.method === 'POST') headers['idempotency-key'] = `"${input.idempotencyKey ?? newKey()}"`
+  if (input.actingPersonId !== undefined) headers['acting-person'] = input.actingPersonId
   try {
     return await fetch(urlOf(route.path, input.params, input.query), {
       method: route.method,

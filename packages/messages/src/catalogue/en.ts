@@ -1,4 +1,5 @@
 import { patterns as account } from './en/account.ts'
+import { patterns as acts } from './en/acts.ts'
 import { patterns as admin } from './en/admin.ts'
 import { patterns as alerts } from './en/alerts.ts'
 import { patterns as api } from './en/api.ts'
@@ -34,6 +35,7 @@ import { patterns as words } from './en/words.ts'
 /** English is the source of the keys and of the names of arguments. */
 export const areas = {
   account,
+  acts,
   admin,
   alerts,
   api,

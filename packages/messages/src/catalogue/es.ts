@@ -1,5 +1,6 @@
 import type { Areas } from '../keys.ts'
 import { patterns as account } from './es/account.ts'
+import { patterns as acts } from './es/acts.ts'
 import { patterns as admin } from './es/admin.ts'
 import { patterns as alerts } from './es/alerts.ts'
 import { patterns as api } from './es/api.ts'
@@ -34,6 +35,7 @@ import { patterns as words } from './es/words.ts'
 
 export const areas: { readonly [Area in keyof Areas]: Readonly<Record<keyof Areas[Area], string>> } = {
   account,
+  acts,
   admin,
   alerts,
   api,

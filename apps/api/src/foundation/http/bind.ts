@@ -371,6 +371,7 @@ export function checkAccess(request: FastifyRequest): void {
   const { access, reach, withTemporaryPassword } = request.routeOptions.config
   if (access === undefined || access === 'public') return
   const actor = signedInActor(request)
+  requireActing(request, actor)
   if (actor.session?.mustChangePassword && !withTemporaryPassword)
     throw new ProblemError('password-temporary', message('problem.title.password-temporary'), [
       {
@@ -395,6 +396,16 @@ export function checkAccess(request: FastifyRequest): void {
       },
     ],
   )
+}
+
+/**
+ * A device that several people use may send what one of them did while another has signed in: `Acting-Person` names whose
+ * act it is, and in somebody else's name it is not done.
+ */
+function requireActing(request: FastifyRequest, actor: Actor): void {
+  const acting = request.headers['acting-person']
+  if (acting === undefined || acting === actor.id) return
+  throw new ProblemError('not-signed-in', message('problem.signInAsTheOne'))
 }
 
 function versionOf(request: FastifyRequest): number {

@@ -17,7 +17,12 @@ import styles from './shell.module.css'
 import { ShopClock } from './shop-clock.tsx'
 import { ShopSwitch } from './shop-switch.tsx'
 import { SignInAgain } from './sign-in-again.tsx'
-import { t } from '../../lib/reader.ts'
+import { lazily } from '../../ui/lazily.tsx'
+import { t, withWords } from '../../lib/reader.ts'
+
+const acts = () => withWords(import('../../features/acts/acts-parts.tsx'), 'acts')
+const ActsAtWork = lazily(async () => (await acts()).ActsAtWork)
+const ActsMark = lazily(async () => (await acts()).ActsMark)
 
 /** What is round every screen: where one can go, which shop is in view, whether the picture is live, who one is. */
 export function Shell() {
@@ -34,6 +39,7 @@ export function Shell() {
     return (
       <main className={styles['content']} id="content">
         {screen}
+        <ActsAtWork isLive={live.state === 'live'} />
       </main>
     )
   }
@@ -71,6 +77,7 @@ export function Shell() {
           <ShopClock />
           <span className={styles['spacer']} />
           <FindByScan />
+          <ActsMark />
           <LiveMark state={live.state} onRetry={live.retry} onlyWhenNotLive />
           <SchemeToggle />
           <AccountMenu />
@@ -83,6 +90,7 @@ export function Shell() {
       {may('makeBonds') && <MyCalls />}
       <BottomBar items={items} />
       <SignInAgain />
+      <ActsAtWork isLive={live.state === 'live'} />
     </div>
   )
 }

@@ -1,11 +1,12 @@
-import { ROUTES } from '../../api/contracts.ts'
 import { Button } from '@mantine/core'
 import { Grip } from 'lucide-react'
 import { useRef } from 'react'
+import { aboutBond } from '../../api/acts/about-bond.ts'
 import { happenedNow } from '../../api/client.ts'
 import type { Bond } from '../../api/types.ts'
+import { KeptMark } from '../acts/kept-mark.tsx'
 import { GateOutcome } from './gates/gate-outcome.tsx'
-import { useGate } from './gates/use-gate.ts'
+import { useBondGate } from './gates/use-gate.ts'
 import { t } from '../../lib/reader.ts'
 
 const TOPICS = ['bonds', 'repairs', 'bookings', 'alerts'] as const
@@ -23,15 +24,16 @@ export function ClampButton({ bond }: Props) {
 }
 
 function Press({ bond }: Props) {
-  const clamp = useGate(ROUTES.clampBond, { topics: TOPICS })
+  const params = { bondId: bond.id }
+  const clamp = useBondGate('clampBond', { about: aboutBond(bond), topics: TOPICS, once: params })
   // The joint was closed when the button was pressed, however long it takes to write the reasons.
   const pressedAt = useRef<string>(undefined)
-  const params = { bondId: bond.id }
   // Pressed again after silence it is the same act: the joint has been closed since the first press.
   const press = () => {
     pressedAt.current ??= happenedNow()
     clamp.run({ params, body: { at: pressedAt.current } })
   }
+  if (clamp.waiting !== undefined) return <KeptMark act={clamp.waiting} />
   return (
     <>
       <Button

@@ -23,9 +23,10 @@ interface Props {
 export function BayRow({ row, shop, asOf }: Props) {
   const now = useServerNow()
   const nowMs = now.expectedMs
-  const isInDoubt = useDoubt(scheduleQueries.bayBoard(shop.id).queryKey, asOf, now)
-  const standing = bayStanding(row, now, isInDoubt)
   const { resource, current, next } = row
+  const ofBoard = scheduleQueries.bayBoard(shop.id).queryKey
+  const isInDoubt = useDoubt(ofBoard, asOf, now, current?.repairOrderId ?? row.bonds[0]?.repairOrderId)
+  const standing = bayStanding(row, now, isInDoubt)
   const clash = current?.clash ?? null
   const bonded = standing.bonds[0]?.bond
   const repairOrderId = current?.repairOrderId ?? bonded?.repairOrderId

@@ -1,8 +1,9 @@
-import { ROUTES } from '../../api/contracts.ts'
 import { Checkbox } from '@mantine/core'
-import { useState } from 'react'
+import { useRef, useState } from 'react'
 import type { Bond } from '../../api/types.ts'
-import { useAction } from '../../api/use-action.ts'
+import { aboutBond } from '../../api/acts/about-bond.ts'
+import { useAct } from '../../api/acts/use-act.ts'
+import { happenedNow } from '../../api/client.ts'
 import { ReasonDialog } from '../../ui/dialogs/reason-dialog.tsx'
 import { t } from '../../lib/reader.ts'
 
@@ -13,21 +14,34 @@ interface Props {
 
 export function AbandonDialog({ bond, onClose }: Props) {
   const [wasLifted, setWasLifted] = useState(false)
-  const abandon = useAction(ROUTES.abandonBond, {
+  const pressedAt = useRef<string>(undefined)
+  const abandon = useAct('abandonBond', {
+    about: aboutBond(bond),
     topics: ['bonds', 'repairs', 'bookings', 'alerts'],
     onDone: onClose,
+    onKept: onClose,
   })
+  const close = () => {
+    abandon.reset()
+    onClose()
+  }
   return (
     <ReasonDialog
       opened
-      onClose={onClose}
+      onClose={close}
       title={t('job.abandonAttemptAt', { attempt: bond.attempt, jointName: bond.jointName })}
       reasonLabel={t('job.whyIsThisAttemptOver')}
       confirmLabel={t('job.abandonThisAttempt')}
       isDanger
       isPending={abandon.isPending}
       error={abandon.error}
-      onConfirm={(reason) => abandon.mutate({ params: { bondId: bond.id }, body: { reason, wasLifted } })}
+      onConfirm={(reason) => {
+        pressedAt.current ??= happenedNow()
+        abandon.mutate({
+          params: { bondId: bond.id },
+          body: { at: pressedAt.current, reason, wasLifted },
+        })
+      }}
     >
       <p style={{ margin: 0 }}>{t('job.scrapeBothSidesAndStartAgainTheClock')}</p>
       <Checkbox

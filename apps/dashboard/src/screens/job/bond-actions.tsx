@@ -1,14 +1,16 @@
-import { ROUTES } from '../../api/contracts.ts'
 import { Button } from '@mantine/core'
 import { useDisclosure } from '@mantine/hooks'
 import { OctagonX, Thermometer, Unlock } from 'lucide-react'
-import { useState } from 'react'
+import { useRef, useState } from 'react'
+import { aboutBond } from '../../api/acts/about-bond.ts'
+import { happenedNow } from '../../api/client.ts'
 import type { Bond } from '../../api/types.ts'
 import { useMay } from '../../api/use-me.ts'
 import type { BondClock } from '../../features/bonds/bond-clock.ts'
 import { ClampButton } from '../../features/bonds/clamp-button.tsx'
+import { KeptMark } from '../../features/acts/kept-mark.tsx'
 import { GateOutcome } from '../../features/bonds/gates/gate-outcome.tsx'
-import { useGate } from '../../features/bonds/gates/use-gate.ts'
+import { useBondGate } from '../../features/bonds/gates/use-gate.ts'
 import styles from './job.module.css'
 import { lazily } from '../../ui/lazily.tsx'
 import { t, withWords } from '../../lib/reader.ts'
@@ -84,15 +86,23 @@ export function BondActions({ bond, clock, mayRelease }: Props) {
 const TOPICS = ['bonds', 'repairs', 'bookings', 'alerts'] as const
 
 function ReleaseButton({ bond }: { readonly bond: Bond }) {
-  const release = useGate(ROUTES.releaseBond, { topics: TOPICS })
   const params = { bondId: bond.id }
+  const release = useBondGate('releaseBond', { about: aboutBond(bond), topics: TOPICS, once: params })
+  // Pressed again after silence they are off since the first press; after an answer it is another.
+  const pressedAt = useRef<string>(undefined)
+  const run = (overrides?: { code: string; reason: string }[]) => {
+    pressedAt.current = release.error === null ? (pressedAt.current ?? happenedNow()) : happenedNow()
+    const body = { at: pressedAt.current, ...(overrides === undefined ? {} : { overrides }) }
+    release.run({ params, body })
+  }
+  if (release.waiting !== undefined) return <KeptMark act={release.waiting} />
   return (
     <>
       <Button
         size="lg"
         leftSection={<Unlock size={20} aria-hidden />}
         loading={release.isPending}
-        onClick={() => release.run({ params, body: {} })}
+        onClick={() => run()}
       >
         {t('job.takeTheClampsOff')}
       </Button>
@@ -101,7 +111,7 @@ function ReleaseButton({ bond }: { readonly bond: Bond }) {
         title={t('job.releaseOfRefused', { jointName: bond.jointName })}
         goOnLabel={t('job.takeThemOffAnyway')}
         shopId={bond.shopId}
-        onGoOn={(overrides) => release.run({ params, body: { overrides } })}
+        onGoOn={run}
       />
     </>
   )

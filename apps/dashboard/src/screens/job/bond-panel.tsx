@@ -30,7 +30,8 @@ export function BondPanel({ bond }: { readonly bond: Bond }) {
   const nowMs = now.expectedMs
   const zone = zoneOf(useShop(bond.shopId))
   const clock = bondClock(bond, now)
-  const isChanged = useDoubt(repairQueries.one(bond.repairOrderId).queryKey, bond.moveCheck.asOf, now)
+  const ofJob = repairQueries.one(bond.repairOrderId).queryKey
+  const isChanged = useDoubt(ofJob, bond.moveCheck.asOf, now, bond.repairOrderId)
   const isOld = isOldAnswer(bond.moveCheck.asOf, now)
   // The clock on the phone never says yes by itself: the service must have said so, and of late.
   const isReachedThere = bond.estimate.handlingStrength.progress.conservative >= 1

@@ -4,6 +4,7 @@ import { Droplets } from 'lucide-react'
 import { Help } from '../../ui/help/help.tsx'
 import { formatLength, formatVolume } from '../../lib/measures.ts'
 import type { Joint, RepairOrderDetail } from '../../api/types.ts'
+import { useActs } from '../../api/acts/state.ts'
 import { useMay } from '../../api/use-me.ts'
 import { formatDate } from '../../lib/instants.ts'
 import { MATERIAL, SAFETY_CLASS, SAFETY_DEMAND, BOND_STATE } from '../../lib/words.ts'
@@ -12,7 +13,12 @@ import { BondPanel } from './bond-panel.tsx'
 import styles from './job.module.css'
 import { KeptCartridges } from './kept-cartridges.tsx'
 import { ProcedureButton } from './procedure-button.tsx'
-import { t } from '../../lib/reader.ts'
+import { lazily } from '../../ui/lazily.tsx'
+import { t, withWords } from '../../lib/reader.ts'
+
+const JointActs = lazily(
+  async () => (await withWords(import('../../features/acts/acts-parts.tsx'), 'acts')).JointActs,
+)
 
 interface Props {
   readonly joint: Joint
@@ -30,6 +36,10 @@ export function JointCard({ joint, job }: Props) {
   const latest = joint.bonds.at(-1)
   const earlier = joint.bonds.slice(0, -1)
   const mayStart = job.state === 'open' && may('makeBonds', job.shopId)
+  // What was pressed and has no answer yet is an attempt: another is not begun beside it.
+  const isStarting = useActs().items.some(
+    ({ kind, state, about }) => kind === 'startBond' && state === 'waiting' && about.jointId === joint.id,
+  )
   const isFree = FREE.has(joint.state) && (latest === undefined || !isRunning(latest))
   return (
     <section className={styles['joint']} aria-label={joint.name}>
@@ -48,6 +58,7 @@ export function JointCard({ joint, job }: Props) {
         </p>
       </header>
       <div className={styles['body']}>
+        <JointActs jointId={joint.id} jointName={joint.name} />
         {latest !== undefined && <BondPanel bond={latest} />}
         {isFree && (
           <p className={styles['soft']}>
@@ -55,7 +66,7 @@ export function JointCard({ joint, job }: Props) {
           </p>
         )}
         {isFree && job.state === 'open' && <KeptCartridges joint={joint} shopId={job.shopId} />}
-        {isFree && mayStart && (
+        {isFree && mayStart && !isStarting && (
           <div className={styles['buttons']}>
             <Button
               size="lg"

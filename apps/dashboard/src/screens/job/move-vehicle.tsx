@@ -35,7 +35,7 @@ export function MoveVehicle({ job, clocks, now, zone }: Props) {
   const client = useQueryClient()
   const [telling, { open, close }] = useDisclosure()
   const { queryKey } = repairQueries.one(job.id)
-  const isInDoubt = useDoubt(queryKey, job.moveCheck.asOf, now)
+  const isInDoubt = useDoubt(queryKey, job.moveCheck.asOf, now, job.id)
   const answer = moveAnswer(job.moveCheck, clocks, isInDoubt)
   const isAsking = answer.kind === 'asking'
   useEffect(() => {

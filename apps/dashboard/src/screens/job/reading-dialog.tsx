@@ -1,11 +1,11 @@
-import { ROUTES } from '../../api/contracts.ts'
 import { Button, Group, Modal, Stack } from '@mantine/core'
 import { useQuery } from '@tanstack/react-query'
 import { useRef, useState, type SubmitEvent } from 'react'
 import { happenedNow } from '../../api/client.ts'
 import { shopQueries } from '../../api/queries/shops.ts'
 import type { Bond } from '../../api/types.ts'
-import { useAction } from '../../api/use-action.ts'
+import { aboutBond } from '../../api/acts/about-bond.ts'
+import { useAct } from '../../api/acts/use-act.ts'
 import { UNREGISTERED } from '../../features/instruments/thermometer.ts'
 import { ThermometerChoice } from '../../features/instruments/thermometer-choice.tsx'
 import { confirmedOf, meantC, questionsOf } from '../../features/readings/questions.ts'
@@ -29,9 +29,11 @@ export function ReadingDialog({ bond, onClose }: Props) {
   const [thermometer, setThermometer] = useState(UNREGISTERED)
   // One measurement has one instant: pressed again after silence or a question, it is still the same one.
   const readAt = useRef<string>(undefined)
-  const add = useAction(ROUTES.addPanelReading, {
+  const add = useAct('addPanelReading', {
+    about: aboutBond(bond),
     topics: ['bonds', 'repairs', 'bookings', 'alerts'],
     onDone: onClose,
+    onKept: onClose,
   })
   const questions = questionsOf(add.error)
   const send = (valueC: number | undefined, confirmed: Confirmed) => {
@@ -60,8 +62,12 @@ export function ReadingDialog({ bond, onClose }: Props) {
     event.preventDefault()
     send(temperatureC, [])
   }
+  const close = () => {
+    add.reset()
+    onClose()
+  }
   return (
-    <Modal opened onClose={onClose} title={t('job.panelTemperatureAt', { jointName: bond.jointName })}>
+    <Modal opened onClose={close} title={t('job.panelTemperatureAt', { jointName: bond.jointName })}>
       <form onSubmit={submit}>
         <Stack gap="md">
           <TemperatureInput
@@ -91,7 +97,7 @@ export function ReadingDialog({ bond, onClose }: Props) {
             <ProblemPanel error={add.error} />
           )}
           <Group justify="flex-end">
-            <Button variant="default" onClick={onClose}>
+            <Button variant="default" onClick={close}>
               {t('job.back')}
             </Button>
             <Button type="submit" loading={add.isPending}>

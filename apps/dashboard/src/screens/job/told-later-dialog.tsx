@@ -1,11 +1,12 @@
-import { ROUTES } from '../../api/contracts.ts'
 import { TextInput } from '@mantine/core'
 import { useState } from 'react'
 import type { Bond } from '../../api/types.ts'
-import { useAction } from '../../api/use-action.ts'
+import { aboutBond } from '../../api/acts/about-bond.ts'
+import { useAct } from '../../api/acts/use-act.ts'
+import { happenedNow } from '../../api/client.ts'
 import { GateList } from '../../features/bonds/gates/gate-list.tsx'
 import { mayBeOverridden, overridesOf, refusalOf, type Written } from '../../features/bonds/gates/refusal.ts'
-import { useGate } from '../../features/bonds/gates/use-gate.ts'
+import { useBondGate } from '../../features/bonds/gates/use-gate.ts'
 import { fromWallClock } from '../../lib/instants.ts'
 import { useShop, zoneOf } from '../../lib/shop-scope.ts'
 import { ReasonDialog } from '../../ui/dialogs/reason-dialog.tsx'
@@ -22,23 +23,33 @@ export function ToldLaterDialog({ bond, onClose }: Props) {
   const [at, setAt] = useState('')
   const [fault, setFault] = useState<string>()
   const isClamping = bond.state === 'applied'
-  const options = { topics: ['bonds', 'repairs', 'bookings', 'alerts'] as const, onDone: onClose }
-  const clamp = useGate(ROUTES.clampBond, options)
+  const options = {
+    about: aboutBond(bond),
+    topics: ['bonds', 'repairs', 'bookings', 'alerts'] as const,
+    onDone: onClose,
+    onKept: onClose,
+  }
+  const clamp = useBondGate('clampBond', options)
   const [written, setWritten] = useState<Written>({})
-  const release = useAction(ROUTES.releaseBond, options)
+  const release = useAct('releaseBond', options)
   const confirm = (reason: string) => {
     const when = at === '' ? undefined : fromWallClock(at, zoneOf(shop))
     setFault(when !== undefined && 'fault' in when ? when.fault : undefined)
     if (when !== undefined && 'fault' in when) return
     const params = { bondId: bond.id }
-    const instant = when === undefined ? {} : { at: when.iso }
+    const instant = { at: when === undefined ? happenedNow() : when.iso }
     if (isClamping) clamp.run({ params, body: { ...instant, note: reason, overrides: overridesOf(written) } })
     else release.mutate({ params, body: { ...instant, alreadyHappened: true, reason } })
+  }
+  const close = () => {
+    clamp.close()
+    release.reset()
+    onClose()
   }
   return (
     <ReasonDialog
       opened
-      onClose={onClose}
+      onClose={close}
       title={isClamping ? t('job.itWasClampedEarlier') : t('job.theClampsAreOffAlready')}
       reasonLabel={isClamping ? t('job.whyIsItRecordedLate') : t('job.whatHappenedAndWhy')}
       confirmLabel={t('job.recordIt')}

@@ -31,7 +31,7 @@ export function PressNote({ bonding, missingCount, zone, onSeeWhy }: Props) {
 }
 
 function noteOf(
-  { startError, unsentAt, isStarting, isChecking, isChanged }: Bonding,
+  { startError, unsentAt, isKept, isStarting, isChecking, isChanged }: Bonding,
   missingCount: number,
   zone: string,
 ): string | undefined {
@@ -40,6 +40,7 @@ function noteOf(
     unsentAt === undefined
       ? undefined
       : t('start-bond.adhesiveOnAt', { unsentAt: formatInstant(unsentAt, zone, 'clock') })
+  if (since !== undefined && isKept) return t('start-bond.isKept', { since })
   if (missingCount > 0) {
     const gap = t('start-bond.thingsAreMissing', { missingCount })
     return since === undefined

@@ -1,4 +1,4 @@
-import { isProblem, isWorthRetrying, ProblemError } from '../../api/problem.ts'
+import { isWorthRetrying, ProblemError } from '../../api/problem.ts'
 import { questionsOf } from '../../features/readings/questions.ts'
 import { amountQuestionOf } from './amount-question.ts'
 
@@ -26,8 +26,9 @@ export function pressAfter(press: Press, at: string, error: Error): Press {
 
 /** A question does not take the adhesive off again; nor does having to sign in, or to wait. */
 function isSettledBy(error: Error): boolean {
-  if (isWorthRetrying(error) || isProblem(error, 'not-signed-in')) return false
-  if (error instanceof ProblemError && error.status === 429) return false
+  // Not of the service: it never got there.
+  if (!(error instanceof ProblemError)) return false
+  if (isWorthRetrying(error) || [401, 429].includes(error.status)) return false
   return !isQuestion(error)
 }
 

@@ -247,7 +247,7 @@ export function StartBondForm({
           {t('start-bond.adhesiveIsOn')}
         </Button>
       </div>
-      <LeaveGuard isUnsaved={() => bonding.unsentAt !== undefined} />
+      <LeaveGuard isUnsaved={() => bonding.unsentAt !== undefined && !bonding.isKept} />
       <Cautions about={['apply', 'joint']} />
     </div>
   )

@@ -1,6 +1,7 @@
 import { ROUTES } from '../../api/contracts.ts'
 import { useNavigate } from '@tanstack/react-router'
-import { useState } from 'react'
+import { useEffect, useState } from 'react'
+import { useAct } from '../../api/acts/use-act.ts'
 import { happenedNow } from '../../api/client.ts'
 import { isProblem, ProblemError } from '../../api/problem.ts'
 import { deviceNow, elapsedMs } from '../../api/server-clock.ts'
@@ -37,6 +38,8 @@ export interface Bonding {
   readonly startError: Error | null
   /** Since when the adhesive is said to be on while the record does not hold it. */
   readonly unsentAt: string | undefined
+  /** It is kept on the device until there is an answer, and goes by itself. */
+  readonly isKept: boolean
   /** When it was first said to be on, and refused. */
   readonly refusedAt: string | undefined
   /** Every reason against it, from whichever was asked last. */
@@ -69,14 +72,32 @@ export function useStartBond(
   const navigate = useNavigate()
   const [asked, setAsked] = useState<Asked>()
   const checking = useAction(ROUTES.checkBond, { topics: [] })
-  const starting = useAction(ROUTES.startBond, {
+  const params = { jointId: joint.id }
+  const starting = useAct('startBond', {
+    about: {
+      shopId: job.shopId,
+      repairOrderId: job.id,
+      repairOrderNumber: job.number,
+      vehicle: job.vehicle,
+      jointId: joint.id,
+      jointName: joint.name,
+    },
+    once: params,
+    tellsOfLeft: true,
     topics: ['bonds', 'repairs', 'stock', 'bookings', 'alerts'],
     onDone: () => {
       forget()
       void navigate({ to: '/jobs/$repairOrderId', params: { repairOrderId: job.id } })
     },
   })
-  const params = { jointId: joint.id }
+  const { error: startError, variables } = starting
+  useEffect(() => {
+    // Of a press before the page was loaded anew: what became of it is told here.
+    if (startError !== null && variables === undefined && press.openAt !== undefined)
+      setPress(pressAfter(press, press.openAt, startError))
+    // oxlint-disable-next-line react/exhaustive-deps -- once for each answer
+  }, [startError])
+  const isKept = starting.waiting !== undefined
   const start = (draft: Draft, happened?: string) => {
     const at = instantOf(press, happened !== undefined, happenedNow)
     const body = applicationOf(draft, cartridges, at, happened)
@@ -92,7 +113,7 @@ export function useStartBond(
     check: (draft) => {
       const body = applicationOf(draft, cartridges, undefined)
       if (body === undefined) return
-      starting.reset()
+      if (!isKept) starting.reset()
       setAsked({ draft, at: deviceNow() })
       checking.mutate({ params, body })
     },
@@ -102,12 +123,13 @@ export function useStartBond(
     record: start,
     isRefused: isProblem(starting.error, 'bond-refused'),
     isChecking: checking.isPending,
-    isStarting: starting.isPending,
+    isStarting: starting.isPending && !isKept,
     answer: checking.data,
     checked: checking.data ?? checking.error ?? undefined,
     error: starting.error ?? checking.error,
     startError: starting.error,
-    unsentAt: starting.isIdle || starting.isError ? press.openAt : undefined,
+    unsentAt: starting.isIdle || starting.isError || isKept ? press.openAt : undefined,
+    isKept,
     refusedAt: press.refusedAt,
     reasons: reasonsOf(starting.error) ?? checking.data?.reasons ?? [],
     questions: isStill('readings') ? readingQuestionsOf(starting.error, checking.data) : [],

@@ -258,4 +258,5 @@ export const patterns = {
   'features.quarantinedFor': 'Quarantined: {reason}',
   'features.notWatchedYet': 'Not watched yet: alerts may be missing.',
   'features.notWatchedSince': 'Not watched since {at}: alerts may be missing.',
+  'features.keptSince': 'Pressed at {at}, waiting to be sent',
 } as const

@@ -154,6 +154,10 @@ export const patterns = {
     'Choose a reason or write one, at least 5 characters. It stays on record for ever.',
   'start-bond.after.recordThatItWasLifted': 'Record that it was lifted',
   'start-bond.after.scrapeNow': 'Scrape now, and start again',
+  'start-bond.after.keptScrape':
+    'It is kept on this device and not recorded yet: it is sent by itself. Until the joint is bonded again the vehicle stays.',
+  'start-bond.isKept':
+    '{since} is not sent yet: it is kept on this device and goes by itself. You may leave this page.',
   'start-bond.after.recordedScrape': 'It is recorded. Until the joint is bonded again the vehicle stays.',
   'start-bond.after.scrape.faces': 'Scrape all adhesive off both faces, down to where you had prepared them.',
   'start-bond.after.scrape.wipe': 'Wipe both with solvent, and let it flash off.',

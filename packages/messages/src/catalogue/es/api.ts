@@ -11,4 +11,6 @@ export const patterns: Translation<typeof english> = {
   'api.itCouldNotBeSent': 'No se pudo enviar',
   'api.theServiceCannotBeReached':
     'No se puede llegar al servicio. No se pierde nada de lo que escribió; inténtelo de nuevo.',
+  'api.notKept': 'Este dispositivo no pudo guardarlo y no se envió nada. Pulse otra vez.',
+  'api.notSentAfterRefused': 'No enviado: se rechazó lo que se pulsó antes.',
 }

@@ -268,4 +268,5 @@ export const patterns: Translation<typeof english> = {
   'features.quarantinedFor': 'En cuarentena: {reason}',
   'features.notWatchedYet': 'Aún sin vigilancia: pueden faltar alertas.',
   'features.notWatchedSince': 'Sin vigilancia desde {at}: pueden faltar alertas.',
+  'features.keptSince': 'Pulsado a las {at}, en espera de envío',
 }

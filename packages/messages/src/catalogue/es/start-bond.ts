@@ -161,6 +161,10 @@ export const patterns: Translation<typeof english> = {
     'Elija un motivo o escriba uno, al menos 5 caracteres. Queda registrado para siempre.',
   'start-bond.after.recordThatItWasLifted': 'Registrar que se separó',
   'start-bond.after.scrapeNow': 'Raspe ahora y empiece de nuevo',
+  'start-bond.after.keptScrape':
+    'Está guardado en este dispositivo y aún no registrado: se envía solo. Hasta que se vuelva a pegar la unión, el vehículo se queda.',
+  'start-bond.isKept':
+    '{since} aún no se ha enviado: está guardado en este dispositivo y se envía solo. Puede salir de esta página.',
   'start-bond.after.recordedScrape':
     'Está registrado. Hasta que se vuelva a pegar la unión, el vehículo se queda.',
   'start-bond.after.scrape.faces': 'Raspe todo el adhesivo de ambas caras, hasta donde las había preparado.',

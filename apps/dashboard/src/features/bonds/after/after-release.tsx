@@ -1,4 +1,5 @@
 import { Check, X } from 'lucide-react'
+import type { ActAbout } from '../../../api/acts/act.ts'
 import type { Bond, Joint } from '../../../api/types.ts'
 import { useMay } from '../../../api/use-me.ts'
 import { formatTemperature } from '../../../lib/measures.ts'
@@ -12,7 +13,7 @@ interface Said {
   readonly source: Source
 }
 
-type Released = Pick<Bond, 'id' | 'shopId' | 'jointName' | 'productName' | 'sheet'>
+type Released = ActAbout & Pick<Bond, 'id' | 'productName' | 'sheet'>
 
 /** Of the joints of a vehicle that are released and may be relied on; nothing where there is none. */
 export function AfterReleaseOfJob({ joints }: { readonly joints: readonly Joint[] }) {

@@ -1,8 +1,8 @@
-import { ROUTES } from '../../../api/contracts.ts'
 import { Button, Group, Modal, Stack, Textarea } from '@mantine/core'
 import { useState } from 'react'
 import type { Bond } from '../../../api/types.ts'
-import { useAction } from '../../../api/use-action.ts'
+import { aboutBond } from '../../../api/acts/about-bond.ts'
+import { useAct } from '../../../api/acts/use-act.ts'
 import { t } from '../../../lib/reader.ts'
 import { ProblemPanel } from '../../../ui/problem-panel.tsx'
 import styles from './after.module.css'
@@ -31,13 +31,22 @@ const SHORTEST = 5
 export function LiftedDialog({ bond, at, onClose }: Props) {
   const [chosen, setChosen] = useState<readonly (typeof REASONS)[number][]>([])
   const [text, setText] = useState('')
-  const abandon = useAction(ROUTES.abandonBond, { topics: ['bonds', 'repairs', 'bookings', 'alerts'] })
+  const [isKept, setKept] = useState(false)
+  const abandon = useAct('abandonBond', {
+    about: aboutBond(bond),
+    topics: ['bonds', 'repairs', 'bookings', 'alerts'],
+    onKept: () => setKept(true),
+  })
+  const close = () => {
+    abandon.reset()
+    onClose()
+  }
   const reason = [...chosen.map((key) => t(key)), text.trim()].filter((part) => part !== '').join('; ')
-  const isTold = abandon.isSuccess
+  const isTold = abandon.isSuccess || isKept
   return (
     <Modal
       opened
-      onClose={onClose}
+      onClose={close}
       title={
         isTold
           ? t('start-bond.after.scrapeNow')
@@ -45,7 +54,7 @@ export function LiftedDialog({ bond, at, onClose }: Props) {
       }
     >
       {isTold ? (
-        <ScrapeAndStartAgain bond={bond} onClose={onClose} />
+        <ScrapeAndStartAgain bond={bond} isKept={isKept} onClose={onClose} />
       ) : (
         <Stack gap="md">
           <p className={styles['plain']}>{t('start-bond.after.liftedRule')}</p>
@@ -77,7 +86,7 @@ export function LiftedDialog({ bond, at, onClose }: Props) {
           />
           <ProblemPanel error={abandon.error} />
           <Group justify="flex-end">
-            <Button variant="default" size="md" onClick={onClose}>
+            <Button variant="default" size="md" onClick={close}>
               {t('ui.back')}
             </Button>
             <Button

@@ -21,18 +21,22 @@ const STEPS = [
 
 interface Props {
   readonly bond: Bond
+  /** No answer came: it is kept on the device, and not in the record yet. */
+  readonly isKept: boolean
   readonly onClose: () => void
 }
 
 /** What comes off before the next attempt, and the way to it: with the same cartridge where that may still be used. */
-export function ScrapeAndStartAgain({ bond, onClose }: Props) {
+export function ScrapeAndStartAgain({ bond, isKept, onClose }: Props) {
   const nowMs = useNow(60_000)
   const cartridge = useQuery(stockQueries.cartridge(bond.cartridgeId)).data
   const standing = cartridge && standingOf(cartridge, nowMs)
   const mayUse = standing?.mayUse === true
   return (
     <Stack gap="md">
-      <p className={styles['plain']}>{t('start-bond.after.recordedScrape')}</p>
+      <p className={styles['plain']}>
+        {isKept ? t('start-bond.after.keptScrape') : t('start-bond.after.recordedScrape')}
+      </p>
       <div className={styles['scrape']}>
         <ol>
           {STEPS.map((key) => (

@@ -1,17 +1,18 @@
-import { ROUTES } from '../../../api/contracts.ts'
 import { Button } from '@mantine/core'
 import { MoveHorizontal } from 'lucide-react'
 import { useRef } from 'react'
 import { happenedNow } from '../../../api/client.ts'
 import { isProblem } from '../../../api/problem.ts'
 import type { Bond } from '../../../api/types.ts'
-import { useAction } from '../../../api/use-action.ts'
+import { aboutBond } from '../../../api/acts/about-bond.ts'
+import { useAct } from '../../../api/acts/use-act.ts'
+import type { ActAbout } from '../../../api/acts/act.ts'
 import { t } from '../../../lib/reader.ts'
 import { ProblemPanel } from '../../../ui/problem-panel.tsx'
 import { MovedLateDialog } from './moved-late-dialog.tsx'
 
 interface Props {
-  readonly bond: Pick<Bond, 'id'>
+  readonly bond: ActAbout & Pick<Bond, 'id'>
   /** Of a joint that is released: what it did all the same. */
   readonly label?: string
 }
@@ -19,8 +20,13 @@ interface Props {
 /** The panels were slid, not lifted: fine while the work time runs, and written down as of the press. */
 export function SlidButton({ bond, label = t('start-bond.after.slid') }: Props) {
   const pressedAt = useRef<string>(undefined)
-  const slide = useAction(ROUTES.slideBond, {
+  const slide = useAct('slideBond', {
+    about: aboutBond(bond),
     topics: ['bonds', 'repairs', 'alerts'],
+    // What is pressed next is another one.
+    onKept: () => {
+      pressedAt.current = undefined
+    },
     onDone: () => {
       pressedAt.current = undefined
       slide.reset()

@@ -50,6 +50,7 @@ export const patterns = {
   'problem.roleLacksInEach': 'It reaches a shop in which your role does not carry {permission}',
   'problem.askOtherRoleFix': 'Ask somebody who has that role there too, or in every shop',
   'problem.signIn': 'Sign in, or send a bearer token',
+  'problem.signInAsTheOne': 'Sign in as the person who did it: somebody else has signed in meanwhile',
   'problem.busy': 'The service is busy: try again in a moment',
   'problem.internal': 'The error is in the log of the service; nothing was changed',
   'problem.bodyTooLarge': 'The body is larger than {mebibytes} MiB',

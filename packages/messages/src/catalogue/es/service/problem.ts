@@ -53,6 +53,7 @@ export const patterns: Translation<typeof english> = {
   'problem.roleLacksInEach': 'Llega a un taller en que su función no incluye {permission}',
   'problem.askOtherRoleFix': 'Pregunte a alguien que también tenga esa función allí, o en todos los talleres',
   'problem.signIn': 'Inicie sesión, o envíe un token bearer',
+  'problem.signInAsTheOne': 'Inicie sesión como la persona que lo hizo: entretanto ha entrado otra',
   'problem.busy': 'El servicio está ocupado: inténtelo de nuevo en un momento',
   'problem.internal': 'El error está en el registro del servicio; no se cambió nada',
   'problem.bodyTooLarge': 'El cuerpo pasa de {mebibytes} MiB',

@@ -1,0 +1,42 @@
+import { useSyncExternalStore } from 'react'
+import type { Act } from './act.ts'
+
+/** What the device keeps, as this tab last read it. */
+export interface Acts {
+  readonly items: readonly Act[]
+  /** It has been read: until then nobody knows what waits. */
+  readonly isKnown: boolean
+}
+
+let state: Acts = { items: [], isKnown: false }
+const watchers = new Set<() => void>()
+
+export const acts = {
+  get: () => state,
+  set: (next: Acts) => {
+    state = next
+    for (const watcher of watchers) watcher()
+  },
+  subscribe: (watcher: () => void) => {
+    watchers.add(watcher)
+    return () => watchers.delete(watcher)
+  },
+}
+
+export function useActs(): Acts {
+  return useSyncExternalStore(acts.subscribe, acts.get)
+}
+
+type Box = Awaited<ReturnType<typeof import('./box.ts').openBox>>
+let opened: Promise<Box> | undefined
+
+/** The box of this page: its code comes beside the page, and is asked for again where it did not come. */
+export function theBox(): Promise<Box> {
+  opened ??= import('./box.ts')
+    .then(({ openBox }) => openBox())
+    .catch((error: unknown) => {
+      opened = undefined
+      throw error
+    })
+  return opened
+}
