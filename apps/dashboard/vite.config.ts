@@ -18,7 +18,7 @@ const HEAVY =
 const LIGHT =
   /\/(lucide-react|react-query|query-core|@mantine\/hooks)\/|\/components\/(Anchor|FloatingIndicator|PasswordInput|SegmentedControl|SimpleGrid|Stack|VisuallyHidden)\//
 const SHARED = new RegExp(
-  `${LIGHT.source}|/packages/quantities/|/src/(api(?!/acts/(?!state|task))|lib(?!/scaled-photo)|ui(?!/plot)|features(?!/(acts|scan|bonds|work|attachments)/))/|/features/bonds/(cautions|gates/refusal)`,
+  `${LIGHT.source}|/packages/quantities/|/src/(api(?!/acts/(?!state|task|the-box))|lib(?!/scaled-photo)|ui(?!/plot)|features(?!/(acts|scan|bonds|work|attachments)/))/|/features/bonds/(cautions|gates/refusal)`,
 )
 const BONDS =
   /\/packages\/cure\/|\/src\/features\/(bonds|work)\/(?!.*calls)[^/]+$|\/src\/api\/acts\/(use-act|about-bond)|\/src\/features\/acts\/kept-mark/

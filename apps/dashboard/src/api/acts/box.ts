@@ -2,7 +2,8 @@ import { call, newKey } from '../client.ts'
 import type { ROUTES } from '../contracts.ts'
 import { ProblemError } from '../problem.ts'
 import { t } from '../../lib/reader.ts'
-import { isOver, pressed, seen, sentAgain, type Act, type NewAct } from './act.ts'
+import type { Act, NewAct } from './act.ts'
+import { isOver, pressed, seen, sentAgain } from './queue.ts'
 import { createExclusively } from './exclusively.ts'
 import { openIdbStore } from './idb-store.ts'
 import { createSender } from './sender.ts'
@@ -53,6 +54,7 @@ export async function openBox(): Promise<Box> {
   let work: Work | undefined
   let timer: ReturnType<typeof setTimeout> | undefined
   let isPumping = false
+  let isAskedAgain = false
   /** Acts that a part of this page waits for: it sees itself to what they change. */
   const awaited = new Set<string>()
 
@@ -94,6 +96,8 @@ export async function openBox(): Promise<Box> {
   async function pump(): Promise<void> {
     if (work === undefined) return
     sender.poke()
+    // It may be about to end, and then nobody is woken by that.
+    isAskedAgain = isPumping
     if (isPumping) return
     isPumping = true
     clearTimeout(timer)
@@ -106,6 +110,7 @@ export async function openBox(): Promise<Box> {
       // The store failed: what waits is looked at again.
     }
     isPumping = false
+    if (isAskedAgain) return pump()
     if (nextMs !== undefined)
       timer = setTimeout(() => void pump(), Math.min(Math.max(nextMs - Date.now(), 250), 60_000))
   }

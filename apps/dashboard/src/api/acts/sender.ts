@@ -1,16 +1,7 @@
 import { mayStillGo } from '../outbox.ts'
 import { ProblemError, UnreachableError } from '../problem.ts'
-import {
-  afterAnswer,
-  afterRefusal,
-  afterSilence,
-  afterSlowness,
-  dueActs,
-  nextDueMs,
-  type Act,
-  type KeptProblem,
-  type Silence,
-} from './act.ts'
+import type { Act, KeptProblem, Silence } from './act.ts'
+import { afterAnswer, afterRefusal, afterSilence, afterSlowness, dueActs, nextDueMs } from './queue.ts'
 import type { ActStore } from './store.ts'
 
 interface Options {

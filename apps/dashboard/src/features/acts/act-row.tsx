@@ -1,7 +1,7 @@
 import { Button } from '@mantine/core'
 import { Link } from '@tanstack/react-router'
 import type { Act } from '../../api/acts/act.ts'
-import { theBox } from '../../api/acts/state.ts'
+import { theBox } from '../../api/acts/the-box.ts'
 import { isTask } from '../../api/acts/task.ts'
 import { formatNear } from '../../lib/instants.ts'
 import { t } from '../../lib/reader.ts'

@@ -1,6 +1,6 @@
 import { useQueryClient } from '@tanstack/react-query'
 import { useEffect } from 'react'
-import { theBox } from '../../api/acts/state.ts'
+import { theBox } from '../../api/acts/the-box.ts'
 import { invalidateTopics } from '../../api/live.ts'
 import { useMe } from '../../api/use-me.ts'
 import { setSessionOver } from '../../lib/session.ts'

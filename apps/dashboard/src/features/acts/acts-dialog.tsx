@@ -1,6 +1,6 @@
 import { Button, Group, Modal } from '@mantine/core'
 import type { Act } from '../../api/acts/act.ts'
-import { theBox } from '../../api/acts/state.ts'
+import { theBox } from '../../api/acts/the-box.ts'
 import { t } from '../../lib/reader.ts'
 import { ActRow } from './act-row.tsx'
 import styles from './acts.module.css'

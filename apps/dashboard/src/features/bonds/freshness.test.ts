@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest'
-import { pressed, type Act } from '../../api/acts/act.ts'
+import type { Act } from '../../api/acts/act.ts'
+import { pressed } from '../../api/acts/queue.ts'
 import { isUntold } from './freshness.ts'
 
 const act = (part: Partial<Act>): Act => ({
