@@ -8,7 +8,7 @@ export const patterns: Translation<typeof english> = {
   'offline.nothingIsToldOfAJoint':
     'Hasta que responda no se puede decir nada de ninguna unión. Deje las prensas puestas y el vehículo donde está.',
   'offline.goesOnByItself':
-    'Esta página vuelve a preguntar cada pocos segundos y sigue sola. El formulario de una unión que se empezó en este dispositivo se conserva.',
+    'Esta página vuelve a preguntar cada pocos segundos y sigue sola. Lo que se pulsó en una unión en este dispositivo se conserva y se envía entonces, y también un formulario empezado se conserva.',
   'offline.noAnswerFromTheServer': 'Sin respuesta del servidor',
   'offline.askAgain': 'Volver a preguntar',
 }
