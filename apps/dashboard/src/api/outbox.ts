@@ -125,6 +125,9 @@ export function createOutbox<Payload>({ kept, send }: Options<Payload>): Outbox<
 export function mayStillGo(error: unknown): boolean {
   if (error instanceof UnreachableError || isWorthRetrying(error)) return true
   if (error instanceof ProblemError)
-    return [401, 408, 429].includes(error.status) || ['key-in-use', 'changed-meanwhile'].includes(error.code)
+    return (
+      [401, 408, 429].includes(error.status) ||
+      ['key-in-use', 'changed-meanwhile', 'password-temporary'].includes(error.code)
+    )
   return error instanceof DOMException && (error.name === 'TimeoutError' || error.name === 'AbortError')
 }

@@ -101,7 +101,7 @@ function pauseMs(tries: number, error: unknown): number {
 
 function silenceOf(error: unknown): Silence {
   if (!(error instanceof ProblemError)) return 'noAnswer'
-  if (error.status === 401) return 'signedOut'
+  if (error.status === 401 || error.code === 'password-temporary') return 'signedOut'
   // A proxy that found nobody behind it is nobody's answer.
   if (error.code === 'unknown' && error.status >= 502) return 'noAnswer'
   return error.status >= 500 ? 'serverError' : 'busy'
