@@ -164,10 +164,11 @@ export async function openAsNewcomer(world: World, role: 'owner' | 'technician',
 /** The same, not signed in. @returns what that person signs in with. */
 export async function addNewcomer({ owner, shop }: World, role: 'owner' | 'technician') {
   const tag = unique()
-  const person = { email: `newcomer-${tag.toLowerCase()}@test.example`, password: `newcomer of ${tag}` }
+  const person = { email: `newcomer-${tag.toLowerCase()}@test.example`, password: 'copper lantern meadow seven boats' }
   await post(owner.context(), '/v1/people', {
     ...person,
     name: `Invented newcomer ${tag}`,
+    mustChangePassword: false,
     memberships: [{ role, shopId: role === 'owner' ? null : shop.id }],
   })
   return person
