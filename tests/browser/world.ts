@@ -164,7 +164,10 @@ export async function openAsNewcomer(world: World, role: 'owner' | 'technician',
 /** The same, not signed in. @returns what that person signs in with. */
 export async function addNewcomer({ owner, shop }: World, role: 'owner' | 'technician') {
   const tag = unique()
-  const person = { email: `newcomer-${tag.toLowerCase()}@test.example`, password: 'copper lantern meadow seven boats' }
+  const person = {
+    email: `newcomer-${tag.toLowerCase()}@test.example`,
+    password: 'copper lantern meadow seven boats',
+  }
   await post(owner.context(), '/v1/people', {
     ...person,
     name: `Invented newcomer ${tag}`,
