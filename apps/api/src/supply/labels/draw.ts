@@ -1,19 +1,10 @@
 import bwipjs from 'bwip-js/node'
 import PDFDocument from 'pdfkit'
-import { fitName, labelPlace, type LabelSheet } from '@clampclock/stock'
+import { labelPlace, type LabelSheet } from '@clampclock/stock'
 import { say, type Reader } from '@clampclock/messages'
 import { NOBODY } from '../../foundation/words/reader.ts'
-import { printable } from '../../foundation/documents/pdf-sheet.ts'
-
-export interface CartridgeLabel {
-  /** What the QR code carries. */
-  readonly text: string
-  readonly code: string
-  readonly productName: string
-  readonly lotNumber: string
-  /** As it is printed on the cartridge. */
-  readonly expiry: string
-}
+import type { CartridgeLabel } from './cartridge-label.ts'
+import { writeText } from './write-text.ts'
 
 const POINTS_PER_MM = 72 / 25.4
 const PADDING_MM = 2
@@ -72,32 +63,18 @@ function drawLabel(
     points(codeMm),
   )
 
-  const x = points(xMm + PADDING_MM + codeMm + 1)
-  const width = points(sheet.labelWidthMm - codeMm - 2 * PADDING_MM - 1)
-  const size = Math.min(points(insideMm) / 6, width / 6)
-  const write = (font: string, sizes: readonly number[], maxLines: number, text: string) => {
-    const measure = (part: string, fontSize: number) =>
-      document.font(font).fontSize(fontSize).widthOfString(part)
-    const others = names.map(printable)
-    const fitted = fitName(printable(text), others, { width, sizes, maxLines }, measure)
-    document.font(font).fontSize(fitted.size)
-    for (const line of fitted.lines) document.text(line, x, undefined, { lineBreak: false, lineGap: 0 })
-  }
-  document.y = points(yMm + PADDING_MM + 0.5)
-  write('Helvetica-Bold', [size * 1.05], 1, label.code)
-  write('Helvetica', [size * 0.8, size * 0.7, size * 0.6], 2, label.productName)
-  // A lot or a day that is cut short is another one: these shrink instead.
-  write('Helvetica', shrinking(size * 0.8), 1, say(reader, 'cartridge.labelLot', { lot: label.lotNumber }))
-  write(
-    'Helvetica-Bold',
-    shrinking(size * 0.8),
-    1,
-    say(reader, 'cartridge.labelExpiry', { expiry: label.expiry }),
+  writeText(
+    document,
+    label,
+    {
+      x: points(xMm + PADDING_MM + codeMm + 1),
+      y: points(yMm + PADDING_MM),
+      width: points(sheet.labelWidthMm - codeMm - 2 * PADDING_MM - 1),
+      height: points(insideMm),
+    },
+    names,
+    reader,
   )
-}
-
-function shrinking(size: number): readonly number[] {
-  return Array.from({ length: 24 }, (_, i) => size * 0.94 ** i)
 }
 
 /** As rectangles, one for each run of dark modules: sharp on any printer. */

@@ -7,7 +7,8 @@ import type { Tx } from '../../foundation/database/database.ts'
 import type { Answered } from '../../foundation/http/bind.ts'
 import { isoDate } from '../../foundation/http/dates.ts'
 import { invalidField, ProblemError } from '../../foundation/problems/problem-error.ts'
-import { drawLabels, type CartridgeLabel } from './draw.ts'
+import type { CartridgeLabel } from './cartridge-label.ts'
+import { drawLabels } from './draw.ts'
 
 /** More than a delivery has; one would otherwise print a shop's whole stock by mistake. */
 const MOST = 500

@@ -5,8 +5,9 @@ import type { LabelSheet } from '@clampclock/contracts'
 import { ROUTES } from '../../api/contracts.ts'
 import { stockQueries } from '../../api/queries/stock.ts'
 import { urlOf } from '../../api/url.ts'
+import { useOneShop } from '../../lib/shop-scope.ts'
 import { Answered } from '../../ui/waiting.tsx'
-import { sheetName } from './sheet-name.ts'
+import { sheetName, usualSheet } from './sheet-name.ts'
 import { t } from '../../lib/reader.ts'
 
 const SHEET_KEY = 'clampclock.labelSheet'
@@ -39,8 +40,9 @@ interface SheetProps {
 }
 
 function SheetForm({ what, shelves, sheets, onClose }: SheetProps) {
+  const { shop } = useOneShop()
   const [shelf, setShelf] = useState(shelves[0]?.id)
-  const [chosen, setChosen] = useState(localStorage.getItem(SHEET_KEY) ?? 'a4-3x8')
+  const [chosen, setChosen] = useState(localStorage.getItem(SHEET_KEY) ?? usualSheet(shop))
   const [start, setStart] = useState<number | string>(1)
   const sheet = sheets.find(({ id }) => id === chosen) ?? sheets[0]!
   const places = sheet.columns * sheet.rows
