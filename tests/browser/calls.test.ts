@@ -39,6 +39,7 @@ describeInBrowser('what time does to a bond of mine', () => {
     expect(await told(page, 'felt')).toEqual([9])
     expect(await told(page, 'heard')).toBe(5)
     await bar.getByRole('button', { name: 'Closed and clamped' }).click()
+    await bar.getByRole('button', { name: /^Press again/ }).click()
     await bar.waitFor({ state: 'detached' })
     await expect.poll(() => told(page, 'lit')).toBe(0)
     const come = page.getByRole('region', { name: 'The time of a joint has come' })

@@ -150,6 +150,17 @@ describeInBrowser('a joint of mine that is open', () => {
     expect(await page.getByRole('button', { name: 'Closed and clamped' }).count()).toBe(1)
     await visit(page, '/alerts')
     await openJoint(page).getByRole('button', { name: 'Closed and clamped' }).click()
+    // One press over another screen may be a slip of the thumb: it clamps nothing.
+    const again = openJoint(page).getByRole('button', {
+      name: 'Press again: Outer sill, left is closed and clamped',
+    })
+    await again.waitFor()
+    const { items } = await get<{ items: { state: string; repairOrderId: string }[] }>(
+      page.context(),
+      `/v1/bonds?shopId=${world.shop.id}`,
+    )
+    expect(items.find(({ repairOrderId }) => repairOrderId === order.id)?.state).toBe('applied')
+    await again.click()
     await openJoint(page).waitFor({ state: 'detached' })
     await visit(page, '/my-work')
     await page.getByText(/^Curing: sure by/).waitFor()
@@ -228,9 +239,11 @@ describeInBrowser('two joints of mine that are open', () => {
     const bar = openJoint(page)
     await bar.getByText(jobs[0].vehicle).waitFor()
     await bar.getByRole('button', { name: 'Closed and clamped' }).click()
+    await bar.getByRole('button', { name: /^Press again/ }).click()
     await bar.getByText(jobs[1].vehicle).waitFor()
     await page.waitForTimeout(2_000)
     await bar.getByRole('button', { name: 'Closed and clamped' }).click()
+    await bar.getByRole('button', { name: /^Press again/ }).click()
     await bar.waitFor({ state: 'detached' })
     const clampedMs: number[] = []
     for (const id of ids)

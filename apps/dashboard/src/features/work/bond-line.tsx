@@ -12,11 +12,18 @@ import { isOldAnswer } from '../bonds/freshness.ts'
 import styles from './work.module.css'
 import { t } from '../../lib/reader.ts'
 
+interface Props {
+  readonly bond: Bond
+  readonly hasStep?: boolean
+  /** It stands over the screen of something else. */
+  readonly isOverAnother?: boolean
+}
+
 /**
  * A bond of one's own in short: how long the joint may stay open, or how long it must stay under its clamps, and the next
  * step. It never says yes: that is asked for on the job's own page, of the service.
  */
-export function BondLine({ bond, hasStep = true }: { readonly bond: Bond; readonly hasStep?: boolean }) {
+export function BondLine({ bond, hasStep = true, isOverAnother = false }: Props) {
   const now = useServerNow()
   const zone = zoneOf(useShop(bond.shopId))
   const clock = bondClock(bond, now)
@@ -64,7 +71,7 @@ export function BondLine({ bond, hasStep = true }: { readonly bond: Bond; readon
         )}
       </div>
       <div className={styles['step']}>
-        {bond.state === 'applied' && hasStep && <ClampButton bond={bond} />}
+        {bond.state === 'applied' && hasStep && <ClampButton bond={bond} isPressedTwice={isOverAnother} />}
         {clock.phase === 'ready' && (
           <Link
             to="/jobs/$repairOrderId"

@@ -33,7 +33,7 @@ export function OpenJoints({ bonds: [first, ...others], isBesideAnother }: Props
       aria-label={t('features.jointToClose')}
       data-open-joint
     >
-      <BondLine key={first.id} bond={first} hasStep={!isBesideAnother} />
+      <BondLine key={first.id} bond={first} hasStep={!isBesideAnother} isOverAnother />
       {others.length > 0 && (
         <p>
           <Link to="/my-work">{t('features.moreToCloseMyWork', { others: others.length })}</Link>

@@ -259,4 +259,5 @@ export const patterns = {
   'features.notWatchedYet': 'Not watched yet: alerts may be missing.',
   'features.notWatchedSince': 'Not watched since {at}: alerts may be missing.',
   'features.keptSince': 'Pressed at {at}, waiting to be sent',
+  'features.pressAgainClamped': 'Press again: {joint} is closed and clamped',
 } as const

@@ -269,4 +269,5 @@ export const patterns: Translation<typeof english> = {
   'features.notWatchedYet': 'Aún sin vigilancia: pueden faltar alertas.',
   'features.notWatchedSince': 'Sin vigilancia desde {at}: pueden faltar alertas.',
   'features.keptSince': 'Pulsado a las {at}, en espera de envío',
+  'features.pressAgainClamped': 'Pulse otra vez: {joint} está cerrada y con prensas',
 }
