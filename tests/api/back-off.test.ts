@@ -42,6 +42,15 @@ describe.each(KINDS)('back-off at sign-in, on the %s database', (kind) => {
     expect(await fail(OWNER, from('127.0.0.9'), 1)).toEqual([401])
   })
 
+  it('shuts nobody out by a clock that was set back', async () => {
+    expect((await attempt(OWNER, PASSWORD, from('127.0.0.9'))).status).toBe(201)
+    await fail(OWNER, from('127.0.0.10'), 8)
+    later(-300)
+    expect((await attempt(OWNER, PASSWORD, from('127.0.0.9'))).status).toBe(201)
+    later(-7 * 86_400)
+    expect((await attempt(OWNER, PASSWORD, from('127.0.0.10'))).status).toBe(201)
+  })
+
   it('answers the same of an address that nobody has', async () => {
     expect(await fail('nobody@test.example', from('127.0.0.9'), 6)).toEqual([401, 401, 401, 401, 401, 429])
   })

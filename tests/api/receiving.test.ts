@@ -114,7 +114,8 @@ describe.each(ONE_KIND)('receiving by scan, on the %s database', (kind) => {
   it.each([
     ['a wrong check digit', `01${GTIN.slice(0, -1)}9`, 'check digit'],
     ['a wrong check digit of a plain GTIN', '9520123456789', 'check digit'],
-    ['no GS1 text', 'hello', 'no GS1 application identifier'],
+    ['no GS1 text', 'hello, this is no label', 'no GS1 application identifier'],
+    ['a word', 'hello', 'No cartridge on hand has a code that begins with hello'],
     ['no product', '10LOT1', 'no GTIN'],
     ['a code that nobody has', 'ZZZZ-ZZZZ', 'No cartridge'],
   ])('names %s', async (_what, text, says) => {
@@ -128,6 +129,9 @@ describe.each(ONE_KIND)('receiving by scan, on the %s database', (kind) => {
     const [piece] = await receive(test.owner, shop)
     for (const text of [piece!.code, piece!.code.toLowerCase(), `https://x.example/c/${piece!.code}`])
       expect(await read(text)).toMatchObject({ kind: 'cartridge', cartridge: { id: piece!.id } })
+    // As much of it as is typed until it is the only one.
+    const begun = piece!.code.slice(0, 7).toLowerCase()
+    expect(await read(begun)).toMatchObject({ kind: 'cartridge', cartridge: { id: piece!.id } })
   })
 
   it('keeps a GTIN for one product, and lets it go again', async () => {

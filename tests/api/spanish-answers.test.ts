@@ -45,19 +45,24 @@ describe('what a reader of Spanish is answered about the demo chain', () => {
   it('holds no sentence of the English catalogue', async () => {
     const found = new Set<string>()
     const answered = new Set<string>()
+    const seen = new Set<string>()
     for (const path of await paths(test)) {
       const { status, text, type } = await owner.get(path).set('accept-language', 'es')
       if (status !== 200) continue
       answered.add(path.split('?')[0]!.replaceAll(/[0-9a-f-]{36}/g, ':id'))
       if (type !== 'application/json') continue
-      for (const [where, each] of textsOf(JSON.parse(text)))
+      for (const [where, each] of textsOf(JSON.parse(text))) {
+        // Instants, ids and codes again and again; and what was looked at once.
+        if (/^[\d-]/.test(each) || seen.has(each)) continue
+        seen.add(each)
         for (const { code, looks } of ENGLISH)
           if (looks.test(each)) found.add(`${path} ${where}: "${each}" says ${code}`)
+      }
     }
     // As many as the demo has something of: fewer, and this would look at nothing.
     expect(answered.size).toBeGreaterThan(60)
     expect([...found]).toEqual([])
-  })
+  }, 240_000)
 })
 
 function sentences(): readonly { readonly code: string; readonly looks: RegExp }[] {

@@ -70,6 +70,7 @@ export async function beginAttempt(
     const isKnown = (rows.get(pair)?.succeededAt?.getTime() ?? 0) > knownSince
     const heldUntil = [...rows.values()]
       .filter(({ key }) => key !== account || !isKnown)
+      .filter((row) => isHeld(row, now))
       .reduce((latest, row) => Math.max(latest, row.heldUntil.getTime()), 0)
     if (heldUntil > now.getTime()) throw held(Math.ceil((heldUntil - now.getTime()) / 1000))
     for (const [key, what] of counted) {
@@ -92,6 +93,15 @@ export async function beginAttempt(
 export async function forgetBackOff({ prisma }: Database, now: Date): Promise<void> {
   const before = new Date(now.getTime() - KNOWN_DAYS * 24 * HOUR_MS)
   await prisma.signInBackOff.deleteMany({ where: { triedAt: { lt: before } } })
+}
+
+/** A clock that was set back must not shut anybody out for longer than a hold lasts, nor who was never held. */
+function isHeld(
+  { triedAt, heldUntil }: { readonly triedAt: Date; readonly heldUntil: Date },
+  now: Date,
+): boolean {
+  const leftMs = heldUntil.getTime() - now.getTime()
+  return heldUntil > triedAt && leftMs > 0 && leftMs <= LONGEST_HOLD_SECONDS * 1000
 }
 
 function held(seconds: number): ProblemError {

@@ -361,4 +361,6 @@ export const patterns = {
   'stock.sentBy': 'Sent {at} by {by}: {reason}',
   'stock.codes': 'Codes: {codes}',
   'stock.dieInSoon': 'die in {month} {year}, {soon} of them within {soonDays} days',
+  'stock.isPastExpiry': 'The printed expiry is past: {expiry}. Nobody may use it.',
+  'stock.isFarExpiry': 'The printed expiry is more than ten years ahead: {expiry}. Is the year right?',
 } as const

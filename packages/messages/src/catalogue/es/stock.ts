@@ -365,4 +365,6 @@ export const patterns: Translation<typeof english> = {
   'stock.sentBy': 'Enviado {at} por {by}: {reason}',
   'stock.codes': 'Códigos: {codes}',
   'stock.dieInSoon': 'caducan en {month} {year}, {soon} de ellos en {soonDays} días',
+  'stock.isPastExpiry': 'La caducidad impresa ya pasó: {expiry}. Nadie puede usarlo.',
+  'stock.isFarExpiry': 'La caducidad impresa es dentro de más de diez años: {expiry}. ¿Es correcto el año?',
 }

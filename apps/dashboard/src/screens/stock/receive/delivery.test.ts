@@ -4,6 +4,7 @@ import { ProblemError } from '../../../api/problem.ts'
 import {
   emptyDelivery,
   missingIn,
+  questionsOf,
   refusalOf,
   toRequest,
   withLine,
@@ -117,6 +118,21 @@ describe('a delivery that is received', () => {
     const looked = withLine(one, one.currentId, { hasLooked: true })
     expect(missingIn(line(looked))).toBeUndefined()
     expect(missingIn(line(scanned(looked, asked)))).toBe('Look at what is asked about it')
+  })
+
+  it('asks about a typed expiry that is past or too far ahead, and not about one on the last day', () => {
+    const today = '2031-02-28'
+    const typed = (precision: 'day' | 'month', printedExpiry: string) =>
+      questionsOf({ ...line(scanned(EMPTY, SCAN)), precision, printedExpiry }, today).map(({ code }) => code)
+    expect(typed('day', '2031-02-27')).toEqual(['expired'])
+    expect(typed('day', '2031-02-28')).toEqual([])
+    expect(typed('month', '2031-01')).toEqual(['expired'])
+    expect(typed('month', '2031-02')).toEqual([])
+    expect(typed('day', '2041-02-28')).toEqual([])
+    expect(typed('day', '2071-03-01')).toEqual(['farAhead'])
+    expect(missingIn({ ...line(scanned(EMPTY, SCAN)), printedExpiry: '2030-01' }, today)).toBe(
+      'Look at what is asked about it',
+    )
   })
 
   it('sends a line with the shelf and the note of the delivery', () => {

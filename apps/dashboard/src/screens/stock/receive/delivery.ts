@@ -2,6 +2,7 @@ import type { ROUTES } from '@clampclock/contracts'
 import type { InputOf } from '../../../api/client.ts'
 import { sortReasons, ProblemError } from '../../../api/problem.ts'
 import type { ResultOf } from '../../../api/types.ts'
+import { todayIn } from '../../../lib/instants.ts'
 import { t } from '../../../lib/reader.ts'
 
 export type Receipt = ResultOf<typeof ROUTES.receiveLot>
@@ -183,13 +184,41 @@ export function refusalOf(error: Error): Refused {
   return { byField, message: isNamed ? null : error.message }
 }
 
+export interface Question {
+  readonly code: string
+  readonly message: string
+}
+
+/** A printed expiry further ahead has its year mistyped. Common practice, no source. */
+const FAR_AHEAD_YEARS = 10
+
+/**
+ * What a person should look at before a line is received: what the service asked about a scan, and of what was typed an
+ * expiry that is past, or too far ahead to be true.
+ *
+ * @param today YYYY-MM-DD.
+ */
+export function questionsOf(line: Line, today = todayIn('utc', Date.now())): readonly Question[] {
+  const asked = line.scanned?.questions ?? []
+  const { printedExpiry: printed } = line
+  if (printed === '') return asked
+  // Of a month its last day counts: it is past once the next one has begun.
+  const isPast = printed < today.slice(0, printed.length)
+  const far = `${Number(today.slice(0, 4)) + FAR_AHEAD_YEARS}${today.slice(4)}`
+  if (isPast && !asked.some(({ code }) => code === 'expired'))
+    return [{ code: 'expired', message: t('stock.isPastExpiry', { expiry: printed }) }, ...asked]
+  return printed > far
+    ? [{ code: 'farAhead', message: t('stock.isFarExpiry', { expiry: printed }) }, ...asked]
+    : asked
+}
+
 /** What keeps a line from being received; undefined when nothing does. */
-export function missingIn(line: Line): string | undefined {
+export function missingIn(line: Line, today?: string): string | undefined {
   if (line.productId === '') return t('stock.chooseItsProduct')
   if (line.lotNumber.trim() === '') return t('stock.giveItsLotNumber')
   if (line.printedExpiry === '') return t('stock.giveItsPrintedExpiry')
   if (!(Number(line.cartridges) >= 1)) return t('stock.sayHowManyCartridges')
-  if ((line.scanned?.questions.length ?? 0) > 0 && !line.hasLooked) return t('stock.lookAtWhatIsAskedAboutIt')
+  if (questionsOf(line, today).length > 0 && !line.hasLooked) return t('stock.lookAtWhatIsAskedAboutIt')
   return undefined
 }
 

@@ -1,7 +1,7 @@
 import { Checkbox, NativeSelect, NumberInput, SegmentedControl, TextInput } from '@mantine/core'
 import type { Product } from '../../../api/types.ts'
 import { Mark } from '../../../ui/answers/mark.tsx'
-import type { Line } from './delivery.ts'
+import { questionsOf, type Line } from './delivery.ts'
 import styles from './receive.module.css'
 import { t } from '../../../lib/reader.ts'
 
@@ -68,7 +68,7 @@ export function LineFields({ line, products, onChange }: Props) {
         required
         value={line.printedExpiry}
         error={error('printedExpiry')}
-        onChange={(event) => onChange({ printedExpiry: event.currentTarget.value })}
+        onChange={(event) => onChange({ printedExpiry: event.currentTarget.value, hasLooked: false })}
       />
       <NumberInput
         label={t('stock.cartridges')}
@@ -86,7 +86,7 @@ export function LineFields({ line, products, onChange }: Props) {
 
 /** What the service asks about the lot before it is received. */
 export function LineQuestions({ line, onChange }: Omit<Props, 'products'>) {
-  const questions = line.scanned?.questions ?? []
+  const questions = questionsOf(line)
   if (questions.length === 0) return null
   return (
     <fieldset className={styles['questions']}>

@@ -9,7 +9,7 @@ import { Mark } from '../../../ui/answers/mark.tsx'
 import { Sheet } from '../../../ui/page.tsx'
 import { ProblemPanel } from '../../../ui/problem-panel.tsx'
 import { DeliveryLines } from './delivery-lines.tsx'
-import { emptyLine, withLine, withoutLine, type Line } from './delivery.ts'
+import { emptyLine, questionsOf, withLine, withoutLine, type Line } from './delivery.ts'
 import { LineFields, LineQuestions } from './line-fields.tsx'
 import type { useDelivery } from './use-delivery.ts'
 import { t } from '../../../lib/reader.ts'
@@ -36,7 +36,7 @@ export function ReceiveForm({ receiving, shops, products }: Props) {
   }
   const notIn = notAllIn(scans.items)
   const refusal = line?.refused?.message ?? null
-  const isAsked = line !== undefined && (line.scanned?.questions.length ?? 0) > 0 && !line.hasLooked
+  const isAsked = line !== undefined && questionsOf(line).length > 0 && !line.hasLooked
   return (
     <Sheet padded>
       <form

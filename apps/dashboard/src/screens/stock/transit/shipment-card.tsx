@@ -20,8 +20,14 @@ import { t } from '../../../lib/reader.ts'
 
 type Line = Shipment['lines'][number]
 
+interface Props {
+  readonly shipment: Shipment
+  /** All that was on its way has come, as the service tells it. */
+  readonly onArrived: (shipment: Shipment) => void
+}
+
 /** One shipment: what is in it, and, for those who may, that it has arrived or was lost. */
-export function ShipmentCard({ shipment }: { readonly shipment: Shipment }) {
+export function ShipmentCard({ shipment, onArrived }: Props) {
   const from = useShop(shipment.fromShopId)
   const to = useShop(shipment.toShopId)
   const may = useMay()
@@ -124,7 +130,7 @@ export function ShipmentCard({ shipment }: { readonly shipment: Shipment }) {
           rowKey={({ cartridgeId }) => cartridgeId}
         />
         <ProblemPanel error={arrive.error} />
-        {shipment.onTheWay > 0 && mayArrive && <Arrival shipment={shipment} />}
+        {shipment.onTheWay > 0 && mayArrive && <Arrival shipment={shipment} onArrived={onArrived} />}
         {losing !== undefined && (
           <ReasonDialog
             opened
@@ -150,10 +156,10 @@ export function ShipmentCard({ shipment }: { readonly shipment: Shipment }) {
   )
 }
 
-function Arrival({ shipment }: { readonly shipment: Shipment }) {
+function Arrival({ shipment, onArrived }: Props) {
   const [locationId, setLocationId] = useState('')
   const locations = useQuery(shopQueries.locations(shipment.toShopId))
-  const arrive = useAction(ROUTES.arriveShipment, { topics: ['stock', 'alerts'] })
+  const arrive = useAction(ROUTES.arriveShipment, { topics: ['stock', 'alerts'], onDone: onArrived })
   return (
     <>
       <Group align="flex-end" mt="md">

@@ -108,4 +108,9 @@ export const patterns = {
   'stock-problem.valueLong': 'is too long: {text} is left over',
   'stock-problem.notThereInPath': '{element} may not stand there in the path',
   'stock-problem.codeWhy': '{code} ({why})',
+  'stock-problem.severalBegin': 'Several cartridges have a code that begins with {text}',
+  'stock-problem.noneBegins': 'No cartridge on hand has a code that begins with {text}',
+  'stock-problem.moreLettersFix': 'Type more of the code, or scan the label',
+  'stock-problem.elsewhereFix':
+    'Scan the label, or type the code on it. Lots are listed under Stock, repair orders under Repair orders',
 } as const

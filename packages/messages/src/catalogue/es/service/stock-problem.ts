@@ -113,4 +113,9 @@ export const patterns: Translation<typeof english> = {
   'stock-problem.valueLong': 'es demasiado largo: sobra {text}',
   'stock-problem.notThereInPath': '{element} no puede estar ahí en la ruta',
   'stock-problem.codeWhy': '{code} ({why})',
+  'stock-problem.severalBegin': 'Varios cartuchos tienen un código que empieza por {text}',
+  'stock-problem.noneBegins': 'Ningún cartucho disponible tiene un código que empiece por {text}',
+  'stock-problem.moreLettersFix': 'Escriba más letras del código, o escanee la etiqueta',
+  'stock-problem.elsewhereFix':
+    'Escanee la etiqueta, o escriba su código. Los lotes están en Material, las órdenes en Órdenes de reparación',
 }
