@@ -97,7 +97,7 @@ describeInBrowser('receiving by scan', () => {
     await page.waitForURL(new RegExp(`/stock/cartridges/${id}`))
     await page.getByRole('button', { name: 'Print label' }).click()
     expect(await page.getByRole('link', { name: 'Open the PDF' }).getAttribute('href')).toContain(
-      `/v1/labels.pdf?cartridgeId=${id}&sheet=a4-3x8&start=1`,
+      `/v1/labels.pdf?cartridgeId=${id}&sheet=letter-3x10&start=1`,
     )
     expect(await accessibilityFaults(page)).toEqual([])
   })

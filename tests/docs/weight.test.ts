@@ -23,7 +23,7 @@ const BUDGETS = [
   { screen: 'schedule/schedule', files: 10, scriptKB: 166, styleKB: 19 },
   { screen: 'stock/stock', files: 14, scriptKB: 170, styleKB: 20 },
   { screen: 'repairs/repairs', files: 10, scriptKB: 165, styleKB: 19 },
-  { screen: 'my-work/my-work', files: 12, scriptKB: 178, styleKB: 19 },
+  { screen: 'my-work/my-work', files: 12, scriptKB: 179, styleKB: 19 },
 ] as const
 
 describe('the built dashboard', () => {
