@@ -4,7 +4,7 @@ import { inflateSync } from 'node:zlib'
 export function pdfText(pdf: Buffer): string {
   const raw = pdf.toString('latin1')
   return (
-    [...raw.matchAll(/stream\r?\n([\s\S]*?)\r?\nendstream/g)]
+    [...raw.matchAll(/stream\n([\s\S]*?)\nendstream/g)]
       .map(([, body = '']) => inflated(Buffer.from(body, 'latin1')))
       .flatMap((content) =>
         [...content.matchAll(/\[([^\]]*)\] TJ/g)].map(([, parts = '']) =>

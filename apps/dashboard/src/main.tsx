@@ -3,6 +3,7 @@ import './app/theme.css'
 import { changeWords } from '@clampclock/messages/load'
 import { StrictMode } from 'react'
 import { createRoot } from 'react-dom/client'
+import { theBox } from './api/acts/the-box.ts'
 import { App } from './app/app.tsx'
 import { keepShell } from './app/offline/keep-shell.ts'
 import { reader, setReader } from './lib/reader.ts'
@@ -22,6 +23,8 @@ void wordsChanged()
   )
 
 keepShell()
+// Beside all else: until it is read what was pressed here and waits, no answer is given, and the page would jump with it.
+void theBox().catch(() => undefined)
 
 /** For whoever looks for texts outside the catalogue: set in the browser's storage, and never in a menu. */
 async function wordsChanged(): Promise<void> {
