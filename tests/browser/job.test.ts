@@ -124,6 +124,12 @@ describeInBrowser('the main job at the bay side, on a phone', () => {
     await metal.fill('')
     await metal.pressSequentially('22,1')
     expect(await metal.inputValue()).toBe('22.1 °F')
+    // A letter after the number: what was read in the other unit is put into the shop's, and once only.
+    await metal.fill('')
+    await metal.pressSequentially('23cc')
+    expect(await metal.inputValue()).toBe('73.4 °F')
+    await metal.press('c')
+    expect(await metal.inputValue()).toBe('73.4 °F')
     await metal.fill('22')
     await page.getByRole('button', { name: 'Check' }).click()
     const mend = page.getByRole('button', { name: /^Change to / })

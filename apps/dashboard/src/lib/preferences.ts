@@ -20,7 +20,7 @@ export function keepLanguage(language: Language): void {
 export function acceptedLanguage(): string | undefined {
   const language = keptLanguage()
   if (language === undefined) return undefined
-  const { region } = new Intl.Locale(navigator.language)
+  const region = /-([A-Z]{2})\b/.exec(navigator.language)?.[1]
   return region === undefined ? language : `${language}-${region}`
 }
 

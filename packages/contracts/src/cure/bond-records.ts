@@ -143,6 +143,8 @@ export const RecordEntry = z
     at: Instant,
     recordedAt: Instant,
     by: z.string(),
+    reason: WordsOrText.nullable().describe('Why, in words; as it was written where a person wrote it'),
+    said: saidOf('reason'),
     facts: z.record(z.string(), z.unknown()).describe('As they were written down then'),
     hash: z.string(),
     previousHash: z.string(),

@@ -2,7 +2,7 @@ import { keptReason } from '../../foundation/words/kept.ts'
 import { message, type Told } from '@clampclock/messages'
 import { attentionOver } from '../../foundation/events/attention.ts'
 import { tell } from '../../foundation/events/domain-event.ts'
-import { appendToRecord, type RecordedBond, type RecordEvent } from '../records/chain.ts'
+import { recordedSaid, appendToRecord, type RecordedBond, type RecordEvent } from '../records/chain.ts'
 import type { Step } from './step.ts'
 
 /** A lifted or abandoned attempt is replaced by the next one: nothing waits for a person then. */
@@ -35,6 +35,12 @@ export async function dispose(
     data: { incidentId: incident.id, organizationId, shopId, at: now, ...by, ...how, ...kept },
   })
   await tell(tx, attentionOver, { organizationId, shopId, kind: incident.kind, subjectId: bond.id, at: now })
-  const facts = { by: actor.name, incidentId: incident.id, disposition: how.kind, reason: kept.reason }
+  const facts = {
+    by: actor.name,
+    incidentId: incident.id,
+    disposition: how.kind,
+    reason: kept.reason,
+    ...recordedSaid(how.reason),
+  }
   return { kind: 'disposition', at: now, facts }
 }

@@ -240,9 +240,10 @@ function notYet(
   }
 }
 
-async function requireBay(tx: Tx, bayId: string, shopId: string): Promise<void> {
-  if (!(await tx.resource.findFirst({ where: { id: bayId, shopId, kind: 'bay' } })))
-    throw invalidField('body.bayId', message('gate.noBay'))
+export async function requireBay(tx: Tx, bayId: string, shopId: string): Promise<{ readonly name: string }> {
+  const bay = await tx.resource.findFirst({ where: { id: bayId, shopId, kind: 'bay' } })
+  if (!bay) throw invalidField('body.bayId', message('gate.noBay'))
+  return bay
 }
 
 function procedureReasons(joint: JointRow): ProblemReason[] {

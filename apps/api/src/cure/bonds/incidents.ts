@@ -42,7 +42,7 @@ export async function recordIncident(
     repairOrderId: bond.joint.repairOrderId,
     openedAt: now,
   })
-  return incidentEvent({ id, recordedBy, ...facts })
+  return incidentEvent({ id, recordedBy, ...(said ? { said } : {}), ...facts })
 }
 
 function incidentSentence(

@@ -1,4 +1,4 @@
-import { message, type Told } from '@clampclock/messages'
+import { message, type Message, type Told } from '@clampclock/messages'
 import type { ProblemCode, ProblemReason } from '@clampclock/contracts'
 import { mayIn, type Actor } from '../../foundation/permissions/actor.ts'
 import { attentionNeeded } from '../../foundation/events/attention.ts'
@@ -7,7 +7,7 @@ import type { Tx } from '../../foundation/database/database.ts'
 import { ProblemError } from '../../foundation/problems/problem-error.ts'
 import { asJson, param, sentences } from '../../foundation/words/params.ts'
 import { inEnglish } from '../../foundation/words/words.ts'
-import type { RecordEvent } from '../records/chain.ts'
+import { recordedSaid, type RecordEvent } from '../records/chain.ts'
 
 export interface Overridden {
   readonly code: string
@@ -77,7 +77,7 @@ export async function recordOverrides(
     const { id } = await tx.incident.create({
       data: { ...incident, said: asJson(said), organizationId, shopId, bondId },
     })
-    events.push(incidentEvent({ ...incident, id }))
+    events.push(incidentEvent({ ...incident, said, id }))
   }
   if (overridden.length === 0) return events
   await tell(tx, attentionNeeded, {
@@ -105,9 +105,10 @@ export function incidentEvent(row: {
   readonly at: Date
   readonly recordedBy: string
   readonly reason: string
+  readonly said?: Message
   readonly fractionReached?: number
 }): RecordEvent {
-  const { id, kind, at, recordedBy, reason, fractionReached } = row
+  const { id, kind, at, recordedBy, reason, said, fractionReached } = row
   return {
     kind: 'incident',
     at,
@@ -116,6 +117,7 @@ export function incidentEvent(row: {
       incident: kind,
       by: recordedBy,
       reason,
+      ...recordedSaid(said),
       fractionReached: fractionReached ?? null,
     },
   }

@@ -1,7 +1,8 @@
 import { message } from '@clampclock/messages'
 import type { Bond } from '@clampclock/contracts'
-import { invalidField, wrongState } from '../../foundation/problems/problem-error.ts'
+import { wrongState } from '../../foundation/problems/problem-error.ts'
 import { shopById } from '../../foundation/shops/shops.ts'
+import { requireBay } from './gates.ts'
 import { finish, runningBond } from './lifecycle.ts'
 import { placeVehicle } from './place-vehicle.ts'
 import type { Step } from './step.ts'
@@ -17,8 +18,7 @@ export async function placeBond(step: Step, bondId: string, bayId: string): Prom
   const bond = await runningBond(step, bondId, 'makeBonds')
   if (bond.bay)
     throw wrongState(message('cure-problem.hasBay', { joint: bond.joint.name, bay: bond.bay.name }))
-  const bay = await tx.resource.findFirst({ where: { id: bayId, shopId: bond.shopId, kind: 'bay' } })
-  if (!bay) throw invalidField('body.bayId', message('gate.noBay'))
+  const bay = await requireBay(tx, bayId, bond.shopId)
   const { timeZone } = await shopById(tx, bond.shopId)
   await placeVehicle(step, bond.joint, bayId, timeZone)
   await tx.bond.update({ where: { id: bondId }, data: { bayId, bayFrom: now } })

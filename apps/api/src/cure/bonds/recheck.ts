@@ -73,7 +73,7 @@ async function keepEarlyRelease(
   const { id } = await tx.incident.create({
     data: { ...facts, said: asJson(learned), organizationId, shopId, bondId },
   })
-  await appendToRecord(tx, bond, now, [incidentEvent({ id, ...facts })])
+  await appendToRecord(tx, bond, now, [incidentEvent({ id, said: learned, ...facts })])
   await tell(tx, attentionNeeded, {
     organizationId,
     shopId,

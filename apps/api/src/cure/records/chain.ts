@@ -1,4 +1,4 @@
-import { message, type Message } from '@clampclock/messages'
+import { message, type Message, type Told } from '@clampclock/messages'
 import { createHash } from 'node:crypto'
 import type { RecordEntryKind } from '@clampclock/contracts'
 import type { Tx } from '../../foundation/database/database.ts'
@@ -63,6 +63,23 @@ export async function appendToRecord(
     previousHash = hash
   }
   await tx.bondRecordEntry.createMany({ data: entries })
+}
+
+/**
+ * What the service says of itself, for the facts of an entry: as text, which no answer puts into other words, so that its
+ * hash stays what it was made of. Nothing where a person wrote it.
+ */
+export function recordedSaid(told: Told | undefined): { readonly said?: string } {
+  return told === undefined || typeof told === 'string' ? {} : { said: JSON.stringify(told) }
+}
+
+/** What `recordedSaid` kept; undefined where there is none that can be read. */
+export function saidIn({ said }: Readonly<Record<string, unknown>>): Message | undefined {
+  try {
+    return typeof said === 'string' ? (JSON.parse(said) as Message) : undefined
+  } catch {
+    return undefined
+  }
 }
 
 /** SHA-256, in hex, over everything of an entry and the hash before it. */

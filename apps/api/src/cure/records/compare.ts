@@ -4,6 +4,7 @@ import { endOfDayMs } from '@clampclock/quantities'
 import { figuresOf } from '../../work/index.ts'
 import { isoDate } from '../../foundation/http/dates.ts'
 import { toUl } from '../../foundation/database/volumes.ts'
+import { saidIn } from './chain.ts'
 import { compareAttachment, compareWithdrawal } from './compare-attachment.ts'
 import { differing, type Comparison, notInTable } from './differing.ts'
 import {
@@ -257,6 +258,7 @@ function compareIncident(entry: Entry, facts: Facts, bond: ToldBond): Comparison
       ['kind', facts['incident'], row.kind],
       ['recorded_by', facts['by'], row.recordedBy],
       ['reason', facts['reason'], row.reason],
+      ['said', saidIn(facts) ?? null, row.said],
       ['fraction_reached', facts['fractionReached'], row.fractionReached],
     ]),
   }
@@ -291,6 +293,7 @@ function compareDisposition(entry: Entry, facts: Facts, bond: ToldBond): Compari
       ['kind', facts['disposition'], row.kind],
       ['recorded_by', facts['by'], row.recordedBy],
       ['reason', facts['reason'], row.reason],
+      ['said', saidIn(facts) ?? null, row.said],
     ]),
   }
 }

@@ -1,11 +1,10 @@
-import type { BondRecord, RecordEntry, Shop } from '@clampclock/contracts'
-import { message, type Message, type Reader } from '@clampclock/messages'
+import type { BondRecord, Shop } from '@clampclock/contracts'
+import { message, type Reader } from '@clampclock/messages'
 import { drawCurve } from './pdf-curve.ts'
 import { writeApplication } from './pdf-application.ts'
 import { writePhotos, type Pictures } from './pdf-photos.ts'
 import { MARGIN, printable, renderSheet, type Sheet } from '../../foundation/documents/pdf-sheet.ts'
-import { param } from '../../foundation/words/params.ts'
-import { reasonedSentence, sentenceOf } from './sentences.ts'
+import { sentenceOf } from './sentences.ts'
 
 /** The record on paper: the standard fonts, everything that the page shows, in the words of whoever asked for it. */
 export function renderRecord(
@@ -61,7 +60,7 @@ function write(sheet: Sheet, record: BondRecord, pictures: Pictures, now: Date):
   for (const entry of record.entries)
     sheet.row(
       message('record.entry', { at: sheet.at(entry.at), sequence: entry.sequence }),
-      happened(entry, record),
+      sentenceOf(entry),
     )
   writePhotos(sheet, record.entries, pictures)
   writeChain(sheet, record)
@@ -100,14 +99,6 @@ function writeProof(sheet: Sheet, { bond, application }: BondRecord): void {
         })
       : message('record.noQualification'),
   )
-}
-
-/** The reason of an incident or its disposition in the reader's words where the service gave it. */
-function happened(entry: RecordEntry, { bond }: BondRecord): Message {
-  const incident = bond.incidents.find(({ id }) => id === entry.facts['incidentId'])
-  const told = { incident: incident?.reason, disposition: incident?.disposition?.reason }
-  const reason = entry.kind === 'incident' || entry.kind === 'disposition' ? told[entry.kind] : undefined
-  return reason === undefined ? sentenceOf(entry) : reasonedSentence(entry, param(reason))
 }
 
 function writeChain(sheet: Sheet, { chain, entries }: BondRecord): void {

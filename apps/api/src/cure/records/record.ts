@@ -8,7 +8,7 @@ import { toBond } from '../estimates/to-bond.ts'
 import type { Tx } from '../../foundation/database/database.ts'
 import type { BondRecordEntry } from '../../generated/prisma/client.ts'
 import { shopById } from '../../foundation/shops/shops.ts'
-import { CHAIN_START, faultOf } from './chain.ts'
+import { CHAIN_START, faultOf, saidIn } from './chain.ts'
 import { differencesOf, factsOf } from './compare.ts'
 import { CAUTIONS } from './cautions.ts'
 import { TOLD } from './tables.ts'
@@ -56,6 +56,9 @@ function toEntry(row: BondRecordEntry): RecordEntry {
     at: row.at,
     recordedAt: row.recordedAt,
     by: typeof by === 'string' ? by : '',
+    reason:
+      saidIn(facts) ??
+      (typeof facts['reason'] === 'string' && facts['reason'] !== '' ? facts['reason'] : null),
     facts,
     hash: row.hash,
     previousHash: row.previousHash,

@@ -1,13 +1,13 @@
 import type { RecordEntry } from '@clampclock/contracts'
 import { message, type Message, type Param } from '@clampclock/messages'
+import { param } from '../../foundation/words/params.ts'
 
 type Facts = RecordEntry['facts']
 
 /** One sentence for an entry of a record, from its facts. */
 export function sentenceOf(entry: RecordEntry): Message {
-  const { facts } = entry
+  const { reason } = entry
   const what = withoutReason(entry)
-  const reason = text(facts, 'reason')
   const given = [
     'readingWithdrawn',
     'slid',
@@ -17,16 +17,9 @@ export function sentenceOf(entry: RecordEntry): Message {
     'disposition',
     'attachmentWithdrawn',
   ].includes(entry.kind)
-  return given && reason !== '' ? withReason(what, reason) : what
-}
-
-/** The same of one whose reason is known as data. */
-export function reasonedSentence(entry: RecordEntry, reason: Param): Message {
-  return withReason(withoutReason(entry), reason)
-}
-
-function withReason(what: Message, reason: Param): Message {
-  return message('record.withReason', { what: { message: what }, reason })
+  return given && reason !== null
+    ? message('record.withReason', { what: { message: what }, reason: param(reason) })
+    : what
 }
 
 function withoutReason({ kind, by, facts }: RecordEntry): Message {

@@ -1,7 +1,7 @@
 import { message } from '@clampclock/messages'
 import type { FastifyInstance, FastifyReply, FastifyRequest } from 'fastify'
 import fp from 'fastify-plugin'
-import { checkAccess } from '../http/bind.ts'
+import { checkAccess } from '../http/check-access.ts'
 import { ProblemError } from '../problems/problem-error.ts'
 import type { Actor } from '../permissions/actor.ts'
 import { requireSameOrigin } from './same-origin.ts'

@@ -3,20 +3,20 @@ import {
   Problem,
   type BodyOf,
   type ParamsOf,
-  type Permission,
   type QueryOf,
   type ResultOf,
   type RouteContract,
 } from '@clampclock/contracts'
 import type { FastifyReply, FastifyRequest, preParsingAsyncHookHandler } from 'fastify'
 import * as z from 'zod'
-import { maySomewhere, requireInChain, type Actor, type Viewer } from '../permissions/actor.ts'
+import type { Actor, Viewer } from '../permissions/actor.ts'
 import type { Tx } from '../database/database.ts'
 import { inChain } from '../database/in-chain.ts'
 import { readMark, type MarkAsked } from '../database/marks.ts'
 import { message, type Reader } from '@clampclock/messages'
 import { inWords } from '../words/words.ts'
 import type { App } from './app-type.ts'
+import { signedInActor } from './check-access.ts'
 import { readerFor } from './reader.ts'
 import { describeAnswer } from './answer-description.ts'
 import { claimKey, idempotencyKeyOf, keepAnswer } from './idempotency.ts'
@@ -359,53 +359,6 @@ function successOf(contract: RouteContract) {
 /** Who may call, as the sign-in asks it before anything else is read. */
 function reachOf({ access, reach, withTemporaryPassword }: RouteContract) {
   return { access, reach, withTemporaryPassword }
-}
-
-function signedInActor(request: FastifyRequest): Actor {
-  if (!request.actor) throw new ProblemError('not-signed-in', message('problem.signIn'))
-  return request.actor
-}
-
-/** Runs before a body is even read, so that a stranger learns nothing about the contract's insides. */
-export function checkAccess(request: FastifyRequest): void {
-  const { access, reach, withTemporaryPassword } = request.routeOptions.config
-  if (access === undefined || access === 'public') return
-  const actor = signedInActor(request)
-  requireActing(request, actor)
-  if (actor.session?.mustChangePassword && !withTemporaryPassword)
-    throw new ProblemError('password-temporary', message('problem.title.password-temporary'), [
-      {
-        code: 'password-temporary',
-        message: message('problem.title.password-temporary'),
-        fix: message('setup-problem.temporaryFix'),
-      },
-    ])
-  if (access === 'signedIn') return
-  if (maySomewhere(actor, access)) {
-    if (reach === 'chain') requireInChain(actor, access)
-    return
-  }
-  throw new ProblemError(
-    'not-permitted',
-    message('problem.needsPermission', { permission: access satisfies Permission }),
-    [
-      {
-        code: access,
-        message: message('problem.noRoleCarries', { permission: access }),
-        fix: message('problem.askOwnerOfChainFix'),
-      },
-    ],
-  )
-}
-
-/**
- * A device that several people use may send what one of them did while another has signed in: `Acting-Person` names whose
- * act it is, and in somebody else's name it is not done.
- */
-function requireActing(request: FastifyRequest, actor: Actor): void {
-  const acting = request.headers['acting-person']
-  if (acting === undefined || acting === actor.id) return
-  throw new ProblemError('not-signed-in', message('problem.signInAsTheOne'))
 }
 
 function versionOf(request: FastifyRequest): number {

@@ -54,7 +54,8 @@ export async function keepBayBooked(
   const first = own && (!next || own.startsAt < next.startsAt) ? own : next
   const isHeldLonger =
     until !== null && (!held || held.endsAt < until) && (await lengthen(tx, bond, held, first, until, now))
-  if (isHeldLonger || (until && own && (await lengthenOwn(tx, own, until)))) {
+  const isOwnLonger = until !== null && own !== null && (await lengthenOwn(tx, own, until))
+  if (isHeldLonger || isOwnLonger) {
     await announce(tx, { ...scope, topic: 'bookings', subjectId: held?.id ?? null })
   }
   const clashes = running && next !== null && (ready.kind === 'never' || next.startsAt.getTime() < ready.atMs)

@@ -1,4 +1,4 @@
-import { toldOf } from '../../foundation/words/kept.ts'
+import { nameOf, toldOf } from '../../foundation/words/kept.ts'
 import { onClock, readyOnClock } from '../../foundation/words/params.ts'
 import { message } from '@clampclock/messages'
 import type { Booking, ReadyInstant } from '@clampclock/contracts'
@@ -65,7 +65,7 @@ export async function toBooking(
     clash: until ? await clashOf(tx, row, until, timeZone) : null,
     note: toldOf(row.note, row.noteSaid),
     planId: row.planId,
-    operationName: row.operation && toldOf(row.operation.name, row.operation.nameSaid),
+    operationName: row.operation && nameOf(row.operation),
     version: row.version,
   }
 }

@@ -1,4 +1,4 @@
-import { toldOf } from '../../foundation/words/kept.ts'
+import { nameOf, toldOf } from '../../foundation/words/kept.ts'
 import { message } from '@clampclock/messages'
 import type { myWorkRoutes, ResultOf, Task } from '@clampclock/contracts'
 import { runningBondsOf, toBonds } from '../../cure/index.ts'
@@ -152,7 +152,7 @@ function factsOf(row: OperationRow): Omit<Task, 'state' | 'startsAt' | 'endsAt' 
   return {
     operationId: row.id,
     kind: row.kind as Task['kind'],
-    name: toldOf(row.name, row.nameSaid),
+    name: nameOf(row),
     shopId: row.shopId,
     repairOrderId: row.repairOrderId,
     repairOrderNumber: row.repairOrder.number,

@@ -1,4 +1,4 @@
-import { toldOf } from '../../foundation/words/kept.ts'
+import { nameOf } from '../../foundation/words/kept.ts'
 import type { PlanDetail, PlannedOperation } from '@clampclock/contracts'
 import type { Tx } from '../../foundation/database/database.ts'
 import { toPlans, wholePlan, type WholePlanRow } from './plan-store.ts'
@@ -16,7 +16,7 @@ export async function planDetail(tx: Tx, id: string, now: Date): Promise<PlanDet
       operationId: planned.operationId,
       repairOrderId: planned.operation.repairOrderId,
       kind: planned.operation.kind as PlannedOperation['kind'],
-      name: toldOf(planned.operation.name, planned.operation.nameSaid),
+      name: nameOf(planned.operation),
       jointName: planned.operation.joint?.name ?? null,
       startsAt: planned.startsAt,
       endsAt: planned.endsAt,

@@ -58,7 +58,14 @@ export async function openBox(): Promise<Box> {
   /** Acts that a part of this page waits for: it sees itself to what they change. */
   const awaited = new Set<string>()
 
-  const refresh = async () => acts.set({ items: await store.all(), isKnown: isWhole })
+  const refresh = async () => {
+    try {
+      acts.set({ items: await store.all(), isKnown: isWhole })
+    } catch {
+      // It was closed for a newer build, or taken away: what it holds by now nobody here knows.
+      acts.set({ ...acts.get(), isKnown: false })
+    }
+  }
   const change = async (by: (items: readonly Act[]) => Changes) => {
     await store.change(by)
     await told()

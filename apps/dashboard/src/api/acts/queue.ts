@@ -1,18 +1,20 @@
 import type { Act, KeptProblem, NewAct, Silence } from './act.ts'
 import { isSameLine, isTask } from './task.ts'
 
+/** Not sent yet. */
+const WAITING = {
+  state: 'waiting',
+  tries: 0,
+  silence: null,
+  dueMs: 0,
+  problem: null,
+  settledAt: null,
+  isSeen: false,
+} as const
+
 /** A press, as it goes into the store. */
 export function pressed(act: NewAct): Omit<Act, 'seq'> {
-  return {
-    ...act,
-    state: 'waiting',
-    tries: 0,
-    silence: null,
-    dueMs: 0,
-    problem: null,
-    settledAt: null,
-    isSeen: false,
-  }
+  return { ...act, ...WAITING }
 }
 
 /** A clock that was set back must not make anybody wait for hours, ms. */
@@ -100,16 +102,7 @@ export function afterRefusal(
 export function sentAgain(acts: readonly Act[], id: string): readonly Act[] {
   return acts
     .filter((act) => act.id === id && (act.state === 'refused' || act.state === 'stopped'))
-    .map((act) => ({
-      ...act,
-      state: 'waiting',
-      tries: 0,
-      silence: null,
-      dueMs: 0,
-      problem: null,
-      settledAt: null,
-      isSeen: false,
-    }))
+    .map((act) => ({ ...act, ...WAITING }))
 }
 
 export function seen(acts: readonly Act[], id: string): readonly Act[] {

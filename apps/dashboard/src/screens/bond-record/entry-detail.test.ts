@@ -8,13 +8,12 @@ it('says temperature, instrument, progress and reason, and rounds progress down'
     temperatureC: 21,
     instrument: { name: 'Probe', serialNumber: '7', inCalibration: false },
     conservativeProgress: 0.997,
-    reason: 'Fire alarm',
   }
-  expect(entryDetail({ facts }, degrees)).toBe(
+  expect(entryDetail({ facts, reason: 'Fire alarm' }, degrees)).toBe(
     '21 °C; with Probe (7, out of calibration); at 99 % of handling strength, careful estimate; Fire alarm',
   )
 })
 
 it('says nothing where nothing more was written down', () => {
-  expect(entryDetail({ facts: { instrument: null, reason: '' } }, degrees)).toBe('')
+  expect(entryDetail({ facts: { instrument: null }, reason: null }, degrees)).toBe('')
 })

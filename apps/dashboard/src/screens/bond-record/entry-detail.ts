@@ -2,11 +2,11 @@ import type { BondRecord } from '../../api/types.ts'
 import { percentOf } from '../../ui/answers/percent.ts'
 import { t } from '../../lib/reader.ts'
 
-type Entry = Pick<BondRecord['entries'][number], 'facts'>
+type Entry = Pick<BondRecord['entries'][number], 'facts' | 'reason'>
 
 /** What an entry says beyond its kind, from the facts that were written down then. */
-export function entryDetail({ facts }: Entry, degrees: (c: number) => string): string {
-  const { temperatureC, instrument, conservativeProgress, reason, text, sha256 } = facts
+export function entryDetail({ facts, reason }: Entry, degrees: (c: number) => string): string {
+  const { temperatureC, instrument, conservativeProgress, text, sha256 } = facts
   const parts: string[] = []
   if (facts['was'] !== undefined && facts['is'] !== undefined)
     parts.push(t('bond-record.became', { facts: vehicleOf(facts['was']), facts2: vehicleOf(facts['is']) }))
@@ -24,7 +24,7 @@ export function entryDetail({ facts }: Entry, degrees: (c: number) => string): s
   }
   if (typeof text === 'string' && text !== '') parts.push(text)
   if (typeof sha256 === 'string') parts.push(t('bond-record.sha256', { start: sha256.slice(0, 12) }))
-  if (typeof reason === 'string' && reason !== '') parts.push(reason)
+  if (reason !== null) parts.push(reason)
   return parts.join('; ')
 }
 

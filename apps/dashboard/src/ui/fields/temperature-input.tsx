@@ -5,7 +5,7 @@ import {
   fahrenheitToCelsius,
 } from '@clampclock/quantities'
 import { NumberInput } from '@mantine/core'
-import { useState, type ReactNode } from 'react'
+import { useRef, useState, type ReactNode } from 'react'
 
 interface Props {
   readonly label: string
@@ -42,6 +42,8 @@ export function TemperatureInput({
   const shown = valueC === undefined ? '' : round(toShown(valueC, unit, isDifference))
   // What is being typed is kept as typed: converting there and back at each key would move the digits about.
   const [typed, setTyped] = useState<number | string>(shown)
+  /** Converted once: the same key held, or pressed again, is no other temperature. */
+  const isConverted = useRef(false)
   const isSame = typed === '' ? valueC === undefined : round(Number(typed)) === shown
   return (
     <NumberInput
@@ -56,14 +58,16 @@ export function TemperatureInput({
       value={isSame ? typed : shown}
       onKeyDown={(event) => {
         const other = unit === 'C' ? 'F' : 'C'
-        const number = typed === '' ? Number.NaN : Number(typed)
+        const number = isSame && typed !== '' && !isConverted.current ? Number(typed) : Number.NaN
         if (event.key.toUpperCase() !== other || event.ctrlKey || event.metaKey || Number.isNaN(number))
           return
         const c = toCelsius(number, other, isDifference)
+        isConverted.current = true
         setTyped(round(toShown(c, unit, isDifference)))
         onChangeC(c)
       }}
       onChange={(value) => {
+        isConverted.current = false
         setTyped(value)
         const number = Number(value)
         onChangeC(value === '' || Number.isNaN(number) ? undefined : toCelsius(number, unit, isDifference))
